@@ -1,0 +1,2 @@
+//! Packs the page.
+fn main() {}
