@@ -12,3 +12,7 @@ impl Page {
         Page
     }
 }
+/// What the page shows without scripts.
+pub fn still_page() -> String {
+    "<p>This page works out loads by a script, and scripts are off here.</p>".to_owned()
+}

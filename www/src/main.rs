@@ -1,2 +1,69 @@
-//! Packs the page.
-fn main() {}
+//! Packs the page: builds the module, makes its glue, and writes one file that asks for nothing else.
+//!
+//! Run as `cargo page`. The steps are the lines of [`pack`], in their order.
+
+mod budget;
+mod inline;
+mod module;
+mod policy;
+mod shell;
+
+use std::error::Error;
+use std::fs;
+use std::path::{Path, PathBuf};
+use std::process::ExitCode;
+
+use crate::budget::Sizes;
+use crate::inline::{Script, Style};
+use crate::module::Module;
+
+/// What a step of the packer hands on, or why it could not.
+type Outcome<T> = Result<T, Box<dyn Error>>;
+
+fn main() -> ExitCode {
+    match pack(Path::new(env!("CARGO_MANIFEST_DIR"))) {
+        Ok((file, sizes)) => {
+            println!("{}", file.display());
+            print!("{sizes}");
+            ExitCode::SUCCESS
+        }
+        Err(error) => {
+            eprintln!("The page was not packed: {error}");
+            ExitCode::FAILURE
+        }
+    }
+}
+
+/// Packs the page whose parts lie in `folder`; gives the file written and its sizes.
+fn pack(folder: &Path) -> Outcome<(PathBuf, Sizes)> {
+    module::add_target()?;
+    let Module { glue, wasm } = module::glue(&module::build(folder)?)?;
+
+    let style = Style::new(&read(folder, "style.css")?)?;
+    let script = Script::new(&format!("{glue}\n{}", read(folder, "shell.js")?))?;
+    let page = shell::fill(
+        &read(folder, "shell.html")?,
+        &[
+            ("policy", &policy::policy(&script, &style)),
+            ("style", style.text()),
+            ("still", &rigging_web::still_page()),
+            ("module", &inline::base64(&wasm)),
+            ("script", script.text()),
+        ],
+    )?;
+    shell::refuse_addresses(&page)?;
+
+    let sizes = Sizes::measure(&wasm, page.as_bytes())?;
+    let file = folder.join("dist").join("rigging-loads.html");
+    fs::create_dir_all(folder.join("dist"))?;
+    fs::write(&file, page).map_err(|error| format!("{}: {error}", file.display()))?;
+    sizes.keep_to_budget()?;
+    Ok((file, sizes))
+}
+
+/// Reads one part of the page, with line ends as the browser will see them.
+fn read(folder: &Path, name: &str) -> Outcome<String> {
+    let path = folder.join(name);
+    let text = fs::read_to_string(&path).map_err(|error| format!("{}: {error}", path.display()))?;
+    Ok(text.replace("\r\n", "\n"))
+}

@@ -1,0 +1,86 @@
+//! Text that goes inside an element of the page: only what the browser will read back byte for byte.
+
+use base64::Engine;
+use base64::engine::general_purpose::STANDARD;
+
+use crate::Outcome;
+
+/// A script that can stand between `<script>` and `</script>`.
+pub(crate) struct Script(String);
+
+/// A style sheet that can stand between `<style>` and `</style>`.
+pub(crate) struct Style(String);
+
+impl Script {
+    /// Refuses text that would end the element early, or change how its end is read.
+    /// See the HTML standard, "Restrictions for contents of script elements".
+    pub(crate) fn new(text: &str) -> Outcome<Script> {
+        refuse("script", text, &["</script", "<script", "<!--"])?;
+        Ok(Script(text.to_owned()))
+    }
+
+    /// The very bytes of the element.
+    pub(crate) fn text(&self) -> &str {
+        &self.0
+    }
+}
+
+impl Style {
+    /// Refuses text that would end the element early, or that asks for anything but a place in the page itself.
+    pub(crate) fn new(text: &str) -> Outcome<Style> {
+        refuse("style sheet", &text.replace("url(#", "("), &["</style", "url(", "image-set(", "@import"])?;
+        Ok(Style(text.to_owned()))
+    }
+
+    /// The very bytes of the element.
+    pub(crate) fn text(&self) -> &str {
+        &self.0
+    }
+}
+
+/// Bytes as standard base64 with padding, in one line.
+pub(crate) fn base64(bytes: &[u8]) -> String {
+    STANDARD.encode(bytes)
+}
+
+/// The browser turns carriage returns and NUL into other characters before it takes the hash, so they are refused too.
+fn refuse(what: &str, text: &str, marks: &[&str]) -> Outcome<()> {
+    let lower = text.to_ascii_lowercase();
+    match marks.iter().chain(&["\r", "\0"]).find(|mark| lower.contains(**mark)) {
+        Some(mark) => Err(format!("the {what} contains {mark:?}, which cannot be inlined").into()),
+        None => Ok(()),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_script_keeps_its_bytes() {
+        let text = "if (a < b) { c = '\u{2014}' }\n";
+        assert_eq!(Script::new(text).expect("it is plain").text(), text);
+    }
+
+    #[test]
+    fn a_script_that_would_end_its_element_is_refused_in_any_case() {
+        for text in ["'</script>'", "'</SCRIPT '", "'<Script>'", "<!-- x", "a\r\nb", "a\0"] {
+            assert!(Script::new(text).is_err(), "{text:?}");
+        }
+    }
+
+    #[test]
+    fn a_style_sheet_that_would_end_its_element_or_ask_for_a_file_is_refused() {
+        for text in ["'</Style>'", "url(a.png)", "URL('a.png')", "image-set('a.png' 1x)", "@import 'a.css';"] {
+            assert!(Style::new(text).is_err(), "{text:?}");
+        }
+        assert!(Style::new("a > b { fill: url(#hatch) }").is_ok());
+    }
+
+    /// RFC 4648, section 10.
+    #[test]
+    fn base64_agrees_with_the_vectors_of_its_standard() {
+        let encoded = ["", "f", "fo", "foo", "foob", "fooba", "foobar"].map(|text| base64(text.as_bytes()));
+        assert_eq!(encoded, ["", "Zg==", "Zm8=", "Zm9v", "Zm9vYg==", "Zm9vYmE=", "Zm9vYmFy"]);
+    }
+}

@@ -1,0 +1,117 @@
+//! From the crate of screens to a WebAssembly module and the script that calls it.
+
+use std::env;
+use std::path::{Path, PathBuf};
+use std::process::{Command, Stdio};
+
+use wasm_bindgen_cli_support::Bindgen;
+
+use crate::Outcome;
+
+const TARGET: &str = "wasm32-unknown-unknown";
+const PACKAGE: &str = "rigging-web";
+
+/// The module and the classic script that defines `wasm_bindgen`, the function that starts it.
+pub(crate) struct Module {
+    /// The script.
+    pub(crate) glue: String,
+    /// The module.
+    pub(crate) wasm: Vec<u8>,
+}
+
+/// Adds the wasm target to the toolchain unless it is there.
+pub(crate) fn add_target() -> Outcome<()> {
+    let libraries = output(Command::new("rustc").args(["--print", "target-libdir", "--target", TARGET]))?;
+    if Path::new(libraries.trim()).is_dir() {
+        return Ok(());
+    }
+    run(Command::new("rustup").args(["target", "add", TARGET]))
+}
+
+/// Builds the module in the workspace that holds `folder`; gives the file that Cargo says it wrote.
+pub(crate) fn build(folder: &Path) -> Outcome<PathBuf> {
+    let cargo = env::var_os("CARGO").unwrap_or_else(|| "cargo".into());
+    let messages = output(
+        Command::new(cargo)
+            .current_dir(folder)
+            .args(["build", "--quiet", "--release", "--locked", "--target", TARGET])
+            .args(["--package", PACKAGE, "--message-format", "json-render-diagnostics"]),
+    )?;
+    wasm_file(&messages).ok_or_else(|| format!("cargo built no .wasm file of {PACKAGE}").into())
+}
+
+/// Finds the module among the JSON lines that Cargo prints, so that any target folder will do.
+fn wasm_file(messages: &str) -> Option<PathBuf> {
+    messages
+        .lines()
+        .filter_map(|line| serde_json::from_str::<serde_json::Value>(line).ok())
+        .filter(|message| message.pointer("/target/name").is_some_and(|name| *name == PACKAGE.replace('-', "_")))
+        .find_map(|message| {
+            let files = message.get("filenames")?.as_array()?;
+            let file = files.iter().filter_map(|file| file.as_str()).find(|file| file.ends_with(".wasm"))?;
+            Some(PathBuf::from(file))
+        })
+}
+
+/// Makes the script that a page needs to call the module, and the module that fits it.
+/// A module that asks for script files of its own is refused: a classic script cannot import them.
+pub(crate) fn glue(file: &Path) -> Outcome<Module> {
+    let mut output = Bindgen::new()
+        .input_path(file)
+        .no_modules(true)?
+        .typescript(false)
+        .omit_default_module_path(true)
+        .remove_name_section(true)
+        .remove_producers_section(true)
+        .generate_output()?;
+    Ok(Module { glue: output.js().to_owned(), wasm: output.wasm_mut().emit_wasm() })
+}
+
+fn run(command: &mut Command) -> Outcome<()> {
+    output(command.stderr(Stdio::inherit())).map(drop)
+}
+
+/// Runs a command to its end with its complaints shown, and gives what it wrote on standard output.
+fn output(command: &mut Command) -> Outcome<String> {
+    let name = command.get_program().to_string_lossy().into_owned();
+    let output = command.stderr(Stdio::inherit()).output().map_err(|error| format!("could not run {name}: {error}"))?;
+    if !output.status.success() {
+        return Err(format!("{name} ended with {}", output.status).into());
+    }
+    Ok(String::from_utf8(output.stdout)?)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_module_is_the_wasm_file_of_our_package_and_no_other() {
+        let messages = concat!(
+            "not json\n",
+            r#"{"reason":"compiler-artifact","target":{"name":"other"},"filenames":["/t/other.wasm"]}"#,
+            "\n",
+            r#"{"reason":"compiler-artifact","target":{"name":"rigging_web"},"filenames":["/t/librigging_web.rlib","/t/rigging_web.wasm"]}"#,
+            "\n",
+            r#"{"reason":"build-finished","success":true}"#,
+        );
+        assert_eq!(wasm_file(messages), Some(PathBuf::from("/t/rigging_web.wasm")));
+    }
+
+    #[test]
+    fn a_build_without_a_module_finds_none() {
+        assert_eq!(wasm_file(r#"{"target":{"name":"rigging_web"},"filenames":["/t/librigging_web.rlib"]}"#), None);
+    }
+
+    #[test]
+    fn a_command_that_fails_is_named() {
+        let error = output(&mut Command::new("false")).expect_err("false fails");
+        assert!(error.to_string().starts_with("false ended with"), "{error}");
+    }
+
+    #[test]
+    fn a_command_that_is_missing_is_named() {
+        let error = output(&mut Command::new("no-such-program")).expect_err("it is missing");
+        assert!(error.to_string().starts_with("could not run no-such-program"), "{error}");
+    }
+}

@@ -1,0 +1,52 @@
+//! The content policy: the page may run its own script and style, start its module, and nothing else.
+
+use sha2::{Digest, Sha256};
+
+use crate::inline::{Script, Style, base64};
+
+/// The policy as it stands in the page's `meta` element.
+pub(crate) fn policy(script: &Script, style: &Style) -> String {
+    format!(
+        "default-src 'none'; script-src {} 'wasm-unsafe-eval'; style-src {}; base-uri 'none'; form-action 'none'",
+        hash(script.text()),
+        hash(style.text()),
+    )
+}
+
+/// The hash source expression of an inline element with this text: W3C, *Content Security Policy Level 3*, section 2.3.1.
+fn hash(text: &str) -> String {
+    format!("'sha256-{}'", base64(&Sha256::digest(text.as_bytes())))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// W3C, *Content Security Policy Level 2*, section 7.17.1 (usage of hashes in `script-src`).
+    #[test]
+    fn the_hash_agrees_with_the_example_of_its_standard() {
+        assert_eq!(hash("alert('Hello, world.');"), "'sha256-qznLcsROx4GACP2dm0UCKCzCG+HiZ1guq6ZZDob/Tng='");
+    }
+
+    /// FIPS 180-4, message digest of the empty message.
+    #[test]
+    fn the_hash_of_nothing_is_the_published_one() {
+        assert_eq!(hash(""), "'sha256-47DEQpj8HBSa+/TImW+5JCeuQeRkm5NMpJWZG3hSuFU='");
+    }
+
+    #[test]
+    fn the_policy_allows_its_own_script_style_and_module_only() {
+        let script = Script::new("alert('Hello, world.');").expect("it is plain");
+        let style = Style::new("").expect("it is plain");
+        assert_eq!(
+            policy(&script, &style).split("; ").collect::<Vec<_>>(),
+            [
+                "default-src 'none'",
+                "script-src 'sha256-qznLcsROx4GACP2dm0UCKCzCG+HiZ1guq6ZZDob/Tng=' 'wasm-unsafe-eval'",
+                "style-src 'sha256-47DEQpj8HBSa+/TImW+5JCeuQeRkm5NMpJWZG3hSuFU='",
+                "base-uri 'none'",
+                "form-action 'none'",
+            ]
+        );
+    }
+}
