@@ -1,0 +1,123 @@
+//! A rope that turns over something: friction and the force on the bend.
+//!
+//! Angles are **turning** angles: 0 where the rope runs straight on, π where it comes back. The angle
+//! between the two parts of the rope is π less the turning angle.
+
+use super::{OutOfDomain, check, finite, not_negative, positive};
+use crate::quantity::{Angle, Force, Ratio, newton, ratio};
+use std::f64::consts::PI;
+
+/// Ratio of the tighter to the slacker side of a rope about to slide over a bend.
+///
+/// # Formula
+/// `T_tight / T_slack = e^{μφ}` where `μ` ≥ 0 is the coefficient of friction and `φ` ≥ 0 the turning
+/// angle in radians; the angles of several bends of one μ add, whole turns included.
+/// # Errors
+/// [`OutOfDomain`] if μ or φ is negative or the ratio is too large for a number.
+/// # References
+/// Euler–Eytelwein; Baker & Haynes, *Engineering Statics*, chapter 9.
+pub fn tight_to_slack(friction: Ratio, turning_angle: Angle) -> Result<Ratio, OutOfDomain> {
+    let friction = not_negative("friction", friction.value)?;
+    let angle = not_negative("turning angle", turning_angle.value)?;
+    finite("ratio of tensions", (friction * angle).exp()).map(Ratio::new::<ratio>)
+}
+
+/// Tension on the slack side of a bend, the tight side known.
+///
+/// # Formula
+/// `T e^{−μφ}`; see [`tight_to_slack`].
+/// # Errors
+/// [`OutOfDomain`] if T, μ or φ is negative.
+/// # References
+/// As [`tight_to_slack`].
+pub fn slack_side(tight: Force, friction: Ratio, turning_angle: Angle) -> Result<Force, OutOfDomain> {
+    let tight = not_negative("tension", tight.value)?;
+    let friction = not_negative("friction", friction.value)?;
+    let angle = not_negative("turning angle", turning_angle.value)?;
+    Ok(Force::new::<newton>(tight * (-friction * angle).exp()))
+}
+
+/// Tension on the tight side of a bend, the slack side known.
+///
+/// # Formula
+/// `T e^{+μφ}`; see [`tight_to_slack`].
+/// # Errors
+/// [`OutOfDomain`] if T, μ or φ is negative or the result is too large for a number.
+/// # References
+/// As [`tight_to_slack`].
+pub fn tight_side(slack: Force, friction: Ratio, turning_angle: Angle) -> Result<Force, OutOfDomain> {
+    let slack = not_negative("tension", slack.value)?;
+    let gain = tight_to_slack(friction, turning_angle)?.value;
+    finite("tension", slack * gain).map(Force::new::<newton>)
+}
+
+/// Coefficient of friction from a load raised and lowered over the same bend.
+///
+/// # Formula
+/// `μ = ln(T_raise / T_lower) / (2φ)`, T_raise ≥ T_lower > 0, φ > 0.
+/// # Errors
+/// [`OutOfDomain`] outside these ranges.
+/// # References
+/// Delaney, *Physics for Roping Technicians*, 2020.
+pub fn friction_from_pair(raising: Force, lowering: Force, turning_angle: Angle) -> Result<Ratio, OutOfDomain> {
+    let lowering = positive("lowering force", lowering.value)?;
+    let raising = check("raising force", raising.value, raising.value >= lowering, "not less than the lowering force")?;
+    let angle = positive("turning angle", turning_angle.value)?;
+    finite("friction", (raising / lowering).ln() / (2.0 * angle)).map(Ratio::new::<ratio>)
+}
+
+/// Force of a rope on what it bends over.
+///
+/// # Formula
+/// `√(T₁² + T₂² − 2 T₁ T₂ cos φ)` where `T₁`, `T₂` are the tensions on the two sides (N) and `φ` the
+/// turning angle, 0 ≤ φ ≤ π. For equal tensions it is `2 T sin(φ/2)`.
+/// # Errors
+/// [`OutOfDomain`] if a tension is negative or φ is outside its range.
+/// # References
+/// Sum of two forces; the printed block-angle tables give `2 cos` of half the angle between the parts.
+pub fn resultant(one_side: Force, other_side: Force, turning_angle: Angle) -> Result<Force, OutOfDomain> {
+    let one = not_negative("tension", one_side.value)?;
+    let other = not_negative("tension", other_side.value)?;
+    let angle = turning_angle.value;
+    let angle = check("turning angle", angle, (0.0..=PI).contains(&angle), "from 0 to 180°")?;
+    // As a sum of squares, so that nothing cancels when the rope runs nearly straight.
+    let (along, across) = (one - other, 2.0 * (one * other).sqrt() * (angle / 2.0).sin());
+    finite("resultant", along.hypot(across)).map(Force::new::<newton>)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::quantity::degree;
+    use approx::assert_relative_eq;
+
+    fn newtons(value: f64) -> Force {
+        Force::new::<newton>(value)
+    }
+
+    #[test]
+    fn the_two_sides_of_a_bend_undo_each_other() {
+        let (mu, angle) = (Ratio::new::<ratio>(0.3), Angle::new::<degree>(110.0));
+        let tight = tight_side(newtons(250.0), mu, angle).unwrap();
+        assert_relative_eq!(slack_side(tight, mu, angle).unwrap().value, 250.0, max_relative = 1e-14);
+        let lowering = slack_side(newtons(250.0), mu, angle).unwrap();
+        assert_relative_eq!(friction_from_pair(tight, lowering, angle).unwrap().value, 0.3, max_relative = 1e-13);
+    }
+
+    #[test]
+    fn a_rope_that_runs_straight_on_loads_nothing() {
+        assert_eq!(resultant(newtons(900.0), newtons(900.0), Angle::new::<degree>(0.0)).unwrap().value, 0.0);
+    }
+
+    #[test]
+    fn a_rope_that_comes_back_loads_the_bend_with_both_sides() {
+        let back = resultant(newtons(900.0), newtons(400.0), Angle::new::<degree>(180.0)).unwrap();
+        assert_relative_eq!(back.value, 1300.0, max_relative = 1e-14);
+    }
+
+    #[test]
+    fn friction_too_large_for_a_number_is_named() {
+        let error = tight_to_slack(Ratio::new::<ratio>(1e9), Angle::new::<degree>(360.0)).unwrap_err();
+        assert_eq!(error.what, "ratio of tensions");
+    }
+}

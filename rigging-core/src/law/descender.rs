@@ -1,0 +1,162 @@
+//! A friction device on a rope: what the hand must hold.
+
+use super::{OutOfDomain, finite, not_negative, positive};
+use crate::band::Band;
+use crate::quantity::{Force, Length, Ratio, newton};
+use crate::working::Source;
+
+/// Kinds of descender by how they make friction.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Descender {
+    /// Figure-eight descender.
+    FigureEight,
+    /// Rescue eight, with ears.
+    RescueEight,
+    /// Rack of brake bars.
+    BarRack,
+    /// Italian (munter) hitch on a connector.
+    ItalianHitch,
+    /// Tube or plate.
+    Tube,
+    /// Brake made of crossed carabiners.
+    CarabinerBrake,
+}
+
+impl Descender {
+    /// Load on the rope for each newton of the brake hand: sliding steadily, one dry strand of 10.5 to
+    /// 11 mm, and how it is known.
+    pub fn baseline(self) -> (Band, Source) {
+        const TEACHING: Source = Source::published("teaching ranges of rope rescue courses");
+        const RECALLED: Source = Source::memory("teaching ranges of rope rescue courses");
+        match self {
+            Descender::FigureEight => (Band::of(10.0, 14.0, 20.0), TEACHING),
+            Descender::RescueEight => (Band::of(5.0, 10.0, 20.0), TEACHING),
+            Descender::BarRack => (Band::of(4.0, 15.0, 50.0), TEACHING),
+            Descender::ItalianHitch => (Band::of(8.0, 10.0, 12.0), RECALLED),
+            Descender::Tube => (Band::of(4.0, 6.0, 8.0), RECALLED),
+            Descender::CarabinerBrake => (Band::of(5.0, 6.5, 8.0), RECALLED),
+        }
+    }
+}
+
+/// How a descender is used, as far as it changes its friction.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Use {
+    /// Diameter of the rope.
+    pub diameter: Length,
+    /// Two strands run through the device, not one.
+    pub two_strands: bool,
+    /// One more carabiner adds friction.
+    pub extra_carabiner: bool,
+    /// Rope and device are wet.
+    pub wet: bool,
+}
+
+/// Load on the rope, all strands together, for each newton of the brake hand.
+///
+/// # Formula
+/// The baseline band of the device times a band for each correction, low with low, typical with mean,
+/// high with high: rope of 9 mm or less × 0.6–0.8 (none from 10.5 mm, linear between), two strands
+/// × 1.0–1.3, one more carabiner × 1.2–1.4, wet × 0.7–1.3.
+/// # Errors
+/// [`OutOfDomain`] if the diameter is not above 0.
+/// # References
+/// Baselines: [`Descender::baseline`]. Thin rope and extra carabiner from memory; two strands and wet
+/// assumed.
+pub fn friction_ratio(device: Descender, in_use: &Use) -> Result<Band, OutOfDomain> {
+    let millimetres = positive("rope diameter", in_use.diameter.value)? * 1000.0;
+    let thin = ((10.5 - millimetres) / 1.5).clamp(0.0, 1.0);
+    let mut corrections = vec![(1.0 - 0.4 * thin, 1.0 - 0.2 * thin)];
+    if in_use.two_strands {
+        corrections.push((1.0, 1.3));
+    }
+    if in_use.extra_carabiner {
+        corrections.push((1.2, 1.4));
+    }
+    if in_use.wet {
+        corrections.push((0.7, 1.3));
+    }
+    let (device, _) = device.baseline();
+    let (mut low, mut typical, mut high) = (device.low(), device.typical(), device.high());
+    for (least, most) in corrections {
+        low *= least;
+        typical *= (least + most) / 2.0;
+        high *= most;
+    }
+    Ok(Band::of(low, typical, high))
+}
+
+/// Force the brake hand must give so that a hanging person slides steadily or stops.
+///
+/// # Formula
+/// `(W + w h)/R − w h`, not below 0: `W` the weight on the device (N), `R` ≥ 1 the friction ratio, `w h`
+/// ≥ 0 the pull of the rope below the device: its weight if it hangs free (N).
+/// # Errors
+/// [`OutOfDomain`] if a force is negative or R is less than 1.
+/// # References
+/// Definition of R; the tail's weight acts as a hand does.
+pub fn hand_force(weight: Force, tail: Force, friction_ratio: Ratio) -> Result<Force, OutOfDomain> {
+    let left = balance(weight, tail, friction_ratio)?;
+    Ok(Force::new::<newton>(left.max(0.0)))
+}
+
+/// Pull of the rope below the device beyond what stops a person there with no hand at all.
+///
+/// # Formula
+/// `w h − (W + w h)/R`, not below 0; terms as in [`hand_force`]. Above 0 the person does not move.
+/// # Errors
+/// As [`hand_force`].
+/// # References
+/// As [`hand_force`].
+pub fn held_back_by(weight: Force, tail: Force, friction_ratio: Ratio) -> Result<Force, OutOfDomain> {
+    let left = balance(weight, tail, friction_ratio)?;
+    Ok(Force::new::<newton>((-left).max(0.0)))
+}
+
+fn balance(weight: Force, tail: Force, friction_ratio: Ratio) -> Result<f64, OutOfDomain> {
+    let weight = not_negative("weight", weight.value)?;
+    let tail = not_negative("pull of the rope below", tail.value)?;
+    let value = friction_ratio.value;
+    let friction = super::check("friction ratio", value, value >= 1.0, "1 or more")?;
+    finite("hand force", (weight + tail) / friction - tail)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::quantity::{millimetre, ratio};
+    use approx::assert_relative_eq;
+
+    fn dry(millimetres: f64) -> Use {
+        let diameter = Length::new::<millimetre>(millimetres);
+        Use { diameter, two_strands: false, extra_carabiner: false, wet: false }
+    }
+
+    #[test]
+    fn a_dry_thick_rope_keeps_the_baseline() {
+        for device in [Descender::FigureEight, Descender::BarRack, Descender::Tube] {
+            assert_eq!(friction_ratio(device, &dry(10.5)).unwrap(), device.baseline().0);
+        }
+    }
+
+    #[test]
+    fn half_way_between_thin_and_thick_the_correction_is_half() {
+        let band = friction_ratio(Descender::FigureEight, &dry(9.75)).unwrap();
+        assert_relative_eq!(band.low(), 8.0, max_relative = 1e-12);
+        assert_relative_eq!(band.high(), 18.0, max_relative = 1e-12);
+    }
+
+    #[test]
+    fn a_long_tail_brakes_until_nobody_moves() {
+        let at = |tail| {
+            let tail = Force::new::<newton>(tail);
+            let weight = Force::new::<newton>(700.0);
+            let friction = Ratio::new::<ratio>(14.0);
+            (hand_force(weight, tail, friction).unwrap().value, held_back_by(weight, tail, friction).unwrap().value)
+        };
+        assert_eq!(at(0.0), (50.0, 0.0));
+        assert!(at(30.0).0 < 50.0);
+        assert_eq!(at(60.0).0, 0.0);
+        assert!(at(60.0).1 > 0.0);
+    }
+}

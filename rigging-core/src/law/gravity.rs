@@ -1,0 +1,29 @@
+//! Weight of a mass.
+
+use crate::quantity::{Acceleration, Force, Mass};
+use uom::si::acceleration::meter_per_second_squared;
+
+/// Standard acceleration of free fall, m/s².
+///
+/// # References
+/// 3rd General Conference on Weights and Measures (1901), declaration; exact by definition.
+pub const STANDARD_GRAVITY: f64 = 9.806_65;
+
+/// Weight of a mass at standard gravity.
+///
+/// # Formula
+/// `W = m g` where `m` is the mass (kg) and `g` = 9.80665 m/s².
+pub fn weight(mass: Mass) -> Force {
+    mass * Acceleration::new::<meter_per_second_squared>(STANDARD_GRAVITY)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::quantity::{kilogram, newton};
+
+    #[test]
+    fn eighty_kilograms_weigh_784_5_newtons() {
+        assert_eq!(weight(Mass::new::<kilogram>(80.0)).get::<newton>(), 80.0 * 9.806_65);
+    }
+}

@@ -1,0 +1,215 @@
+//! A body that holds a rope by its weight on the ground: a person or a block.
+//!
+//! Angles: the slope `β` is measured in the vertical plane of the rope and is above 0 where the ground
+//! falls toward the load; the rope leaves the body at `θ` above the horizontal (negative: it runs
+//! down). `a = θ + β` is the rope's angle above the ground. All three lie within ±90°.
+//!
+//! Each law gives the rope force at which the body gives way, or `None` where that way of failing has
+//! no limit. The body holds the least of them.
+
+use super::{OutOfDomain, check, finite, not_negative, positive};
+use crate::quantity::{Angle, Force, Length, Ratio, newton};
+use std::f64::consts::FRAC_PI_2;
+
+/// Directions of the ground and the rope.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Directions {
+    /// Slope of the ground, above 0 where it falls toward the load.
+    pub slope: Angle,
+    /// Elevation of the rope where it leaves the body, above the horizontal.
+    pub rope: Angle,
+}
+
+impl Directions {
+    /// Slope, rope and the rope's angle above the ground, in radians.
+    fn checked(self) -> Result<(f64, f64, f64), OutOfDomain> {
+        let within = |what, angle: f64| check(what, angle, angle.abs() < FRAC_PI_2, "between −90° and 90°");
+        let slope = within("slope", self.slope.value)?;
+        let rope = within("elevation of the rope", self.rope.value)?;
+        Ok((slope, rope, within("angle between rope and ground", slope + rope)?))
+    }
+}
+
+/// Rope force at which a body slides along the ground toward the load.
+///
+/// # Formula
+/// With weight `W`, friction `μ` and a push `B` of the feet parallel to the ground:
+/// 1. if `W(μ cos β − sin β) + B ≤ 0` the body slides without any rope: 0;
+/// 2. if `a ≤ −(90° − atan μ)` the rope presses it into the ground: no limit;
+/// 3. else `[W(μ cos β − sin β) + B] / (cos a + μ sin a)`.
+/// # Errors
+/// [`OutOfDomain`] if W, μ or B is negative or an angle outside ±90°.
+/// # References
+/// Coulomb friction on an incline; derived twice for this project.
+pub fn slides_at(
+    weight: Force,
+    friction: Ratio,
+    push: Force,
+    directions: Directions,
+) -> Result<Option<Force>, OutOfDomain> {
+    let weight = not_negative("weight", weight.value)?;
+    let friction = not_negative("friction", friction.value)?;
+    let push = not_negative("push of the feet", push.value)?;
+    let (slope, _, angle) = directions.checked()?;
+    let grip = weight * (friction * slope.cos() - slope.sin()) + push;
+    if grip <= 0.0 {
+        return Ok(Some(Force::new::<newton>(0.0)));
+    }
+    let drag = angle.cos() + friction * angle.sin();
+    if drag <= 0.0 {
+        return Ok(None);
+    }
+    finite("sliding force", grip / drag).map(|force| Some(Force::new::<newton>(force)))
+}
+
+/// Rope force at which a person topples toward the load.
+///
+/// # Formula
+/// `W d / [(h − h_f) cos θ + a_t sin θ]`, gravity axes: `d` the level distance from the feet to the
+/// person's weight, `h` the height of the rope on the body, `h_f` that of the feet's contact, `a_t` the
+/// level distance from the feet to where the rope leaves the body (m). No limit where the denominator
+/// is not above 0.
+/// # Errors
+/// [`OutOfDomain`] if W or d is negative or an angle outside ±90°.
+/// # References
+/// Moments about the feet; a push of the feet acts at the pivot and does not enter.
+pub fn person_topples_at(
+    weight: Force,
+    weight_behind_feet: Length,
+    rope_above_feet: Length,
+    rope_behind_feet: Length,
+    directions: Directions,
+) -> Result<Option<Force>, OutOfDomain> {
+    let weight = not_negative("weight", weight.value)?;
+    let behind = not_negative("distance of the weight from the feet", weight_behind_feet.value)?;
+    let (_, rope, _) = directions.checked()?;
+    let arm = finite("lever arm", rope_above_feet.value * rope.cos() + rope_behind_feet.value * rope.sin())?;
+    if arm <= 0.0 {
+        return Ok(None);
+    }
+    finite("toppling force", weight * behind / arm).map(|force| Some(Force::new::<newton>(force)))
+}
+
+/// Where a block stands and where its sling runs, along and square to the ground.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Block {
+    /// From the tipping edge to the centre of mass, along the ground, > 0.
+    pub centre_behind_edge: Length,
+    /// Height of the centre of mass above the ground, > 0.
+    pub centre_height: Length,
+    /// Height at which the sling pulls.
+    pub sling_height: Length,
+    /// From the tipping edge to where the sling pulls, along the ground.
+    pub sling_behind_edge: Length,
+}
+
+/// Rope force at which a block topples toward the load.
+///
+/// # Formula
+/// `W (d cos β − h_g sin β) / (h cos a + a_t sin a)`: `d`, `h_g` place of the centre of mass, `h`, `a_t`
+/// of the sling, from the tipping edge along and square to the ground (m). 0 if the block topples by
+/// itself; no limit where the denominator is not above 0.
+/// # Errors
+/// [`OutOfDomain`] if W is negative, a distance of the centre is not above 0, or an angle outside ±90°.
+/// # References
+/// Moments about the tipping edge.
+pub fn block_topples_at(weight: Force, block: &Block, directions: Directions) -> Result<Option<Force>, OutOfDomain> {
+    let weight = not_negative("weight", weight.value)?;
+    let behind = positive("distance of the centre from the edge", block.centre_behind_edge.value)?;
+    let height = positive("height of the centre", block.centre_height.value)?;
+    let (slope, _, angle) = directions.checked()?;
+    let steady = weight * (behind * slope.cos() - height * slope.sin());
+    if steady <= 0.0 {
+        return Ok(Some(Force::new::<newton>(0.0)));
+    }
+    let arm =
+        finite("lever arm", block.sling_height.value * angle.cos() + block.sling_behind_edge.value * angle.sin())?;
+    if arm <= 0.0 {
+        return Ok(None);
+    }
+    finite("toppling force", steady / arm).map(|force| Some(Force::new::<newton>(force)))
+}
+
+/// Rope force at which a body is lifted off the ground.
+///
+/// # Formula
+/// `W cos β / sin a` for a > 0; no limit for a ≤ 0.
+/// # Errors
+/// [`OutOfDomain`] if W is negative or an angle outside ±90°.
+/// # References
+/// Balance square to the ground.
+pub fn lifts_at(weight: Force, directions: Directions) -> Result<Option<Force>, OutOfDomain> {
+    let weight = not_negative("weight", weight.value)?;
+    let (slope, _, angle) = directions.checked()?;
+    if angle <= 0.0 {
+        return Ok(None);
+    }
+    // A rope almost along the ground lifts only at a force too large for a number: no limit.
+    let force = weight * slope.cos() / angle.sin();
+    Ok(force.is_finite().then(|| Force::new::<newton>(force)))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::quantity::{degree, metre, ratio};
+    use approx::assert_relative_eq;
+
+    fn directions(slope: f64, rope: f64) -> Directions {
+        Directions { slope: Angle::new::<degree>(slope), rope: Angle::new::<degree>(rope) }
+    }
+    fn newtons(value: f64) -> Force {
+        Force::new::<newton>(value)
+    }
+    fn mu(value: f64) -> Ratio {
+        Ratio::new::<ratio>(value)
+    }
+
+    #[test]
+    fn on_the_flat_a_level_rope_moves_a_body_at_friction_times_weight() {
+        let slides = slides_at(newtons(800.0), mu(0.4), newtons(0.0), directions(0.0, 0.0)).unwrap().unwrap();
+        assert_relative_eq!(slides.value, 320.0, max_relative = 1e-15);
+        assert_eq!(lifts_at(newtons(800.0), directions(0.0, 0.0)).unwrap(), None);
+    }
+
+    #[test]
+    fn beyond_the_angle_of_friction_a_body_holds_nothing() {
+        let slides = slides_at(newtons(800.0), mu(0.3), newtons(0.0), directions(17.0, 0.0)).unwrap();
+        assert_eq!(slides.unwrap().value, 0.0);
+    }
+
+    #[test]
+    fn a_rope_that_presses_the_body_down_steeply_cannot_drag_it() {
+        let steep = 90.0 - 0.5_f64.atan().to_degrees();
+        let at = |rope| slides_at(newtons(800.0), mu(0.5), newtons(0.0), directions(0.0, rope)).unwrap();
+        assert_eq!(at(-steep - 0.01), None);
+        assert!(at(-steep + 0.01).unwrap().value > 1e6);
+    }
+
+    #[test]
+    fn at_the_pull_that_slides_it_the_forces_on_a_body_balance() {
+        let (weight, friction, push) = (785.0, 0.35, 200.0);
+        for (slope, rope) in [(0.0, 0.0), (10.0, -20.0), (-8.0, 30.0)] {
+            let pull = slides_at(newtons(weight), mu(friction), newtons(push), directions(slope, rope)).unwrap();
+            let pull = pull.unwrap().value;
+            let (b, a) = (f64::to_radians(slope), f64::to_radians(slope + rope));
+            let pressing = weight * b.cos() - pull * a.sin();
+            assert_relative_eq!(pull * a.cos() + weight * b.sin(), friction * pressing + push, max_relative = 1e-12);
+        }
+    }
+
+    #[test]
+    fn a_block_that_leans_too_far_needs_no_rope() {
+        let metres = Length::new::<metre>;
+        let block = Block {
+            centre_behind_edge: metres(0.2),
+            centre_height: metres(0.6),
+            sling_height: metres(0.3),
+            sling_behind_edge: metres(0.1),
+        };
+        let fall = block_topples_at(newtons(5000.0), &block, directions(20.0, 0.0)).unwrap();
+        assert_eq!(fall.unwrap().value, 0.0);
+        let flat = block_topples_at(newtons(5000.0), &block, directions(0.0, 0.0)).unwrap().unwrap();
+        assert_relative_eq!(flat.value, 5000.0 * 0.2 / 0.3, max_relative = 1e-14);
+    }
+}

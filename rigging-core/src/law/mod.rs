@@ -1,0 +1,54 @@
+//! Single physical laws: one small file each, formula and source in its doc.
+//!
+//! Each law takes and gives quantities with units, says where it holds, and answers anything outside
+//! with [`OutOfDomain`]: no law panics or returns a number that is not one.
+
+pub mod bend;
+pub mod descender;
+pub mod fall;
+pub mod gravity;
+pub mod ground;
+pub mod rope;
+pub mod sling;
+pub mod taut_line;
+pub mod triangle;
+pub mod two_legs;
+
+use std::fmt;
+
+/// A value outside the range in which a law holds.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct OutOfDomain {
+    /// The quantity, as the law's doc names it.
+    pub what: &'static str,
+    /// Its value in SI.
+    pub value: f64,
+    /// What it must be.
+    pub must: &'static str,
+}
+
+impl fmt::Display for OutOfDomain {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{} is {:.4}: it must be {}", self.what, self.value, self.must)
+    }
+}
+
+impl std::error::Error for OutOfDomain {}
+
+/// `value` if it lies where `within` says, else the error that names it.
+fn check(what: &'static str, value: f64, within: bool, must: &'static str) -> Result<f64, OutOfDomain> {
+    if within && value.is_finite() { Ok(value) } else { Err(OutOfDomain { what, value, must }) }
+}
+
+fn not_negative(what: &'static str, value: f64) -> Result<f64, OutOfDomain> {
+    check(what, value, value >= 0.0, "0 or more")
+}
+
+fn positive(what: &'static str, value: f64) -> Result<f64, OutOfDomain> {
+    check(what, value, value > 0.0, "above 0")
+}
+
+/// `value` if it is a number; a result too large for one is named instead of being given.
+fn finite(what: &'static str, value: f64) -> Result<f64, OutOfDomain> {
+    check(what, value, true, "a finite number")
+}

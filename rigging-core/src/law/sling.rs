@@ -1,0 +1,128 @@
+//! A self-equalising sling: one sling, a ring that slides along it, two anchors.
+
+use super::{OutOfDomain, check, finite, not_negative, positive};
+use crate::quantity::{Angle, Force, Length, Ratio, metre, newton};
+use std::f64::consts::PI;
+
+/// Tensions of the two parts of a sling on a ring about to slide.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Parts {
+    /// The part that carries more.
+    pub heavy: Force,
+    /// The part that carries less.
+    pub light: Force,
+}
+
+/// Tensions of the two parts of a sling whose ring is held back by friction as far as it can.
+///
+/// # Formula
+/// `r = e^{μ(π−θ)}`, `T_heavy = F r / √(1 + r² + 2 r cos θ)`, `T_light = T_heavy / r`, where `F` is the
+/// load (N), `θ` the included angle, 0 ≤ θ < π, and `μ` ≥ 0 the friction of the ring on the sling. The
+/// two tensions add up to the load as vectors. Without friction both are `F / (2 cos(θ/2))`.
+/// # Errors
+/// [`OutOfDomain`] if F or μ is negative or θ is outside its range.
+/// # References
+/// Derived from the capstan equation ([`super::bend::tight_to_slack`]) and the triangle of forces.
+pub fn parts(load: Force, included_angle: Angle, friction: Ratio) -> Result<Parts, OutOfDomain> {
+    let load = not_negative("load", load.value)?;
+    let friction = not_negative("friction", friction.value)?;
+    let angle = included_angle.value;
+    let angle = check("included angle", angle, (0.0..PI).contains(&angle), "from 0 to less than 180°")?;
+    // Divided through by r, so that a huge ratio stays a number.
+    let inverse = (-friction * (PI - angle)).exp();
+    // |1 + s·e^{iθ}|² with nothing left to cancel as θ nears π.
+    let root = ((1.0 - inverse).powi(2) + 4.0 * inverse * (angle / 2.0).cos().powi(2)).sqrt();
+    let heavy = finite("tension", load / root)?;
+    Ok(Parts { heavy: Force::new::<newton>(heavy), light: Force::new::<newton>(heavy * inverse) })
+}
+
+/// Where a ring without friction comes to rest on its sling.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Ring {
+    /// From the middle between the anchors, along the line from the first to the second.
+    pub along: Length,
+    /// From that line, on the side to which the load pulls.
+    pub across: Length,
+    /// The angle between the two parts of the sling.
+    pub included_angle: Angle,
+}
+
+/// Rest position of a ring that runs freely on a sling of fixed length between two anchors.
+///
+/// # Formula
+/// The ring lies on an ellipse with the anchors as its foci, where the load's direction is square to
+/// it: `(x, y) = (a² n_x, b² n_y) / √(a² n_x² + b² n_y²)` with `a` half the length of the two parts
+/// together, `b² = a² − c²`, `c` half the distance of the anchors and `n` the direction of the load, at
+/// `pull` from the line between the anchors, 0 ≤ pull ≤ π (π/2: square to it).
+/// # Errors
+/// [`OutOfDomain`] if the two parts together are not longer than the anchors are apart, or the pull is
+/// outside its range.
+/// # References
+/// Derived: support point of an ellipse; equal tensions bisect the angle (reflection property).
+pub fn ring_at_rest(anchors_apart: Length, both_parts: Length, pull: Angle) -> Result<Ring, OutOfDomain> {
+    let c = positive("distance of the anchors", anchors_apart.value)? / 2.0;
+    let a = both_parts.value / 2.0;
+    let a = check("length of both parts", a, a > c, "more than the anchors are apart")?;
+    let direction = pull.value;
+    let direction = check("direction of the load", direction, (0.0..=PI).contains(&direction), "from 0 to 180°")?;
+    let b = ((a - c) * (a + c)).sqrt();
+    let (across, along) = direction.sin_cos();
+    let (u, v) = (a * along, b * across);
+    let reach = u.hypot(v);
+    let (x, y) = (a * u / reach, b * v / reach);
+    let angle = y.atan2(-c - x) - y.atan2(c - x);
+    finite("ring position", x + y)?;
+    Ok(Ring {
+        along: Length::new::<metre>(x),
+        across: Length::new::<metre>(y),
+        included_angle: Angle::new::<crate::quantity::radian>(angle.abs()),
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::law::two_legs;
+    use crate::quantity::{degree, ratio};
+    use approx::assert_relative_eq;
+
+    #[test]
+    fn without_friction_the_parts_are_equal_legs() {
+        for angle in [0.0, 60.0, 120.0, 175.0] {
+            let (load, angle) = (Force::new::<newton>(2000.0), Angle::new::<degree>(angle));
+            let parts = parts(load, angle, Ratio::new::<ratio>(0.0)).unwrap();
+            assert_relative_eq!(parts.heavy.value, two_legs::equal(load, angle).unwrap().value, max_relative = 1e-12);
+            assert_eq!(parts.heavy, parts.light);
+        }
+    }
+
+    #[test]
+    fn the_parts_add_up_to_the_load() {
+        let (load, angle) = (Force::new::<newton>(2000.0), Angle::new::<degree>(75.0));
+        let Parts { heavy, light } = parts(load, angle, Ratio::new::<ratio>(0.24)).unwrap();
+        let turning = Angle::new::<degree>(180.0) - angle;
+        assert_relative_eq!(
+            crate::law::bend::resultant(heavy, light, turning).unwrap().value,
+            2000.0,
+            max_relative = 1e-13
+        );
+        assert_relative_eq!((heavy / light).value, (0.24 * turning.value).exp(), max_relative = 1e-13);
+    }
+
+    #[test]
+    fn the_ring_keeps_the_length_and_bisects_the_angle() {
+        let (apart, both) = (Length::new::<metre>(1.2), Length::new::<metre>(2.0));
+        for degrees in [10.0_f64, 50.0, 90.0, 130.0] {
+            let ring = ring_at_rest(apart, both, Angle::new::<degree>(degrees)).unwrap();
+            let (x, y) = (ring.along.value, ring.across.value);
+            let (left, right) = ((x + 0.6).hypot(y), (x - 0.6).hypot(y));
+            assert_relative_eq!(left + right, 2.0, max_relative = 1e-14);
+            // Pulls of equal size along both parts add up to the direction of the load, reversed.
+            let (sum_x, sum_y) = ((-0.6 - x) / left + (0.6 - x) / right, -y / left - y / right);
+            let pull = degrees.to_radians();
+            assert_relative_eq!(sum_x * pull.sin() - sum_y * pull.cos(), 0.0, epsilon = 1e-14);
+            let cosine = ((x + 0.6) * (x - 0.6) + y * y) / (left * right);
+            assert_relative_eq!(ring.included_angle.value, cosine.acos(), max_relative = 1e-12);
+        }
+    }
+}

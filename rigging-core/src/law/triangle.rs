@@ -1,0 +1,63 @@
+//! A closed loop through two anchors and the load: the triangle rig.
+
+use super::{OutOfDomain, check, finite, not_negative, two_legs};
+use crate::quantity::{Angle, Force, newton};
+use std::f64::consts::{FRAC_PI_4, PI};
+
+/// Force on each anchor of a closed loop, friction not counted.
+///
+/// # Formula
+/// Tension of the loop `T = F / (2 cos(θ/2))`; force on each anchor `2 T cos(π/4 − θ/4)`, where `F` is
+/// the load (N) and `θ` the included angle at it, 0 ≤ θ < π. Holds for level anchors and a load square
+/// to the line between them.
+/// # Errors
+/// [`OutOfDomain`] if θ is outside its range or F is negative.
+/// # References
+/// Derived: two strands of equal tension meet at the anchor at the angle π/2 − θ/2.
+pub fn anchor_force(load: Force, included_angle: Angle) -> Result<Force, OutOfDomain> {
+    let loop_tension = two_legs::equal(load, included_angle)?.value;
+    let at_anchor = 2.0 * loop_tension * (FRAC_PI_4 - included_angle.value / 4.0).cos();
+    finite("anchor force", at_anchor).map(Force::new::<newton>)
+}
+
+/// Force on an anchor where two strands of one frictionless loop meet.
+///
+/// # Formula
+/// `2 T cos(γ/2)` where `T` is the tension of the loop (N) and `γ` the angle between the two strands at
+/// that anchor, 0 ≤ γ ≤ π.
+/// # Errors
+/// [`OutOfDomain`] if γ is outside its range or T is negative.
+/// # References
+/// Sum of two equal forces; the same as [`super::bend::resultant`] of equal tensions.
+pub fn strands_at_anchor(loop_tension: Force, between_strands: Angle) -> Result<Force, OutOfDomain> {
+    let tension = not_negative("loop tension", loop_tension.value)?;
+    let angle = between_strands.value;
+    let angle = check("angle between strands", angle, (0.0..=PI).contains(&angle), "from 0 to 180°")?;
+    Ok(Force::new::<newton>(2.0 * tension * (angle / 2.0).cos()))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::quantity::degree;
+    use approx::assert_relative_eq;
+
+    #[test]
+    fn the_level_case_is_the_general_one() {
+        for angle in [0.0, 30.0, 60.0, 120.0, 170.0] {
+            let load = Force::new::<newton>(700.0);
+            let included = Angle::new::<degree>(angle);
+            let tension = two_legs::equal(load, included).unwrap();
+            let strands = strands_at_anchor(tension, Angle::new::<degree>((180.0 - angle) / 2.0)).unwrap();
+            assert_relative_eq!(anchor_force(load, included).unwrap().value, strands.value, max_relative = 1e-13);
+        }
+    }
+
+    #[test]
+    fn a_loop_always_loads_its_anchors_more_than_separate_legs() {
+        for angle in 0..179 {
+            let (load, angle) = (Force::new::<newton>(1.0), Angle::new::<degree>(f64::from(angle)));
+            assert!(anchor_force(load, angle).unwrap() > two_legs::equal(load, angle).unwrap());
+        }
+    }
+}

@@ -1,0 +1,224 @@
+//! Force, length, mass and angle with their units in the types.
+//!
+//! The quantities are those of [`uom`]; every conversion goes through it. An [`Amount`] is a
+//! quantity whose [`Kind`] is known only while the program runs: what a table of fields, a step of a
+//! working or a screen holds.
+//!
+//! A length is not a force, and the compiler knows it:
+//! ```compile_fail
+//! use rigging_core::quantity::{Force, Length, metre};
+//! let wrong: Force = Length::new::<metre>(1.0);
+//! ```
+
+pub use exact::{pound, pound_force};
+pub use uom::si::angle::{degree, radian};
+pub use uom::si::f64::{Acceleration, Angle, Force, Length, Mass, Ratio};
+pub use uom::si::force::{kilogram_force, kilonewton, newton};
+pub use uom::si::length::{foot, inch, meter as metre, millimeter as millimetre};
+pub use uom::si::mass::kilogram;
+pub use uom::si::ratio::ratio;
+
+/// Units that [`uom`] rounds to seven digits, with their exact factors.
+///
+/// # References
+/// NIST Special Publication 811 (2008), appendix B.8: exact by definition of the pound.
+mod exact {
+    #![allow(missing_docs, reason = "uom's macro writes the units and their docs")]
+    pub use force::pound_force;
+    pub use mass::pound;
+
+    mod force {
+        unit! {
+            system: uom::si;
+            quantity: uom::si::force;
+            @pound_force: 4.448_221_615_260_5; "lbf", "pound-force", "pounds-force";
+        }
+    }
+    mod mass {
+        unit! {
+            system: uom::si;
+            quantity: uom::si::mass;
+            @pound: 0.453_592_37; "lb", "pound", "pounds";
+        }
+    }
+}
+
+/// What an [`Amount`] measures.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Kind {
+    /// A force; N on the wire.
+    Force,
+    /// A length; m on the wire.
+    Length,
+    /// A thickness, told in mm or inches; m on the wire.
+    Thickness,
+    /// A mass; kg on the wire.
+    Mass,
+    /// An angle; rad on the wire.
+    Angle,
+    /// A number without a unit.
+    Ratio,
+    /// A whole number of things.
+    Count,
+}
+
+impl Kind {
+    /// The ending that a field of this kind carries on the wire: its SI unit.
+    pub const fn suffix(self) -> &'static str {
+        match self {
+            Kind::Force => "_n",
+            Kind::Length | Kind::Thickness => "_m",
+            Kind::Mass => "_kg",
+            Kind::Angle => "_rad",
+            Kind::Ratio | Kind::Count => "",
+        }
+    }
+}
+
+/// A unit in which a person reads or types a number.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Unit {
+    /// kN
+    Kilonewton,
+    /// N
+    Newton,
+    /// lbf
+    PoundForce,
+    /// kgf
+    KilogramForce,
+    /// m
+    Metre,
+    /// ft
+    Foot,
+    /// mm
+    Millimetre,
+    /// in
+    Inch,
+    /// kg
+    Kilogram,
+    /// lb
+    Pound,
+    /// °
+    Degree,
+    /// a plain number
+    One,
+}
+
+impl Unit {
+    /// The symbol as it is printed; empty for a plain number.
+    pub const fn symbol(self) -> &'static str {
+        match self {
+            Unit::Kilonewton => "kN",
+            Unit::Newton => "N",
+            Unit::PoundForce => "lbf",
+            Unit::KilogramForce => "kgf",
+            Unit::Metre => "m",
+            Unit::Foot => "ft",
+            Unit::Millimetre => "mm",
+            Unit::Inch => "in",
+            Unit::Kilogram => "kg",
+            Unit::Pound => "lb",
+            Unit::Degree => "°",
+            Unit::One => "",
+        }
+    }
+
+    /// `value` in this unit, in SI.
+    pub fn to_si(self, value: f64) -> f64 {
+        match self {
+            Unit::Kilonewton => Force::new::<kilonewton>(value).value,
+            Unit::Newton => Force::new::<newton>(value).value,
+            Unit::PoundForce => Force::new::<pound_force>(value).value,
+            Unit::KilogramForce => Force::new::<kilogram_force>(value).value,
+            Unit::Metre => Length::new::<metre>(value).value,
+            Unit::Foot => Length::new::<foot>(value).value,
+            Unit::Millimetre => Length::new::<millimetre>(value).value,
+            Unit::Inch => Length::new::<inch>(value).value,
+            Unit::Kilogram => Mass::new::<kilogram>(value).value,
+            Unit::Pound => Mass::new::<pound>(value).value,
+            Unit::Degree => Angle::new::<degree>(value).value,
+            Unit::One => value,
+        }
+    }
+
+    /// An SI value, read in this unit.
+    pub fn from_si(self, si: f64) -> f64 {
+        match self {
+            Unit::Kilonewton => Force::new::<newton>(si).get::<kilonewton>(),
+            Unit::Newton => si,
+            Unit::PoundForce => Force::new::<newton>(si).get::<pound_force>(),
+            Unit::KilogramForce => Force::new::<newton>(si).get::<kilogram_force>(),
+            Unit::Metre => si,
+            Unit::Foot => Length::new::<metre>(si).get::<foot>(),
+            Unit::Millimetre => Length::new::<metre>(si).get::<millimetre>(),
+            Unit::Inch => Length::new::<metre>(si).get::<inch>(),
+            Unit::Kilogram => si,
+            Unit::Pound => Mass::new::<kilogram>(si).get::<pound>(),
+            Unit::Degree => Angle::new::<radian>(si).get::<degree>(),
+            Unit::One => si,
+        }
+    }
+}
+
+/// A quantity whose kind is known only at run time: an SI value and what it measures.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Amount {
+    /// The value in SI units.
+    pub si: f64,
+    /// What it measures.
+    pub kind: Kind,
+}
+
+impl Amount {
+    /// An amount of `kind` with the value `si`.
+    pub const fn new(si: f64, kind: Kind) -> Self {
+        Amount { si, kind }
+    }
+}
+
+macro_rules! amount_from {
+    ($($quantity:ident => $kind:ident),*) => {$(
+        impl From<$quantity> for Amount {
+            fn from(quantity: $quantity) -> Self {
+                Amount::new(quantity.value, Kind::$kind)
+            }
+        }
+    )*};
+}
+amount_from!(Force => Force, Length => Length, Mass => Mass, Angle => Angle, Ratio => Ratio);
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const UNITS: [Unit; 12] = [
+        Unit::Kilonewton,
+        Unit::Newton,
+        Unit::PoundForce,
+        Unit::KilogramForce,
+        Unit::Metre,
+        Unit::Foot,
+        Unit::Millimetre,
+        Unit::Inch,
+        Unit::Kilogram,
+        Unit::Pound,
+        Unit::Degree,
+        Unit::One,
+    ];
+
+    #[test]
+    fn every_unit_reads_back_what_it_wrote() {
+        for unit in UNITS {
+            approx::assert_relative_eq!(unit.from_si(unit.to_si(3.7)), 3.7, max_relative = 1e-14);
+        }
+    }
+
+    #[test]
+    fn units_have_their_exact_factors() {
+        // NIST Special Publication 811 (2008), appendix B.8: exact definitions.
+        assert_eq!(Unit::PoundForce.to_si(1.0), 4.448_221_615_260_5);
+        assert_eq!(Unit::KilogramForce.to_si(1.0), 9.806_65);
+        assert_eq!(Unit::Foot.to_si(1.0), 0.3048);
+        assert_eq!(Unit::Pound.to_si(1.0), 0.453_592_37);
+    }
+}

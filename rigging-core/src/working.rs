@@ -1,0 +1,106 @@
+//! The steps of an answer, so that each number can be followed to a formula and a source.
+
+use crate::band::Band;
+use crate::quantity::Kind;
+
+/// How a value or a formula is known.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Known {
+    /// Read in a summary or a copy of the named source.
+    Published,
+    /// Recalled, not checked against the source; the word is shown to the user.
+    Memory,
+    /// Common practice of the trade, no source.
+    Practice,
+    /// This project's own choice; the user may change it.
+    Assumed,
+    /// Worked out here from others.
+    Derived,
+    /// Typed or measured by the user.
+    Yours,
+}
+
+impl Known {
+    /// The word shown beside the value.
+    pub const fn word(self) -> &'static str {
+        match self {
+            Known::Published => "published",
+            Known::Memory => "from memory",
+            Known::Practice => "common practice, no source",
+            Known::Assumed => "assumed",
+            Known::Derived => "derived",
+            Known::Yours => "yours",
+        }
+    }
+}
+
+/// Where a value or a formula comes from.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Source {
+    /// How it is known.
+    pub known: Known,
+    /// The work it was read in, or what it was worked out from; may be empty.
+    pub place: &'static str,
+}
+
+impl Source {
+    /// Read in `place`.
+    pub const fn published(place: &'static str) -> Self {
+        Source { known: Known::Published, place }
+    }
+    /// Recalled from `place`.
+    pub const fn memory(place: &'static str) -> Self {
+        Source { known: Known::Memory, place }
+    }
+    /// This project's choice, for the reason in `place`.
+    pub const fn assumed(place: &'static str) -> Self {
+        Source { known: Known::Assumed, place }
+    }
+    /// Worked out from `place`.
+    pub const fn derived(place: &'static str) -> Self {
+        Source { known: Known::Derived, place }
+    }
+    /// Common practice; `place` says among whom.
+    pub const fn practice(place: &'static str) -> Self {
+        Source { known: Known::Practice, place }
+    }
+    /// The user's own number.
+    pub const YOURS: Source = Source { known: Known::Yours, place: "" };
+}
+
+/// A named value inside a working.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Given {
+    /// The symbol as it stands in the formula.
+    pub symbol: &'static str,
+    /// Its value, a range where it is one.
+    pub band: Band,
+    /// What it measures.
+    pub kind: Kind,
+}
+
+impl Given {
+    /// `symbol` stands for `band`, a `kind`.
+    pub fn new(symbol: &'static str, band: Band, kind: Kind) -> Self {
+        Given { symbol, band, kind }
+    }
+    /// `symbol` stands for one value.
+    pub fn exact(symbol: &'static str, si: f64, kind: Kind) -> Self {
+        Given::new(symbol, Band::exact(si), kind)
+    }
+}
+
+/// One step of the working: what, formula, the numbers in it, the result, the source.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Step {
+    /// What the step finds, in words.
+    pub what: String,
+    /// The formula, in the symbols of `given`.
+    pub formula: &'static str,
+    /// The numbers that go in.
+    pub given: Vec<Given>,
+    /// What comes out.
+    pub result: Given,
+    /// Where the formula comes from.
+    pub source: Source,
+}
