@@ -1,0 +1,415 @@
+//! How tight does a line get when someone hangs on it?
+
+use super::Ask;
+use super::against::{self, Against, HasLimit};
+use super::answer::{Answer, Caution, Finding, Gravity};
+use super::field::{Field, choices, place};
+use super::people::{self, HasPeople, People, State};
+use super::scene::{Arc, Arrow, Dimension, Person, Pose, Role, Scene, Strand};
+use crate::band::{Band, Spread, sweep};
+use crate::law::OutOfDomain;
+use crate::law::taut_line::{self, Hung, TautLine};
+use crate::quantity::{Force, Kind, Length, Ratio, kilonewton, metre, newton, ratio};
+use crate::working::{Given, Source, Step};
+use std::f64::consts::PI;
+
+/// How the line is set.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Setting {
+    /// By the sag it shows with the person hanging on it.
+    #[default]
+    Sag,
+    /// Pulled straight to a tension before anyone is on it.
+    PreTension,
+    /// Longer than the straight distance.
+    Slack,
+}
+choices!(Setting {
+    Sag = "sag", "by its sag with the person on it";
+    PreTension = "pre-tension", "pulled straight to a tension beforehand";
+    Slack = "slack", "left longer than the straight distance";
+});
+
+/// One span between two anchors, one load on it.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Line {
+    /// Horizontal distance of the anchors.
+    pub span: Band<Length>,
+    /// How much higher the far anchor is than the near one.
+    pub far_higher: Length,
+    /// Where the load is, as a share of the span from the near anchor.
+    pub place: Ratio,
+    /// How the line is set.
+    pub setting: Setting,
+    /// Sag with the load hanging still, as a share of the span.
+    pub sag: Band<Ratio>,
+    /// Tension before anyone is on the line.
+    pub pre_tension: Band<Force>,
+    /// Slack: extra length, as a share of the straight distance.
+    pub slack: Band<Ratio>,
+    /// Stiffness of the rope: tension for a strain of 1.
+    pub stiffness: Band<Force>,
+    /// How far above the straight line a slip begins.
+    pub drop: Length,
+    /// Who hangs.
+    pub people: People,
+    /// What the tension is compared with.
+    pub against: Against,
+}
+
+impl Default for Line {
+    fn default() -> Self {
+        let ratios = |low, typical, high| Band::of(low, typical, high).map(Ratio::new::<ratio>);
+        let kilonewtons = |low, typical, high| Band::of(low, typical, high).map(Force::new::<kilonewton>);
+        Line {
+            span: Band::of(7.5, 8.0, 8.5).map(Length::new::<metre>),
+            far_higher: Length::new::<metre>(0.5),
+            place: Ratio::new::<ratio>(0.5),
+            setting: Setting::Sag,
+            sag: ratios(0.08, 0.10, 0.12),
+            pre_tension: kilonewtons(0.2, 0.5, 1.0),
+            slack: ratios(0.01, 0.02, 0.03),
+            stiffness: kilonewtons(20.0, 30.0, 41.0),
+            drop: Length::new::<metre>(0.0),
+            people: People::default(),
+            against: Against::default(),
+        }
+    }
+}
+
+impl HasPeople for Line {
+    fn people(&self) -> &People {
+        &self.people
+    }
+    fn people_mut(&mut self) -> &mut People {
+        &mut self.people
+    }
+}
+
+impl HasLimit for Line {
+    fn against(&self) -> &Against {
+        &self.against
+    }
+    fn against_mut(&mut self) -> &mut Against {
+        &mut self.against
+    }
+}
+
+const INPUTS: [&str; 6] =
+    [people::LABELS[0], people::LABELS[1], "span", "how tight the line is set", "stiffness of the rope", "jerks"];
+
+impl Ask for Line {
+    const NAME: &'static str = "line";
+    const KEY: &'static str = "ln";
+    const WORDS: &'static str = "How tight does a line get, and where does a slip leave me?";
+    const ABOUT: &'static str = "Tension and sag of a traverse line or hand-line with someone hanging on it";
+    const EXAMPLE: &'static str = "A line along a ledge to the next stance, set so that it sags a tenth of its span under the person clipped to it.";
+
+    fn fields() -> Vec<Field<Self>> {
+        let mut fields = vec![
+            Field::range('a', "span_m", Kind::Length, 0.5..=200.0, place!(span))
+                .says("Span: anchor to anchor, level", "horizontal distance; a range if you can only guess"),
+            Field::one('h', "far_higher_m", Kind::Length, -50.0..=50.0, place!(far_higher))
+                .says("Far anchor higher by", "negative if it is lower than the near one"),
+            Field::one('x', "place", Kind::Ratio, 0.02..=0.98, place!(place)).says(
+                "Where the person is, as a share of the span",
+                "0.5 is the middle; measured from the near anchor",
+            ),
+            Field::choice('t', "setting", Setting::CHOICES, place!(setting))
+                .says("How the line is set", "by what you can see or feel"),
+            Field::range('s', "sag", Kind::Ratio, 0.005..=0.6, place!(sag))
+                .says(
+                    "Sag with the person on it, as a share of the span",
+                    "0.10: a tenth of the span; below 0.05 the tension runs away",
+                )
+                .from(Source::practice("a sag of a tenth of the span"))
+                .asked_if(|line: &Line| line.setting == Setting::Sag),
+            Field::range('p', "pre_tension_n", Kind::Force, 0.0..=20_000.0, place!(pre_tension))
+                .says("Tension before anyone is on it", "one person pulling straight reaches 0.1 to 0.4 kN")
+                .from(Source::assumed("one or two people pulling straight"))
+                .asked_if(|line: &Line| line.setting == Setting::PreTension),
+            Field::range('z', "slack", Kind::Ratio, 0.0..=0.5, place!(slack))
+                .says(
+                    "Slack, as a share of the straight distance",
+                    "0.02: a line 2 % longer than the straight distance",
+                )
+                .asked_if(|line: &Line| line.setting == Setting::Slack),
+            Field::range('e', "stiffness_n", Kind::Force, 1000.0..=1_000_000.0, place!(stiffness))
+                .says(
+                    "Stiffness of the rope (EA)",
+                    "tension that would double its length if it stayed straight; 20 to 41 kN for a used canyon rope",
+                )
+                .from(Source::assumed("used canyon rope; EN 1891 type A is 19.6 kN or more")),
+            Field::one('d', "drop_m", Kind::Length, 0.0..=5.0, place!(drop)).says(
+                "A slip begins above the straight line by",
+                "0: let go from the height of the straight line; slack in the cow's tail adds to it",
+            ),
+        ];
+        fields.extend(people::fields());
+        fields.extend(against::fields());
+        fields
+    }
+
+    fn solve(&self) -> Result<Answer, OutOfDomain> {
+        let [slip, still, sag_slip, sag_still] = self.spread(Band::exact(1.0))?;
+        let [_, jerky, ..] = self.spread(State::Jerky.factor().0)?;
+        let what = "at each end of the line, on a slip";
+        let load = |what: &str, spread: &Spread<6>| Finding::load(what, spread.band).moved_by(spread, &INPUTS);
+        let findings = vec![
+            load(what, &slip),
+            load("at each end, hanging still", &still),
+            load("below the straight line at the lowest point of a slip", &sag_slip).measured_as(Kind::Length),
+            load("below the straight line, hanging still", &sag_still).measured_as(Kind::Length),
+        ];
+        let states = vec![
+            Finding::load(State::Still.words(), still.band),
+            Finding::load("moving in jerks", jerky.band),
+            Finding::load("a slip onto the line", slip.band),
+        ];
+        let case = self.case(&slip.at_high)?;
+        let comparison = self.against.compare(what, slip.band);
+        let mut working = self.working(&slip.at_high, &case);
+        working.extend(comparison.limit.as_ref().map(|limit| limit.step()));
+        let tightest = self.case(&still.at_high)?;
+        Ok(Answer {
+            remarks: remarks(tightest.rest.sag.value / tightest.line.span.value),
+            scene: self.scene(&case),
+            findings,
+            states,
+            comparisons: vec![comparison],
+            working,
+            cautions: CAUTIONS.to_vec(),
+            not_in: NOT_IN.to_vec(),
+        })
+    }
+}
+
+struct Case {
+    line: TautLine,
+    weight: Force,
+    rest: Hung,
+    slip: Hung,
+}
+
+impl Line {
+    fn spread(&self, factor: Band) -> Result<[Spread<6>; 4], OutOfDomain> {
+        let [body, kit] = self.people.inputs();
+        let set = match self.setting {
+            Setting::Sag => self.sag.map(|sag| sag.value),
+            Setting::PreTension => self.pre_tension.map(|tension| tension.value),
+            Setting::Slack => self.slack.map(|slack| slack.value),
+        };
+        let span = self.span.map(|span| span.value);
+        let stiffness = self.stiffness.map(|stiffness| stiffness.value);
+        sweep([body, kit, span, set, stiffness, factor], |point| {
+            let case = self.case(point)?;
+            Ok([case.slip.tension.value, case.rest.tension.value, case.slip.sag.value, case.rest.sag.value])
+        })
+    }
+
+    /// The line at one point of the ranges: body, kit, span, setting, stiffness, factor on the load.
+    fn case(&self, &[body, kit, span, set, stiffness, factor]: &[f64; 6]) -> Result<Case, OutOfDomain> {
+        let standing = Force::new::<newton>(self.people.weight_of_all(body, kit));
+        let span = Length::new::<metre>(span);
+        let straight = taut_line::chord(span, self.far_higher);
+        let mut line = TautLine {
+            span,
+            rise: self.far_higher,
+            at: span * self.place,
+            unstretched: straight,
+            stiffness: Force::new::<newton>(stiffness),
+        };
+        line.unstretched = match self.setting {
+            // The sag is what shows with the person hanging still, whatever happens afterwards.
+            Setting::Sag => taut_line::unstretched_for_sag(&line, standing, span * set)?,
+            Setting::PreTension => {
+                taut_line::unstretched_when_pulled_to(straight, Force::new::<newton>(set), line.stiffness)?
+            }
+            Setting::Slack => straight * (1.0 + set),
+        };
+        let weight = standing * factor;
+        let rest = taut_line::at_rest(&line, weight)?;
+        let slip = taut_line::at_lowest_point(&line, weight, self.drop)?;
+        Ok(Case { line, weight, rest, slip })
+    }
+
+    fn working(&self, &[body, kit, _, set, stiffness, _]: &[f64; 6], case: &Case) -> Vec<Step> {
+        let length = |symbol, length: Length| Given::exact(symbol, length.value, Kind::Length);
+        let force = |symbol, force: Force| Given::exact(symbol, force.value, Kind::Force);
+        let straight = taut_line::chord(case.line.span, case.line.rise);
+        let (formula, given) = match self.setting {
+            Setting::Sag => (
+                "T = W / (sin δ₁ + sin δ₂), L₀ = ℓ / (1 + T/EA)",
+                vec![force("W", case.weight), length("sag", case.line.span * set)],
+            ),
+            Setting::PreTension => {
+                ("L₀ = c / (1 + T₀/EA)", vec![length("c", straight), Given::exact("T₀", set, Kind::Force)])
+            }
+            Setting::Slack => {
+                ("L₀ = c (1 + slack)", vec![length("c", straight), Given::exact("slack", set, Kind::Ratio)])
+            }
+        };
+        let stiffness = Given::exact("EA", stiffness, Kind::Force);
+        let balance = |what: &str, hung: &Hung| Step {
+            what: what.to_owned(),
+            formula: "T (sin δ₁ + sin δ₂) = W, T = EA (ℓ − L₀)/L₀",
+            given: vec![
+                force("W", case.weight),
+                length("sag", hung.sag),
+                Given::exact("δ₁", hung.near_below_level.value, Kind::Angle),
+                Given::exact("δ₂", hung.far_below_level.value, Kind::Angle),
+            ],
+            result: force("T", hung.tension),
+            source: Source::published("balance of vertical forces; OpenStax University Physics, walker on a wire"),
+        };
+        vec![
+            self.people.step(body, kit),
+            Step {
+                what: "Length of the line without tension".into(),
+                formula,
+                given: given.into_iter().chain([stiffness.clone()]).collect(),
+                result: length("L₀", case.line.unstretched),
+                source: Source::derived("definition of stiffness; balance of vertical forces"),
+            },
+            balance("Tension hanging still, at the solved sag", &case.rest),
+            Step {
+                what: "Tension at the lowest point of a slip: what the weight gives, the line stores".into(),
+                formula: "EA/(2L₀) (⟨ℓ − L₀⟩² − ⟨ℓ₀ − L₀⟩²) = W (sag + h), T = EA (ℓ − L₀)/L₀",
+                given: vec![
+                    force("W", case.weight),
+                    length("h", self.drop),
+                    length("L₀", case.line.unstretched),
+                    stiffness,
+                    length("sag", case.slip.sag),
+                ],
+                result: force("T", case.slip.tension),
+                source: Source::derived("conservation of energy, nothing lost: an upper bound for this stiffness"),
+            },
+        ]
+    }
+
+    fn scene(&self, case: &Case) -> Scene {
+        let (span, rise) = (case.line.span.value, case.line.rise.value);
+        let at = case.line.at.value;
+        let chord = rise * at / span;
+        let person = [at, chord - case.slip.sag.value];
+        let (near, far) = ([0.0, 0.0], [span, rise]);
+        let tension = case.slip.tension.value;
+        let along = |angle: f64| [tension * angle.cos(), -tension * angle.sin()];
+        let on_near = along(case.slip.near_below_level.value);
+        let on_far = {
+            let [x, y] = along(case.slip.far_below_level.value);
+            [-x, y]
+        };
+        let load = [on_near[0] + on_far[0], on_near[1] + on_far[1]];
+        let arrow = |at, pull, role, name| Arrow { at, pull, role, name };
+        let back = |[x, y]: [f64; 2]| [-x, -y];
+        let ledge = 0.12 * span;
+        Scene {
+            case: "Drawn: the lowest point of the slip that gives the big number.".to_owned(),
+            rock: vec![
+                vec![[-ledge, 2.0 * ledge], [0.0, 2.0 * ledge], [0.0, -3.0 * ledge]],
+                vec![[span, rise - 3.0 * ledge], [span, rise + 2.0 * ledge], [span + ledge, rise + 2.0 * ledge]],
+            ],
+            anchors: vec![near, far],
+            lines: vec![Strand { from: near, to: person, tension }, Strand { from: person, to: far, tension }],
+            people: vec![Person { at: person, pose: Pose::Hanging }],
+            forces: vec![
+                arrow(person, load, Role::Load, "load at the lowest point"),
+                arrow(near, on_near, Role::OnAnchor, "on the near anchor"),
+                arrow(far, on_far, Role::OnAnchor, "on the far anchor"),
+            ],
+            polygon: vec![
+                arrow(person, load, Role::Load, "load"),
+                arrow(far, back(on_far), Role::OnAnchor, "far anchor holds"),
+                arrow(near, back(on_near), Role::OnAnchor, "near anchor holds"),
+            ],
+            angles: vec![
+                Arc { at: near, from: -case.slip.near_below_level.value, to: 0.0, name: "δ₁ below level" },
+                Arc { at: far, from: PI, to: PI + case.slip.far_below_level.value, name: "δ₂ below level" },
+            ],
+            lengths: vec![
+                Dimension { from: near, to: [span, 0.0], name: "span" },
+                Dimension { from: [at, chord], to: person, name: "sag" },
+            ],
+        }
+    }
+}
+
+fn remarks(sag_share: f64) -> Vec<String> {
+    let mut remarks = Vec::new();
+    if sag_share < 0.05 {
+        remarks.push(format!(
+            "At the tight end of the range the line sags only {:.1} % of its span. Below 5 % a little less sag costs a lot more tension.",
+            100.0 * sag_share
+        ));
+    }
+    remarks.push("Half the sag means about twice the tension.".to_owned());
+    remarks
+}
+
+const CAUTIONS: [Caution; 4] = [
+    Caution::new(
+        Gravity::Danger,
+        "A taut line across moving water",
+        "Someone swept onto it is held under and cannot get off.",
+        "Slant it downstream, keep it loose or releasable, and never tie anyone to it without a release.",
+    ),
+    Caution::new(
+        Gravity::Warning,
+        "A line pulled tight",
+        "The flatter it is, the harder it pulls on its anchors: many times the weight that hangs on it.",
+        "Leave sag; a tenth of the span is usual. Think twice before pulling with a mechanical advantage.",
+    ),
+    Caution::new(
+        Gravity::Warning,
+        "A slip onto the line",
+        "The peak is far above the tension hanging still, most of all with slack in line or cow's tail.",
+        "Stay below the line, short-clipped, and judge the anchors on the slip.",
+    ),
+    Caution::new(
+        Gravity::Caution,
+        "A number from a page",
+        "It knows nothing of the rock, the anchor, wear, or how the knot was tied.",
+        "Let qualified instruction, local rules and your own eyes decide.",
+    ),
+];
+
+const NOT_IN: [&str; 6] = [
+    "the strength of the anchors and of the knots in the line",
+    "the weight of the line, and the water that pulls on it",
+    "friction where the connector runs on the line",
+    "anchors between the ends, and a connector that is tied to one place",
+    "slip of the knots and give of the anchors, which soften a slip",
+    "being swung along the line toward its lowest point",
+];
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use approx::assert_relative_eq;
+
+    #[test]
+    fn the_sag_that_was_asked_for_is_the_sag_that_is_found() {
+        let line = Line::default();
+        let case = line.case(&[80.0, 10.0, 8.0, 0.1, 25e3, 1.0]).unwrap();
+        assert_relative_eq!(case.rest.sag.value, 0.8, max_relative = 1e-9);
+    }
+
+    #[test]
+    fn hanging_still_the_stiffness_does_not_matter_if_the_sag_is_given() {
+        let [_, still, ..] = Line::default().spread(Band::exact(1.0)).unwrap();
+        assert!(still.moves[4] < 1e-6 * still.band.high(), "{:?}", still.moves);
+    }
+
+    #[test]
+    fn a_tighter_line_pulls_harder_and_slack_rope_catches_harder_than_it_holds() {
+        let at = |pre_tension: f64| {
+            let line = Line { setting: Setting::PreTension, ..Line::default() };
+            line.case(&[80.0, 10.0, 8.0, pre_tension, 25e3, 1.0]).unwrap()
+        };
+        assert!(at(2000.0).rest.tension > at(500.0).rest.tension);
+        let gain = |case: &Case| (case.slip.tension / case.rest.tension).value;
+        assert!(gain(&at(100.0)) > gain(&at(5000.0)));
+    }
+}
