@@ -13,7 +13,7 @@ pub enum BadInput {
         /// The field.
         about: Box<About>,
         /// What was given.
-        value: String,
+        value: Said,
         /// What it must be.
         rule: Rule,
     },
@@ -40,6 +40,34 @@ pub enum BadInput {
     },
     /// Each value may stand alone, but together they describe nothing that can be rigged.
     Together(OutOfDomain),
+}
+
+/// A value as it was given.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Said {
+    /// An entry.
+    Entry(Entry),
+    /// One number of an entry.
+    Number(f64),
+    /// Three numbers that are no range.
+    Three([f64; 3]),
+    /// A text.
+    Text(String),
+    /// Something that is neither a number nor a text.
+    Other,
+}
+
+impl fmt::Display for Said {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Said::Entry(Entry::One(number)) | Said::Number(number) => write!(f, "{number}"),
+            Said::Entry(Entry::Range(band)) => write!(f, "[{}, {}, {}]", band.low(), band.typical(), band.high()),
+            Said::Entry(Entry::Choice(name)) => write!(f, "\"{name}\""),
+            Said::Three([low, typical, high]) => write!(f, "[{low}, {typical}, {high}]"),
+            Said::Text(text) => write!(f, "\"{text}\""),
+            Said::Other => write!(f, "something else"),
+        }
+    }
 }
 
 /// What a value must be.
@@ -120,37 +148,28 @@ impl fmt::Display for Rule {
 /// # Errors
 /// [`BadInput::Field`] with the rule that is broken.
 pub fn check(about: &About, entry: &Entry) -> Result<(), BadInput> {
-    let broken = |value: String, rule| Err(BadInput::Field { about: Box::new(*about), value, rule });
+    let broken = |value, rule| Err(BadInput::Field { about: Box::new(*about), value, rule });
     match (about.takes, entry) {
         (Takes::One { least, most }, Entry::One(number)) => {
             if !(least..=most).contains(number) {
-                return broken(number.to_string(), Rule::Within { least, most, kind: about.kind });
+                return broken(Said::Number(*number), Rule::Within { least, most, kind: about.kind });
             }
             if about.kind == Kind::Count && number.fract() != 0.0 {
-                return broken(number.to_string(), Rule::Whole);
+                return broken(Said::Number(*number), Rule::Whole);
             }
             Ok(())
         }
         (Takes::Range { least, most }, Entry::Range(band)) => {
             let ends = [band.low(), band.typical(), band.high()];
-            let within = |end: &f64| (least..=most).contains(end);
-            match ends.iter().find(|end| !within(end)) {
-                Some(end) => broken(end.to_string(), Rule::Within { least, most, kind: about.kind }),
+            match ends.iter().find(|end| !(least..=most).contains(*end)) {
+                Some(end) => broken(Said::Number(*end), Rule::Within { least, most, kind: about.kind }),
                 None => Ok(()),
             }
         }
         (Takes::Range { .. }, Entry::One(number)) => check(about, &Entry::Range(crate::band::Band::exact(*number))),
         (Takes::Choice(choices), Entry::Choice(name)) if choices.iter().any(|choice| choice.name == *name) => Ok(()),
-        (Takes::Choice(choices), entry) => broken(said(entry), Rule::OneOf(choices)),
-        (Takes::One { .. }, entry) => broken(said(entry), Rule::Number),
-        (Takes::Range { .. }, entry) => broken(said(entry), Rule::NumberOrRange),
-    }
-}
-
-fn said(entry: &Entry) -> String {
-    match entry {
-        Entry::One(number) => number.to_string(),
-        Entry::Range(band) => format!("[{}, {}, {}]", band.low(), band.typical(), band.high()),
-        Entry::Choice(name) => format!("\"{name}\""),
+        (Takes::Choice(choices), entry) => broken(Said::Entry(*entry), Rule::OneOf(choices)),
+        (Takes::One { .. }, entry) => broken(Said::Entry(*entry), Rule::Number),
+        (Takes::Range { .. }, entry) => broken(Said::Entry(*entry), Rule::NumberOrRange),
     }
 }

@@ -31,7 +31,7 @@ pub use answer::{Answer, Caution, ChosenLimit, Comparison, End, Finding, Gravity
 pub use edge::Edge;
 pub use field::{About, Choice, Enters, Entry, Field, Takes};
 pub use human_anchor::{HumanAnchor, Seat, Stance};
-pub use input::{BadInput, Rule, check};
+pub use input::{BadInput, Rule, Said, check};
 pub use line::{Line, Setting};
 pub use people::{People, State};
 

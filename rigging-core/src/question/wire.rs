@@ -6,7 +6,7 @@
 
 use super::answer::{Answer, Caution, Comparison, End, Finding, Gravity};
 use super::field::{About, Entry, Takes};
-use super::input::{BadInput, Rule};
+use super::input::{BadInput, Rule, Said};
 use super::{Asked, Question};
 use crate::band::Band;
 use crate::limit::Standing;
@@ -87,7 +87,7 @@ impl<'de> Visitor<'de> for QuestionVisitor {
 }
 
 fn entry(about: &About, value: Wire) -> Result<Entry, BadInput> {
-    let broken = |value: String, rule| Err(BadInput::Field { about: Box::new(*about), value, rule });
+    let broken = |value, rule| Err(BadInput::Field { about: Box::new(*about), value, rule });
     let rule = match about.takes {
         Takes::One { .. } => Rule::Number,
         Takes::Range { .. } => Rule::NumberOrRange,
@@ -99,15 +99,15 @@ fn entry(about: &About, value: Wire) -> Result<Entry, BadInput> {
         Wire::Range([low, typical, high]) if low <= typical && typical <= high => {
             Ok(Entry::Range(Band::of(low, typical, high)))
         }
-        Wire::Range([low, typical, high]) => broken(format!("[{low}, {typical}, {high}]"), Rule::InOrder),
+        Wire::Range([low, typical, high]) => broken(Said::Three([low, typical, high]), Rule::InOrder),
         Wire::Text(text) => match about.takes {
             Takes::Choice(choices) => match choices.iter().find(|choice| choice.name == text) {
                 Some(choice) => Ok(Entry::Choice(choice.name)),
-                None => broken(format!("\"{text}\""), rule),
+                None => broken(Said::Text(text), rule),
             },
-            _ => broken(format!("\"{text}\""), rule),
+            _ => broken(Said::Text(text), rule),
         },
-        Wire::Other(_) => broken("something else".to_owned(), rule),
+        Wire::Other(_) => broken(Said::Other, rule),
     }
 }
 
