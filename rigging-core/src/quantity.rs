@@ -176,6 +176,30 @@ impl Amount {
     }
 }
 
+/// A number in decimal digits, rounded to some places; a dash for what is not a number or has more than
+/// eighteen digits.
+///
+/// Made from whole numbers, so that the general formatting of floats, a tenth of a small module, is not
+/// needed to print a result.
+pub fn decimal(value: f64, places: u32) -> String {
+    let scaled = (value.abs() * 10_f64.powi(places as i32)).round();
+    if scaled.is_nan() || scaled >= 1e18 {
+        return "—".to_owned();
+    }
+    let mut digits = (scaled as u64).to_string();
+    let places = places as usize;
+    while digits.len() <= places {
+        digits.insert(0, '0');
+    }
+    if places > 0 {
+        digits.insert(digits.len() - places, '.');
+    }
+    if value < 0.0 && scaled > 0.0 {
+        digits.insert(0, '-');
+    }
+    digits
+}
+
 macro_rules! amount_from {
     ($($quantity:ident => $kind:ident),*) => {$(
         impl From<$quantity> for Amount {
@@ -211,6 +235,24 @@ mod tests {
         for unit in UNITS {
             approx::assert_relative_eq!(unit.from_si(unit.to_si(3.7)), 3.7, max_relative = 1e-14);
         }
+    }
+
+    #[test]
+    fn decimals_are_those_of_the_standard_library() {
+        for value in [0.0, 0.04, 0.05, -0.04, 0.96, 1.25, -3.7, 12_345.678, 1e15, -0.5] {
+            for places in 0..3 {
+                // Halves go away from zero here and to even there: none is among these.
+                let expected = format!("{:.*}", places, value + f64::signum(value) * 1e-9);
+                let expected = if expected.trim_start_matches(['-', '0', '.']).is_empty() {
+                    expected.replace('-', "")
+                } else {
+                    expected
+                };
+                assert_eq!(decimal(value, places as u32), expected, "{value} {places}");
+            }
+        }
+        assert_eq!(decimal(f64::NAN, 1), "—");
+        assert_eq!(decimal(f64::NEG_INFINITY, 1), "—");
     }
 
     #[test]

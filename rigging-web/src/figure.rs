@@ -5,8 +5,8 @@ use crate::number::Toward;
 use crate::question_screen::View;
 use crate::units::Units;
 use maud::{Markup, html};
-use rigging_core::quantity::Kind;
-use rigging_core::question::scene::{Arrow, Place, Pose, Role, Scene, size};
+use rigging_core::quantity::{Kind, decimal};
+use rigging_core::question::scene::{Arc, Arrow, Place, Pose, Role, Scene, size};
 
 const WIDTH: f64 = 360.0;
 const HEIGHT: f64 = 330.0;
@@ -86,11 +86,11 @@ fn drawn(scene: &Scene, units: Units) -> Markup {
     for arc in &scene.angles {
         let (x, y) = scale.at(arc.at);
         let middle = (arc.from + arc.to) / 2.0;
-        let text = format!("{} {:.0}°", arc.name, (arc.to - arc.from).abs().to_degrees());
+        let text = format!("{} {}°", arc.name, degrees(arc));
         labels.put(text, "angle", (x + ARC * middle.cos(), y - ARC * middle.sin()));
     }
     html! {
-        svg.scene viewBox={ "0 0 " (WIDTH) " " (HEIGHT) } role="img" aria-label=(words) {
+        svg.scene viewBox={ "0 0 " (n(WIDTH)) " " (n(HEIGHT)) } role="img" aria-label=(words) {
             (heads())
             @for run in &scene.rock { (rock(&run.iter().map(|place| scale.at(*place)).collect::<Vec<_>>())) }
             @for length in &scene.lengths { (dimension(scale.at(length.from), scale.at(length.to))) }
@@ -116,7 +116,11 @@ const ARC: f64 = 30.0;
 
 /// A number of the picture, short.
 fn n(value: f64) -> String {
-    format!("{value:.1}")
+    decimal(value, 1)
+}
+
+fn degrees(arc: &Arc) -> String {
+    decimal((arc.to - arc.from).abs().to_degrees(), 0)
 }
 
 fn class(role: Role) -> &'static str {
@@ -276,7 +280,7 @@ fn polygon(scene: &Scene, scale: &Scale, units: Units) -> Markup {
     let names: Vec<&str> = scene.polygon.iter().map(|arrow| arrow.name).collect();
     let words = format!("Force polygon, closed, to the same scale: {}.", names.join(", "));
     html! {
-        svg.polygon viewBox={ "0 0 " (WIDTH) " " (POLYGON_HEIGHT) } role="img" aria-label=(words) {
+        svg.polygon viewBox={ "0 0 " (n(WIDTH)) " " (n(POLYGON_HEIGHT)) } role="img" aria-label=(words) {
             @for (arrow, from, to) in &sides { (force(*from, *to, arrow.role)) }
             @for label in labels.done() { (text(&label)) }
             line.mark x1="12" y1=(n(POLYGON_HEIGHT - 10.0)) x2=(n(12.0 + mark)) y2=(n(POLYGON_HEIGHT - 10.0)) {}
@@ -304,7 +308,7 @@ fn description(scene: &Scene, units: Units) -> String {
         words += &format!(" {}.", sentence_case(&named(arrow, units)));
     }
     for arc in &scene.angles {
-        words += &format!(" {} {:.0}°.", sentence_case(arc.name), (arc.to - arc.from).abs().to_degrees());
+        words += &format!(" {} {}°.", sentence_case(arc.name), degrees(arc));
     }
     words
 }

@@ -1,6 +1,6 @@
 //! Numbers as people write and read them.
 
-use rigging_core::quantity::{Kind, Unit};
+use rigging_core::quantity::{Kind, Unit, decimal};
 
 /// What was typed, understood.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -39,7 +39,7 @@ pub fn read(text: &str, kind: Kind, unit: Unit) -> Result<Typed, Unread> {
     }
     let end = number_end(&text);
     let (digits, rest) = text.split_at_checked(end).ok_or(Unread::NotANumber)?;
-    let digits = decimal(digits)?;
+    let digits = with_a_point(digits)?;
     let value: f64 = digits.parse().map_err(|_| Unread::NotANumber)?;
     if !value.is_finite() {
         return Err(Unread::TooLarge);
@@ -91,7 +91,7 @@ fn number_end(text: &str) -> usize {
 }
 
 /// The number with a point for its decimals.
-fn decimal(digits: &str) -> Result<String, Unread> {
+fn with_a_point(digits: &str) -> Result<String, Unread> {
     let separators = digits.matches(['.', ',']).count();
     if separators > 1 {
         return Err(Unread::NotANumber);
@@ -161,7 +161,7 @@ pub fn figures(value: f64, figures: i32, toward: Toward) -> String {
     }
     let shown = scaled / 10_f64.powi(place);
     let sign = if value < 0.0 && scaled != 0.0 { "−" } else { "" };
-    format!("{sign}{shown:.*}", usize::try_from(place).unwrap_or(0))
+    format!("{sign}{}", decimal(shown, u32::try_from(place).unwrap_or(0)))
 }
 
 fn rounded(scaled: f64, toward: Toward) -> f64 {

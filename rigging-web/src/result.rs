@@ -7,7 +7,7 @@ use crate::units::Units;
 use maud::{Markup, html};
 use rigging_core::band::Band;
 use rigging_core::limit::Standing;
-use rigging_core::quantity::{Kind, Unit};
+use rigging_core::quantity::{Kind, Unit, decimal};
 use rigging_core::question::{Answer, BadInput, Comparison, End, Finding, as_people};
 use rigging_core::working::Known;
 
@@ -143,8 +143,10 @@ fn pulling(finding: &Finding) -> String {
     let side = if degrees > 0.0 { "right" } else { "left" };
     match degrees.abs() {
         size if size < 0.5 => ", pulling straight down".to_owned(),
-        size if size < 90.0 => format!(", pulling down and {side}, {size:.0}° from plumb"),
-        size => format!(", pulling up and {side}, {size:.0}° from plumb"),
+        size => {
+            let way = if size < 90.0 { "down" } else { "up" };
+            format!(", pulling {way} and {side}, {}° from plumb", decimal(size, 0))
+        }
     }
 }
 
@@ -158,7 +160,7 @@ pub fn bar(band: &Band, units: Units) -> Markup {
     html! {
         svg.bar viewBox="0 0 260 16" role="img" aria-label=(words) {
             line.track x1="0" y1="8" x2="200" y2="8" {}
-            line.range x1=(round(from)) y1="8" x2=(round((to).max(from + 2.0))) y2="8" {}
+            line.range x1=(decimal(from, 1)) y1="8" x2=(decimal(to.max(from + 2.0), 1)) y2="8" {}
             line.tick x1="200" y1="2" x2="200" y2="14" {}
             text x="206" y="12" { @if beyond { "beyond " } (full_scale(units)) }
         }
@@ -167,10 +169,6 @@ pub fn bar(band: &Band, units: Units) -> Markup {
 
 fn full_scale(units: Units) -> String {
     units.with_figures(25_000.0, Kind::Force, if units.force == Unit::Kilonewton { 2 } else { 3 }, Toward::Nearest)
-}
-
-fn round(value: f64) -> String {
-    format!("{value:.1}")
 }
 
 fn compared(comparison: &Comparison, checked: bool, units: Units) -> Markup {

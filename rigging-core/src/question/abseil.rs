@@ -11,7 +11,9 @@ use crate::band::{Band, Spread, sweep};
 use crate::law::descender::{self, Descender, Use};
 use crate::law::{OutOfDomain, bend, fall, gravity, rope};
 use crate::limit::Standing;
-use crate::quantity::{Angle, Force, Kind, Length, Ratio, degree, kilonewton, metre, millimetre, newton, ratio};
+use crate::quantity::{
+    Angle, Force, Kind, Length, Ratio, decimal, degree, kilonewton, metre, millimetre, newton, ratio,
+};
 use crate::working::{Given, Source, Step};
 
 choices!(Descender {
@@ -441,7 +443,7 @@ impl Abseil {
 }
 
 fn two_figures(number: f64) -> String {
-    if number < 9.95 { format!("{number:.1}") } else { format!("{number:.0}") }
+    decimal(number, if number < 9.95 { 1 } else { 0 })
 }
 
 const CAUTIONS: [Caution; 5] = [

@@ -8,7 +8,7 @@ use super::people::{self, HasPeople, People, State};
 use super::scene::{Arc, Arrow, Dimension, Person, Place, Pose, Pull, Role, Scene, Strand, from_plumb, size};
 use crate::band::{Band, Spread, sweep};
 use crate::law::{OutOfDomain, sling, two_legs};
-use crate::quantity::{Angle, Force, Kind, Length, Ratio, degree, metre, newton, radian, ratio};
+use crate::quantity::{Angle, Force, Kind, Length, Ratio, decimal, degree, metre, newton, radian, ratio};
 use crate::working::{Given, Source, Step};
 
 /// How the legs are tied.
@@ -338,7 +338,8 @@ impl AnchorLegs {
             toward(case.left, case.right).1 / ((left + right) / 2.0)
         };
         remarks.push(format!(
-            "Rule for the hand: anchors apart ÷ length of a leg = {apart_to_leg:.1}. At 1.0 the included angle is 60°, at 1.4 90°, at 1.7 120°."
+            "Rule for the hand: anchors apart ÷ length of a leg = {}. At 1.0 the included angle is 60°, at 1.4 90°, at 1.7 120°.",
+            decimal(apart_to_leg, 1)
         ));
         if self.rig == Rig::Fixed {
             if case.tension_left == 0.0 || case.tension_right == 0.0 {
@@ -350,8 +351,8 @@ impl AnchorLegs {
                 let (side, most) = if a < b { ("left", a) } else { ("right", b) };
                 let other = if side == "left" { "right" } else { "left" };
                 remarks.push(format!(
-                    "A swing of another {:.0}° to the {other} would leave the {other} leg slack and the {side} anchor alone.",
-                    most.to_degrees()
+                    "A swing of another {}° to the {other} would leave the {other} leg slack and the {side} anchor alone.",
+                    decimal(most.to_degrees(), 0)
                 ));
             }
         }
@@ -459,9 +460,9 @@ impl AnchorLegs {
         let [wide_left, wide_right] = [case.left[0] - reach, case.right[0] + reach];
         Scene {
             case: format!(
-                "Drawn: the case of the big number, {} × the weight of the heaviest with most kit, swung {:.0}° {}.",
+                "Drawn: the case of the big number, {} × the weight of the heaviest with most kit, swung {}° {}.",
                 trimmed(factor),
-                swing.abs().to_degrees(),
+                decimal(swing.abs().to_degrees(), 0),
                 if swing < 0.0 { "left" } else { "right" }
             ),
             rock: vec![vec![[wide_right, case.right[1] + 0.1 * reach], [wide_left, case.right[1] + 0.1 * reach]]],
@@ -488,7 +489,7 @@ impl AnchorLegs {
 }
 
 fn trimmed(number: f64) -> String {
-    format!("{number:.1}").trim_end_matches(".0").to_owned()
+    decimal(number, 1).trim_end_matches(".0").to_owned()
 }
 
 const CAUTIONS: [Caution; 4] = [

@@ -345,7 +345,7 @@ impl HumanAnchor {
             Way::Lifted => "the first person is lifted off the ground",
             Way::BeyondModel => "the pull is outside this model; the trial value is used",
         };
-        let mut remarks = vec![format!("What gives way first: {way}, {:.1} m from the lip.", self.to_lip.value)];
+        let mut remarks = vec![format!("What gives way first: {way}.")];
         if slip < 1.0 {
             remarks.push(
                 "At the adverse ends of the ranges a slip pulls harder than these people hold: they go over with it."

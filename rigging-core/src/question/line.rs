@@ -9,7 +9,7 @@ use super::scene::{Arc, Arrow, Dimension, Person, Pose, Role, Scene, Strand};
 use crate::band::{Band, Spread, sweep};
 use crate::law::OutOfDomain;
 use crate::law::taut_line::{self, Hung, TautLine};
-use crate::quantity::{Force, Kind, Length, Ratio, kilonewton, metre, newton, ratio};
+use crate::quantity::{Force, Kind, Length, Ratio, decimal, kilonewton, metre, newton, ratio};
 use crate::working::{Given, Source, Step};
 use std::f64::consts::PI;
 
@@ -340,8 +340,8 @@ fn remarks(sag_share: f64) -> Vec<String> {
     let mut remarks = Vec::new();
     if sag_share < 0.05 {
         remarks.push(format!(
-            "At the tight end of the range the line sags only {:.1} % of its span. Below 5 % a little less sag costs a lot more tension.",
-            100.0 * sag_share
+            "At the tight end of the range the line sags only {} % of its span. Below 5 % a little less sag costs a lot more tension.",
+            decimal(100.0 * sag_share, 1)
         ));
     }
     remarks.push("Half the sag means about twice the tension.".to_owned());
