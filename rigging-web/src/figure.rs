@@ -11,6 +11,8 @@ use rigging_core::question::scene::{Arc, Arrow, Place, Pose, Role, Scene, size};
 const WIDTH: f64 = 360.0;
 const HEIGHT: f64 = 330.0;
 const POLYGON_HEIGHT: f64 = 210.0;
+/// What things and arrows may take of it; the rest is for words.
+const ROOM: (f64, f64) = (WIDTH - 110.0, HEIGHT - 60.0);
 /// Length of the longest force in the picture.
 const LONGEST: f64 = 105.0;
 
@@ -27,32 +29,45 @@ type Point = (f64, f64);
 /// From metres to the picture.
 struct Scale {
     metre: f64,
-    middle: Place,
+    origin: Point,
     newton: f64,
 }
 
+/// Least and most of some values.
+fn ends(values: impl Iterator<Item = f64>) -> (f64, f64) {
+    values.fold((f64::INFINITY, f64::NEG_INFINITY), |(least, most), value| (least.min(value), most.max(value)))
+}
+
 impl Scale {
+    /// The largest scale at which things, arrows and some room for words stay in the picture.
     fn of(scene: &Scene) -> Self {
         let mut places: Vec<Place> = scene.anchors.clone();
         places.extend(scene.lines.iter().flat_map(|line| [line.from, line.to]));
         places.extend(scene.people.iter().map(|person| person.at));
         places.extend(scene.lengths.iter().flat_map(|length| [length.from, length.to]));
-        let ends = |axis: fn(&Place) -> f64| {
-            places
-                .iter()
-                .map(axis)
-                .fold((f64::INFINITY, f64::NEG_INFINITY), |(least, most), value| (least.min(value), most.max(value)))
-        };
-        let (x, y) = (ends(|[x, _]| *x), ends(|[_, y]| *y));
-        let room = (WIDTH - 120.0, HEIGHT - 110.0);
-        let metre = (room.0 / (x.1 - x.0).max(1e-6)).min(room.1 / (y.1 - y.0).max(1e-6));
+        let (x, y) = (ends(places.iter().map(|[x, _]| *x)), ends(places.iter().map(|[_, y]| *y)));
         let largest = scene.forces.iter().chain(&scene.polygon).map(|arrow| size(arrow.pull)).fold(0.0, f64::max);
-        let middle = [(x.0 + x.1) / 2.0, (y.0 + y.1) / 2.0];
-        Scale { metre, middle, newton: LONGEST / largest.max(1e-9) }
+        let fit = (ROOM.0 / (x.1 - x.0).max(1e-6)).min(ROOM.1 / (y.1 - y.0).max(1e-6));
+        let mut scale = Scale { metre: fit, origin: (0.0, 0.0), newton: LONGEST / largest.max(1e-9) };
+        for _ in 0..12 {
+            let points: Vec<Point> = places
+                .iter()
+                .map(|place| scale.at(*place))
+                .chain(scene.forces.iter().map(|arrow| scale.tip(scale.at(arrow.at), arrow.pull)))
+                .collect();
+            let (x, y) = (ends(points.iter().map(|point| point.0)), ends(points.iter().map(|point| point.1)));
+            scale.origin.0 += WIDTH / 2.0 - (x.0 + x.1) / 2.0;
+            scale.origin.1 += HEIGHT / 2.0 - (y.0 + y.1) / 2.0;
+            if x.1 - x.0 <= ROOM.0 && y.1 - y.0 <= ROOM.1 {
+                break;
+            }
+            scale.metre *= 0.9;
+        }
+        scale
     }
 
     fn at(&self, [x, y]: Place) -> Point {
-        (WIDTH / 2.0 + (x - self.middle[0]) * self.metre, HEIGHT / 2.0 - (y - self.middle[1]) * self.metre)
+        (self.origin.0 + x * self.metre, self.origin.1 - y * self.metre)
     }
 
     fn tip(&self, (x, y): Point, [u, v]: Place) -> Point {
@@ -67,6 +82,14 @@ fn drawn(scene: &Scene, units: Units) -> Markup {
         .lines
         .iter()
         .map(|line| (scale.at(line.from), scale.at(line.to)))
+        .chain(scene.lengths.iter().map(|length| (scale.at(length.from), scale.at(length.to))))
+        .chain(
+            scene
+                .rock
+                .iter()
+                .flat_map(|run| run.iter().zip(run.iter().skip(1)))
+                .map(|(from, to)| (scale.at(*from), scale.at(*to))),
+        )
         .chain(scene.forces.iter().map(|arrow| {
             let from = scale.at(arrow.at);
             (from, scale.tip(from, arrow.pull))
@@ -74,20 +97,23 @@ fn drawn(scene: &Scene, units: Units) -> Markup {
         .collect();
     let mut labels = Labels::new(WIDTH, HEIGHT, strokes);
     for arrow in &scene.forces {
-        let tip = scale.tip(scale.at(arrow.at), arrow.pull);
-        labels.put(named(arrow, units), class(arrow.role), tip);
+        let from = scale.at(arrow.at);
+        let tip = scale.tip(from, arrow.pull);
+        // Nearer to the head than to the foot, yet not where two heads meet.
+        let near = (from.0 + 0.7 * (tip.0 - from.0), from.1 + 0.7 * (tip.1 - from.1));
+        labels.put(named(arrow, units), class(arrow.role), near);
     }
     for length in &scene.lengths {
         let (from, to) = (scale.at(length.from), scale.at(length.to));
         let metres = (length.from[0] - length.to[0]).hypot(length.from[1] - length.to[1]);
         let text = format!("{} {}", length.name, units.show(metres, Kind::Length, Toward::Nearest));
-        labels.put(text, "length", ((from.0 + to.0) / 2.0, (from.1 + to.1) / 2.0));
+        labels.put(text, "measure", ((from.0 + to.0) / 2.0, (from.1 + to.1) / 2.0));
     }
     for arc in &scene.angles {
         let (x, y) = scale.at(arc.at);
         let middle = (arc.from + arc.to) / 2.0;
         let text = format!("{} {}°", arc.name, degrees(arc));
-        labels.put(text, "angle", (x + ARC * middle.cos(), y - ARC * middle.sin()));
+        labels.put(text, "measure", (x + ARC * middle.cos(), y - ARC * middle.sin()));
     }
     html! {
         svg.scene viewBox={ "0 0 " (n(WIDTH)) " " (n(HEIGHT)) } role="img" aria-label=(words) {
@@ -149,8 +175,10 @@ fn heads() -> Markup {
 
 fn force(from: Point, to: Point, role: Role) -> Markup {
     let class = class(role);
+    // A short arrow is drawn thin, or its head would be longer than itself.
+    let short = (to.0 - from.0).hypot(to.1 - from.1) < 24.0;
     html! {
-        line class={ "force " (class) } x1=(n(from.0)) y1=(n(from.1)) x2=(n(to.0)) y2=(n(to.1)) marker-end={ "url(#head-" (class) ")" } {}
+        line class={ "force " (class) @if short { " short" } } x1=(n(from.0)) y1=(n(from.1)) x2=(n(to.0)) y2=(n(to.1)) marker-end={ "url(#head-" (class) ")" } {}
     }
 }
 
@@ -250,13 +278,7 @@ fn polygon(scene: &Scene, scale: &Scale, units: Units) -> Markup {
         at = scale.tip(at, arrow.pull);
         corners.push(at);
     }
-    let ends = |axis: fn(&Point) -> f64| {
-        corners
-            .iter()
-            .map(axis)
-            .fold((f64::INFINITY, f64::NEG_INFINITY), |(least, most), value| (least.min(value), most.max(value)))
-    };
-    let (x, y) = (ends(|point| point.0), ends(|point| point.1));
+    let (x, y) = (ends(corners.iter().map(|point| point.0)), ends(corners.iter().map(|point| point.1)));
     // Forces along one line would lie on each other: set each beside the one before.
     let flat = x.1 - x.0 < 4.0 || y.1 - y.0 < 4.0;
     let shift = (WIDTH / 2.0 - (x.0 + x.1) / 2.0, POLYGON_HEIGHT / 2.0 - 12.0 - (y.0 + y.1) / 2.0);

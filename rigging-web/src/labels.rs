@@ -50,7 +50,7 @@ pub struct Labels {
 }
 
 /// Width of a letter and height of a line, in units of the picture.
-const LETTER: f64 = 6.9;
+const LETTER: f64 = 7.3;
 const LINE: f64 = 16.0;
 
 impl Labels {
@@ -64,7 +64,7 @@ impl Labels {
     pub fn put(&mut self, text: String, class: &'static str, near: (f64, f64)) {
         let (width, height) = (LETTER * text.chars().count() as f64 + 4.0, LINE);
         let mut best: Option<(f64, Label)> = None;
-        for ring in 0..7 {
+        for ring in 0..9 {
             for turn in 0..16 {
                 let angle = f64::from(turn) * std::f64::consts::TAU / 16.0;
                 let reach = 4.0 + 12.0 * f64::from(ring);
@@ -77,7 +77,7 @@ impl Labels {
                 };
                 let covered: f64 = self.placed.iter().map(|label| label.frame.shared(&frame)).sum();
                 let crossed = self.strokes.iter().filter(|(from, to)| crosses(*from, *to, &frame)).count();
-                let cost = 1000.0 * covered + 1000.0 * frame.outside(&self.room) + 30.0 * crossed as f64 + reach;
+                let cost = 1000.0 * covered + 1000.0 * frame.outside(&self.room) + 40.0 * crossed as f64 + reach;
                 if best.as_ref().is_none_or(|(least, _)| cost < *least) {
                     best = Some((cost, Label { text: text.clone(), class, at, frame }));
                 }

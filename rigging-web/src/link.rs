@@ -119,9 +119,9 @@ fn entry(field: &Asked, text: &str, units: Units) -> Option<Entry> {
         Takes::One { .. } => number(text).map(Entry::One),
         Takes::Range { .. } => {
             let ends: Vec<f64> = text.split('_').map(number).collect::<Option<_>>()?;
-            match ends.as_slice() {
-                &[low, high] if low <= high => Some(Entry::Range(Band::of(low, (low + high) / 2.0, high))),
-                &[low, typical, high] if low <= typical && typical <= high => {
+            match *ends.as_slice() {
+                [low, high] if low <= high => Some(Entry::Range(Band::of(low, (low + high) / 2.0, high))),
+                [low, typical, high] if low <= typical && typical <= high => {
                     Some(Entry::Range(Band::of(low, typical, high)))
                 }
                 _ => None,

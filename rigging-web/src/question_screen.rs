@@ -181,13 +181,11 @@ fn entry(field: &Asked, view: &View) -> Markup {
                 }
                 _ => {}
             }
-            p.note id=(note) {
-                (about.note) "."
-                @if !about.source.place.is_empty() {
-                    " " details.source {
-                        summary { "Where the default comes from" }
-                        (about.source.known.word()) ": " (about.source.place)
-                    }
+            p.note id=(note) { (about.note) "." }
+            @if !about.source.place.is_empty() {
+                details.source {
+                    summary { "Where the default comes from" }
+                    p { (about.source.known.word()) ": " (about.source.place) "." }
                 }
             }
             p.message id=(message) role="alert" { @if let Some(wrong) = wrong { (wrong) } }

@@ -100,7 +100,7 @@ fn found(answer: &Answer, view: &View) -> Markup {
             }
         }
         table.states {
-            caption { "The same load in each state; edge not counted" }
+            caption { "The same load in each state" }
             tbody {
                 @for state in &answer.states {
                     tr {
@@ -183,19 +183,21 @@ fn compared(comparison: &Comparison, checked: bool, units: Units) -> Markup {
     html! {
         div class={ "standing " (class) } {
             (shape(class))
-            p {
-                strong { (standing.words()) } @if !reason.is_empty() { ": " (reason) } ". "
-                (comparison.what) ": " (units.range(&comparison.load, Kind::Force)) "; "
+            div {
+                p { strong { (standing.words()) } @if !reason.is_empty() { ": " (reason) } "." }
+                p { "Computed: " (units.range(&comparison.load, Kind::Force)) " " (comparison.what) "." }
+                p { "Limit: "
                 @match &comparison.limit {
-                    None => "limit: none chosen.",
+                    None => "none chosen.",
                     Some(limit) => {
-                        "limit " (units.range(&limit.band, Kind::Force)) ": " (limit.part)
+                        (units.range(&limit.band, Kind::Force)) ": " (limit.part)
                         @if limit.factor != 1.0 {
                             ", " (units.show(limit.figure, Kind::Force, Toward::Less)) " ÷ design factor " (crate::number::plain(limit.factor))
                         }
                         @if limit.source.known != Known::Yours { " (" (limit.source.place) ", " (limit.source.known.word()) ")" }
                         "."
                     }
+                }
                 }
             }
         }

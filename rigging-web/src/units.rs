@@ -152,7 +152,7 @@ mod tests {
         let imperial = Units { force: Unit::PoundForce, length: Unit::Foot };
         assert_eq!(metric.show(4612.0, Kind::Force, Toward::More), "4.7\u{a0}kN");
         assert_eq!(imperial.show(4448.0, Kind::Force, Toward::More), "1000\u{a0}lbf");
-        assert_eq!(metric.worked(4448.221_615, Kind::Force), "4.45\u{a0}kN (1000\u{a0}lbf)");
+        assert_eq!(metric.worked(4_448.221_615, Kind::Force), "4.45\u{a0}kN (1000\u{a0}lbf)");
         assert_eq!(imperial.worked(3.048, Kind::Length), "10.0\u{a0}ft (3.05\u{a0}m)");
     }
 

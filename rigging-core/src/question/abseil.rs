@@ -431,10 +431,7 @@ impl Abseil {
             anchors: vec![anchor],
             lines: vec![strand(anchor, lip, slip), strand(lip, person, slip), strand(person, [0.0, -height], 0.0)],
             people: vec![Person { at: person, pose: Pose::Hanging }],
-            forces: vec![
-                arrow(person, load, Role::Load, "pull of the person"),
-                arrow(anchor, at_anchor, Role::OnAnchor, "on the anchor"),
-            ],
+            forces: vec![arrow(person, load, Role::Load, "person"), arrow(anchor, at_anchor, Role::OnAnchor, "anchor")],
             polygon,
             angles: Vec::new(),
             lengths: vec![Dimension { from: [0.25 * height, 0.0], to: [0.25 * height, -height], name: "down" }],

@@ -465,19 +465,19 @@ impl AnchorLegs {
                 decimal(swing.abs().to_degrees(), 0),
                 if swing < 0.0 { "left" } else { "right" }
             ),
-            rock: vec![vec![[wide_right, case.right[1] + 0.1 * reach], [wide_left, case.right[1] + 0.1 * reach]]],
+            rock: vec![vec![[wide_right, case.right[1]], case.right, case.left, [wide_left, case.left[1]]]],
             anchors: vec![case.left, case.right],
             lines,
             people: vec![Person { at: person, pose: Pose::Hanging }],
             forces: vec![
                 arrow(case.point, case.load, Role::Load, "load"),
-                arrow(case.left, case.on_left, Role::OnAnchor, "on the left anchor"),
-                arrow(case.right, case.on_right, Role::OnAnchor, "on the right anchor"),
+                arrow(case.left, case.on_left, Role::OnAnchor, "left anchor"),
+                arrow(case.right, case.on_right, Role::OnAnchor, "right anchor"),
             ],
             polygon: vec![
                 arrow(case.point, case.load, Role::Load, "load"),
-                arrow(case.left, times(-1.0, case.on_left), Role::OnAnchor, "left anchor holds"),
-                arrow(case.right, times(-1.0, case.on_right), Role::OnAnchor, "right anchor holds"),
+                arrow(case.left, times(-1.0, case.on_left), Role::OnAnchor, "left holds"),
+                arrow(case.right, times(-1.0, case.on_right), Role::OnAnchor, "right holds"),
             ],
             angles: vec![Arc { at: case.point, from: up(case.right), to: up(case.left), name: "included angle" }],
             lengths: vec![

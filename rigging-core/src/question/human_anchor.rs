@@ -213,8 +213,8 @@ impl Ask for HumanAnchor {
             load("pulled by the person who hangs still", still),
             load("pulled by the person who slips", slip),
             strength("held by the first person alone", alone),
-            strength("times the weight that hangs still is what they hold", ratio_still).measured_as(Kind::Ratio),
-            strength("times the pull of a slip is what they hold", ratio_slip).measured_as(Kind::Ratio),
+            strength("ratio at rest: what they hold ÷ weight hanging still", ratio_still).measured_as(Kind::Ratio),
+            strength("ratio at a slip: what they hold ÷ pull of the slip", ratio_slip).measured_as(Kind::Ratio),
         ];
         if self.edge != Edge::Free {
             findings.push(strength("held by all, friction of the edge counted", counted));
@@ -244,7 +244,7 @@ impl Ask for HumanAnchor {
         };
         Ok(Answer {
             remarks: self.remarks(&worst, ratio_still.band.low(), ratio_slip.band.low()),
-            scene: self.scene(&worst, &all.at_low),
+            scene: self.scene(&worst, still.band),
             working: self.working(&worst, &all.at_low, all.band.low()),
             comparisons: vec![
                 compare("pulled by the person who slips", slip.band),
@@ -436,7 +436,7 @@ impl HumanAnchor {
         steps
     }
 
-    fn scene(&self, worst: &Hold, &[body, kit, ..]: &[f64; 8]) -> Scene {
+    fn scene(&self, worst: &Hold, still: Band) -> Scene {
         let (to_lip, above) = (self.to_lip.value, self.above_lip.value);
         let body_at = [-to_lip, above];
         let lip = [0.0, 0.0];
@@ -460,7 +460,7 @@ impl HumanAnchor {
         let drop = 0.8 * to_lip.max(1.5);
         let hanging = [0.05 * drop, -drop];
         people.push(Person { at: hanging, pose: Pose::Hanging });
-        let load = self.people.weight_of_all(body, kit);
+        let load = still.high();
         Scene {
             case: format!(
                 "Drawn: the first person at the adverse end, about to be {}.",
@@ -484,8 +484,8 @@ impl HumanAnchor {
             ],
             people,
             forces: vec![
-                arrow(body_at, held, Role::Load, "rope pulls when they give way"),
-                arrow(weight_at, [0.0, -worst.weight], Role::Load, "weight of the first"),
+                arrow(body_at, held, Role::Load, "rope"),
+                arrow(weight_at, [0.0, -worst.weight], Role::Load, "weight"),
                 arrow(hanging, [0.0, -load], Role::Load, "hanging still"),
             ],
             polygon: vec![

@@ -152,28 +152,36 @@ impl Ask for Line {
 
     fn solve(&self) -> Result<Answer, OutOfDomain> {
         let [slip, still, sag_slip, sag_still] = self.spread(Band::exact(1.0))?;
+        let [_, moving, ..] = self.spread(State::Descending.factor().0)?;
         let [_, jerky, ..] = self.spread(State::Jerky.factor().0)?;
-        let what = "at each end of the line, on a slip";
+        // Which of the two pulls harder depends on how tight the line is set.
+        let jerks = jerky.band.high() > slip.band.high();
+        let (worst, what) = if jerks {
+            (&jerky, "at each end of the line, moving in jerks")
+        } else {
+            (&slip, "at each end of the line, on a slip")
+        };
         let load = |what: &str, spread: &Spread<6>| Finding::load(what, spread.band).moved_by(spread, &INPUTS);
         let findings = vec![
-            load(what, &slip),
+            load(what, worst),
             load("at each end, hanging still", &still),
             load("below the straight line at the lowest point of a slip", &sag_slip).measured_as(Kind::Length),
             load("below the straight line, hanging still", &sag_still).measured_as(Kind::Length),
         ];
         let states = vec![
             Finding::load(State::Still.words(), still.band),
+            Finding::load("moving steadily", moving.band),
             Finding::load("moving in jerks", jerky.band),
             Finding::load("a slip onto the line", slip.band),
         ];
-        let case = self.case(&slip.at_high)?;
-        let comparison = self.against.compare(what, slip.band);
-        let mut working = self.working(&slip.at_high, &case);
+        let case = self.case(&worst.at_high)?;
+        let comparison = self.against.compare(what, worst.band);
+        let mut working = self.working(&worst.at_high, &case);
         working.extend(comparison.limit.as_ref().map(|limit| limit.step()));
         let tightest = self.case(&still.at_high)?;
         Ok(Answer {
             remarks: remarks(tightest.rest.sag.value / tightest.line.span.value),
-            scene: self.scene(&case),
+            scene: self.scene(&case, if jerks { &case.rest } else { &case.slip }, what),
             findings,
             states,
             comparisons: vec![comparison],
@@ -233,14 +241,15 @@ impl Line {
         Ok(Case { line, weight, rest, slip })
     }
 
-    fn working(&self, &[body, kit, _, set, stiffness, _]: &[f64; 6], case: &Case) -> Vec<Step> {
+    fn working(&self, &[body, kit, _, set, stiffness, factor]: &[f64; 6], case: &Case) -> Vec<Step> {
         let length = |symbol, length: Length| Given::exact(symbol, length.value, Kind::Length);
         let force = |symbol, force: Force| Given::exact(symbol, force.value, Kind::Force);
         let straight = taut_line::chord(case.line.span, case.line.rise);
+        let standing = Given::exact("W", self.people.weight_of_all(body, kit), Kind::Force);
         let (formula, given) = match self.setting {
             Setting::Sag => (
                 "T = W / (sin δ₁ + sin δ₂), L₀ = ℓ / (1 + T/EA)",
-                vec![force("W", case.weight), length("sag", case.line.span * set)],
+                vec![standing.clone(), length("sag", case.line.span * set)],
             ),
             Setting::PreTension => {
                 ("L₀ = c / (1 + T₀/EA)", vec![length("c", straight), Given::exact("T₀", set, Kind::Force)])
@@ -250,19 +259,7 @@ impl Line {
             }
         };
         let stiffness = Given::exact("EA", stiffness, Kind::Force);
-        let balance = |what: &str, hung: &Hung| Step {
-            what: what.to_owned(),
-            formula: "T (sin δ₁ + sin δ₂) = W, T = EA (ℓ − L₀)/L₀",
-            given: vec![
-                force("W", case.weight),
-                length("sag", hung.sag),
-                Given::exact("δ₁", hung.near_below_level.value, Kind::Angle),
-                Given::exact("δ₂", hung.far_below_level.value, Kind::Angle),
-            ],
-            result: force("T", hung.tension),
-            source: Source::published("balance of vertical forces; OpenStax University Physics, walker on a wire"),
-        };
-        vec![
+        let mut steps = vec![
             self.people.step(body, kit),
             Step {
                 what: "Length of the line without tension".into(),
@@ -271,8 +268,30 @@ impl Line {
                 result: length("L₀", case.line.unstretched),
                 source: Source::derived("definition of stiffness; balance of vertical forces"),
             },
-            balance("Tension hanging still, at the solved sag", &case.rest),
-            Step {
+        ];
+        if factor != 1.0 {
+            steps.push(Step {
+                what: "Load moving in jerks".into(),
+                formula: "F = factor · W",
+                given: vec![Given::exact("factor", factor, Kind::Ratio), standing],
+                result: force("F", case.weight),
+                source: State::Jerky.factor().1,
+            });
+        }
+        steps.push(Step {
+            what: "Tension at rest under this load, at the solved sag".into(),
+            formula: "T (sin δ₁ + sin δ₂) = F, T = EA (ℓ − L₀)/L₀",
+            given: vec![
+                force("F", case.weight),
+                length("sag", case.rest.sag),
+                Given::exact("δ₁", case.rest.near_below_level.value, Kind::Angle),
+                Given::exact("δ₂", case.rest.far_below_level.value, Kind::Angle),
+            ],
+            result: force("T", case.rest.tension),
+            source: Source::published("balance of vertical forces; OpenStax University Physics, walker on a wire"),
+        });
+        if factor == 1.0 {
+            steps.push(Step {
                 what: "Tension at the lowest point of a slip: what the weight gives, the line stores".into(),
                 formula: "EA/(2L₀) (⟨ℓ − L₀⟩² − ⟨ℓ₀ − L₀⟩²) = W (sag + h), T = EA (ℓ − L₀)/L₀",
                 given: vec![
@@ -284,21 +303,22 @@ impl Line {
                 ],
                 result: force("T", case.slip.tension),
                 source: Source::derived("conservation of energy, nothing lost: an upper bound for this stiffness"),
-            },
-        ]
+            });
+        }
+        steps
     }
 
-    fn scene(&self, case: &Case) -> Scene {
+    fn scene(&self, case: &Case, hung: &Hung, what: &str) -> Scene {
         let (span, rise) = (case.line.span.value, case.line.rise.value);
         let at = case.line.at.value;
         let chord = rise * at / span;
-        let person = [at, chord - case.slip.sag.value];
+        let person = [at, chord - hung.sag.value];
         let (near, far) = ([0.0, 0.0], [span, rise]);
-        let tension = case.slip.tension.value;
+        let tension = hung.tension.value;
         let along = |angle: f64| [tension * angle.cos(), -tension * angle.sin()];
-        let on_near = along(case.slip.near_below_level.value);
+        let on_near = along(hung.near_below_level.value);
         let on_far = {
-            let [x, y] = along(case.slip.far_below_level.value);
+            let [x, y] = along(hung.far_below_level.value);
             [-x, y]
         };
         let load = [on_near[0] + on_far[0], on_near[1] + on_far[1]];
@@ -306,7 +326,7 @@ impl Line {
         let back = |[x, y]: [f64; 2]| [-x, -y];
         let ledge = 0.12 * span;
         Scene {
-            case: "Drawn: the lowest point of the slip that gives the big number.".to_owned(),
+            case: format!("Drawn: the case of the big number, {what}."),
             rock: vec![
                 vec![[-ledge, 2.0 * ledge], [0.0, 2.0 * ledge], [0.0, -3.0 * ledge]],
                 vec![[span, rise - 3.0 * ledge], [span, rise + 2.0 * ledge], [span + ledge, rise + 2.0 * ledge]],
@@ -315,18 +335,18 @@ impl Line {
             lines: vec![Strand { from: near, to: person, tension }, Strand { from: person, to: far, tension }],
             people: vec![Person { at: person, pose: Pose::Hanging }],
             forces: vec![
-                arrow(person, load, Role::Load, "load at the lowest point"),
-                arrow(near, on_near, Role::OnAnchor, "on the near anchor"),
-                arrow(far, on_far, Role::OnAnchor, "on the far anchor"),
+                arrow(person, load, Role::Load, "load"),
+                arrow(near, on_near, Role::OnAnchor, "near anchor"),
+                arrow(far, on_far, Role::OnAnchor, "far anchor"),
             ],
             polygon: vec![
                 arrow(person, load, Role::Load, "load"),
-                arrow(far, back(on_far), Role::OnAnchor, "far anchor holds"),
-                arrow(near, back(on_near), Role::OnAnchor, "near anchor holds"),
+                arrow(far, back(on_far), Role::OnAnchor, "far holds"),
+                arrow(near, back(on_near), Role::OnAnchor, "near holds"),
             ],
             angles: vec![
-                Arc { at: near, from: -case.slip.near_below_level.value, to: 0.0, name: "δ₁ below level" },
-                Arc { at: far, from: PI, to: PI + case.slip.far_below_level.value, name: "δ₂ below level" },
+                Arc { at: near, from: -hung.near_below_level.value, to: 0.0, name: "δ₁ below level" },
+                Arc { at: far, from: PI, to: PI + hung.far_below_level.value, name: "δ₂ below level" },
             ],
             lengths: vec![
                 Dimension { from: near, to: [span, 0.0], name: "span" },
