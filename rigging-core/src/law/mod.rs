@@ -8,6 +8,7 @@ pub mod descender;
 pub mod fall;
 pub mod gravity;
 pub mod ground;
+mod root;
 pub mod rope;
 pub mod sling;
 pub mod taut_line;

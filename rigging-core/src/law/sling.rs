@@ -1,6 +1,6 @@
 //! A self-equalising sling: one sling, a ring that slides along it, two anchors.
 
-use super::{OutOfDomain, check, finite, not_negative, positive};
+use super::{OutOfDomain, check, finite, not_negative, positive, root};
 use crate::quantity::{Angle, Force, Length, Ratio, metre, newton};
 use std::f64::consts::PI;
 
@@ -94,7 +94,7 @@ pub struct HeldRing {
 ///
 /// # Formula
 /// The place on the ellipse of [`ring_at_rest`] where the two tensions of [`parts`] add up to a force
-/// in line with the load; found by halving. `friction` above 0: the part to the first anchor carries
+/// in line with the load. `friction` above 0: the part to the first anchor carries
 /// more; below 0: the part to the second; 0: both the same.
 /// # Errors
 /// As [`ring_at_rest`] and [`parts`]; friction may be negative here.
@@ -120,21 +120,16 @@ pub fn ring_held_back(
         let turned = ((heavy - light) * half.sin()).atan2((heavy + light) * half.cos());
         Ok((ring, parts, bisector.value - turned * friction.value.signum()))
     };
-    let (mut low, mut high) = (0.0, PI);
-    if friction.value == 0.0 {
-        (low, high) = (wanted, wanted);
-    }
-    loop {
-        let middle = low + (high - low) / 2.0;
-        let (ring, parts, direction) = at(middle)?;
-        if middle <= low || middle >= high {
-            let (heavy, light) = (load * parts.heavy.value, load * parts.light.value);
-            not_negative("load", load.value)?;
-            let (first, second) = if friction.value >= 0.0 { (heavy, light) } else { (light, heavy) };
-            return Ok(HeldRing { ring, first, second });
-        }
-        if direction < wanted { low = middle } else { high = middle }
-    }
+    let bisector = if friction.value == 0.0 {
+        wanted
+    } else {
+        root::between(0.0, PI, &|bisector| at(bisector).map(|(.., direction)| direction - wanted))?
+    };
+    let (ring, parts, _) = at(bisector)?;
+    let load = Force::new::<newton>(not_negative("load", load.value)?);
+    let (heavy, light) = (load * parts.heavy.value, load * parts.light.value);
+    let (first, second) = if friction.value >= 0.0 { (heavy, light) } else { (light, heavy) };
+    Ok(HeldRing { ring, first, second })
 }
 
 #[cfg(test)]

@@ -4,7 +4,7 @@
 //! one tension rules from end to end; the load is held at its place along the span and moves up and
 //! down only. At the lowest point of the line that is where it would come to rest by itself.
 
-use super::{OutOfDomain, check, finite, not_negative, positive};
+use super::{OutOfDomain, check, finite, not_negative, positive, root};
 use crate::quantity::{Angle, Force, Length, metre, newton, radian};
 
 /// A line between two anchors, and the place on it where the load is held.
@@ -78,7 +78,7 @@ pub fn unstretched_for_sag(line: &TautLine, load: Force, sag: Length) -> Result<
 /// # Formula
 /// The sag `y` at which `T (sin δ₁ + sin δ₂) = W` with `T = EA (ℓ − L₀)/L₀`, or 0 while ℓ < L₀. At the
 /// middle of a level span it is `T = W / (2 sin δ)`, tan δ = 2·sag/span. The left side grows with y, so
-/// there is one such sag; it is found by halving until it is exact.
+/// there is one such sag.
 /// # Errors
 /// [`OutOfDomain`] if the load is negative, a length or the stiffness is not above 0, or the place is
 /// not within the span.
@@ -88,7 +88,7 @@ pub fn unstretched_for_sag(line: &TautLine, load: Force, sag: Length) -> Result<
 pub fn at_rest(line: &TautLine, load: Force) -> Result<Hung, OutOfDomain> {
     let geometry = Geometry::of(line)?;
     let load = not_negative("load", load.value)?;
-    let sag = rise_to_zero(0.0, geometry.span, |sag| {
+    let sag = rise_to_zero(0.0, geometry.span, &|sag| {
         let shape = geometry.at(sag);
         geometry.tension(shape.length) * shape.lift - load
     })?;
@@ -115,7 +115,7 @@ pub fn at_lowest_point(line: &TautLine, load: Force, drop: Length) -> Result<Hun
     };
     let before = stored(geometry.at(0.0).length);
     let sag =
-        rise_to_zero(rest, geometry.span, |sag| stored(geometry.at(sag).length) - before - load.value * (sag + drop))?;
+        rise_to_zero(rest, geometry.span, &|sag| stored(geometry.at(sag).length) - before - load.value * (sag + drop))?;
     geometry.hung(sag)
 }
 
@@ -132,8 +132,6 @@ struct Geometry {
 struct Shape {
     length: f64,
     lift: f64,
-    near_below_level: f64,
-    far_below_level: f64,
 }
 
 impl Geometry {
@@ -155,12 +153,7 @@ impl Geometry {
     fn at(&self, sag: f64) -> Shape {
         let (near_down, far_down) = (self.near.1 + sag, self.far.1 + sag);
         let (near, far) = (self.near.0.hypot(near_down), self.far.0.hypot(far_down));
-        Shape {
-            length: near + far,
-            lift: near_down / near + far_down / far,
-            near_below_level: near_down.atan2(self.near.0),
-            far_below_level: far_down.atan2(self.far.0),
-        }
+        Shape { length: near + far, lift: near_down / near + far_down / far }
     }
 
     fn tension(&self, length: f64) -> f64 {
@@ -168,19 +161,19 @@ impl Geometry {
     }
 
     fn hung(&self, sag: f64) -> Result<Hung, OutOfDomain> {
-        let shape = self.at(sag);
-        let tension = finite("tension", self.tension(shape.length))?;
+        let tension = finite("tension", self.tension(self.at(sag).length))?;
+        let below_level = |(level, down): (f64, f64)| Angle::new::<radian>((down + sag).atan2(level));
         Ok(Hung {
             tension: Force::new::<newton>(tension),
             sag: Length::new::<metre>(sag),
-            near_below_level: Angle::new::<radian>(shape.near_below_level),
-            far_below_level: Angle::new::<radian>(shape.far_below_level),
+            near_below_level: below_level(self.near),
+            far_below_level: below_level(self.far),
         })
     }
 }
 
-/// The place at or above `low` where a function that rises there reaches 0, to the last digit.
-fn rise_to_zero(low: f64, scale: f64, function: impl Fn(f64) -> f64) -> Result<f64, OutOfDomain> {
+/// The place at or above `low` where a function that rises there reaches 0.
+fn rise_to_zero(low: f64, scale: f64, function: &dyn Fn(f64) -> f64) -> Result<f64, OutOfDomain> {
     let mut low = low;
     let mut high = low + scale;
     while function(high) < 0.0 {
@@ -188,13 +181,7 @@ fn rise_to_zero(low: f64, scale: f64, function: impl Fn(f64) -> f64) -> Result<f
         high *= 2.0;
         finite("sag", high)?;
     }
-    loop {
-        let middle = low + (high - low) / 2.0;
-        if middle <= low || middle >= high {
-            return finite("sag", high);
-        }
-        if function(middle) < 0.0 { low = middle } else { high = middle }
-    }
+    root::between(low, high, &|at| Ok(function(at)))
 }
 
 #[cfg(test)]

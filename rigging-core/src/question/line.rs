@@ -151,9 +151,11 @@ impl Ask for Line {
     }
 
     fn solve(&self) -> Result<Answer, OutOfDomain> {
-        let [slip, still, sag_slip, sag_still] = self.spread(Band::exact(1.0))?;
-        let [_, moving, ..] = self.spread(State::Descending.factor().0)?;
-        let [_, jerky, ..] = self.spread(State::Jerky.factor().0)?;
+        let still = Band::exact(1.0);
+        let [slip, sag_slip] = self.spread(still, |line, load| taut_line::at_lowest_point(line, load, self.drop))?;
+        let [still, sag_still] = self.spread(still, taut_line::at_rest)?;
+        let [moving, _] = self.spread(State::Descending.factor().0, taut_line::at_rest)?;
+        let [jerky, _] = self.spread(State::Jerky.factor().0, taut_line::at_rest)?;
         // Which of the two pulls harder depends on how tight the line is set.
         let jerks = jerky.band.high() > slip.band.high();
         let (worst, what) = if jerks {
@@ -200,7 +202,12 @@ struct Case {
 }
 
 impl Line {
-    fn spread(&self, factor: Band) -> Result<[Spread<6>; 4], OutOfDomain> {
+    /// Tension and sag over the ranges, as some law of a loaded line has them.
+    fn spread(
+        &self,
+        factor: Band,
+        law: impl Fn(&TautLine, Force) -> Result<Hung, OutOfDomain>,
+    ) -> Result<[Spread<6>; 2], OutOfDomain> {
         let [body, kit] = self.people.inputs();
         let set = match self.setting {
             Setting::Sag => self.sag.map(|sag| sag.value),
@@ -210,13 +217,22 @@ impl Line {
         let span = self.span.map(|span| span.value);
         let stiffness = self.stiffness.map(|stiffness| stiffness.value);
         sweep([body, kit, span, set, stiffness, factor], |point| {
-            let case = self.case(point)?;
-            Ok([case.slip.tension.value, case.rest.tension.value, case.slip.sag.value, case.rest.sag.value])
+            let (line, weight) = self.loaded(point)?;
+            let hung = law(&line, weight)?;
+            Ok([hung.tension.value, hung.sag.value])
         })
     }
 
     /// The line at one point of the ranges: body, kit, span, setting, stiffness, factor on the load.
-    fn case(&self, &[body, kit, span, set, stiffness, factor]: &[f64; 6]) -> Result<Case, OutOfDomain> {
+    fn case(&self, point: &[f64; 6]) -> Result<Case, OutOfDomain> {
+        let (line, weight) = self.loaded(point)?;
+        let rest = taut_line::at_rest(&line, weight)?;
+        let slip = taut_line::at_lowest_point(&line, weight, self.drop)?;
+        Ok(Case { line, weight, rest, slip })
+    }
+
+    /// The line as it is set, and the load on it.
+    fn loaded(&self, &[body, kit, span, set, stiffness, factor]: &[f64; 6]) -> Result<(TautLine, Force), OutOfDomain> {
         let standing = Force::new::<newton>(self.people.weight_of_all(body, kit));
         let span = Length::new::<metre>(span);
         let straight = taut_line::chord(span, self.far_higher);
@@ -235,10 +251,7 @@ impl Line {
             }
             Setting::Slack => straight * (1.0 + set),
         };
-        let weight = standing * factor;
-        let rest = taut_line::at_rest(&line, weight)?;
-        let slip = taut_line::at_lowest_point(&line, weight, self.drop)?;
-        Ok(Case { line, weight, rest, slip })
+        Ok((line, standing * factor))
     }
 
     fn working(&self, &[body, kit, _, set, stiffness, factor]: &[f64; 6], case: &Case) -> Vec<Step> {
@@ -418,7 +431,7 @@ mod tests {
 
     #[test]
     fn hanging_still_the_stiffness_does_not_matter_if_the_sag_is_given() {
-        let [_, still, ..] = Line::default().spread(Band::exact(1.0)).unwrap();
+        let [still, _] = Line::default().spread(Band::exact(1.0), taut_line::at_rest).unwrap();
         assert!(still.moves[4] < 1e-6 * still.band.high(), "{:?}", still.moves);
     }
 
