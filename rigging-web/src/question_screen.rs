@@ -45,11 +45,10 @@ pub fn page(view: &View) -> Markup {
             h1 { (question.words()) }
             p.about { (question.about()) "." }
             div.desk {
-                div.left {
-                    section #answer aria-label="Answer" tabindex="-1" { (result::answer(view)) }
-                    figure #picture { (figure::picture(view)) }
-                }
+                section #answer aria-label="Answer" tabindex="-1" { (result::answer(view)) }
+                figure #picture { (figure::picture(view)) }
                 section #entries aria-label="Your numbers" { (entries(view)) }
+                section #more aria-label="Also found" { (result::more(view)) }
             }
             div.below {
                 section #working { (working::steps(view)) }
@@ -66,6 +65,7 @@ pub fn results(view: &View) -> Vec<(&'static str, Markup)> {
     vec![
         ("answer", result::answer(view)),
         ("picture", figure::picture(view)),
+        ("more", result::more(view)),
         ("working", working::steps(view)),
         ("cautions", cautions(view.found())),
         ("not-in", not_in(view.found())),

@@ -82,9 +82,28 @@ fn found(answer: &Answer, view: &View) -> Markup {
                 @if first.kind == Kind::Force { (as_hanging(first)) ". " }
                 @if let Some(input) = first.moved_most_by { "Most of the range comes from: " (input) "." }
             }
-            @if first.kind == Kind::Force { (bar(&first.band, units)) }
+            @if first.kind == Kind::Force { (bar(&first.band, units)) p.scale { "Bar: 0 to " (full_scale(units)) } }
         }
         @for comparison in &answer.comparisons { (compared(comparison, checked, units)) }
+        @if !answer.states.is_empty() {
+            p.caption { "The load in each state, from 0 to " (full_scale(units)) }
+            ul.states {
+                @for state in &answer.states {
+                    li {
+                        span { (state.what) }
+                        span { "up to " strong { (units.adverse(state)) } }
+                        (bar(&state.band, units))
+                    }
+                }
+            }
+        }
+    }
+}
+
+/// What else was found, and remarks on it.
+pub fn more(view: &View) -> Markup {
+    let Some(answer) = view.found() else { return html! {} };
+    html! {
         @if answer.findings.len() > 1 {
             table.findings {
                 caption { "Also found" }
@@ -92,21 +111,11 @@ fn found(answer: &Answer, view: &View) -> Markup {
                     @for finding in answer.findings.iter().skip(1) {
                         tr {
                             th scope="row" { (finding.what) (pulling(finding)) }
-                            td { (end_word(finding)) " " strong { (units.adverse(finding)) } }
-                            td.other { @if !finding.band.is_exact() { "other end " (units.friendly(finding)) } }
+                            td {
+                                (end_word(finding)) " " strong { (view.units.adverse(finding)) }
+                                @if !finding.band.is_exact() { br; span.other { "other end " (view.units.friendly(finding)) } }
+                            }
                         }
-                    }
-                }
-            }
-        }
-        table.states {
-            caption { "The same load in each state" }
-            tbody {
-                @for state in &answer.states {
-                    tr {
-                        th scope="row" { (state.what) }
-                        td { "up to " strong { (units.adverse(state)) } }
-                        td { (bar(&state.band, units)) }
                     }
                 }
             }
@@ -155,14 +164,13 @@ pub fn bar(band: &Band, units: Units) -> Markup {
     const FULL: f64 = 25_000.0;
     let place = |force: f64| 200.0 * (force / FULL).clamp(0.0, 1.0);
     let (from, to) = (place(band.low()), place(band.high()));
-    let beyond = band.high() > FULL;
     let words = format!("{} on a scale from 0 to {}", units.range(band, Kind::Force), full_scale(units));
     html! {
-        svg.bar viewBox="0 0 260 16" role="img" aria-label=(words) {
+        svg.bar viewBox="0 0 204 16" preserveAspectRatio="none" role="img" aria-label=(words) {
             line.track x1="0" y1="8" x2="200" y2="8" {}
             line.range x1=(decimal(from, 1)) y1="8" x2=(decimal(to.max(from + 2.0), 1)) y2="8" {}
             line.tick x1="200" y1="2" x2="200" y2="14" {}
-            text x="206" y="12" { @if beyond { "beyond " } (full_scale(units)) }
+            @if band.high() > FULL { path.tick d="M194 2 L203 8 L194 14" {} }
         }
     }
 }
