@@ -61,11 +61,11 @@ fn whose(view: &View) -> Markup {
                 p.tag { strong { "FROM A LINK, NOT YOURS" } " Someone else entered these numbers." }
                 p.tag-do { "Go through all of them first. " (confirm("All of these are my numbers")) }
             }
-            Whose::Earlier(day) => {
-                p.tag { strong { "MINE, FROM " (day) } " Masses, water and anchors change from day to day." }
+            Whose::Earlier(touched) => {
+                p.tag { strong { "MINE, FROM " (touched) "." } " Masses, water and anchors change from day to day." }
                 p.tag-do { "Go through all of them first. " (confirm("They hold today")) }
             }
-            Whose::Mine(time) => p.tag { strong { "MINE" } " Last touched " (time) "." }
+            Whose::Mine(touched) => p.tag { strong { "MINE" } " Last touched " (touched) "." }
         }
     }
 }

@@ -196,10 +196,8 @@ impl Ask for Abseil {
                 .says("Rope diameter", "as declared; a thin rope brakes less"),
             Field::choice('s', "strands", Strands::CHOICES, place!(strands))
                 .says("Strands through the device", "both strands of a doubled rope, or one"),
-            Field::choice('c', "extra_carabiner", Whether::CHOICES, place!(extra_carabiner)).says(
-                "One more carabiner for friction",
-                "the rope passes through a further carabiner below the device",
-            ),
+            Field::choice('c', "extra_carabiner", Whether::CHOICES, place!(extra_carabiner))
+                .says("One more carabiner for friction", "the rope runs through a further carabiner below the device"),
             Field::choice('v', "wet", Whether::CHOICES, place!(wet))
                 .says("Wet", "sources disagree whether water adds or takes friction: the range widens"),
             Field::choice('t', "tail", Tail::CHOICES, place!(tail))
