@@ -119,12 +119,10 @@
     }));
   }
 
+  // The calculator cannot run: say why, above the tables that the file holds.
   function without(state, words) {
     root.dataset.state = state;
-    var reason = document.getElementById("still-reason");
-    if (reason) {
-      reason.textContent = words;
-    }
+    document.getElementById("status").textContent = words;
   }
 
   function start() {

@@ -62,9 +62,10 @@ pub fn still_page() -> String {
     html! {
         main.start {
             h1 { "Rigging loads" }
-            p #still-reason {
-                "The calculator needs scripts, and none run here: many phones only preview a file. "
-                "Open this file in a browser (share or “open with”, then choose the browser), or switch scripts on. No network is needed."
+            p {
+                "The calculator is not running. It needs scripts, and many phones only preview a file: "
+                "open it in a browser (share or “open with”, then choose the browser), or switch scripts on. No network is needed. "
+                "The tables below work without it."
             }
             h2 { "Load on each anchor of two, for each 100 % of load" }
             table {
