@@ -65,11 +65,12 @@ pub fn ring_at_rest(anchors_apart: Length, both_parts: Length, pull: Angle) -> R
     let a = check("length of both parts", a, a > c, "more than the anchors are apart")?;
     let direction = pull.value;
     let direction = check("direction of the load", direction, (0.0..=PI).contains(&direction), "from 0 to 180°")?;
-    let b = ((a - c) * (a + c)).sqrt();
+    let b = (a - c).sqrt() * (a + c).sqrt();
     let (across, along) = direction.sin_cos();
     let (u, v) = (a * along, b * across);
     let reach = u.hypot(v);
-    let (x, y) = (a * u / reach, b * v / reach);
+    // Divided first, so that no product of lengths is too large or too small for a number.
+    let (x, y) = (a * (u / reach), b * (v / reach));
     let angle = y.atan2(-c - x) - y.atan2(c - x);
     finite("ring position", x + y)?;
     Ok(Ring {
@@ -107,6 +108,7 @@ pub fn ring_held_back(
     load: Force,
     friction: Ratio,
 ) -> Result<HeldRing, OutOfDomain> {
+    let load = not_negative("load", load.value)?;
     let wanted = pull.value;
     check("direction of the load", wanted, (0.0..=PI).contains(&wanted), "from 0 to 180°")?;
     let unit = Force::new::<newton>(1.0);
@@ -126,8 +128,8 @@ pub fn ring_held_back(
         root::between(0.0, PI, &|bisector| at(bisector).map(|(.., direction)| direction - wanted))?
     };
     let (ring, parts, _) = at(bisector)?;
-    let load = Force::new::<newton>(not_negative("load", load.value)?);
-    let (heavy, light) = (load * parts.heavy.value, load * parts.light.value);
+    let heavy = finite("tension", load * parts.heavy.value)?;
+    let (heavy, light) = (Force::new::<newton>(heavy), Force::new::<newton>(load * parts.light.value));
     let (first, second) = if friction.value >= 0.0 { (heavy, light) } else { (light, heavy) };
     Ok(HeldRing { ring, first, second })
 }

@@ -36,6 +36,9 @@ pub struct Hung {
 }
 
 /// Straight distance of two anchors.
+///
+/// # Formula
+/// `c = √(span² + rise²)`.
 pub fn chord(span: Length, rise: Length) -> Length {
     Length::new::<metre>(span.value.hypot(rise.value))
 }
@@ -52,7 +55,7 @@ pub fn unstretched_when_pulled_to(chord: Length, pre_tension: Force, stiffness: 
     let chord = positive("distance of the anchors", chord.value)?;
     let tension = not_negative("pre-tension", pre_tension.value)?;
     let stiffness = positive("line stiffness", stiffness.value)?;
-    finite("unstretched length", chord / (1.0 + tension / stiffness)).map(Length::new::<metre>)
+    positive("unstretched length", chord / (1.0 + tension / stiffness)).map(Length::new::<metre>)
 }
 
 /// Unstretched length of a line that shows a given sag under a given load.
@@ -61,7 +64,8 @@ pub fn unstretched_when_pulled_to(chord: Length, pre_tension: Force, stiffness: 
 /// `T = W / (sin δ₁ + sin δ₂)`, `L₀ = ℓ / (1 + T/EA)`: `δ` the angles of the two parts below the
 /// horizontal, `ℓ` their length together (m), `W` the load (N).
 /// # Errors
-/// [`OutOfDomain`] if sag, load or stiffness is not above 0 or the place is not within the span.
+/// [`OutOfDomain`] if sag or stiffness is not above 0, the load is negative, the place is not within the
+/// span, or the sag is too small for the line to lift at all.
 /// # References
 /// Balance of vertical forces.
 pub fn unstretched_for_sag(line: &TautLine, load: Force, sag: Length) -> Result<Length, OutOfDomain> {
@@ -69,8 +73,8 @@ pub fn unstretched_for_sag(line: &TautLine, load: Force, sag: Length) -> Result<
     let load = not_negative("load", load.value)?;
     let stiffness = positive("line stiffness", line.stiffness.value)?;
     let shape = geometry.at(positive("sag", sag.value)?);
-    let tension = load / shape.lift;
-    finite("unstretched length", shape.length / (1.0 + tension / stiffness)).map(Length::new::<metre>)
+    let tension = not_negative("tension", load / shape.lift)?;
+    positive("unstretched length", shape.length / (1.0 + tension / stiffness)).map(Length::new::<metre>)
 }
 
 /// A load hanging still on a line.
