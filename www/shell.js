@@ -92,8 +92,12 @@
     remember(page.go(location.hash, memory, now()));
   }
 
-  function isEntry(target) {
-    return target.id && (target.tagName === "INPUT" || target.tagName === "SELECT");
+  function is(name, target) {
+    return target.id && target.tagName === name;
+  }
+
+  function enter(target) {
+    remember(page.input(target.id, target.value, now()));
   }
 
   function listen() {
@@ -102,12 +106,14 @@
       window.scrollTo(0, 0);
     }));
     document.addEventListener("input", guarded(function (event) {
-      if (isEntry(event.target)) {
-        remember(page.input(event.target.id, event.target.value, now()));
+      if (is("INPUT", event.target)) {
+        enter(event.target);
       }
     }));
     document.addEventListener("change", guarded(function (event) {
-      if (isEntry(event.target)) {
+      if (is("SELECT", event.target)) {
+        enter(event.target);
+      } else if (is("INPUT", event.target)) {
         put(page.leave(event.target.id, event.target.value, now()));
       }
     }));

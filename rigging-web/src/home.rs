@@ -63,8 +63,8 @@ pub fn still_page() -> String {
         main.start {
             h1 { "Rigging loads" }
             p {
-                "The calculator is not running. It needs scripts, and many phones only preview a file: "
-                "open it in a browser (share or “open with”, then choose the browser), or switch scripts on. No network is needed. "
+                "The calculator is not running. It needs scripts, and many phones only preview a file. "
+                "Open it in a browser (share or “open with”, then choose the browser), or switch scripts on. No network is needed. "
                 "The tables below work without it."
             }
             h2 { "Load on each anchor of two, for each 100 % of load" }

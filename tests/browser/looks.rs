@@ -8,7 +8,8 @@ use crate::{Outcome, page, same};
 const WIDTHS: [u32; 2] = [360, 1280];
 
 /// The screens by name and link.
-const SCREENS: [(&str, &str); 1] = [("home", "")];
+const SCREENS: [(&str, &str); 5] =
+    [("home", ""), ("anchor-legs", "1/al"), ("line", "1/ln"), ("abseil", "1/ab"), ("human-anchor", "1/ha")];
 
 pub(crate) fn fits(engine: Engine) -> Outcome {
     for dark in [false, true] {

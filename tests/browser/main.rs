@@ -14,6 +14,7 @@ mod looks;
 mod offline;
 mod opening;
 mod page;
+mod screens;
 mod server;
 mod wait;
 mod webkit;
@@ -31,7 +32,7 @@ type Outcome<T = ()> = Result<T, Failed>;
 type Check = fn(Engine) -> Outcome;
 
 /// Every check with its name.
-const CHECKS: [(&str, Check); 10] = [
+const CHECKS: [(&str, Check); 15] = [
     ("the page comes up ready and the console stays empty", opening::ready),
     ("an error while opening, an error later and a breach of the policy are each noticed", opening::errors_are_noticed),
     ("without scripts the still content is shown", opening::without_scripts),
@@ -41,6 +42,11 @@ const CHECKS: [(&str, Check); 10] = [
     ("the policy refuses every kind of request", offline::refuses_requests),
     ("without the policy every kind of request arrives", offline::requests_arrive_without_policy),
     ("keys and pointer arrive as a user's would", hands::arrive),
+    ("every example shows what the library works out natively", screens::examples),
+    ("the screen follows what is typed as the native page does", screens::typing),
+    ("what is typed is read, or answered with a dash and a message, and kept", screens::entries),
+    ("the link gives the same page back, and is not yours elsewhere", screens::links),
+    ("the keyboard alone leads from home to a confirmed answer", screens::keyboard),
     ("the page fits narrow and wide screens, light and dark", looks::fits),
 ];
 
