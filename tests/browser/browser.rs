@@ -162,6 +162,7 @@ impl Browser {
     /// Makes the page so many CSS pixels wide and as high as what is on it, and keeps a picture of it.
     pub(crate) fn screenshot(&mut self, width: u32, name: &str) -> Outcome<PathBuf> {
         self.resize(width)?;
+        self.painted()?;
         let picture = self.runtime.block_on(self.client.screenshot())?;
         let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("screens");
         let theme = if self.setup.dark { "dark" } else { "light" };
@@ -169,6 +170,14 @@ impl Browser {
         fs::create_dir_all(folder)?;
         fs::write(&file, picture)?;
         Ok(file)
+    }
+
+    /// Waits until what is there now has been painted: WebKit hands out the picture before.
+    fn painted(&self) -> Outcome {
+        const FRAMES: &str = "const done = arguments[0]; let left = 5;
+            const next = () => { left -= 1; left > 0 ? requestAnimationFrame(next) : setTimeout(done, 300, null); };
+            next();";
+        self.run_async(FRAMES, &[]).map(drop)
     }
 
     /// Makes the page so many CSS pixels wide and as high as what is on it.
