@@ -61,8 +61,8 @@ pub struct Ring {
 /// Derived: support point of an ellipse; equal tensions bisect the angle (reflection property).
 pub fn ring_at_rest(anchors_apart: Length, both_parts: Length, pull: Angle) -> Result<Ring, OutOfDomain> {
     let c = positive("distance of the anchors", anchors_apart.value)? / 2.0;
-    let a = both_parts.value / 2.0;
-    let a = check("length of both parts", a, a > c, "more than the anchors are apart")?;
+    let both_parts = both_parts.value;
+    let a = check("length of both parts", both_parts, both_parts / 2.0 > c, "more than the anchors are apart")? / 2.0;
     let direction = pull.value;
     let direction = check("direction of the load", direction, (0.0..=PI).contains(&direction), "from 0 to 180°")?;
     let b = (a - c).sqrt() * (a + c).sqrt();

@@ -170,21 +170,21 @@ proptest! {
         let holds = |force: Option<rigging_core::quantity::Force>| force.is_none_or(|force| counts(force.value));
         let answer = slides_at(newtons(weight), plain(friction), newtons(push), at);
         let within = turned && weight >= 0.0 && friction >= 0.0 && push >= 0.0;
-        prop_assert!(is_lawful(answer, &[weight, friction, push, slope, rope], within, holds), "{answer:?}");
+        prop_assert!(is_lawful(answer, &[weight, friction, push, slope, rope, slope + rope], within, holds), "{answer:?}");
         let answer = push_of_feet(newtons(weight), newtons(push), plain(friction)).map(|force| force.value);
         let within = weight >= 0.0 && friction >= 0.0 && push >= 0.0;
         prop_assert!(is_lawful(answer, &[weight, friction, push], within, |force| {
             counts(force) && force <= weight
         }), "{answer:?}");
         let answer = lifts_at(newtons(weight), at);
-        prop_assert!(is_lawful(answer, &[weight, slope, rope], turned && weight >= 0.0, holds), "{answer:?}");
+        prop_assert!(is_lawful(answer, &[weight, slope, rope, slope + rope], turned && weight >= 0.0, holds), "{answer:?}");
         let answer = person_topples_at(newtons(weight), metres(length), metres(friction), metres(other), at);
         let within = turned && weight >= 0.0 && length >= 0.0;
-        prop_assert!(is_lawful(answer, &[weight, length, friction, other, slope, rope], within, holds), "{answer:?}");
+        prop_assert!(is_lawful(answer, &[weight, length, friction, other, slope, rope, slope + rope], within, holds), "{answer:?}");
         // A block that falls by itself needs no sling, so the sling's place may then be anything.
         let answer = block_topples_at(newtons(weight), &block([length, other, friction, push]), at);
         let within = turned && weight >= 0.0 && length > 0.0 && other > 0.0;
-        prop_assert!(is_lawful(answer, &[weight, length, other, slope, rope], within, holds), "{answer:?}");
+        prop_assert!(is_lawful(answer, &[weight, length, other, slope, rope, slope + rope], within, holds), "{answer:?}");
     }
 }
 

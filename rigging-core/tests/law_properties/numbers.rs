@@ -82,7 +82,8 @@ pub fn close(one: f64, other: f64, relative: f64, absolute: f64) -> bool {
 }
 
 /// True if an answer to any numbers at all is one a law may give: an error that names the quantity
-/// and the rule; or numbers, given only if the inputs were numbers within the law's range.
+/// and the rule, and the input at fault if one is out of the law's range (or what grew without bound
+/// before that was seen); or numbers, given only if the inputs were numbers within that range.
 pub fn is_lawful<T: Copy>(
     answer: Result<T, OutOfDomain>,
     inputs: &[f64],
@@ -90,7 +91,10 @@ pub fn is_lawful<T: Copy>(
     numbers_in_range: impl Fn(T) -> bool,
 ) -> bool {
     match answer {
-        Err(error) => !error.what.is_empty() && !error.must.is_empty(),
+        Err(error) => {
+            let blamed = inputs.iter().any(|input| input.to_bits() == error.value.to_bits());
+            !error.what.is_empty() && !error.must.is_empty() && (within || blamed || error.value.is_infinite())
+        }
         Ok(result) => within && inputs.iter().all(|input| input.is_finite()) && numbers_in_range(result),
     }
 }

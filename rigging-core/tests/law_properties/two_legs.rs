@@ -110,7 +110,7 @@ proptest! {
         }), "{answer:?}");
         let within = load >= 0.0 && a.abs() < PI && b.abs() < PI && (0.0..PI).contains(&(a + b));
         let answer = tensions(newtons(load), radians(a), radians(b));
-        prop_assert!(is_lawful(answer, &[load, a, b], within, |both| {
+        prop_assert!(is_lawful(answer, &[load, a, b, a + b], within, |both| {
             let (left, right) = (both.a.value, both.b.value);
             // At least one leg pulls, and together they pull at least as hard as the load.
             counts(left) && counts(right) && at_least(left / 2.0 + right / 2.0, load / 2.0)
