@@ -85,7 +85,7 @@ fn list() -> String {
                     choices.iter().map(|choice| format!("\"{}\"", choice.name)).collect::<Vec<_>>().join(" | ")
                 }
             };
-            text += &format!("  \"{}\": {default}\n      {}: {}; {takes}", about.name, about.label, about.note);
+            text += &format!("  \"{}\": {default}\n      {} ({}); {takes}", about.name, about.label, about.note);
             if about.source.place.is_empty() {
                 text += "\n";
             } else {

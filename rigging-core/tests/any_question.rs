@@ -1,5 +1,6 @@
 //! Whatever is asked within the bounds of the fields: an answer in numbers, or a reason; never a panic.
 #![cfg(not(target_arch = "wasm32"))]
+#![expect(clippy::indexing_slicing, clippy::unwrap_used, reason = "a check that cannot go on has failed")]
 
 use proptest::prelude::*;
 use rigging_core::band::Band;

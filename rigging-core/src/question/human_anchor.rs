@@ -309,9 +309,9 @@ impl HumanAnchor {
     fn hold(&self, &[_, _, _, mass, friction, share, _, _]: &[f64; 8]) -> Result<Hold, OutOfDomain> {
         let weight = gravity::weight(Mass::new::<kilogram>(mass));
         let directions = self.directions();
-        let trial = share * Force::new::<pound_force>(TRIAL_POUNDS).value * mass / TRIAL_MASS;
-        // The trial is the whole hold of a braced person; what friction gives is taken off it.
-        let push = (trial - self.seat.friction().0.typical() * weight.value).max(0.0);
+        let trial = Force::new::<pound_force>(TRIAL_POUNDS) * (mass / TRIAL_MASS);
+        let push =
+            ground::push_of_feet(trial * share, weight, self.seat.friction().0.map(Ratio::new::<ratio>).typical())?;
         let geometry = self.stance.geometry();
         let metres = Length::new::<metre>;
         let slides = ground::slides_at(weight, Ratio::new::<ratio>(friction), Force::new::<newton>(push), directions)?;
@@ -325,7 +325,7 @@ impl HumanAnchor {
         let lifts = ground::lifts_at(weight, directions)?;
         let ways = [(slides, Way::Dragged), (topples, Way::Topples), (lifts, Way::Lifted)];
         // Where nothing in the model gives way the trial value stands, for a person has other limits.
-        let beyond = Force::new::<pound_force>(TRIAL_POUNDS).value * mass / TRIAL_MASS * share.max(0.25);
+        let beyond = trial.value * share.max(0.25);
         let (mut force, mut way) = (f64::INFINITY, Way::BeyondModel);
         for (limit, how) in ways {
             if let Some(limit) = limit.filter(|limit| limit.value < force) {
@@ -335,7 +335,7 @@ impl HumanAnchor {
         if slides.is_none() && beyond < force {
             (force, way) = (beyond, Way::BeyondModel);
         }
-        Ok(Hold { force, way, weight: weight.value, push, slides, topples, lifts })
+        Ok(Hold { force, way, weight: weight.value, push: push.value, slides, topples, lifts })
     }
 
     fn remarks(&self, worst: &Hold, still: f64, slip: f64) -> Vec<String> {
