@@ -314,7 +314,7 @@ impl HumanAnchor {
             ground::push_of_feet(trial * share, weight, self.seat.friction().0.map(Ratio::new::<ratio>).typical())?;
         let geometry = self.stance.geometry();
         let metres = Length::new::<metre>;
-        let slides = ground::slides_at(weight, Ratio::new::<ratio>(friction), Force::new::<newton>(push), directions)?;
+        let slides = ground::slides_at(weight, Ratio::new::<ratio>(friction), push, directions)?;
         let topples = ground::person_topples_at(
             weight,
             metres(geometry.weight_behind_feet),
