@@ -6,7 +6,7 @@
 //! | floor | what stands there |
 //! |---|---|
 //! | [`published`] | answers published elsewhere, and this library's own beside them |
-//! | [`question`] | one file per question a leader asks: input → answer, working, cautions |
+//! | [`question`] | one folder per question a leader asks: input → answer, working, cautions |
 //! | [`limit`] | a load band against a limit → one of four standings |
 //! | [`strength`] | published strengths and limits with their sources |
 //! | [`law`] | single physical laws, formula and source in the doc |

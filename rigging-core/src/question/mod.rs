@@ -1,4 +1,4 @@
-//! The questions a leader or an instructor asks, one file each, and the one door to them.
+//! The questions a leader or an instructor asks, one folder each, and the one door to them.
 //!
 //! ```
 //! use rigging_core::question::Question;
