@@ -200,6 +200,45 @@ pub fn decimal(value: f64, places: u32) -> String {
     digits
 }
 
+/// The number that a text of decimal digits means: a sign, digits, a point, an exponent; or none.
+///
+/// Exact up to fifteen digits and 10^±22, to a few parts in 10^16 beyond. The counterpart of [`decimal`]:
+/// the standard library's reader brings tables that are a twentieth of a small module.
+pub fn number(text: &str) -> Option<f64> {
+    let (text, exponent) = match text.split_once(['e', 'E']) {
+        Some((digits, exponent)) => (digits, exponent.parse::<i32>().ok()?),
+        None => (text, 0),
+    };
+    let (digits, sign) = match text.strip_prefix('-') {
+        Some(digits) => (digits, -1.0),
+        None => (text.strip_prefix('+').unwrap_or(text), 1.0),
+    };
+    let (whole, fraction) = digits.split_once('.').unwrap_or((digits, ""));
+    let (mut mantissa, mut scale, mut any) = (0_u64, exponent, false);
+    for (place, digit) in whole.bytes().map(|digit| (0, digit)).chain(fraction.bytes().map(|digit| (1, digit))) {
+        if !digit.is_ascii_digit() {
+            return None;
+        }
+        any = true;
+        // Digits that no float can hold only move the point.
+        if mantissa < 1_000_000_000_000_000_000 {
+            mantissa = mantissa * 10 + u64::from(digit - b'0');
+            scale = scale.saturating_sub(place);
+        } else {
+            scale = scale.saturating_add(1 - place);
+        }
+    }
+    let size = mantissa as f64;
+    let power = |scale: i32| 10_f64.powi(scale.min(308));
+    let value = match scale {
+        _ if mantissa == 0 => 0.0,
+        0.. => size * power(scale),
+        -308.. => size / power(-scale),
+        _ => size / power(308) / power(scale.saturating_neg() - 308),
+    };
+    any.then_some(sign * if scale > 308 { f64::INFINITY.min(value * power(scale - 308)) } else { value })
+}
+
 macro_rules! amount_from {
     ($($quantity:ident => $kind:ident),*) => {$(
         impl From<$quantity> for Amount {
@@ -253,6 +292,43 @@ mod tests {
         }
         assert_eq!(decimal(f64::NAN, 1), "—");
         assert_eq!(decimal(f64::NEG_INFINITY, 1), "—");
+    }
+
+    #[test]
+    fn numbers_are_those_of_the_standard_library() {
+        for text in
+            ["0", "-0", "1.5", "+2.25", ".5", "5.", "0.1", "123456789.012345", "1e3", "2.5E-3", "-7.25e+2", "9e22"]
+        {
+            assert_eq!(number(text), text.parse().ok(), "{text}");
+        }
+        for text in
+            ["1e-300", "3.14159265358979323846", "1e300", "12345678901234567890123", "4.9e-310", "0.000000001e-5"]
+        {
+            let expected: f64 = text.parse().unwrap();
+            approx::assert_relative_eq!(number(text).unwrap(), expected, max_relative = 2e-14);
+        }
+        assert_eq!(number("1e999"), Some(f64::INFINITY));
+        assert_eq!(number("-1e999"), Some(f64::NEG_INFINITY));
+        assert_eq!(number("1e-999"), Some(0.0));
+        for text in [
+            "",
+            "-",
+            ".",
+            "e5",
+            "1e",
+            "1.2.3",
+            "1,5",
+            "abc",
+            "--1",
+            "+-1",
+            "1e2.5",
+            "NaN",
+            "inf",
+            "1e99999999999",
+            "１",
+        ] {
+            assert_eq!(number(text), None, "{text}");
+        }
     }
 
     #[test]

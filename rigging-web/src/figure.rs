@@ -317,7 +317,7 @@ fn polygon(scene: &Scene, scale: &Scale, units: Units) -> Markup {
 fn mark(newton: f64, units: Units) -> (f64, f64) {
     let unit = units.of(Kind::Force);
     let most = unit.from_si(80.0 / newton);
-    let decade = 10_f64.powf(most.log10().floor());
+    let decade = 10_f64.powi(most.log10().floor() as i32);
     let round = [5.0, 2.0, 1.0].into_iter().map(|step| step * decade).find(|round| *round <= most).unwrap_or(decade);
     let newtons = unit.to_si(round);
     (newtons * newton, newtons)

@@ -5,9 +5,10 @@
 //! ends, or three values if the typical one is not the middle), at last `U` and the letters of the
 //! units. The same fields as the JSON of the question, short enough to send.
 
-use crate::number::{Toward, figures};
+use crate::number::plain;
 use crate::units::Units;
 use rigging_core::band::Band;
+use rigging_core::quantity;
 use rigging_core::question::{Asked, Entry, Question, Takes};
 
 const VERSION: &str = "1";
@@ -88,10 +89,7 @@ pub fn as_linked(field: &Asked, units: Units) -> Entry {
 
 fn value(field: &Asked, units: Units) -> String {
     let unit = units.of(field.about.kind);
-    let short = |si: f64| {
-        let text = figures(unit.from_si(si), 6, Toward::Nearest).replace('−', "-");
-        if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text }
-    };
+    let short = |si: f64| plain(unit.from_si(si));
     match field.entry {
         Entry::One(si) => short(si),
         Entry::Range(band) if is_middle(&band) => format!("{}_{}", short(band.low()), short(band.high())),
@@ -114,7 +112,7 @@ fn is_middle(band: &Band) -> bool {
 
 fn entry(field: &Asked, text: &str, units: Units) -> Option<Entry> {
     let unit = units.of(field.about.kind);
-    let number = |text: &str| text.parse::<f64>().ok().filter(|value| value.is_finite()).map(|value| unit.to_si(value));
+    let number = |text: &str| quantity::number(text).filter(|value| value.is_finite()).map(|value| unit.to_si(value));
     match field.about.takes {
         Takes::One { .. } => number(text).map(Entry::One),
         Takes::Range { .. } => {
@@ -134,6 +132,7 @@ fn entry(field: &Asked, text: &str, units: Units) -> Option<Entry> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::number::{Toward, figures};
     use rigging_core::quantity::Unit;
 
     fn link(text: &str) -> Link {

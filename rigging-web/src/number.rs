@@ -1,6 +1,6 @@
 //! Numbers as people write and read them.
 
-use rigging_core::quantity::{Kind, Unit, decimal};
+use rigging_core::quantity::{self, Kind, Unit, decimal};
 
 /// What was typed, understood.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -40,7 +40,7 @@ pub fn read(text: &str, kind: Kind, unit: Unit) -> Result<Typed, Unread> {
     let end = number_end(&text);
     let (digits, rest) = text.split_at_checked(end).ok_or(Unread::NotANumber)?;
     let digits = with_a_point(digits)?;
-    let value: f64 = digits.parse().map_err(|_| Unread::NotANumber)?;
+    let value = quantity::number(&digits).ok_or(Unread::NotANumber)?;
     if !value.is_finite() {
         return Err(Unread::TooLarge);
     }
@@ -75,17 +75,19 @@ fn centimetres(name: &str, kind: Kind) -> Option<f64> {
 /// Where the number ends: digits, separators, a sign in front, an exponent behind.
 fn number_end(text: &str) -> usize {
     let mut end = 0;
+    let mut before = ' ';
     let mut letters = text.char_indices().peekable();
     while let Some((place, letter)) = letters.next() {
         let exponent = matches!(letter, 'e' | 'E')
             && end > 0
             && letters.peek().is_some_and(|(_, next)| next.is_ascii_digit() || matches!(next, '-' | '+'));
-        let sign = matches!(letter, '-' | '+') && (end == 0 || text[..place].ends_with(['e', 'E']));
+        let sign = matches!(letter, '-' | '+') && matches!(before, ' ' | 'e' | 'E');
         if letter.is_ascii_digit() || matches!(letter, '.' | ',') || exponent || sign {
             end = place + letter.len_utf8();
         } else {
             break;
         }
+        before = letter;
     }
     end
 }

@@ -167,7 +167,8 @@ impl AnchorLegs {
 }
 
 pub(super) fn trimmed(number: f64) -> String {
-    decimal(number, 1).trim_end_matches(".0").to_owned()
+    let text = decimal(number, 1);
+    text.strip_suffix(".0").unwrap_or(&text).to_owned()
 }
 
 pub(super) const CAUTIONS: [Caution; 4] = [
