@@ -7,7 +7,6 @@ use std::thread::sleep;
 use std::time::Duration;
 
 use serde_json::json;
-use tempfile::TempDir;
 
 use crate::browser::Browser;
 use crate::engine::{Driver, Setup};
@@ -57,7 +56,6 @@ fn mini_browser() -> Outcome<PathBuf> {
 struct Screen {
     display: String,
     _server: Leash,
-    _folder: TempDir,
 }
 
 fn environment() -> Outcome<Vec<(&'static str, String)>> {
@@ -70,6 +68,7 @@ fn environment() -> Outcome<Vec<(&'static str, String)>> {
 }
 
 fn screen() -> Outcome<Screen> {
+    // What lives as long as the process is never dropped, so the folder must not stay with the screen.
     let folder = tempfile::tempdir()?;
     let output = folder.path().join("output");
     let args = ["-displayfd", "1", "-screen", "0", "1400x8000x24", "-nolisten", "tcp"].map(str::to_owned);
@@ -78,7 +77,7 @@ fn screen() -> Outcome<Screen> {
         let text = fs::read_to_string(&output)?;
         Ok(text.lines().find(|line| !line.is_empty() && line.bytes().all(|b| b.is_ascii_digit())).map(str::to_owned))
     })?;
-    Ok(Screen { display: format!(":{number}"), _server: server, _folder: folder })
+    Ok(Screen { display: format!(":{number}"), _server: server })
 }
 
 /// Notes what goes wrong in the page from now on.
