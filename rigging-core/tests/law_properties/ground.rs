@@ -109,8 +109,9 @@ proptest! {
         let pull_moment = place(back, sling).moment(Plane::at(rope));
         match block_topples(weight, [behind, height, sling, back], slope, rope) {
             Some(0.0) => prop_assert!(steady <= 0.0),
-            Some(pull) => prop_assert!(close(steady, -pull * pull_moment, 1e-12, 1e-12 * weight)),
-            None => prop_assert!(pull_moment >= -1e-15 && steady > 0.0),
+            // Where the pull has hardly any moment it is large, and so is what rounding leaves of it.
+            Some(pull) => prop_assert!(close(steady, -pull * pull_moment, 1e-12, 1e-12 * weight + 1e-14 * pull)),
+            None => prop_assert!(pull_moment >= -1e-14 && steady > 0.0),
         }
     }
 
