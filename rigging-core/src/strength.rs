@@ -1,19 +1,12 @@
 //! Published strengths and limits, each with its standard and how it is known.
 //!
 //! These are figures for new, dry, conditioned specimens, one standard beside the other; they are not
-//! what hangs in a canyon. A choice of limit names one of them.
+//! what hangs in a canyon. A choice of limit names one of them. All are strengths of parts that a load
+//! goes through; a limit of the force on a person is not among them, since it must not be compared with the
+//! force on an anchor.
 
 use crate::quantity::{Force, Unit, newton};
 use crate::working::Source;
-
-/// Which side of the figure the standard speaks of.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Bound {
-    /// The part holds at least this.
-    AtLeast,
-    /// The force may be at most this.
-    AtMost,
-}
 
 /// One published figure.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -22,12 +15,10 @@ pub struct Strength {
     pub name: &'static str,
     /// The part and how it is loaded.
     pub part: &'static str,
-    /// The figure as it is printed.
+    /// The least strength as it is printed.
     pub printed: f64,
     /// The unit in which it is printed.
     pub unit: Unit,
-    /// Whether it is a least strength or a largest force.
-    pub bound: Bound,
     /// The standard with its edition and how it is known.
     pub source: Source,
 }
@@ -46,7 +37,7 @@ impl Strength {
 
 const fn at_least(name: &'static str, part: &'static str, kilonewtons: f64, standard: &'static str) -> Strength {
     let source = Source::published(standard);
-    Strength { name, part, printed: kilonewtons, unit: Unit::Kilonewton, bound: Bound::AtLeast, source }
+    Strength { name, part, printed: kilonewtons, unit: Unit::Kilonewton, source }
 }
 
 /// Every figure the questions can be compared with.
@@ -62,14 +53,6 @@ pub const STRENGTHS: &[Strength] = &[
     at_least("rope A tied", "low-stretch rope type A with figure-eight loops", 15.0, "EN 1891"),
     at_least("rope B tied", "low-stretch rope type B with figure-eight loops", 12.0, "EN 1891"),
     at_least("work anchor", "anchor device for one person at work", 12.0, "EN 795:2012"),
-    Strength {
-        name: "arrest force US",
-        part: "force on a person caught in a harness",
-        printed: 1800.0,
-        unit: Unit::PoundForce,
-        bound: Bound::AtMost,
-        source: Source::published("OSHA 1910.140: 1,800 lbf"),
-    },
 ];
 
 #[cfg(test)]
@@ -82,13 +65,6 @@ mod tests {
             assert!(!strength.source.place.is_empty() && strength.printed > 0.0, "{}", strength.name);
             assert!(STRENGTHS.iter().skip(place + 1).all(|other| other.name != strength.name), "{}", strength.name);
         }
-    }
-
-    #[test]
-    fn a_figure_printed_in_pounds_is_8_007_kilonewtons() {
-        // Row U1 of the check values: 1,800 lbf.
-        let limit = Strength::named("arrest force US").unwrap().force();
-        approx::assert_relative_eq!(limit.value, 8007.0, epsilon = 0.5);
     }
 
     #[test]

@@ -124,11 +124,7 @@ impl Against {
             LimitChoice::None => return None,
             LimitChoice::Own => (self.own.value, 1.0, "a limit of your own".to_owned(), Source::YOURS),
             LimitChoice::Published(strength) => {
-                let factor = match strength.bound {
-                    crate::strength::Bound::AtLeast => self.factor.value,
-                    crate::strength::Bound::AtMost => 1.0,
-                };
-                (strength.force().value, factor, strength.part.to_owned(), strength.source)
+                (strength.force().value, self.factor.value, strength.part.to_owned(), strength.source)
             }
         };
         Some(ChosenLimit { band: Band::exact(figure / factor), figure, factor, part, source })

@@ -30,7 +30,7 @@ impl Abseil {
         Ok(self.strand_count() * dry * soaked)
     }
 
-    pub(super) fn spread(&self) -> Result<[Spread<8>; 8], OutOfDomain> {
+    pub(super) fn spread(&self) -> Result<[Spread<8>; 9], OutOfDomain> {
         let [body, kit] = self.people.inputs();
         let soaked = if self.wet == Whether::Yes { Band::of(1.0, 1.2, 1.5) } else { Band::exact(1.0) };
         let stiffness = self.stiffness.map(|stiffness| stiffness.value);
@@ -45,18 +45,22 @@ impl Abseil {
             let rope = self.rope_weight(self.height, soaked)?;
             let none = Force::new::<newton>(0.0);
             let tail = if self.tail == Tail::Free { Force::new::<newton>(rope) } else { none };
+            // Whoever slips at the lip has all of a free tail hanging from the device, and so from the anchor.
             let slip =
-                fall::peak(force, Force::new::<newton>(stiffness * self.strand_count()), self.slack, self.rope_out)?;
-            let behind_edge = bend::slack_side(slip, Ratio::new::<ratio>(friction), self.edge_turn)?;
+                fall::peak(force, Force::new::<newton>(stiffness * self.strand_count()), self.slack, self.rope_out)?
+                    + tail;
+            let jerk = Force::new::<newton>(weight * jerks + rope);
+            let behind_edge = |force| bend::slack_side(force, Ratio::new::<ratio>(friction), self.edge_turn);
             Ok([
                 descender::hand_force(force, none, device)?.value,
                 descender::hand_force(force, tail, device)?.value,
                 descender::held_back_by(force, tail, device)?.value,
                 weight + rope,
                 weight * smooth + rope,
-                weight * jerks + rope,
+                jerk.value,
                 slip.value,
-                behind_edge.value,
+                behind_edge(jerk)?.value,
+                behind_edge(slip)?.value,
             ])
         })
     }

@@ -229,13 +229,31 @@ impl Ask for Abseil {
 
     fn solve(&self) -> Result<Answer, OutOfDomain> {
         let spreads = self.spread()?;
-        let [hand_below, hand_above, held_back, still, descending, jerky, slip, slip_edge] = &spreads;
+        let [hand_below, hand_above, held_back, still, descending, jerky, slip, jerky_edge, slip_edge] = &spreads;
         let load = |what: &str, spread: &Spread<8>| Finding::load(what, spread.band).moved_by(spread, &INPUTS);
-        let on_anchor = "at the anchor on a slip at the lip, edge not counted";
-        let mut findings =
-            vec![load("for the brake hand of the heaviest, near the bottom", hand_below), load(on_anchor, slip)];
+        // With little slack or much rope out, jerks pull harder than a slip.
+        let jerks = jerky.band.high() > slip.band.high();
+        let (worst, worst_edge, on_anchor, behind_edge) = if jerks {
+            (
+                jerky,
+                jerky_edge,
+                "at the anchor, descending in jerks, edge not counted",
+                "at the anchor in the same jerks, edge counted",
+            )
+        } else {
+            (
+                slip,
+                slip_edge,
+                "at the anchor on a slip at the lip, edge not counted",
+                "at the anchor on the same slip, edge counted",
+            )
+        };
+        let mut findings = vec![
+            load("for the brake hand of the heaviest, to slide steadily near the bottom", hand_below),
+            load(on_anchor, worst),
+        ];
         if self.edge != Edge::Free {
-            findings.push(load("at the anchor on the same slip, edge counted", slip_edge));
+            findings.push(load(behind_edge, worst_edge));
         }
         if self.tail == Tail::Free {
             findings.push(load("for the brake hand at the start, with the rope's weight below", hand_above));
@@ -245,13 +263,13 @@ impl Ask for Abseil {
                 .map(|(state, spread)| Finding::load(state.words(), spread.band))
                 .to_vec();
 
-        let chosen = self.against.compare(on_anchor, slip.band);
+        let chosen = self.against.compare(on_anchor, worst.band);
         let hand = self.compare_hand(hand_below.band);
-        let mut working = self.working(&hand_below.at_high, &slip.at_high, hand_below, slip)?;
+        let mut working = self.working(hand_below, worst, jerks)?;
         working.extend(chosen.limit.as_ref().map(|limit| limit.step()));
         Ok(Answer {
             remarks: self.remarks(hand_below.band, held_back),
-            scene: self.scene(slip.band.high()),
+            scene: self.scene(worst.band.high(), if jerks { "jerks" } else { "slip" }),
             findings,
             states,
             comparisons: vec![chosen, hand],
@@ -277,11 +295,23 @@ mod tests {
 
     #[test]
     fn an_edge_can_only_take_load_off_the_anchor() {
-        let [.., slip, behind] = Abseil::default().spread().unwrap();
+        let [.., slip, _, behind] = Abseil::default().spread().unwrap();
         assert!(behind.band.high() < slip.band.high());
         let free = Abseil { edge: Edge::Free, ..Abseil::default() };
-        let [.., slip, behind] = free.spread().unwrap();
+        let [.., slip, _, behind] = free.spread().unwrap();
         assert_eq!(slip.band, behind.band);
+    }
+
+    #[test]
+    fn without_slack_the_anchor_is_judged_on_the_jerks() {
+        let mut abseil = Abseil { slack: Length::new::<metre>(0.0), ..Abseil::default() };
+        abseil.against.holds = super::super::Holds::KnownBolt;
+        abseil.against.limit = super::super::LimitChoice::Own;
+        abseil.against.own = Force::new::<kilonewton>(3.0);
+        let answer = abseil.solve().unwrap();
+        let worst = answer.states.iter().map(|state| state.band.high()).fold(0.0, f64::max);
+        assert_eq!(answer.findings[1].band.high(), worst);
+        assert_ne!(answer.comparisons[0].standing, Standing::BelowLimit);
     }
 
     #[test]

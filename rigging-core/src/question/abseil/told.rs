@@ -2,6 +2,7 @@
 
 use super::super::answer::{Caution, ChosenLimit, Comparison, Gravity};
 use super::super::edge::Edge;
+use super::super::people::State;
 use super::super::scene::{Arrow, Dimension, Person, Pose, Role, Scene, Strand};
 use super::{Abseil, HandState, Tail};
 use crate::band::{Band, Spread};
@@ -51,24 +52,46 @@ impl Abseil {
         remarks
     }
 
-    pub(super) fn working(
-        &self,
-        &[body, kit, held, ..]: &[f64; 8],
-        &[slip_body, slip_kit, _, _, stiffness, ..]: &[f64; 8],
-        hand: &Spread<8>,
-        slip: &Spread<8>,
-    ) -> Result<Vec<Step>, OutOfDomain> {
-        let weight = self.people.weight_of_all(slip_body, slip_kit);
-        let (baseline, source) = self.descender.baseline();
-        let factor = fall::fall_factor(self.slack, self.rope_out)?;
+    pub(super) fn working(&self, hand: &Spread<8>, worst: &Spread<8>, jerks: bool) -> Result<Vec<Step>, OutOfDomain> {
+        let [body, kit, held, ..] = hand.at_high;
+        let [worst_body, worst_kit, _, soaked, stiffness, _, factor, _] = worst.at_high;
+        let weight = Given::exact("W", self.people.weight_of_all(worst_body, worst_kit), Kind::Force);
+        let rope = Given::exact("w", self.rope_weight(self.height, soaked)?, Kind::Force);
+        let (baseline, _) = self.descender.baseline();
+        let anchor = if jerks {
+            Step {
+                what: "At the anchor in jerks near the bottom, edge not counted; w is the rope above the person".into(),
+                formula: "F = factor W + w",
+                given: vec![Given::exact("factor", factor, Kind::Ratio), weight, rope],
+                result: Given::exact("F", worst.band.high(), Kind::Force),
+                source: State::Jerky.factor().1,
+            }
+        } else {
+            let fall_factor = fall::fall_factor(self.slack, self.rope_out)?;
+            let tail = if self.tail == Tail::Free { rope } else { Given::exact("w", 0.0, Kind::Force) };
+            Step {
+                what: "Peak at the anchor on a slip at the lip, edge not counted; w is the rope that hangs free".into(),
+                formula: "F = W + √(W² + 2 W EA f) + w, f = slack / rope",
+                given: vec![
+                    weight,
+                    Given::exact("EA", stiffness * self.strand_count(), Kind::Force),
+                    Given::exact("f", fall_factor.value, Kind::Ratio),
+                    tail,
+                ],
+                result: Given::exact("F", worst.band.high(), Kind::Force),
+                source: Source::published("energy of a linear spring; OpenStax University Physics, worked example"),
+            }
+        };
         Ok(vec![
             self.people.step(body, kit),
             Step {
-                what: "Friction ratio of the device on this rope".into(),
-                formula: "R = baseline × rope × strands × extra carabiner × wet",
+                what: "Friction ratio of the device on this rope: the baseline with its corrections for a thin rope \
+                       (from memory), two strands, an extra carabiner (from memory) and wet"
+                    .into(),
+                formula: "R = baseline × corrections",
                 given: vec![Given::new("baseline", baseline, Kind::Ratio)],
                 result: Given::new("R", self.ratio()?, Kind::Ratio),
-                source,
+                source: Source::assumed("baselines of teaching ranges; two strands and wet assumed"),
             },
             Step {
                 what: "Brake hand near the bottom, where no rope hangs below".into(),
@@ -80,21 +103,11 @@ impl Abseil {
                 result: Given::exact("hand", hand.band.high(), Kind::Force),
                 source: Source::derived("definition of R"),
             },
-            Step {
-                what: "Peak at the anchor on a slip at the lip, edge not counted".into(),
-                formula: "F = W + √(W² + 2 W EA f), f = slack / rope",
-                given: vec![
-                    Given::exact("W", weight, Kind::Force),
-                    Given::exact("EA", stiffness * self.strand_count(), Kind::Force),
-                    Given::exact("f", factor.value, Kind::Ratio),
-                ],
-                result: Given::exact("F", slip.band.high(), Kind::Force),
-                source: Source::published("energy of a linear spring; OpenStax University Physics, worked example"),
-            },
+            anchor,
         ])
     }
 
-    pub(super) fn scene(&self, slip: f64) -> Scene {
+    pub(super) fn scene(&self, slip: f64, what: &str) -> Scene {
         let height = self.height.value;
         let set_back = (0.25 * height).clamp(0.5, 6.0);
         let turn = if self.edge == Edge::Free { 0.0 } else { self.edge_turn.value };
@@ -115,7 +128,7 @@ impl Abseil {
         }
         let strand = |from, to, tension| Strand { from, to, tension };
         Scene {
-            case: "Drawn: the slip that gives the big force at the anchor, edge not counted.".to_owned(),
+            case: format!("Drawn: the force of the {what} that loads the anchor most, edge not counted."),
             rock: vec![vec![
                 [1.6 * anchor[0].min(-0.3), anchor[1] - 0.05 * height],
                 [0.0, -0.02 * height],
@@ -170,7 +183,8 @@ pub(super) const CAUTIONS: [Caution; 5] = [
     ),
 ];
 
-pub(super) const NOT_IN: [&str; 7] = [
+pub(super) const NOT_IN: [&str; 8] = [
+    "the pull of a hand that has to stop someone already moving",
     "the strength of the anchor, the rope and its knots",
     "falling water that pushes on the person or drags the rope",
     "the rope cut or worn at the edge",

@@ -3,6 +3,7 @@
 mod case;
 mod told;
 
+use case::Way;
 use told::{CAUTIONS, NOT_IN};
 
 use super::Ask;
@@ -54,6 +55,20 @@ impl Stance {
         Geometry { weight_behind_feet, rope_above_feet, rope_behind_feet }
     }
 
+    /// Rope force an average person held for several seconds in the stance trials, lbf.
+    fn trial(self) -> f64 {
+        match self {
+            Stance::SeatedBraced => 350.0,
+            Stance::Seated => 350.0 / 2.0,
+            Stance::FootForward => 200.0,
+            Stance::FeetTogether => 200.0 / 2.0,
+        }
+    }
+
+    fn is_seated(self) -> bool {
+        self.pose() == Pose::Seated
+    }
+
     fn pose(self) -> Pose {
         match self {
             Stance::SeatedBraced | Stance::Seated => Pose::Seated,
@@ -89,6 +104,15 @@ choices!(Seat {
 });
 
 impl Seat {
+    /// Whether someone in this stance can be on it: a wet suit is sat on, soles are stood on.
+    fn fits(self, stance: Stance) -> bool {
+        match self {
+            Seat::CleanWetRock | Seat::SlipperyRock => stance.is_seated(),
+            Seat::SolesWetRock | Seat::SolesDryRock => !stance.is_seated(),
+            Seat::Gravel | Seat::Mud => true,
+        }
+    }
+
     /// Coefficient of friction, and how it is known.
     pub fn friction(self) -> (Band, Source) {
         const RECALLED: Source = Source::memory("soles and loose ground");
@@ -158,13 +182,11 @@ const INPUTS: [&str; 8] = [
     "how hard the slip is",
     "mass of those who hold",
     "friction of the seat",
-    "push of the feet",
+    "strength over the minutes",
     "what each further person adds",
     "friction of the edge",
 ];
 
-/// Rope force an average person held seated and braced in the stance trials.
-const TRIAL_POUNDS: f64 = 350.0;
 /// The body mass the trial value is scaled from, kg (assumed).
 const TRIAL_MASS: f64 = 80.0;
 const TRIALS: Source =
@@ -206,6 +228,14 @@ impl Ask for HumanAnchor {
     }
 
     fn solve(&self) -> Result<Answer, OutOfDomain> {
+        if !self.seat.fits(self.stance) {
+            let must = "that of a wet suit, gravel or mud if seated, of soles, gravel or mud if standing";
+            return Err(OutOfDomain {
+                what: "friction of what they are on",
+                value: self.seat.friction().0.typical(),
+                must,
+            });
+        }
         let spreads = self.spread()?;
         let [all, alone, still, slip, ratio_still, ratio_slip, counted] = &spreads;
         let worst = self.hold(&all.at_low)?;
@@ -241,7 +271,11 @@ impl Ask for HumanAnchor {
                 figure: all.band.low(),
                 factor: 1.0,
                 part: "what these people hold in this model".into(),
-                source: TRIALS,
+                source: match (worst.way, self.stance) {
+                    (Way::Tires, _) | (_, Stance::SeatedBraced) => TRIALS,
+                    (Way::Dragged, _) => Source::derived("the weight of those who hold and their friction, assumed"),
+                    (Way::Topples | Way::Lifted, _) => Source::derived("the weight and the assumed stance"),
+                },
             }),
             standing: Standing::of(load, all.band).of_unknown_part("people hold: no limit holds for a person"),
         };
@@ -263,7 +297,6 @@ impl Ask for HumanAnchor {
 
 #[cfg(test)]
 mod tests {
-    use super::case::Way;
     use super::*;
     use crate::limit::Standing;
     use approx::assert_relative_eq;
@@ -279,7 +312,7 @@ mod tests {
 
     #[test]
     fn seated_on_the_flat_a_level_rope_drags_at_friction_times_weight() {
-        let hold = flat().hold(&[75.0, 10.0, 4.0, 80.0, 0.35, 0.0, 0.0, 0.0]).unwrap();
+        let hold = flat().hold(&[75.0, 10.0, 4.0, 80.0, 0.35, 1.0, 0.0, 0.0]).unwrap();
         assert_relative_eq!(hold.force, 0.35 * 80.0 * 9.80665, max_relative = 1e-12);
         assert_eq!(hold.way, Way::Dragged);
     }
@@ -287,7 +320,7 @@ mod tests {
     #[test]
     fn standing_with_feet_together_a_person_topples_first() {
         let standing = HumanAnchor { stance: Stance::FeetTogether, ..flat() };
-        let hold = standing.hold(&[75.0, 10.0, 4.0, 80.0, 0.35, 0.0, 0.0, 0.0]).unwrap();
+        let hold = standing.hold(&[75.0, 10.0, 4.0, 80.0, 0.35, 1.0, 0.0, 0.0]).unwrap();
         // Row P3 of the check values.
         assert_relative_eq!(hold.force, 94.1, max_relative = 5e-3);
         assert_eq!(hold.way, Way::Topples);
@@ -303,11 +336,45 @@ mod tests {
     }
 
     #[test]
+    fn nobody_holds_more_than_people_held_in_the_trials_however_the_rope_runs() {
+        for stance in [Stance::SeatedBraced, Stance::Seated, Stance::FootForward, Stance::FeetTogether] {
+            for above in [0.0, 0.5, 1.0, 1.2, 2.0, 5.0] {
+                let holder = HumanAnchor {
+                    stance,
+                    seat: Seat::Gravel,
+                    above_lip: Length::new::<metre>(above),
+                    to_lip: Length::new::<metre>(1.0),
+                    ..flat()
+                };
+                let [_, alone, ..] = holder.spread().unwrap();
+                // Half of 350 or 200 lbf for minutes, at the mass of the heaviest, 95 kg.
+                assert!(alone.band.high() <= 0.5 * stance.trial() * 4.449 * 95.0 / 80.0, "{stance:?} {above}");
+            }
+        }
+    }
+
+    #[test]
+    fn a_floor_steeper_than_its_friction_holds_nobody() {
+        let steep = HumanAnchor { floor_falls: Ratio::new::<ratio>(0.6), ..flat() };
+        let answer = steep.solve().unwrap();
+        assert_eq!(answer.findings[0].band.low(), 0.0);
+        assert!(answer.remarks[0].contains("without any rope"), "{:?}", answer.remarks);
+    }
+
+    #[test]
+    fn soles_are_stood_on_and_a_wet_suit_is_sat_on() {
+        let seated = HumanAnchor { seat: Seat::SolesDryRock, ..flat() };
+        assert_eq!(seated.solve().unwrap_err().what, "friction of what they are on");
+        let standing = HumanAnchor { stance: Stance::FootForward, ..seated };
+        assert!(standing.solve().is_ok());
+    }
+
+    #[test]
     fn people_are_never_below_a_limit() {
         let many = HumanAnchor {
             holders: 6,
             stance: Stance::SeatedBraced,
-            seat: Seat::SolesDryRock,
+            seat: Seat::Gravel,
             floor_falls: Ratio::new::<ratio>(-0.5),
             ..flat()
         };

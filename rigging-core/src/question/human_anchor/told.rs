@@ -3,7 +3,7 @@
 use super::super::answer::{Caution, Gravity};
 use super::super::scene::{Arc, Arrow, Dimension, Person, Pose, Role, Scene, Strand};
 use super::case::{Hold, Way};
-use super::{HumanAnchor, Stance, TRIALS};
+use super::{HumanAnchor, Stance, TRIAL_MASS, TRIALS};
 use crate::band::Band;
 use crate::quantity::Kind;
 use crate::working::{Given, Source, Step};
@@ -11,10 +11,11 @@ use crate::working::{Given, Source, Step};
 impl HumanAnchor {
     pub(super) fn remarks(&self, worst: &Hold, still: f64, slip: f64) -> Vec<String> {
         let way = match worst.way {
+            Way::Dragged if worst.force == 0.0 => "they slide toward the lip without any rope: the floor is too steep",
             Way::Dragged => "the first person is dragged toward the lip",
             Way::Topples => "the first person topples forward",
             Way::Lifted => "the first person is lifted off the ground",
-            Way::BeyondModel => "the pull is outside this model; the trial value is used",
+            Way::Tires => "their strength; nobody held more than this in the stance trials",
         };
         let mut remarks = vec![format!("What gives way first: {way}.")];
         if slip < 1.0 {
@@ -47,13 +48,29 @@ impl HumanAnchor {
             result: force("W", worst.weight),
             source: Source::published("standard gravity 9.80665 m/s²"),
         }];
+        steps.push(Step {
+            what: "Most that a person of this mass holds in this stance, for minutes; scaling with mass assumed".into(),
+            formula: "H = s · trial · m / reference mass",
+            given: vec![
+                Given::exact("s", share, Kind::Ratio),
+                force("trial", worst.trial * TRIAL_MASS / (mass * share)),
+                Given::exact("m", mass, Kind::Mass),
+                Given::exact("reference mass", TRIAL_MASS, Kind::Mass),
+            ],
+            result: force("H", worst.trial),
+            source: TRIALS,
+        });
         if self.stance == Stance::SeatedBraced {
             steps.push(Step {
                 what: "Push of the feet, for the minutes of a descent".into(),
-                formula: "B = s · 350 lbf · m/80 kg − μ W, not below 0",
-                given: vec![Given::exact("s", share, Kind::Ratio), Given::exact("m", mass, Kind::Mass)],
+                formula: "B = H − μ W, not below 0",
+                given: vec![
+                    force("H", worst.trial),
+                    Given::exact("μ", self.seat.friction().0.typical(), Kind::Ratio),
+                    force("W", worst.weight),
+                ],
                 result: force("B", worst.push),
-                source: TRIALS,
+                source: Source::derived("the trial is the whole hold; typical friction is taken off it"),
             });
         }
         let beta = angle("β", directions.slope.value);
@@ -80,6 +97,7 @@ impl HumanAnchor {
                     force("W", worst.weight),
                     Given::exact("d", self.stance.geometry().weight_behind_feet, Kind::Length),
                     Given::exact("h", self.stance.geometry().rope_above_feet, Kind::Length),
+                    Given::exact("a_t", self.stance.geometry().rope_behind_feet, Kind::Length),
                     theta.clone(),
                 ],
                 Source::assumed("reference geometry of the stance"),
@@ -132,7 +150,7 @@ impl HumanAnchor {
             let back = body_at[0] - 1.1 * f64::from(place);
             people.push(Person { at: [back, floor(back) + geometry.rope_above_feet], pose: self.stance.pose() });
         }
-        let last = body_at[0] - 1.1 * f64::from(self.holders - 1);
+        let last = body_at[0] - 1.1 * f64::from(self.holders.saturating_sub(1));
         let drop = 0.8 * to_lip.max(1.5);
         let hanging = [0.05 * drop, -drop];
         people.push(Person { at: hanging, pose: Pose::Hanging });
@@ -143,7 +161,8 @@ impl HumanAnchor {
                 match worst.way {
                     Way::Topples => "toppled",
                     Way::Lifted => "lifted",
-                    Way::Dragged | Way::BeyondModel => "dragged",
+                    Way::Dragged => "dragged",
+                    Way::Tires => "overcome",
                 }
             ),
             rock: vec![vec![
