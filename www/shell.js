@@ -105,6 +105,11 @@
       go();
       window.scrollTo(0, 0);
     }));
+    document.addEventListener("visibilitychange", guarded(function () {
+      if (document.visibilityState === "visible") {
+        remember(page.wake(now()));
+      }
+    }));
     document.addEventListener("input", guarded(function (event) {
       if (is("INPUT", event.target)) {
         enter(event.target);

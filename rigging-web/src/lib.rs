@@ -40,6 +40,11 @@ impl Module {
         told(&self.page.go(fragment, memory, now))
     }
 
+    /// The page is looked at again; see [`Page::wake`].
+    pub fn wake(&mut self, now: &str) -> JsValue {
+        told(&self.page.wake(now))
+    }
+
     /// Something is typed or chosen; see [`Page::event`].
     pub fn input(&mut self, id: &str, value: &str, now: &str) -> JsValue {
         told(&self.page.event(Event::Input, id, value, now))

@@ -111,8 +111,11 @@ impl Page {
     pub fn go(&mut self, fragment: &str, memory: &str, now: &str) -> Update {
         if let Some(sheet) = self.sheet.take() {
             self.units = sheet.units;
-            self.aside.retain(|other| other.question.key() != sheet.question.key());
+            self.aside.retain(|other| other.link() != sheet.link());
             self.aside.push(sheet);
+        }
+        for sheet in &mut self.aside {
+            sheet.age(now);
         }
         let fragment = fragment.trim_start_matches('#');
         let link = match Link::read(fragment) {
@@ -128,14 +131,16 @@ impl Page {
             } else {
                 match memory.split_once(' ') {
                     None => Whose::Link,
-                    Some((day, _)) if now.starts_with(day) => Whose::Mine(memory.to_owned()),
-                    Some(_) => Whose::Earlier(memory.to_owned()),
+                    Some(_) => Whose::Mine(memory.to_owned()),
                 }
             };
             // An example opened from home is shown in the units last chosen.
             let units =
                 if link.question.is_example() && link.units == Units::default() { self.units } else { link.units };
-            Sheet { question: link.question, units, whose, typed: Typed::default(), wrong: Wrong::default() }
+            let mut sheet =
+                Sheet { question: link.question, units, whose, typed: Typed::default(), wrong: Wrong::default() };
+            sheet.age(now);
+            sheet
         });
         let update = sheet.whole();
         self.sheet = Some(sheet);
@@ -143,8 +148,11 @@ impl Page {
     }
 
     fn home(&mut self, broken: Option<Broken>) -> Update {
+        // The last sheet of a question, the user's own before one that came with a link.
         let kept = |question: &Question| {
-            self.aside.iter().find(|sheet| sheet.question.key() == question.key()).map(|sheet| sheet.link().write())
+            let mut sheets = self.aside.iter().rev().filter(|sheet| sheet.question.key() == question.key());
+            let last = sheets.clone().next();
+            sheets.find(|sheet| sheet.whose != Whose::Link).or(last).map(|sheet| sheet.link().write())
         };
         Update {
             put: vec![("app".to_owned(), home::page(kept, broken.as_ref()).into_string())],
@@ -153,10 +161,18 @@ impl Page {
         }
     }
 
+    /// The page is looked at again: numbers of an earlier day are no longer taken for today's.
+    pub fn wake(&mut self, now: &str) -> Update {
+        let Some(sheet) = &mut self.sheet else { return Update::default() };
+        if sheet.age(now) { sheet.whole() } else { Update::default() }
+    }
+
     /// Something happens to the part with this id.
     pub fn event(&mut self, event: Event, id: &str, value: &str, now: &str) -> Update {
         let Some(sheet) = &mut self.sheet else { return Update::default() };
+        let aged = sheet.age(now);
         match (event, id) {
+            (Event::Leave, _) if aged => sheet.whole(),
             (Event::Press, "mine") => {
                 sheet.confirm(now);
                 Update { focus: "answer".to_owned(), ..sheet.whole() }
@@ -238,6 +254,18 @@ impl Sheet {
         self.whose = Whose::Mine(now.to_owned());
     }
 
+    /// Numbers that were mine on an earlier day are asked about; true if they just became so.
+    fn age(&mut self, now: &str) -> bool {
+        let day = |time: &str| time.split_once(' ').map(|(day, _)| day.to_owned());
+        match &self.whose {
+            Whose::Mine(touched) if day(touched) != day(now) => {
+                self.whose = Whose::Earlier(touched.clone());
+                true
+            }
+            _ => false,
+        }
+    }
+
     fn touched(&mut self, now: &str) {
         if matches!(self.whose, Whose::Mine(_)) {
             self.confirm(now);
@@ -275,7 +303,7 @@ impl Sheet {
             }
             Err(wrong) => {
                 self.wrong.keep(field.about.name, wrong);
-                Update { said: String::new(), ..self.results() }
+                self.results()
             }
         }
     }

@@ -157,3 +157,41 @@ fn words_that_promise_are_on_no_screen() {
         assert!(!words.iter().any(|found| found.eq_ignore_ascii_case(word)), "{word}");
     }
 }
+
+#[test]
+fn the_next_day_my_numbers_are_asked_about_wherever_they_were_kept() {
+    let tomorrow = "2026-03-05 07:00";
+    let mut page = open("#1/al/q0/l1/o90");
+    page.event(Event::Press, "mine", "", NOW);
+    let edited = page.event(Event::Input, "people", "2", tomorrow);
+    assert!(part(&edited, "answer").contains("MINE, FROM 2026-03-04 10:30"), "{edited:?}");
+    assert!(part(&edited, "answer").contains("not confirmed as yours"));
+    assert_eq!(edited.memory, NOW);
+
+    let mut page = open("#1/al/q0/l1/o90");
+    page.event(Event::Press, "mine", "", NOW);
+    assert_eq!(page.wake("2026-03-04 23:59"), Update::default());
+    assert!(part(&page.wake(tomorrow), "app").contains("MINE, FROM 2026-03-04 10:30"));
+
+    let mut page = open("#1/al/q0/l1/o90");
+    page.event(Event::Press, "mine", "", NOW);
+    page.go("", "", NOW);
+    assert!(part(&page.go("1/al/q0/l1/o90", "", tomorrow), "app").contains("MINE, FROM 2026-03-04 10:30"));
+}
+
+#[test]
+fn a_link_to_a_question_does_not_push_out_my_own_sheet() {
+    let mut page = open("#1/ln");
+    page.event(Event::Input, "drop_m", "0.4", NOW);
+    page.event(Event::Press, "mine", "", NOW);
+    page.go("1/ln/d1", "", NOW);
+    let home = page.go("", "", NOW);
+    assert!(part(&home, "app").contains("href=\"#1/ln/d0.4\""), "{home:?}");
+    assert!(part(&page.go("1/ln/d0.4", "", NOW), "app").contains("MINE</strong>"));
+}
+
+#[test]
+fn who_listens_is_told_that_there_is_no_answer() {
+    let mut page = open("#1/ln");
+    assert!(page.event(Event::Input, "drop_m", "x", NOW).said.starts_with("No answer"));
+}
