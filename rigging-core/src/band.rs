@@ -194,6 +194,12 @@ fn radical_inverse(mut number: usize, base: usize) -> f64 {
 }
 
 impl<const N: usize> Spread<N> {
+    /// Takes in the extremes of the same calculation looked at elsewhere; typical and moves stay.
+    pub fn take_wider(&mut self, other: &Self) {
+        self.take_in(other.band.low, &other.at_low);
+        self.take_in(other.band.high, &other.at_high);
+    }
+
     fn take_in(&mut self, result: f64, point: &[f64; N]) {
         if result < self.band.low {
             self.band.low = result;

@@ -1,8 +1,8 @@
 //! Force, length, mass and angle with their units in the types.
 //!
-//! The quantities are those of [`uom`]; every conversion goes through it. An [`Amount`] is a
-//! quantity whose [`Kind`] is known only while the program runs: what a table of fields, a step of a
-//! working or a screen holds.
+//! The quantities are those of [`uom`]; every conversion goes through it. A [`Kind`] names what an SI value
+//! measures where that is known only while the program runs: in a table of fields, a step of a working or on
+//! a screen.
 //!
 //! A length is not a force, and the compiler knows it:
 //! ```compile_fail
@@ -43,7 +43,7 @@ mod exact {
     }
 }
 
-/// What an [`Amount`] measures.
+/// What a value measures.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Kind {
     /// A force; N on the wire.
@@ -160,22 +160,6 @@ impl Unit {
     }
 }
 
-/// A quantity whose kind is known only at run time: an SI value and what it measures.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub struct Amount {
-    /// The value in SI units.
-    pub si: f64,
-    /// What it measures.
-    pub kind: Kind,
-}
-
-impl Amount {
-    /// An amount of `kind` with the value `si`.
-    pub const fn new(si: f64, kind: Kind) -> Self {
-        Amount { si, kind }
-    }
-}
-
 /// A number in decimal digits, rounded to some places; a dash for what is not a number or has more than
 /// eighteen digits.
 ///
@@ -238,17 +222,6 @@ pub fn number(text: &str) -> Option<f64> {
     };
     any.then_some(sign * if scale > 308 { f64::INFINITY.min(value * power(scale - 308)) } else { value })
 }
-
-macro_rules! amount_from {
-    ($($quantity:ident => $kind:ident),*) => {$(
-        impl From<$quantity> for Amount {
-            fn from(quantity: $quantity) -> Self {
-                Amount::new(quantity.value, Kind::$kind)
-            }
-        }
-    )*};
-}
-amount_from!(Force => Force, Length => Length, Mass => Mass, Angle => Angle, Ratio => Ratio);
 
 #[cfg(test)]
 mod tests {

@@ -6,7 +6,7 @@ use proptest::prelude::*;
 use rigging_core::band::Band;
 use rigging_core::quantity::Kind;
 use rigging_core::question::scene::size;
-use rigging_core::question::{Answer, BadInput, Entry, Question, Takes};
+use rigging_core::question::{Answer, BadInput, End, Entry, Question, Takes};
 
 /// A question with every field set to some place between its bounds.
 fn any_question() -> impl Strategy<Value = Question> {
@@ -64,6 +64,46 @@ fn is_whole(answer: &Answer) -> Result<(), String> {
     }
 }
 
+/// A question as people ask it: ranges about the example's values, at most half to one and a half times them, and
+/// the same question with narrower ranges inside.
+fn any_pair() -> impl Strategy<Value = (Question, Question)> {
+    let count = Question::all().len();
+    let numbers = prop::collection::vec((0.5..1.5_f64, 0.5..1.5_f64, 0.0..=1.0, 0.0..=1.0, 0_usize..64), 32);
+    (0..count, numbers).prop_map(|(which, numbers)| {
+        let mut wide = Question::all()[which].clone();
+        let mut narrow = wide.clone();
+        for (field, (one, other, from, to, choice)) in wide.fields().into_iter().zip(numbers) {
+            let (outer, inner) = match (field.about.takes, field.entry) {
+                (Takes::Range { least, most }, Entry::Range(band)) => {
+                    let at = |times: f64| (times * band.typical()).clamp(least, most);
+                    let (low, high) = (at(one.min(other)), at(one.max(other)));
+                    let within = |share: f64| low + share * (high - low);
+                    let (a, b) = (within(f64::min(from, to)), within(f64::max(from, to)));
+                    let range = |a: f64, b: f64| Entry::Range(Band::of(a, f64::midpoint(a, b), b));
+                    (range(low, high), range(a, b))
+                }
+                // How far a load may swing is a range too.
+                (Takes::One { most, .. }, Entry::One(_)) if field.about.name.starts_with("swing") => {
+                    let wide = (other - 0.5) * most;
+                    (Entry::One(wide), Entry::One(from * wide))
+                }
+                (Takes::Choice(choices), _) => {
+                    let same = Entry::Choice(choices[choice % choices.len()].name);
+                    (same, same)
+                }
+                (Takes::One { least, most }, Entry::One(usual)) if field.about.kind != Kind::Count => {
+                    let same = Entry::One((usual * (choice as f64 - 8.0) / 8.0).clamp(least, most));
+                    (same, same)
+                }
+                (_, same) => (same, same),
+            };
+            wide.set(field.about.name, &outer).unwrap();
+            narrow.set(field.about.name, &inner).unwrap();
+        }
+        (wide, narrow)
+    })
+}
+
 proptest! {
     #![proptest_config(ProptestConfig { cases: 600, failure_persistence: None, ..ProptestConfig::default() })]
 
@@ -76,6 +116,24 @@ proptest! {
             }
             Err(BadInput::Together(reason)) => prop_assert!(!reason.what.is_empty()),
             Err(other) => prop_assert!(false, "{other}"),
+        }
+    }
+
+    #[test]
+    fn has_no_worse_case_inside_its_ranges((wide, narrow) in any_pair()) {
+        if let (Ok(wide_answer), Ok(narrow_answer)) = (wide.answer(), narrow.answer()) {
+            let all = |answer: &Answer| [answer.findings.clone(), answer.states.clone()].concat();
+            for inner in all(&narrow_answer) {
+                let Some(outer) = all(&wide_answer).into_iter().find(|finding| finding.what == inner.what) else {
+                    continue;
+                };
+                let holds = match inner.end {
+                    End::High => inner.band.high() <= outer.band.high() * 1.005 + 1e-9,
+                    End::Low => inner.band.low() >= outer.band.low() * 0.995 - 1e-9,
+                };
+                let json = |question| serde_json::to_string(question).unwrap();
+                prop_assert!(holds, "{}: {:?} in {:?}\n{}\n{}", inner.what, inner.band, outer.band, json(&narrow), json(&wide));
+            }
         }
     }
 

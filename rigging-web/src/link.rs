@@ -9,7 +9,7 @@ use crate::number::plain;
 use crate::units::Units;
 use rigging_core::band::Band;
 use rigging_core::quantity;
-use rigging_core::question::{Asked, Entry, Question, Takes};
+use rigging_core::question::{Asked, Entry, Question, Takes, settled};
 
 const VERSION: &str = "1";
 /// The letter before the units; the letters of fields are small.
@@ -84,7 +84,7 @@ impl Link {
 
 /// What a value becomes when it has been through a link: six figures in the chosen units.
 pub fn as_linked(field: &Asked, units: Units) -> Entry {
-    entry(field, &value(field, units), units).unwrap_or(field.entry)
+    settled(&field.about, &entry(field, &value(field, units), units).unwrap_or(field.entry))
 }
 
 fn value(field: &Asked, units: Units) -> String {
@@ -178,6 +178,34 @@ mod tests {
                 let text = link.write();
                 assert!(text.len() <= 150, "{} characters: {text}", text.len());
                 assert_eq!(Link::read(&text), Ok(link), "{text}");
+            }
+        }
+    }
+
+    #[test]
+    fn every_bound_survives_a_link_in_every_unit() {
+        for units in [
+            Units::default(),
+            Units { force: Unit::PoundForce, length: Unit::Foot },
+            Units { force: Unit::KilogramForce, length: Unit::Foot },
+        ] {
+            for example in Question::all() {
+                for field in example.fields() {
+                    let (Takes::One { least, most } | Takes::Range { least, most }) = field.about.takes else {
+                        continue;
+                    };
+                    for bound in [least, most] {
+                        let entry = match field.about.takes {
+                            Takes::One { .. } => Entry::One(bound),
+                            _ => Entry::Range(Band::exact(bound)),
+                        };
+                        let mut question = example.clone();
+                        let linked = as_linked(&Asked { entry, ..field.clone() }, units);
+                        question.set(field.about.name, &linked).unwrap();
+                        let text = Link { question: question.clone(), units }.write();
+                        assert_eq!(Link::read(&text), Ok(Link { question, units }), "{text}");
+                    }
+                }
             }
         }
     }

@@ -7,7 +7,7 @@ use crate::question_screen::{self as screen, View};
 use crate::units::{FORCES, LENGTHS, Units};
 use rigging_core::band::Band;
 use rigging_core::quantity::Unit;
-use rigging_core::question::{Answer, Asked, BadInput, Entry, Question, Takes, check};
+use rigging_core::question::{Answer, Asked, BadInput, Entry, Question, Takes, check, settled};
 use serde::Serialize;
 
 /// What the shell has to put in place.
@@ -279,6 +279,13 @@ impl Sheet {
             let wrong = &self.wrong;
             self.typed.0.retain(|(id, _)| wrong.get(place(id).0).is_some());
             change(&mut self.units, unit);
+            let example = Question::named(self.question.name());
+            let usual = example.map(|example| example.fields()).unwrap_or_default();
+            for (field, usual) in self.question.fields().iter().zip(&usual) {
+                if field.entry != usual.entry {
+                    let _ = self.question.set(field.about.name, &as_linked(field, self.units));
+                }
+            }
         }
         Update { focus: id.to_owned(), ..self.whole() }
     }
@@ -292,10 +299,8 @@ impl Sheet {
             Ok(entry) => {
                 self.wrong.forget(field.about.name);
                 let linked = as_linked(&Asked { entry, ..field.clone() }, self.units);
-                // Six figures always lie as well within the bounds as what was typed, but for their last digit.
-                if self.question.set(field.about.name, &linked).is_err() {
-                    let _ = self.question.set(field.about.name, &entry);
-                }
+                // What is on the screen is what its link says; six figures of a value within bounds settle there.
+                let _ = self.question.set(field.about.name, &linked);
                 self.touched(now);
                 let mut update = self.results();
                 update.put.push((screen::message_id(name), String::new()));
@@ -331,7 +336,8 @@ impl Sheet {
             Takes::Range { .. } => {
                 let (low, high) = (self.number(field, Some("low"))?, self.number(field, Some("high"))?);
                 for end in [low, high] {
-                    check(about, &Entry::One(end)).map_err(|_| self.rule(field, &self.boxes(field)))?;
+                    check(about, &settled(about, &Entry::One(end)))
+                        .map_err(|_| self.rule(field, &self.boxes(field)))?;
                 }
                 if low > high {
                     return Err(format!("{}: the first number must not be above the second.", about.label));
@@ -339,6 +345,7 @@ impl Sheet {
                 Entry::Range(Band::of(low, (low + high) / 2.0, high))
             }
         };
+        let entry = settled(about, &entry);
         check(about, &entry).map_err(|_| self.rule(field, &self.boxes(field)))?;
         Ok(entry)
     }

@@ -1,6 +1,6 @@
 //! The screen of one question: answer, picture, entries, working, cautions.
 
-use crate::number::plain;
+use crate::number::{Toward, figures, plain};
 use crate::page::{Typed, Whose, Wrong};
 use crate::units::{FORCES, LENGTHS, Units, with_unit};
 use crate::{figure, result, working};
@@ -212,13 +212,9 @@ pub fn must_be(about: &About, units: Units) -> String {
     match about.takes {
         Takes::Choice(_) => "Choose one of the list.".to_owned(),
         Takes::One { least, most } | Takes::Range { least, most } => {
+            let example = with_unit(&figures(unit.from_si(like(about, least, most)), 2, Toward::Nearest), unit);
             let kind = if about.kind == Kind::Count { "a whole number" } else { "a number" };
-            format!(
-                "It must be {kind} from {} to {}, for example {}.",
-                show(least),
-                show(most),
-                show(like(about, least, most))
-            )
+            format!("It must be {kind} from {} to {}, for example {}.", show(least), show(most), example)
         }
     }
 }

@@ -31,7 +31,9 @@ pub struct OutOfDomain {
 
 impl fmt::Display for OutOfDomain {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        write!(f, "{} is {:.4}: it must be {}", self.what, self.value, self.must)
+        // Whatever must lie within degrees is an angle.
+        let (value, degree) = if self.must.contains('°') { (self.value.to_degrees(), "°") } else { (self.value, "") };
+        write!(f, "{} is {value:.4}{degree}: it must be {}", self.what, self.must)
     }
 }
 

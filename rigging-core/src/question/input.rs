@@ -143,6 +143,27 @@ impl fmt::Display for Rule {
     }
 }
 
+/// The entry, with a number that lies past a bound by no more than the last of six figures put on the bound: what
+/// a person reads of a bound in other units, and types, is the bound.
+pub fn settled(about: &About, entry: &Entry) -> Entry {
+    let (Takes::One { least, most } | Takes::Range { least, most }) = about.takes else { return *entry };
+    let settle = |number: f64| {
+        let near = |bound: f64| (number - bound).abs() <= 1e-5 * bound.abs();
+        if number < least && near(least) {
+            least
+        } else if number > most && near(most) {
+            most
+        } else {
+            number
+        }
+    };
+    match entry {
+        Entry::One(number) => Entry::One(settle(*number)),
+        Entry::Range(band) => Entry::Range(band.map(settle)),
+        Entry::Choice(name) => Entry::Choice(name),
+    }
+}
+
 /// Checks an entry against what its field takes.
 ///
 /// # Errors

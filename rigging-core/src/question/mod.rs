@@ -31,7 +31,7 @@ pub use answer::{Answer, Caution, ChosenLimit, Comparison, End, Finding, Gravity
 pub use edge::Edge;
 pub use field::{About, Choice, Enters, Entry, Field, Takes};
 pub use human_anchor::{HumanAnchor, Seat, Stance};
-pub use input::{BadInput, Rule, Said, check};
+pub use input::{BadInput, Rule, Said, check, settled};
 pub use line::{Line, Setting};
 pub use people::{People, State};
 
@@ -84,8 +84,9 @@ fn set<Q: Ask>(question: &mut Q, name: &str, entry: &Entry) -> Result<(), BadInp
         let fields = fields.iter().map(|field| field.about.name).collect();
         return Err(BadInput::UnknownField { name: name.to_owned(), question: Q::NAME, fields });
     };
-    check(&field.about, entry)?;
-    (field.set)(question, entry);
+    let entry = settled(&field.about, entry);
+    check(&field.about, &entry)?;
+    (field.set)(question, &entry);
     Ok(())
 }
 

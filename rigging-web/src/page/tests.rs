@@ -191,6 +191,22 @@ fn a_link_to_a_question_does_not_push_out_my_own_sheet() {
 }
 
 #[test]
+fn a_bound_read_in_pounds_can_be_typed_and_survives_its_link() {
+    let mut page = open("#1/ln");
+    page.event(Event::Input, "length-unit", "ft", NOW);
+    page.event(Event::Input, "body_kg-high", "352.74", NOW);
+    let left = page.event(Event::Leave, "body_kg-high", "352.74", NOW);
+    assert!(!part(&left, "body_kg-message").contains("cannot"), "{left:?}");
+    let fragment = page.event(Event::Input, "drop_m", "1", NOW).fragment;
+    assert!(crate::link::Link::read(&fragment).is_ok(), "{fragment}");
+    // What was entered in metres is what its link says once feet are chosen.
+    let mut page = open("#1/ln/a7.77_8.88");
+    let feet = page.event(Event::Input, "length-unit", "ft", NOW).fragment;
+    let link = crate::link::Link::read(&feet).unwrap();
+    assert_eq!(page.sheet.as_ref().unwrap().question, link.question);
+}
+
+#[test]
 fn who_listens_is_told_that_there_is_no_answer() {
     let mut page = open("#1/ln");
     assert!(page.event(Event::Input, "drop_m", "x", NOW).said.starts_with("No answer"));

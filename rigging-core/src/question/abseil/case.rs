@@ -34,8 +34,8 @@ impl Abseil {
         let [body, kit] = self.people.inputs();
         let soaked = if self.wet == Whether::Yes { Band::of(1.0, 1.2, 1.5) } else { Band::exact(1.0) };
         let stiffness = self.stiffness.map(|stiffness| stiffness.value);
-        let descending = State::Descending.factor().0;
-        let jerky = State::Jerky.factor().0;
+        let descending = State::Descending.uncertain().0;
+        let jerky = State::Jerky.uncertain().0;
         let (friction, _) = self.edge.friction(self.wet == Whether::Yes);
         let inputs = [body, kit, self.ratio()?, soaked, stiffness, descending, jerky, friction];
         sweep(inputs, |&[body, kit, ratio_held, soaked, stiffness, smooth, jerks, friction]| {

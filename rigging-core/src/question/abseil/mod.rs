@@ -228,6 +228,10 @@ impl Ask for Abseil {
     }
 
     fn solve(&self) -> Result<Answer, OutOfDomain> {
+        if self.slack > self.rope_out * 2.0 {
+            let must = "not more than twice the rope from the anchor: nobody can fall farther";
+            return Err(OutOfDomain { what: "slack at the lip", value: self.slack.value, must });
+        }
         let spreads = self.spread()?;
         let [hand_below, hand_above, held_back, still, descending, jerky, slip, jerky_edge, slip_edge] = &spreads;
         let load = |what: &str, spread: &Spread<8>| Finding::load(what, spread.band).moved_by(spread, &INPUTS);

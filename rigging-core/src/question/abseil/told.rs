@@ -64,7 +64,7 @@ impl Abseil {
                 formula: "F = factor W + w",
                 given: vec![Given::exact("factor", factor, Kind::Ratio), weight, rope],
                 result: Given::exact("F", worst.band.high(), Kind::Force),
-                source: State::Jerky.factor().1,
+                source: State::Jerky.uncertain().1,
             }
         } else {
             let fall_factor = fall::fall_factor(self.slack, self.rope_out)?;

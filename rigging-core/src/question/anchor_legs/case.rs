@@ -1,5 +1,6 @@
 //! One solved case of the legs, and the sweep over all of them.
 
+use super::super::people::State;
 use super::super::scene::{Place, Pull, size};
 use super::{AnchorLegs, Rig};
 use crate::band::{Band, Spread, sweep};
@@ -36,10 +37,19 @@ pub(super) fn plus([x, y]: Pull, [u, v]: Pull) -> Pull {
     [x + u, y + v]
 }
 
+/// What is swept for every newton of load: apart, down, swing, signed friction.
+type Shape = [Spread<4>; 5];
+
+/// How many swings are looked at across the range, and then about the worst of them.
+const SWINGS: u32 = 24;
+const CLOSER: u32 = 8;
+
 impl AnchorLegs {
-    pub(super) fn spread(&self, factor: Band) -> Result<[Spread<7>; 5], OutOfDomain> {
-        let [body, kit] = self.people.inputs();
-        let swing = Band::of(-self.swing_left.value, 0.0, self.swing_right.value);
+    /// Force on either anchor, tension of either leg, included angle, for a load of 1 N.
+    ///
+    /// The load swings through the fall line, and the worst swing may lie anywhere between its ends: swings
+    /// are looked at one by one, then closer about the worst of each anchor.
+    pub(super) fn shape(&self) -> Result<Shape, OutOfDomain> {
         let friction = if self.rig == Rig::SelfEqualising {
             // Either side may be the one that friction loads more.
             let most = self.ring_friction.high().value;
@@ -48,19 +58,107 @@ impl AnchorLegs {
             Band::exact(0.0)
         };
         let lengths = |band: Band<Length>| band.map(|length| length.value);
-        let inputs = [body, kit, factor, lengths(self.apart), lengths(self.down), swing, friction];
-        sweep(inputs, |point| {
-            let case = self.case(point)?;
-            Ok([size(case.on_left), size(case.on_right), case.tension_left, case.tension_right, case.included])
-        })
+        let (apart, down) = (lengths(self.apart), lengths(self.down));
+        let at = |swing: f64| {
+            sweep([apart, down, Band::exact(swing), friction], |point| {
+                let case = self.rigged(1.0, point)?;
+                Ok([size(case.on_left), size(case.on_right), case.tension_left, case.tension_right, case.included])
+            })
+        };
+        let mut shape = at(0.0)?;
+        let typical = shape.map(|spread| spread.band.typical());
+        let mut reach = typical.map(|value| (value, value));
+        let mut look = |shape: &mut Shape, swing: f64| -> Result<(), OutOfDomain> {
+            let there = at(swing)?;
+            for ((spread, reach), other) in shape.iter_mut().zip(&mut reach).zip(&there) {
+                spread.take_wider(other);
+                let value = other.band.typical();
+                *reach = (reach.0.min(value), reach.1.max(value));
+            }
+            Ok(())
+        };
+        let (left, right) = (-self.swing_left.value, self.swing_right.value);
+        let step = (right - left) / f64::from(SWINGS);
+        if step > 0.0 {
+            for number in 0..=SWINGS {
+                look(&mut shape, left + step * f64::from(number))?;
+            }
+            let [on_left, on_right, ..] = &shape;
+            for [_, _, worst, _] in [on_left.at_high, on_right.at_high] {
+                for number in 1..CLOSER {
+                    let swing = worst - step + 2.0 * step * f64::from(number) / f64::from(CLOSER);
+                    look(&mut shape, swing.max(left).min(right))?;
+                }
+            }
+        }
+        for (spread, (least, most)) in shape.iter_mut().zip(reach) {
+            let [apart, down, _, friction] = spread.moves;
+            spread.moves = [apart, down, most - least, friction];
+        }
+        Ok(shape)
     }
 
-    /// The rig at one point of the ranges: body, kit, factor, apart, down, swing, signed friction.
-    pub(super) fn case(
-        &self,
-        &[body, kit, factor, apart, down, swing, friction]: &[f64; 7],
-    ) -> Result<Case, OutOfDomain> {
-        let weight = factor * self.people.weight_of_all(body, kit);
+    /// What was found for 1 N, under the load of a state: forces grow with it, the angle does not.
+    pub(super) fn loaded(&self, shape: &Shape, state: State) -> Result<[Spread<7>; 5], OutOfDomain> {
+        let [body, kit] = self.people.inputs();
+        let at = state.uncertain().0;
+        let [load] = sweep([body, kit, at], |&[body, kit, at]| {
+            Ok::<_, OutOfDomain>([self.people.load_of_all(state, body, kit, at)?])
+        })?;
+        let one = Band::exact(1.0);
+        let under = |spread: &Spread<4>, load: &Spread<3>| {
+            let (shape, [apart, down, swing, friction]) = (spread.band, spread.moves);
+            let [body, kit, at] = load.moves;
+            let (typical, force) = (shape.typical(), load.band.typical());
+            let place = |[body, kit, at]: [f64; 3], [apart, down, swing, friction]: [f64; 4]| {
+                [body, kit, at, apart, down, swing, friction]
+            };
+            Spread {
+                band: Band::of(shape.low() * load.band.low(), typical * force, shape.high() * load.band.high()),
+                moves: [
+                    body * typical,
+                    kit * typical,
+                    at * typical,
+                    apart * force,
+                    down * force,
+                    swing * force,
+                    friction * force,
+                ],
+                at_low: place(load.at_low, spread.at_low),
+                at_high: place(load.at_high, spread.at_high),
+            }
+        };
+        let unmoved = Spread { band: one, moves: [0.0; 3], at_low: load.at_low, at_high: load.at_high };
+        let [on_left, on_right, in_left, in_right, included] = shape;
+        Ok([
+            under(on_left, &load),
+            under(on_right, &load),
+            under(in_left, &load),
+            under(in_right, &load),
+            under(included, &unmoved),
+        ])
+    }
+
+    /// The least angles from the fall line at which a load that swings right, or left, leaves a leg of fixed
+    /// length slack.
+    pub(super) fn slack_beyond(&self) -> Result<(f64, f64), OutOfDomain> {
+        let lengths = |band: Band<Length>| band.map(|length| length.value);
+        let [right, left] = sweep([lengths(self.apart), lengths(self.down)], |&[apart, down]| {
+            let (left, right) = self.rigged(1.0, &[apart, down, 0.0, 0.0])?.from_load;
+            Ok::<_, OutOfDomain>([left, right])
+        })?;
+        Ok((right.band.low(), left.band.low()))
+    }
+
+    /// The rig at one point of the ranges: body, kit, what is uncertain about the state, apart, down, swing,
+    /// signed friction.
+    pub(super) fn case(&self, &[body, kit, at, apart, down, swing, friction]: &[f64; 7]) -> Result<Case, OutOfDomain> {
+        let weight = self.people.load_of_all(self.state, body, kit, at)?;
+        self.rigged(weight, &[apart, down, swing, friction])
+    }
+
+    /// The rig under some load (N): apart, down, swing, signed friction.
+    fn rigged(&self, weight: f64, &[apart, down, swing, friction]: &[f64; 4]) -> Result<Case, OutOfDomain> {
         let higher = self.right_higher.value;
         let across = ((apart - higher) * (apart + higher)).sqrt();
         if across.is_nan() || across <= 0.0 {

@@ -4,35 +4,35 @@ use super::super::answer::{Caution, Gravity};
 use super::super::scene::{Arc, Arrow, Dimension, Person, Place, Pose, Role, Scene, Strand, size};
 use super::case::{Case, plus, times, toward};
 use super::{AnchorLegs, Rig};
+use crate::law::OutOfDomain;
 use crate::quantity::{Kind, decimal};
 use crate::working::{Given, Source, Step};
 
 impl AnchorLegs {
-    pub(super) fn remarks(&self, case: &Case) -> Vec<String> {
+    pub(super) fn remarks(&self, case: &Case) -> Result<Vec<String>, OutOfDomain> {
         let mut remarks = Vec::new();
-        let apart_to_leg = {
-            let (_, left) = toward(case.left, case.point);
-            let (_, right) = toward(case.right, case.point);
-            toward(case.left, case.right).1 / ((left + right) / 2.0)
-        };
-        remarks.push(format!(
-            "Rule for the hand: anchors apart ÷ length of a leg = {}. At 1.0 the included angle is 60°, at 1.4 90°, at 1.7 120°.",
-            decimal(apart_to_leg, 1)
-        ));
+        let legs = [toward(case.left, case.point).1, toward(case.right, case.point).1];
+        if self.out.value == 0.0 && self.right_higher.value == 0.0 && self.rig == Rig::Fixed {
+            let [leg, _] = legs;
+            remarks.push(format!(
+                "Rule for the hand, legs of equal length: anchors apart ÷ length of a leg = {}. At 1.0 the included angle is 60°, at 1.4 90°, at 1.7 120°.",
+                decimal(toward(case.left, case.right).1 / leg, 1)
+            ));
+        }
         if self.rig == Rig::Fixed {
-            if case.tension_left == 0.0 || case.tension_right == 0.0 {
+            let (right, left) = self.slack_beyond()?;
+            if self.swing_right.value >= right || self.swing_left.value >= left {
                 remarks.push(
-                    "At this end of the range one leg hangs slack: a single anchor carries the whole load.".to_owned(),
+                    "Within the swing entered one leg can hang slack: a single anchor carries the whole load."
+                        .to_owned(),
                 );
-            } else {
-                let (a, b) = case.from_load;
-                let (side, most) = if a < b { ("left", a) } else { ("right", b) };
-                let other = if side == "left" { "right" } else { "left" };
-                remarks.push(format!(
-                    "A swing of another {}° to the {other} would leave the {other} leg slack and the {side} anchor alone.",
-                    decimal(most.to_degrees(), 0)
-                ));
             }
+            let whole = |angle: f64| decimal(angle.to_degrees().max(0.0).floor(), 0);
+            remarks.push(format!(
+                "From the fall line: beyond {}° to the right the right leg is slack, beyond {}° to the left the left one; then one anchor holds alone.",
+                whole(right),
+                whole(left)
+            ));
         }
         if self.rig == Rig::SelfEqualising {
             remarks.push(
@@ -43,25 +43,12 @@ impl AnchorLegs {
         if self.rig == Rig::Triangle {
             remarks.push("The strand between the anchors pulls each of them inward, sideways to the load.".to_owned());
         }
-        remarks
+        Ok(remarks)
     }
 
-    pub(super) fn working(&self, &[body, kit, factor, ..]: &[f64; 7], case: &Case) -> Vec<Step> {
+    pub(super) fn working(&self, &[body, kit, at, ..]: &[f64; 7], case: &Case) -> Vec<Step> {
         let load = size(case.load);
-        let (_, source) = self.state.factor();
-        let mut steps = vec![
-            self.people.step(body, kit),
-            Step {
-                what: format!("Load with {}", self.state.words()),
-                formula: "F = factor · W",
-                given: vec![
-                    Given::exact("factor", factor, Kind::Ratio),
-                    Given::exact("W", self.people.weight_of_all(body, kit), Kind::Force),
-                ],
-                result: Given::exact("F", load, Kind::Force),
-                source,
-            },
-        ];
+        let mut steps = vec![self.people.step(body, kit), self.people.load_step(self.state, body, kit, at, load)];
         let angle = Given::exact("θ", case.included, Kind::Angle);
         let load = Given::exact("F", load, Kind::Force);
         let heavier = case.tension_left.max(case.tension_right);
@@ -119,7 +106,7 @@ impl AnchorLegs {
         steps
     }
 
-    pub(super) fn scene(&self, case: &Case, &[_, _, factor, .., swing, _]: &[f64; 7]) -> Scene {
+    pub(super) fn scene(&self, case: &Case, &[.., swing, _]: &[f64; 7]) -> Scene {
         let strand = |from, to, tension| Strand { from, to, tension };
         let mut lines =
             vec![strand(case.left, case.point, case.tension_left), strand(case.right, case.point, case.tension_right)];
@@ -138,10 +125,13 @@ impl AnchorLegs {
         let [wide_left, wide_right] = [case.left[0] - reach, case.right[0] + reach];
         Scene {
             case: format!(
-                "Drawn: the case of the big number, {} × the weight of the heaviest with most kit, swung {}° {}.",
-                trimmed(factor),
-                decimal(swing.abs().to_degrees(), 0),
-                if swing < 0.0 { "left" } else { "right" }
+                "Drawn: the case of the big number, {}, the heaviest with most kit{}.",
+                self.state.words(),
+                match swing.to_degrees().round() {
+                    0.0 => String::new(),
+                    side =>
+                        format!(", swung {}° {}", decimal(side.abs(), 0), if side < 0.0 { "left" } else { "right" }),
+                }
             ),
             rock: vec![vec![[wide_right, case.right[1]], case.right, case.left, [wide_left, case.left[1]]]],
             anchors: vec![case.left, case.right],
@@ -164,11 +154,6 @@ impl AnchorLegs {
             ],
         }
     }
-}
-
-pub(super) fn trimmed(number: f64) -> String {
-    let text = decimal(number, 1);
-    text.strip_suffix(".0").unwrap_or(&text).to_owned()
 }
 
 pub(super) const CAUTIONS: [Caution; 4] = [

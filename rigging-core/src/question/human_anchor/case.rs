@@ -39,7 +39,7 @@ impl HumanAnchor {
 
     pub(super) fn spread(&self) -> Result<[Spread<8>; 7], OutOfDomain> {
         let [body, kit] = self.people.inputs();
-        let slip = State::Slip.factor().0;
+        let slip = State::Slip.uncertain().0;
         let holder = self.holder.map(|mass| mass.value);
         let share = Band::of(0.25, 0.38, 0.50);
         let further = if self.holders > 1 { Band::of(0.0, 0.5, 0.8) } else { Band::exact(0.0) };
@@ -47,12 +47,13 @@ impl HumanAnchor {
         let inputs = [body, kit, slip, holder, self.seat.friction().0, share, further, edge];
         let turn = Angle::new::<radian>((FRAC_PI_2 + self.directions().rope.value).max(0.0));
         sweep(inputs, |point| {
-            let &[body, kit, factor, _, _, _, further, edge] = point;
+            let &[body, kit, stiffness, _, _, _, further, edge] = point;
             let alone = self.hold(point)?.force;
             let all = alone * (1.0 + f64::from(self.holders.saturating_sub(1)) * further);
             let counted = bend::tight_side(Force::new::<newton>(all), Ratio::new::<ratio>(edge), turn)?.value;
             let still = self.people.weight_of_all(body, kit);
-            Ok([all, alone, still, factor * still, all / still, all / (factor * still), counted])
+            let slip = self.people.load_of_all(State::Slip, body, kit, stiffness)?;
+            Ok([all, alone, still, slip, all / still, all / slip, counted])
         })
     }
 

@@ -256,10 +256,9 @@ impl Ask for HumanAnchor {
             .iter()
             .map(|state| {
                 let [body, kit] = self.people.inputs();
-                let inputs = [body, kit, state.factor().0];
-                let [spread] = sweep(inputs, |&[body, kit, factor]| {
-                    Ok::<_, OutOfDomain>([factor * self.people.weight_of_all(body, kit)])
-                })?;
+                let inputs = [body, kit, state.uncertain().0];
+                let [spread] =
+                    sweep(inputs, |&[body, kit, at]| Ok([self.people.load_of_all(*state, body, kit, at)?]))?;
                 Ok(Finding::load(state.words(), spread.band))
             })
             .collect::<Result<_, OutOfDomain>>()?;

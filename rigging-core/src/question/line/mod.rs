@@ -12,7 +12,7 @@ use super::field::{Field, choices, place};
 use super::people::{self, HasPeople, People, State};
 use crate::band::{Band, Spread};
 use crate::law::OutOfDomain;
-use crate::law::taut_line::{self};
+use crate::law::taut_line;
 use crate::quantity::{Force, Kind, Length, Ratio, kilonewton, metre, ratio};
 use crate::working::Source;
 
@@ -154,11 +154,16 @@ impl Ask for Line {
     }
 
     fn solve(&self) -> Result<Answer, OutOfDomain> {
+        let rise = self.far_higher.value.abs();
+        if rise > self.span.low().value {
+            let must = "not more than the span: a steeper line is not this question";
+            return Err(OutOfDomain { what: "height difference of the anchors", value: rise, must });
+        }
         let still = Band::exact(1.0);
         let [slip, sag_slip] = self.spread(still, |line, load| taut_line::at_lowest_point(line, load, self.drop))?;
         let [still, sag_still] = self.spread(still, taut_line::at_rest)?;
-        let [moving, _] = self.spread(State::Descending.factor().0, taut_line::at_rest)?;
-        let [jerky, _] = self.spread(State::Jerky.factor().0, taut_line::at_rest)?;
+        let [moving, _] = self.spread(State::Descending.uncertain().0, taut_line::at_rest)?;
+        let [jerky, _] = self.spread(State::Jerky.uncertain().0, taut_line::at_rest)?;
         // Which of the two pulls harder depends on how tight the line is set.
         let jerks = jerky.band.high() > slip.band.high();
         let (worst, what) = if jerks {

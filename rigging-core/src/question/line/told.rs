@@ -45,7 +45,7 @@ impl Line {
                 formula: "F = factor · W",
                 given: vec![Given::exact("factor", factor, Kind::Ratio), standing],
                 result: force("F", case.weight),
-                source: State::Jerky.factor().1,
+                source: State::Jerky.uncertain().1,
             });
         }
         steps.push(Step {
@@ -134,7 +134,8 @@ pub(super) fn remarks(sag_share: f64) -> Vec<String> {
             decimal(100.0 * sag_share, 1)
         ));
     }
-    remarks.push("Half the sag means about twice the tension.".to_owned());
+    remarks
+        .push("Hanging still, half the sag means about twice the tension. More slack means a harder slip.".to_owned());
     remarks
 }
 
@@ -165,7 +166,8 @@ pub(super) const CAUTIONS: [Caution; 4] = [
     ),
 ];
 
-pub(super) const NOT_IN: [&str; 6] = [
+pub(super) const NOT_IN: [&str; 7] = [
+    "the sideways force that holds a person where the line would carry them on",
     "the strength of the anchors and of the knots in the line",
     "the weight of the line, and the water that pulls on it",
     "friction where the connector runs on the line",
