@@ -151,13 +151,14 @@ fn degrees(arc: &Arc) -> String {
 
 fn class(role: Role) -> &'static str {
     match role {
-        Role::Load => "load",
+        Role::Load | Role::Held => "load",
         Role::OnAnchor => "on-anchor",
     }
 }
 
 fn named(arrow: &Arrow, units: Units) -> String {
-    format!("{} {}", arrow.name, units.show(size(arrow.pull), Kind::Force, Toward::More))
+    let toward = if arrow.role == Role::Held { Toward::Less } else { Toward::More };
+    format!("{} {}", arrow.name, units.show(size(arrow.pull), Kind::Force, toward))
 }
 
 fn heads() -> Markup {

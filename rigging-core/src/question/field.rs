@@ -202,6 +202,12 @@ macro_rules! choices {
             /// The choices, as JSON names them and as the page words them.
             pub const CHOICES: &'static [$crate::question::field::Choice] =
                 &[$($crate::question::field::Choice { name: $name, words: $words }),+];
+            /// What it says on the page.
+            pub const fn words(self) -> &'static str {
+                match self {
+                    $(Self::$variant => $words),+
+                }
+            }
         }
         impl $crate::question::field::Enters for $type {
             fn to_entry(&self) -> $crate::question::field::Entry {

@@ -144,7 +144,7 @@ pub fn fields<Q: HasPeople>() -> [Field<Q>; 4] {
             ),
         )
         .says("Kit each person carries", "harness, helmet, suit, pack and rope")
-        .from(Source::assumed("5 to 20 kg")),
+        .from(Source::assumed("light kit to a full pack with rope")),
         Field::one(
             'w',
             "suit_water_kg",
@@ -156,7 +156,7 @@ pub fn fields<Q: HasPeople>() -> [Field<Q>; 4] {
             ),
         )
         .says("Water in the suit", "what a wet suit and boots hold; 0 for a dry descent")
-        .from(Source::assumed("5 kg")),
+        .from(Source::assumed("a wet suit and boots")),
     ]
 }
 
@@ -217,16 +217,6 @@ impl State {
                 Ok(fall::peak(Force::new::<newton>(weight), Force::new::<newton>(at), slack, rope)?.value)
             }
             State::Still | State::Descending | State::Jerky => Ok(at * weight),
-        }
-    }
-
-    /// The state in words.
-    pub fn words(self) -> &'static str {
-        match self {
-            State::Still => "hanging still",
-            State::Descending => "descending steadily",
-            State::Jerky => "descending in jerks",
-            State::Slip => "a slip onto slack rope",
         }
     }
 }

@@ -69,6 +69,8 @@ pub enum Role {
     Load,
     /// The rig puts it on an anchor.
     OnAnchor,
+    /// The most that holds: rounded down like any strength.
+    Held,
 }
 
 /// A force.

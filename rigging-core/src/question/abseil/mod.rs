@@ -214,13 +214,16 @@ impl Ask for Abseil {
                 .asked_if(|abseil: &Abseil| abseil.edge != Edge::Free),
             Field::one('z', "slack_m", Kind::Length, 0.0..=5.0, place!(slack))
                 .says("Slack at the lip", "how far someone falls before the rope comes tight")
-                .from(Source::assumed("0.5 m")),
+                .from(Source::assumed("an arm of slack at the lip")),
             Field::one('r', "rope_out_m", Kind::Length, 0.3..=100.0, place!(rope_out))
                 .says("Rope from the anchor to that person", "short rope catches harder")
-                .from(Source::assumed("3 m")),
+                .from(Source::assumed("an anchor a few steps behind the lip")),
             Field::range('f', "stiffness_n", Kind::Force, 1000.0..=1_000_000.0, place!(stiffness))
-                .says("Stiffness of one strand (EA)", "20 to 41 kN for a used canyon rope")
-                .from(Source::assumed("used canyon rope; EN 1891 type A is 19.6 kN or more")),
+                .says(
+                    "Stiffness of one strand (EA)",
+                    "tension that would double its length; the range shown first is for a used canyon rope",
+                )
+                .from(Source::assumed("used canyon rope; EN 1891 type A lies at its low end")),
         ];
         fields.extend(people::fields());
         fields.extend(against::fields());

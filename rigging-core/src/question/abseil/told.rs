@@ -3,30 +3,22 @@
 use super::super::answer::{Caution, ChosenLimit, Comparison, Gravity};
 use super::super::edge::Edge;
 use super::super::people::State;
-use super::super::scene::{Arrow, Dimension, Person, Pose, Role, Scene, Strand};
-use super::{Abseil, HandState, Tail};
+use super::super::scene::{Arc, Arrow, Dimension, Person, Pose, Role, Scene, Strand};
+use super::{Abseil, Tail};
 use crate::band::{Band, Spread};
 use crate::law::{OutOfDomain, fall};
 use crate::limit::Standing;
 use crate::quantity::{Kind, decimal};
 use crate::working::{Given, Source, Step};
+use std::f64::consts::FRAC_PI_2;
 
 impl Abseil {
     pub(super) fn compare_hand(&self, needed: Band) -> Comparison {
         let (holds, source) = self.hand.holds();
-        let part = self.hand_words().to_owned();
+        let part = self.hand.words().to_owned();
         let limit = ChosenLimit { band: holds, figure: holds.low(), factor: 1.0, part, source };
         let standing = Standing::of(needed, holds).of_unknown_part("a hand is a person, not a rated part");
         Comparison { what: "for the brake hand".into(), load: needed, limit: Some(limit), standing }
-    }
-
-    pub(super) fn hand_words(&self) -> &'static str {
-        let name = self.hand;
-        HandState::CHOICES
-            .iter()
-            .zip([HandState::Rested, HandState::Tired, HandState::BothTired])
-            .find(|(_, state)| *state == name)
-            .map_or("", |(choice, _)| choice.words)
     }
 
     pub(super) fn remarks(&self, needed: Band, held_back: &Spread<8>) -> Vec<String> {
@@ -140,7 +132,11 @@ impl Abseil {
             people: vec![Person { at: person, pose: Pose::Hanging }],
             forces: vec![arrow(person, load, Role::Load, "person"), arrow(anchor, at_anchor, Role::OnAnchor, "anchor")],
             polygon,
-            angles: Vec::new(),
+            angles: if turn > 0.0 {
+                vec![Arc { at: lip, from: FRAC_PI_2, to: FRAC_PI_2 + turn, name: "turning angle" }]
+            } else {
+                Vec::new()
+            },
             lengths: vec![Dimension { from: [0.25 * height, 0.0], to: [0.25 * height, -height], name: "down" }],
         }
     }

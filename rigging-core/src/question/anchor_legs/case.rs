@@ -178,7 +178,9 @@ impl AnchorLegs {
             let lean_left = down_left[0].atan2(-down_left[1]);
             let lean_right = (-down_right[0]).atan2(-down_right[1]);
             let (a, b) = (lean_left - swing, lean_right + swing);
-            let legs = two_legs::tensions(force, Angle::new::<radian>(a), Angle::new::<radian>(b))?;
+            let must = "less than 180°: set Down larger, or Apart or the height difference smaller";
+            let legs = two_legs::tensions(force, Angle::new::<radian>(a), Angle::new::<radian>(b))
+                .map_err(|error| OutOfDomain { must, ..error })?;
             let (tension_left, tension_right) = (legs.a.value, legs.b.value);
             // With one leg slack the other swings in line with the load.
             let point = if tension_right == 0.0 && tension_left > 0.0 {
@@ -214,7 +216,11 @@ impl AnchorLegs {
             Angle::new::<radian>(pull),
             force,
             Ratio::new::<ratio>(friction),
-        )?;
+        )
+        .map_err(|error| OutOfDomain {
+            must: "between 0 and 180° from the line of the anchors: set the swing or the height difference smaller",
+            ..error
+        })?;
         let point = plus(times(held.ring.along.value, chord), times(held.ring.across.value, square));
         let (down_left, down_right) = (toward(left, point).0, toward(right, point).0);
         let (tension_left, tension_right) = (held.first.value, held.second.value);

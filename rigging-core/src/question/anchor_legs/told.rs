@@ -7,6 +7,7 @@ use super::{AnchorLegs, Rig};
 use crate::law::OutOfDomain;
 use crate::quantity::{Kind, decimal};
 use crate::working::{Given, Source, Step};
+use std::f64::consts::FRAC_PI_2;
 
 impl AnchorLegs {
     pub(super) fn remarks(&self, case: &Case) -> Result<Vec<String>, OutOfDomain> {
@@ -147,7 +148,12 @@ impl AnchorLegs {
                 arrow(case.left, times(-1.0, case.on_left), Role::OnAnchor, "left holds"),
                 arrow(case.right, times(-1.0, case.on_right), Role::OnAnchor, "right holds"),
             ],
-            angles: vec![Arc { at: case.point, from: up(case.right), to: up(case.left), name: "included angle" }],
+            angles: {
+                let included = Arc { at: case.point, from: up(case.right), to: up(case.left), name: "included angle" };
+                let (from, to) = (-FRAC_PI_2 + swing.min(0.0), -FRAC_PI_2 + swing.max(0.0));
+                let swung = Arc { at: case.point, from, to, name: "swing from the fall line" };
+                if swing == 0.0 { vec![included] } else { vec![included, swung] }
+            },
             lengths: vec![
                 Dimension { from: case.left, to: case.right, name: "apart" },
                 Dimension { from: middle, to: [middle[0], case.point[1]], name: "down" },

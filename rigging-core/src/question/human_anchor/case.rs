@@ -69,7 +69,9 @@ impl HumanAnchor {
         };
         let geometry = self.stance.geometry();
         let metres = Length::new::<metre>;
-        let slides = ground::slides_at(weight, Ratio::new::<ratio>(friction), push, directions)?;
+        let must = "between −90° and 90°: set the height above the lip or the fall of the floor smaller";
+        let slides = ground::slides_at(weight, Ratio::new::<ratio>(friction), push, directions)
+            .map_err(|error| OutOfDomain { must, ..error })?;
         let topples = ground::person_topples_at(
             weight,
             metres(geometry.weight_behind_feet),

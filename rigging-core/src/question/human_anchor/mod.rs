@@ -211,8 +211,8 @@ impl Ask for HumanAnchor {
                 .says("What they are on", "the friction that keeps them from being dragged")
                 .from(Source::assumed("no test of a wet suit on rock is known")),
             Field::one('f', "floor_falls", Kind::Ratio, -1.0..=1.0, place!(floor_falls)).says(
-                "Floor falls toward the drop, for each metre forward",
-                "0.10: 10 cm in a metre; negative if it rises toward the drop",
+                "Floor falls toward the drop, as a share of the way forward",
+                "0.10: a tenth of the distance; negative if it rises toward the drop",
             ),
             Field::one('d', "to_lip_m", Kind::Length, 0.2..=50.0, place!(to_lip))
                 .says("Out: first person to the lip", "level distance"),

@@ -179,13 +179,13 @@ impl HumanAnchor {
             ],
             people,
             forces: vec![
-                arrow(body_at, held, Role::Load, "rope"),
+                arrow(body_at, held, Role::Held, "rope"),
                 arrow(weight_at, [0.0, -worst.weight], Role::Load, "weight"),
                 arrow(hanging, [0.0, -load], Role::Load, "hanging still"),
             ],
             polygon: vec![
                 arrow(weight_at, [0.0, -worst.weight], Role::Load, "weight"),
-                arrow(body_at, held, Role::Load, "rope"),
+                arrow(body_at, held, Role::Held, "rope"),
                 arrow(weight_at, ground, Role::OnAnchor, "ground holds"),
             ],
             angles: vec![Arc { at: body_at, from: rope, to: 0.0, name: "rope below level" }],

@@ -128,7 +128,7 @@ impl Ask for Line {
                 .from(Source::practice("a sag of a tenth of the span"))
                 .asked_if(|line: &Line| line.setting == Setting::Sag),
             Field::range('p', "pre_tension_n", Kind::Force, 0.0..=20_000.0, place!(pre_tension))
-                .says("Tension before anyone is on it", "one person pulling straight reaches 0.1 to 0.4 kN")
+                .says("Tension before anyone is on it", "one person pulling straight reaches less than half of a body weight")
                 .from(Source::assumed("one or two people pulling straight"))
                 .asked_if(|line: &Line| line.setting == Setting::PreTension),
             Field::range('z', "slack", Kind::Ratio, 0.0..=0.5, place!(slack))
@@ -140,9 +140,9 @@ impl Ask for Line {
             Field::range('e', "stiffness_n", Kind::Force, 1000.0..=1_000_000.0, place!(stiffness))
                 .says(
                     "Stiffness of the rope (EA)",
-                    "tension that would double its length if it stayed straight; 20 to 41 kN for a used canyon rope",
+                    "tension that would double its length if it stayed straight; the range shown first is for a used canyon rope",
                 )
-                .from(Source::assumed("used canyon rope; EN 1891 type A is 19.6 kN or more")),
+                .from(Source::assumed("used canyon rope; EN 1891 type A lies at its low end")),
             Field::one('d', "drop_m", Kind::Length, 0.0..=5.0, place!(drop)).says(
                 "A slip begins above the straight line by",
                 "0: let go from the height of the straight line; slack in the cow's tail adds to it",
