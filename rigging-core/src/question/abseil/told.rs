@@ -179,7 +179,8 @@ pub(super) const CAUTIONS: [Caution; 5] = [
     ),
 ];
 
-pub(super) const NOT_IN: [&str; 8] = [
+pub(super) const NOT_IN: [&str; 9] = [
+    "that friction at the edge makes a slip harder on the person's side of it",
     "the pull of a hand that has to stop someone already moving",
     "the strength of the anchor, the rope and its knots",
     "falling water that pushes on the person or drags the rope",

@@ -161,8 +161,10 @@ impl Ask for AnchorLegs {
         let worst = if on_left.band.high() >= on_right.band.high() { on_left } else { on_right };
         let case = self.case(&worst.at_high)?;
 
-        let anchor = |spread: &Spread<7>, what, pull: fn(&Case) -> Pull| -> Result<Finding, OutOfDomain> {
-            let mut finding = Finding::load(what, spread.band).moved_by(spread, &INPUTS);
+        // The state stands beside each force: one judged hanging still must not be taken for one of a slip.
+        let judged = |place: &str| format!("{place}, {}", self.state.words());
+        let anchor = |spread: &Spread<7>, place, pull: fn(&Case) -> Pull| -> Result<Finding, OutOfDomain> {
+            let mut finding = Finding::load(judged(place), spread.band).moved_by(spread, &INPUTS);
             finding.pull = from_plumb(pull(&self.case(&spread.at_high)?));
             Ok(finding)
         };
@@ -172,7 +174,7 @@ impl Ask for AnchorLegs {
             if on_left.band.high() >= on_right.band.high() { vec![left, right] } else { vec![right, left] };
         if self.rig == Rig::Triangle {
             let tension = if in_left.band.high() >= in_right.band.high() { in_left } else { in_right };
-            findings.push(Finding::load("in the loop", tension.band).moved_by(tension, &INPUTS));
+            findings.push(Finding::load(judged("in the loop"), tension.band).moved_by(tension, &INPUTS));
         }
         findings.push(
             Finding::load("included angle between the legs", included.band)
@@ -189,15 +191,19 @@ impl Ask for AnchorLegs {
             })
             .collect::<Result<_, OutOfDomain>>()?;
 
-        let comparison = self.against.compare(findings.first().map_or("", |finding| &finding.what), worst.band);
+        // Of a closed loop both the anchor and the sling are compared: the figure chosen may be of either.
+        let forces = findings.iter().filter(|finding| finding.kind == Kind::Force);
+        let compared = forces.clone().take(1).chain(forces.skip(2));
+        let comparisons: Vec<_> =
+            compared.map(|finding| self.against.compare(finding.what.clone(), finding.band)).collect();
         let mut working = self.working(&worst.at_high, &case);
-        working.extend(comparison.limit.as_ref().map(|limit| limit.step()));
+        working.extend(comparisons.first().and_then(|compared| compared.limit.as_ref()).map(|limit| limit.step()));
         Ok(Answer {
             remarks: self.remarks(&case)?,
             scene: self.scene(&case, &worst.at_high),
             findings,
             states,
-            comparisons: vec![comparison],
+            comparisons,
             working,
             cautions: CAUTIONS.to_vec(),
             not_in: NOT_IN.to_vec(),
@@ -265,6 +271,18 @@ mod tests {
             assert_relative_eq!(seen[0].band.high(), turned[1].band.high(), max_relative = 1e-6);
             assert_relative_eq!(seen[1].band.low(), turned[0].band.low(), max_relative = 1e-2);
         }
+    }
+
+    #[test]
+    fn the_state_stands_beside_the_force_and_a_loop_is_compared_too() {
+        let still = AnchorLegs { rig: Rig::Triangle, state: State::Still, ..AnchorLegs::default() };
+        let answer = still.solve().unwrap();
+        for compared in &answer.comparisons {
+            assert!(compared.what.ends_with(", hanging still"), "{}", compared.what);
+        }
+        let places: Vec<_> = answer.comparisons.iter().map(|compared| compared.what.split(',').next()).collect();
+        assert!(places.contains(&Some("in the loop")) && places.len() == 2, "{places:?}");
+        assert_eq!(AnchorLegs::default().solve().unwrap().comparisons.len(), 1);
     }
 
     #[test]
