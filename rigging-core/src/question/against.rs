@@ -155,6 +155,21 @@ pub trait HasLimit {
     fn against_mut(&mut self) -> &mut Against;
 }
 
+/// Lets a question with a field `against` ask for the limit.
+macro_rules! asks_limit {
+    ($question:ty) => {
+        impl $crate::question::against::HasLimit for $question {
+            fn against(&self) -> &Against {
+                &self.against
+            }
+            fn against_mut(&mut self) -> &mut Against {
+                &mut self.against
+            }
+        }
+    };
+}
+pub(crate) use asks_limit;
+
 /// The fields of the comparison. They keep their letters in the link in every question.
 pub fn fields<Q: HasLimit>() -> [Field<Q>; 4] {
     [

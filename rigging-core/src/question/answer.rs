@@ -163,6 +163,14 @@ pub struct Caution {
 }
 
 impl Caution {
+    /// What holds of every number here.
+    pub const OF_EVERY_NUMBER: Caution = Caution::new(
+        Gravity::Caution,
+        "A number from a page",
+        "It knows nothing of the rock, the anchor, rust, wear, or how the knot was tied.",
+        "Let qualified instruction, local rules and your own eyes decide.",
+    );
+
     /// A caution of some gravity.
     pub const fn new(
         gravity: Gravity,

@@ -108,6 +108,21 @@ pub trait HasPeople {
     fn people_mut(&mut self) -> &mut People;
 }
 
+/// Lets a question with a field `people` ask for the load.
+macro_rules! asks_people {
+    ($question:ty) => {
+        impl $crate::question::people::HasPeople for $question {
+            fn people(&self) -> &People {
+                &self.people
+            }
+            fn people_mut(&mut self) -> &mut People {
+                &mut self.people
+            }
+        }
+    };
+}
+pub(crate) use asks_people;
+
 /// The fields of the load. They keep their letters in the link in every question.
 pub fn fields<Q: HasPeople>() -> [Field<Q>; 4] {
     [

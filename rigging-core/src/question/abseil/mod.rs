@@ -6,11 +6,11 @@ mod told;
 use told::{CAUTIONS, NOT_IN};
 
 use super::Ask;
-use super::against::{self, Against, HasLimit};
+use super::against::{self, Against, asks_limit};
 use super::answer::{Answer, Finding};
 use super::edge::Edge;
 use super::field::{Field, choices, place};
-use super::people::{self, HasPeople, People, State};
+use super::people::{self, People, State, asks_people};
 use crate::band::{Band, Spread};
 use crate::law::OutOfDomain;
 use crate::law::descender::Descender;
@@ -148,23 +148,8 @@ impl Default for Abseil {
     }
 }
 
-impl HasPeople for Abseil {
-    fn people(&self) -> &People {
-        &self.people
-    }
-    fn people_mut(&mut self) -> &mut People {
-        &mut self.people
-    }
-}
-
-impl HasLimit for Abseil {
-    fn against(&self) -> &Against {
-        &self.against
-    }
-    fn against_mut(&mut self) -> &mut Against {
-        &mut self.against
-    }
-}
+asks_people!(Abseil);
+asks_limit!(Abseil);
 
 const INPUTS: [&str; 8] = [
     people::LABELS[0],

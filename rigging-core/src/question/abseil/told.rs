@@ -171,12 +171,7 @@ pub(super) const CAUTIONS: [Caution; 5] = [
         "In flow a friction hitch, or a pull from below, holds a person where the water falls.",
         "Choose the back-up for the water at hand, with qualified instruction.",
     ),
-    Caution::new(
-        Gravity::Caution,
-        "A number from a page",
-        "It knows nothing of the rock, the anchor, wear, or the edge that saws.",
-        "Let qualified instruction, local rules and your own eyes decide.",
-    ),
+    Caution::OF_EVERY_NUMBER,
 ];
 
 pub(super) const NOT_IN: [&str; 9] = [

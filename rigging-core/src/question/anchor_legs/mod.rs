@@ -7,10 +7,10 @@ use case::Case;
 use told::{CAUTIONS, NOT_IN};
 
 use super::Ask;
-use super::against::{self, Against, HasLimit};
+use super::against::{self, Against, asks_limit};
 use super::answer::{Answer, Finding};
 use super::field::{Field, choices, place};
-use super::people::{self, HasPeople, People, State};
+use super::people::{self, People, State, asks_people};
 use super::scene::{Pull, from_plumb};
 use crate::band::{Band, Spread};
 use crate::law::OutOfDomain;
@@ -80,23 +80,8 @@ impl Default for AnchorLegs {
     }
 }
 
-impl HasPeople for AnchorLegs {
-    fn people(&self) -> &People {
-        &self.people
-    }
-    fn people_mut(&mut self) -> &mut People {
-        &mut self.people
-    }
-}
-
-impl HasLimit for AnchorLegs {
-    fn against(&self) -> &Against {
-        &self.against
-    }
-    fn against_mut(&mut self) -> &mut Against {
-        &mut self.against
-    }
-}
+asks_people!(AnchorLegs);
+asks_limit!(AnchorLegs);
 
 const INPUTS: [&str; 7] = [
     people::LABELS[0],

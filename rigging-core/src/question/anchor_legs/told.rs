@@ -181,12 +181,7 @@ pub(super) const CAUTIONS: [Caution; 4] = [
         "One leg goes slack and a single anchor holds everything.",
         "Set the legs for the direction of the load at its worst moment, not for the moment of rigging.",
     ),
-    Caution::new(
-        Gravity::Caution,
-        "A number from a page",
-        "It knows nothing of rust, rock, wear, or a bolt you cannot see into.",
-        "Let qualified instruction, local rules and your own eyes decide.",
-    ),
+    Caution::OF_EVERY_NUMBER,
 ];
 
 pub(super) const NOT_IN: [&str; 6] = [

@@ -10,7 +10,7 @@ use super::Ask;
 use super::answer::{Answer, ChosenLimit, Comparison, Finding};
 use super::edge::Edge;
 use super::field::{Field, choices, place};
-use super::people::{self, HasPeople, People, State};
+use super::people::{self, People, State, asks_people};
 use super::scene::Pose;
 use crate::band::{Band, Spread, sweep};
 use crate::law::OutOfDomain;
@@ -167,14 +167,7 @@ impl Default for HumanAnchor {
     }
 }
 
-impl HasPeople for HumanAnchor {
-    fn people(&self) -> &People {
-        &self.people
-    }
-    fn people_mut(&mut self) -> &mut People {
-        &mut self.people
-    }
-}
+asks_people!(HumanAnchor);
 
 const INPUTS: [&str; 8] = [
     people::LABELS[0],

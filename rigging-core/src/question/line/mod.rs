@@ -6,10 +6,10 @@ mod told;
 use told::{CAUTIONS, NOT_IN, remarks};
 
 use super::Ask;
-use super::against::{self, Against, HasLimit};
+use super::against::{self, Against, asks_limit};
 use super::answer::{Answer, Finding};
 use super::field::{Field, choices, place};
-use super::people::{self, HasPeople, People, State};
+use super::people::{self, People, State, asks_people};
 use crate::band::{Band, Spread};
 use crate::law::OutOfDomain;
 use crate::law::taut_line;
@@ -80,23 +80,8 @@ impl Default for Line {
     }
 }
 
-impl HasPeople for Line {
-    fn people(&self) -> &People {
-        &self.people
-    }
-    fn people_mut(&mut self) -> &mut People {
-        &mut self.people
-    }
-}
-
-impl HasLimit for Line {
-    fn against(&self) -> &Against {
-        &self.against
-    }
-    fn against_mut(&mut self) -> &mut Against {
-        &mut self.against
-    }
-}
+asks_people!(Line);
+asks_limit!(Line);
 
 const INPUTS: [&str; 6] =
     [people::LABELS[0], people::LABELS[1], "span", "how tight the line is set", "stiffness of the rope", "jerks"];

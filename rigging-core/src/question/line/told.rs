@@ -158,12 +158,7 @@ pub(super) const CAUTIONS: [Caution; 4] = [
         "The peak is far above the tension hanging still, most of all with slack in line or cow's tail.",
         "Stay below the line, short-clipped, and judge the anchors on the slip.",
     ),
-    Caution::new(
-        Gravity::Caution,
-        "A number from a page",
-        "It knows nothing of the rock, the anchor, wear, or how the knot was tied.",
-        "Let qualified instruction, local rules and your own eyes decide.",
-    ),
+    Caution::OF_EVERY_NUMBER,
 ];
 
 pub(super) const NOT_IN: [&str; 7] = [
