@@ -84,7 +84,7 @@ fn found(answer: &Answer, view: &View) -> Markup {
             }
             @if first.kind == Kind::Force { (bar(&first.band, units)) p.scale { "Bar: 0 to " (full_scale(units)) } }
         }
-        @for comparison in &answer.comparisons { (compared(comparison, checked, units)) }
+        @for comparison in &answer.comparisons { (compared(comparison, checked, answer.not_in.as_slice(), units)) }
         @if !answer.states.is_empty() {
             p.caption { "The load in each state, from 0 to " (full_scale(units)) }
             ul.states {
@@ -179,7 +179,7 @@ fn full_scale(units: Units) -> String {
     units.with_figures(25_000.0, Kind::Force, if units.force == Unit::Kilonewton { 2 } else { 3 }, Toward::Nearest)
 }
 
-fn compared(comparison: &Comparison, checked: bool, units: Units) -> Markup {
+fn compared(comparison: &Comparison, checked: bool, not_in: &[&str], units: Units) -> Markup {
     let standing =
         if checked { comparison.standing } else { Standing::NotChecked("these numbers are not confirmed as yours") };
     let (class, reason) = match standing {
@@ -198,7 +198,12 @@ fn compared(comparison: &Comparison, checked: bool, units: Units) -> Markup {
                 @match &comparison.limit {
                     None => "none chosen.",
                     Some(limit) => {
-                        (units.range(&limit.band, Kind::Force)) ": " (limit.part)
+                        @if limit.band.is_exact() {
+                            (units.show(limit.band.low(), Kind::Force, Toward::Less))
+                        } @else {
+                            (units.range(&limit.band, Kind::Force))
+                        }
+                        ": " (limit.part)
                         @if limit.factor != 1.0 {
                             ", " (units.show(limit.figure, Kind::Force, Toward::Less)) " ÷ design factor " (crate::number::plain(limit.factor))
                         }
@@ -206,6 +211,9 @@ fn compared(comparison: &Comparison, checked: bool, units: Units) -> Markup {
                         "."
                     }
                 }
+                }
+                @if let [first, rest @ ..] = not_in {
+                    p { "Not in it: " (first) ", and " (rest.len()) " more things listed below." }
                 }
             }
         }

@@ -207,6 +207,18 @@ fn a_bound_read_in_pounds_can_be_typed_and_survives_its_link() {
 }
 
 #[test]
+fn every_standing_has_its_range_its_limit_whose_it_is_and_what_is_not_in_it() {
+    let mut page = open("#1/al/q0/l3/y7");
+    let mine = page.event(Event::Press, "mine", "", NOW);
+    let answer = part(&mine, "app");
+    for words in
+        ["Computed: ", "Limit: 2.1\u{a0}kN", "÷ design factor 7", "EN 959:2018, published", "Not in it: the strength"]
+    {
+        assert!(answer.contains(words), "{words}: {answer}");
+    }
+}
+
+#[test]
 fn who_listens_is_told_that_there_is_no_answer() {
     let mut page = open("#1/ln");
     assert!(page.event(Event::Input, "drop_m", "x", NOW).said.starts_with("No answer"));
