@@ -38,5 +38,6 @@ pub mod law;
 pub mod limit;
 pub mod quantity;
 pub mod question;
+pub mod statics;
 pub mod strength;
 pub mod working;
