@@ -73,19 +73,17 @@ impl Catenary {
         let total = self.weight * self.length;
         // A line folded back on itself has no horizontal tension and no bend radius: the floor
         // keeps its logarithm finite.
-        let horizontal = middle.horizontal.max(1e-60 * total);
+        let horizontal = middle.horizontal.max(1e-40 * total);
         let vertical = middle.vertical;
+        let square = horizontal * horizontal;
         let low = vertical - 0.5 * total;
         let high = vertical + 0.5 * total;
-        let first = (horizontal * horizontal + low * low).sqrt();
-        let last = (horizontal * horizontal + high * high).sqrt();
+        let first = (square + low * low).sqrt();
+        let last = (square + high * high).sqrt();
         let sum = first + last;
         // sum − total, without the cancellation of a deep sag.
-        let spare = if low < 0.0 && high > 0.0 {
-            horizontal * horizontal * (1.0 / (first - low) + 1.0 / (last + high))
-        } else {
-            sum - total
-        };
+        let spare = if low < 0.0 { square / (first - low) } else { first + low }
+            + if high > 0.0 { square / (last + high) } else { last - high };
         let q = total / sum;
         let ratio = if q < 1e-3 {
             1.0 + q * q / 3.0 * (1.0 + 0.6 * q * q)
@@ -98,7 +96,7 @@ impl Catenary {
         let straight = mean * ratio;
         let product = first * last;
         let across_bend =
-            horizontal * horizontal * mean * sum * sum / (spare * (sum + total) * product);
+            square * mean * sum * sum / (spare * (sum + total) * product);
         Trial {
             across: middle.horizontal * (straight + self.compliance),
             up: vertical * (mean + self.compliance),

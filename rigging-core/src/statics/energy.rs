@@ -60,8 +60,7 @@ impl State {
                 reach += length;
             }
             self.reaches[index] = reach;
-            let stretch = reach - cord.length_now;
-            let tension = if stretch > model.grain { cord.spring_now * stretch } else { 0.0 };
+            let tension = cord.spring_now * (reach - cord.length_now - model.grain).max(0.0);
             self.tensions[index] = tension;
             if tension > 0.0 {
                 for part in cord.parts.clone() {

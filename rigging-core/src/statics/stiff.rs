@@ -14,16 +14,20 @@ use super::energy::State;
 use super::model::Model;
 use super::newton::{Limits, Run, descend};
 
-/// Above this ratio of EA to the largest force, stages are tried.
-const STIFF: f64 = 3e3;
-const STAGES: usize = 24;
-/// Change of tension from one stage to the next, as a share of the largest, that ends the stages.
-const SETTLED: f64 = 1e-11;
+/// Stages, and steps in each.
+const STAGES: usize = 40;
+const STEPS: usize = 120;
+/// Stretch of the soft spring of a stage, as a share of the line, that is still rope-like.
+const SOFT: f64 = 1e-2;
+/// The same where the last digits of the spring's own stretch begin to matter.
+const HARD: f64 = 1e-5;
+/// Change of tension in the last stage, as a share of the largest, that counts as none.
+const SETTLED: f64 = 1e-10;
 
-/// Brings the model to rest: directly, or in stages if it is stiff and the direct way fails.
+/// Brings the model to rest: directly, or in stages if the direct way fails.
 pub(super) fn settle(model: &mut Model, state: &mut State, limits: Limits) -> Run {
     let direct = descend(model, state, limits);
-    if direct.balanced || !is_stiff(model) {
+    if direct.balanced {
         return direct;
     }
     let staged = in_stages(model, state, limits);
@@ -33,54 +37,85 @@ pub(super) fn settle(model: &mut Model, state: &mut State, limits: Limits) -> Ru
     }
 }
 
-fn is_stiff(model: &Model) -> bool {
-    let stiffest = model
-        .cords
-        .iter()
-        .map(|cord| cord.spring * cord.length)
-        .chain(model.hanging.iter().map(|line| line.catenary.length / line.catenary.compliance))
-        .fold(0.0, f64::max);
-    stiffest > STIFF * model.largest_load
+/// What a line remembers from stage to stage.
+struct Memory {
+    length: f64,
+    /// The soft spring `κ` (N/m).
+    series: f64,
+    /// Tension of a cord, along x; tension in the middle of a line with weight (N).
+    tension: Vector,
+}
+
+impl Memory {
+    /// Learns the tension of a stage, hardens the spring for the next, and returns the change.
+    fn learn(&mut self, tension: Vector) -> f64 {
+        let change = (tension - self.tension).norm();
+        self.tension = tension;
+        let size = tension.norm() / self.length;
+        self.series = (10.0 * self.series).max(size / SOFT);
+        if size > 0.0 {
+            self.series = self.series.min(size / HARD);
+        }
+        change
+    }
 }
 
 fn in_stages(model: &mut Model, state: &mut State, limits: Limits) -> Run {
     state.at.clone_from(&model.start);
-    for pull in &mut state.pulls {
-        *pull = None;
-    }
-    let mut tensions = vec![0.0; model.cords.len()];
-    let mut forces = vec![Vector::zeros(); model.hanging.len()];
-    let mut series = 100.0 * model.largest_load.max(f64::MIN_POSITIVE) / model.mean_length;
+    state.pulls.fill(None);
+    let least = least_load(model);
+    let cords = model.cords.iter().map(|cord| cord.length);
+    let heavy = model.hanging.iter().map(|line| line.catenary.length);
+    let mut memories: Vec<Memory> = cords
+        .chain(heavy)
+        .map(|length| Memory {
+            length,
+            series: least / SOFT / length,
+            tension: Vector::zeros(),
+        })
+        .collect();
+    let limits = Limits {
+        iterations: limits.iterations.min(STEPS),
+        ..limits
+    };
     let mut iterations = 0;
     for _ in 0..STAGES {
-        for (cord, &tension) in model.cords.iter_mut().zip(&tensions) {
-            cord.spring_now = 1.0 / (1.0 / cord.spring + 1.0 / series);
-            cord.length_now = cord.length - tension / series;
+        let (cords, heavy) = memories.split_at_mut(model.cords.len());
+        for (cord, memory) in model.cords.iter_mut().zip(cords.iter()) {
+            cord.spring_now = 1.0 / (1.0 / cord.spring + 1.0 / memory.series);
+            cord.length_now = cord.length - memory.tension.x / memory.series;
         }
-        for (line, force) in model.hanging.iter_mut().zip(&forces) {
-            line.softening = 1.0 / series;
-            line.shift = force / series;
+        for (line, memory) in model.hanging.iter_mut().zip(heavy.iter()) {
+            line.softening = 1.0 / memory.series;
+            line.shift = memory.tension / memory.series;
         }
         let run = descend(model, state, limits);
         iterations += run.iterations;
-        let largest = state.scale(model);
         let mut change: f64 = 0.0;
-        for (kept, &tension) in tensions.iter_mut().zip(&state.tensions) {
-            change = change.max((tension - *kept).abs());
-            *kept = tension;
+        for (memory, &tension) in cords.iter_mut().zip(&state.tensions) {
+            change = change.max(memory.learn(Vector::new(tension, 0.0, 0.0)));
         }
-        for (kept, pull) in forces.iter_mut().zip(&state.pulls) {
-            if let Some(pull) = pull {
-                change = change.max((pull.force - *kept).amax());
-                *kept = pull.force;
-            }
+        for (memory, pull) in heavy.iter_mut().zip(&state.pulls) {
+            let force = pull.as_ref().map_or_else(Vector::zeros, |pull| pull.force);
+            change = change.max(memory.learn(force));
         }
-        if run.balanced && change <= SETTLED * largest {
-            return Run { balanced: true, iterations };
-        }
-        if series < 1e4 * largest / model.mean_length {
-            series *= 10.0;
+        if run.balanced && change <= SETTLED * state.scale(model) {
+            return Run {
+                balanced: true,
+                iterations,
+            };
         }
     }
-    Run { balanced: false, iterations }
+    Run {
+        balanced: false,
+        iterations,
+    }
+}
+
+/// The smallest load on any free node (N).
+#[expect(clippy::indexing_slicing, reason = "free nodes are nodes of the model")]
+fn least_load(model: &Model) -> f64 {
+    let loads = model.free_nodes.iter().map(|&node| model.load[node as usize].norm());
+    let least = loads.filter(|&load| load > 1e-12 * model.largest_load).fold(f64::INFINITY, f64::min);
+    if least.is_finite() { least } else { 1.0 }
 }

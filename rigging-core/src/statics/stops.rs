@@ -8,13 +8,17 @@
 use super::energy::State;
 use super::held::Groups;
 use super::model::{FIXED, Model};
-use super::newton::{Limits, Run};
+use super::newton::{Limits, Run, descend};
 use super::sparse::BlockMatrix;
 use super::stiff::settle;
 use super::{Matrix, Rig, Settings, Vector};
 
 /// Radius of a ring as a share of the length of its line, stage by stage.
 const ROUNDINGS: [f64; 6] = [1e-2, 1e-3, 1e-4, 1e-5, 1e-6, 1e-7];
+/// Balance asked of a rounded state, which is only a way to the exact one.
+const ROUGH: f64 = 1e-6;
+/// Steps before a kink is suspected.
+const FIRST_STEPS: usize = 60;
 const ATTEMPTS: usize = 6;
 
 /// Where the rig came to rest, or as near as it got.
@@ -39,24 +43,34 @@ pub(super) fn come_to_rest(rig: &Rig, settings: &Settings) -> Rest {
     let mut state = State::new(&model);
     let mut limits = Limits {
         balance: settings.balance,
-        iterations: settings.iterations.min(60),
+        iterations: settings.iterations.min(FIRST_STEPS),
         rounding: 0.0,
     };
-    let mut run = settle(&mut model, &mut state, limits);
     let runs = model.cords.iter().any(|cord| cord.parts.len() > 1);
-    if run.balanced || run.iterations >= settings.iterations {
+    // Stiffness in stages costs much, and a kink looks like stiffness.
+    let mut run = if runs {
+        descend(&mut model, &mut state, limits)
+    } else {
+        settle(&mut model, &mut state, limits)
+    };
+    if run.balanced {
         return Rest { model, state, run };
     }
     limits.iterations = settings.iterations;
     let mut iterations = run.iterations;
     if runs {
         let (mut model, mut state) = (Model::new(rig, &apart), State::new(&model));
+        let mut before = state.clone();
         for rounding in ROUNDINGS {
-            limits.rounding = rounding;
-            iterations += settle(&mut model, &mut state, limits).iterations;
+            let rough = Limits {
+                balance: ROUGH.max(settings.balance),
+                rounding,
+                ..limits
+            };
+            before.at.clone_from(&state.at);
+            iterations += settle(&mut model, &mut state, rough).iterations;
         }
-        limits.rounding = 0.0;
-        let mut rest = join_and_check(rig, &model, &state, limits);
+        let mut rest = join_and_check(rig, &model, &before, &state, limits);
         rest.run.iterations += iterations;
         if rest.run.balanced {
             return rest;
@@ -72,8 +86,8 @@ pub(super) fn come_to_rest(rig: &Rig, settings: &Settings) -> Rest {
 
 /// Joins the rings of a rounded state to their stops and solves the rest exactly.
 #[expect(clippy::indexing_slicing, reason = "indices come from the rig and its own model")]
-fn join_and_check(rig: &Rig, rounded: &Model, near: &State, limits: Limits) -> Rest {
-    let mut stops = short_parts(rig, rounded, near);
+fn join_and_check(rig: &Rig, rounded: &Model, before: &State, near: &State, limits: Limits) -> Rest {
+    let mut stops = short_parts(rig, rounded, before, near);
     let mut iterations = 0;
     let mut attempt = 0;
     loop {
@@ -100,20 +114,21 @@ fn join_and_check(rig: &Rig, rounded: &Model, near: &State, limits: Limits) -> R
         let mut run = settle(&mut model, &mut state, limits);
         iterations += run.iterations;
         run.iterations = iterations;
-        let before = stops.len();
+        let asked = stops.len();
         if run.balanced {
             keep_bearing(rig, &model, &state, &mut stops);
         }
-        if stops.len() == before || attempt >= ATTEMPTS {
-            run.balanced &= stops.len() == before;
+        if stops.len() == asked || attempt >= ATTEMPTS {
+            run.balanced &= stops.len() == asked;
             return Rest { model, state, run };
         }
     }
 }
 
-/// Parts of taut lines, run through by a ring, that are about as short as their rounding.
+/// Parts of taut lines, run through by a ring, that are about as short as their rounding or shrink
+/// along with it.
 #[expect(clippy::indexing_slicing, reason = "indices come from the rig and its own model")]
-fn short_parts(rig: &Rig, model: &Model, state: &State) -> Vec<Stop> {
+fn short_parts(rig: &Rig, model: &Model, before: &State, state: &State) -> Vec<Stop> {
     let mut stops = Vec::new();
     let radius = ROUNDINGS[ROUNDINGS.len() - 1];
     for (index, cord) in model.cords.iter().enumerate() {
@@ -124,8 +139,10 @@ fn short_parts(rig: &Rig, model: &Model, state: &State) -> Vec<Stop> {
             let (from, to) = (model.node_of[pair[0]], model.node_of[pair[1]]);
             let free = model.free[from as usize] != FIXED || model.free[to as usize] != FIXED;
             let apart = state.at[to as usize] - state.at[from as usize];
+            let apart_before = before.at[to as usize] - before.at[from as usize];
             let limit = radius * cord.length;
-            if from != to && free && apart.norm() < 10.0 * limit {
+            let shrinks = apart.norm() < (0.5 * apart_before.norm()).min(1e-2 * cord.length);
+            if from != to && free && (shrinks || apart.norm() < 10.0 * limit) {
                 stops.push(Stop {
                     cord: index,
                     from: pair[0],

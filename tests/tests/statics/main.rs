@@ -1,0 +1,4 @@
+//! The engine against things outside it.
+
+mod random;
+mod stress;
