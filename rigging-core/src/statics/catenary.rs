@@ -64,9 +64,9 @@ struct Trial {
 impl Catenary {
     fn end_tensions(&self, middle: Middle) -> (f64, f64) {
         let half = 0.5 * self.weight * self.length;
-        let first = middle.horizontal.hypot(middle.vertical - half);
-        let last = middle.horizontal.hypot(middle.vertical + half);
-        (first, last)
+        let square = middle.horizontal * middle.horizontal;
+        let (low, high) = (middle.vertical - half, middle.vertical + half);
+        ((square + low * low).sqrt(), (square + high * high).sqrt())
     }
 
     fn trial(&self, middle: Middle) -> Trial {
@@ -110,23 +110,32 @@ impl Catenary {
     /// Tension in the middle of a line whose ends lie `span` apart (m), with its derivative.
     /// `near` is a tension to start from.
     pub(super) fn pull(&self, span: Vector, near: Option<Middle>) -> Pull {
-        let across = span.x.hypot(span.y);
+        let across = (span.x * span.x + span.y * span.y).sqrt();
         let mut middle = near.unwrap_or_else(|| self.first_guess(across, span.z));
         let reach = self.length + across + span.z.abs();
         let mut trial = self.trial(middle);
-        let mut best = f64::INFINITY;
+        let mut miss = trial.miss(across, span.z);
         for _ in 0..100 {
-            let miss_across = trial.across - across;
-            let miss_up = trial.up - span.z;
-            let miss = miss_across.abs().max(miss_up.abs());
-            // The last digits: go on only while a step still helps.
-            if miss == 0.0 || (miss < 1e-13 * reach && miss >= 0.5 * best) || !miss.is_finite() {
+            if miss <= 1e-16 * reach || !miss.is_finite() {
                 break;
             }
-            best = best.min(miss);
-            let (step_h, step_v) = trial.solve(-miss_across, -miss_up);
-            let slope = miss_across * step_h + miss_up * step_v;
             let start = middle;
+            let (miss_across, miss_up) = (trial.across - across, trial.up - span.z);
+            let (step_h, step_v) = trial.solve(-miss_across, -miss_up);
+            middle = start.moved(step_h, step_v, 1.0);
+            let whole = self.trial(middle);
+            let whole_miss = whole.miss(across, span.z);
+            if whole_miss < 0.5 * miss {
+                trial = whole;
+                miss = whole_miss;
+                continue;
+            }
+            if miss < 1e-11 * reach {
+                // The last digits: a step no longer helps.
+                middle = start;
+                break;
+            }
+            let slope = miss_across * step_h + miss_up * step_v;
             let found = slope_search(slope, |along| {
                 middle = start.moved(step_h, step_v, along);
                 // Reflected through the vertical, the energy is the same.
@@ -134,7 +143,8 @@ impl Catenary {
                 trial = self.trial(middle);
                 (sign * trial.across - across) * step_h + (trial.up - span.z) * step_v
             });
-            if let Search::Stuck = found {
+            miss = trial.miss(across, span.z);
+            if found == Search::Stuck {
                 break;
             }
         }
@@ -153,7 +163,7 @@ impl Catenary {
 
     /// A start close enough for full Newton steps: a shallow parabola, or a deep chain.
     fn first_guess(&self, across: f64, up: f64) -> Middle {
-        let chord = across.hypot(up);
+        let chord = (across * across + up * up).sqrt();
         let length = self.length;
         if chord < 0.9 * length {
             if across <= 0.0 {
@@ -225,6 +235,10 @@ impl Middle {
 }
 
 impl Trial {
+    fn miss(&self, across: f64, up: f64) -> f64 {
+        (self.across - across).abs().max((self.up - up).abs())
+    }
+
     fn determinant(&self) -> f64 {
         self.across_by_horizontal * self.up_by_vertical
             - self.across_by_vertical * self.across_by_vertical

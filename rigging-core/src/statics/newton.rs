@@ -24,7 +24,7 @@ pub(super) struct Limits {
 }
 
 /// `c` at the start: small, because most first guesses already stretch something.
-const FIRST_DAMPING: f64 = 1e-2;
+const FIRST_DAMPING: f64 = 0.1;
 
 /// Steps until balance: `(H + μ I) d = force`, then a search along `d`.
 ///
@@ -60,11 +60,16 @@ pub(super) fn descend(model: &mut Model, state: &mut State, limits: Limits) -> R
         model.matrix.solve(&mut step);
         let first = -inner(model, state, &step);
         let before = (residual, balanced);
-        let found = slope_search(first, |along| {
-            move_to(model, state, &from, &step, along);
-            state.evaluate(model, limits.rounding);
-            -inner(model, state, &step)
-        });
+        let found = if balanced {
+            // Too close for slopes to mean anything: the whole step, kept if it helps.
+            Search::Stuck
+        } else {
+            slope_search(first, |along| {
+                move_to(model, state, &from, &step, along);
+                state.evaluate(model, limits.rounding);
+                -inner(model, state, &step)
+            })
+        };
         match found {
             Search::Step(along) => {
                 residual = state.residual(model);

@@ -14,6 +14,9 @@ pub(super) enum Search {
     Stuck,
 }
 
+/// Ratio of the slopes at both ends beyond which the slope is taken to bend.
+const LOPSIDED: f64 = 3.0;
+
 /// Finds `a > 0` with `|p(a)| ≤ ½ |p(0)|`, where `first = p(0) < 0`.
 pub(super) fn slope_search(first: f64, mut slope_at: impl FnMut(f64) -> f64) -> Search {
     if !(first < 0.0) || !first.is_finite() {
@@ -40,9 +43,11 @@ pub(super) fn slope_search(first: f64, mut slope_at: impl FnMut(f64) -> f64) -> 
     };
     // False position with the Illinois rule, and halving when it is slow.
     let mut last_side = 0;
-    for round in 0..200 {
-        let secant = if high_slope.is_finite() && round % 4 != 3 {
-            low - low_slope * (high - low) / (high_slope - low_slope)
+    for round in 0..120 {
+        let secant = if high_slope.is_finite() && round % 3 != 2 {
+            let straight = low - low_slope * (high - low) / (high_slope - low_slope);
+            // A slope that turns steeply has its zero on the far side of the straight line.
+            if high_slope > LOPSIDED * -low_slope { (straight * high).sqrt() } else { straight }
         } else {
             0.5 * (low + high)
         };
@@ -51,7 +56,7 @@ pub(super) fn slope_search(first: f64, mut slope_at: impl FnMut(f64) -> f64) -> 
         } else {
             0.5 * (low + high)
         };
-        if !(step > low && step < high) {
+        if !(step > low && step < high) || high - low < 1e-12 * high {
             break;
         }
         let slope = slope_at(step);
