@@ -83,6 +83,23 @@ impl State {
         }
     }
 
+    /// Takes tensions up to a share of the scale for none.
+    pub(super) fn silence(&mut self, model: &Model, share: f64) {
+        let limit = share * self.scale(model);
+        for (index, cord) in model.cords.iter().enumerate() {
+            let tension = self.tensions[index];
+            if tension > 0.0 && tension <= limit {
+                self.tensions[index] = 0.0;
+                for part in cord.parts.clone() {
+                    let ends = model.parts[part];
+                    let pull = self.directions[part] * tension;
+                    self.force[ends.from as usize] -= pull;
+                    self.force[ends.to as usize] += pull;
+                }
+            }
+        }
+    }
+
     /// Largest force left over on a free node (N).
     pub(super) fn residual(&self, model: &Model) -> f64 {
         let mut largest: f64 = 0.0;

@@ -73,8 +73,9 @@ pub(super) struct Model {
     pub matrix: BlockMatrix,
     pub mean_length: f64,
     pub largest_load: f64,
-    /// Lengths below this are rounding (m).
+    /// Stretch below this is rounding (m): as it is used, and as small as it can be.
     pub grain: f64,
+    pub finest_grain: f64,
 }
 
 #[expect(
@@ -127,6 +128,7 @@ impl Model {
             mean_length: 0.0,
             largest_load: 0.0,
             grain: 0.0,
+            finest_grain: 0.0,
         };
         for (index, line) in rig.lines().iter().enumerate() {
             if line.weight() > 0.0 {
@@ -203,7 +205,8 @@ impl Model {
             }
         }
         self.mean_length = total / rig.lines().len().max(1) as f64;
-        self.grain = 2.0 * f64::EPSILON * size;
+        self.finest_grain = 2.0 * f64::EPSILON * size;
+        self.grain = self.finest_grain;
     }
 
     fn lay_out_matrix(&mut self) {

@@ -26,11 +26,15 @@ pub(super) struct Limits {
 /// `c` at the start: small, because most first guesses already stretch something.
 const FIRST_DAMPING: f64 = 0.1;
 
+/// Rounding of lengths taken for none, as a multiple of the finest, where nothing else helps.
+const COARSE: f64 = 64.0;
+
 /// Steps until balance: `(H + μ I) d = force`, then a search along `d`.
 ///
 /// Points without stiffness keep `H` singular, so `μ = c |force|∞ / mean length` holds the step
 /// back there; it fades with the force, so the last steps stay quadratic.
 pub(super) fn descend(model: &mut Model, state: &mut State, limits: Limits) -> Run {
+    model.grain = model.finest_grain;
     state.evaluate(model, limits.rounding);
     let mut residual = state.residual(model);
     let mut damping = FIRST_DAMPING;
@@ -106,7 +110,7 @@ pub(super) fn descend(model: &mut Model, state: &mut State, limits: Limits) -> R
             }
             // Tensions of a rig without load fade until they are rounding: take them for none.
             coarse = true;
-            model.grain *= 64.0;
+            model.grain = COARSE * model.finest_grain;
             state.evaluate(model, limits.rounding);
             residual = state.residual(model);
             stuck = 0;

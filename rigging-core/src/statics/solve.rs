@@ -9,6 +9,9 @@ use super::rig::PointId;
 use super::stops::{Rest, come_to_rest};
 use super::{Equilibrium, LineAtRest, PointAtRest, Rig, Settings, Solution, Status, Vector};
 
+/// Tension, as a share of the largest, that is what the search has left over in a slack line.
+const SILENT: f64 = 1e-11;
+
 /// Brings a rig to rest.
 ///
 /// Never fails and never panics: an outcome that is not a solution is a [`Status`].
@@ -24,6 +27,7 @@ pub fn solve(rig: &Rig, settings: &Settings) -> Solution {
         };
     }
     let Rest { mut model, mut state, run } = come_to_rest(rig, settings);
+    state.silence(&model, SILENT);
     let imbalance = imbalance(&model, &state);
     let balanced = run.balanced && imbalance <= settings.balance && is_finite(&state);
     let status = if balanced {
