@@ -19,11 +19,15 @@ const FREE: f64 = 1e-12;
 pub(super) fn determined(model: &mut Model, state: &mut State) -> Vec<bool> {
     let count = model.free_nodes.len();
     let mut answer = vec![true; model.free.len()];
-    // The factors of the last step are close enough to see that there is no doubt.
-    if model.matrix.smallest_pivot() > CLEAR {
+    // If every line pulls, none has left since the last step: its factors show enough.
+    let all_pull = state.tensions.iter().all(|&tension| tension > 0.0);
+    if all_pull && model.matrix.smallest_pivot() > CLEAR {
         return answer;
     }
     state.assemble(model);
+    if model.matrix.factorise(0.0, 0.0) && model.matrix.smallest_pivot() > CLEAR {
+        return answer;
+    }
     let slots: Vec<usize> = (0..count as u32)
         .map(|point| model.matrix.diagonal_slot(point) as usize)
         .collect();

@@ -61,7 +61,7 @@ fn one_line_turns_into_the_direction_that_balances_three_forces() {
 fn a_guy_holds_a_pole_against_six_wires() {
     let (axis, guy) = (76_f64.to_radians(), 38_f64.to_radians());
     let rest = hung_from(
-        &[[-guy.sin() * 10.0, 0.0, -guy.cos() * 10.0], [0.0, 0.0, 1e4]],
+        &[[-guy.sin() * 1e4, 0.0, -guy.cos() * 1e4], [0.0, 0.0, 1e4]],
         [60.0 * axis.cos(), 0.0, 0.0],
     );
     near(rest.lines[0].tension(), 23.6, 0.05);
