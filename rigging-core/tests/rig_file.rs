@@ -142,7 +142,10 @@ fn what_does_not_fit_the_format_is_refused_with_its_name() {
     refused(|rig| rig["colour"] = json!("red"), &["colour"]);
     refused(|rig| drop(rig["points"][1].as_object_mut().unwrap().remove("at_m")), &["point \"right bolt\"", "at_m"]);
     refused(|rig| drop(rig["points"][1].as_object_mut().unwrap().remove("name")), &["point number 2", "name"]);
-    refused(|rig| drop(rig["lines"][1].as_object_mut().unwrap().remove("length_m")), &["line \"right leg\"", "length_m"]);
+    refused(
+        |rig| drop(rig["lines"][1].as_object_mut().unwrap().remove("length_m")),
+        &["line \"right leg\"", "length_m"],
+    );
     refused(|rig| drop(rig["lines"][1].as_object_mut().unwrap().remove("name")), &["line number 2", "name"]);
     refused(|rig| drop(rig.as_object_mut().unwrap().remove("lines")), &["lines"]);
     refused(|rig| rig["points"][2]["at_m"] = json!([0, 0]), &["point", "at_m"]);

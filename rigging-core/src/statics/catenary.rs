@@ -95,8 +95,7 @@ impl Catenary {
         let mean = 2.0 * self.length / sum;
         let straight = mean * ratio;
         let product = first * last;
-        let across_bend =
-            square * mean * sum * sum / (spare * (sum + total) * product);
+        let across_bend = square * mean * sum * sum / (spare * (sum + total) * product);
         Trial {
             across: middle.horizontal * (straight + self.compliance),
             up: vertical * (mean + self.compliance),
@@ -116,7 +115,7 @@ impl Catenary {
         let mut trial = self.trial(middle);
         let mut miss = trial.miss(across, span.z);
         for _ in 0..100 {
-            if miss <= 1e-16 * reach || !miss.is_finite() {
+            if miss <= 1e-15 * reach || !miss.is_finite() {
                 break;
             }
             let start = middle;
@@ -148,17 +147,9 @@ impl Catenary {
                 break;
             }
         }
-        let direction = if across > 0.0 {
-            Vector::new(span.x / across, span.y / across, 0.0)
-        } else {
-            Vector::zeros()
-        };
+        let direction = if across > 0.0 { Vector::new(span.x / across, span.y / across, 0.0) } else { Vector::zeros() };
         let force = direction * middle.horizontal + Vector::new(0.0, 0.0, middle.vertical);
-        Pull {
-            force,
-            stiffness: trial.stiffness(direction),
-            middle,
-        }
+        Pull { force, stiffness: trial.stiffness(direction), middle }
     }
 
     /// A start close enough for full Newton steps: a shallow parabola, or a deep chain.
@@ -167,10 +158,7 @@ impl Catenary {
         let length = self.length;
         if chord < 0.9 * length {
             if across <= 0.0 {
-                return Middle {
-                    horizontal: 0.0,
-                    vertical: 0.5 * self.weight * up,
-                };
+                return Middle { horizontal: 0.0, vertical: 0.5 * self.weight * up };
             }
             // sinh λ/λ = excess gives the exact inextensible chain; λ is approximated.
             let excess = (length * length - up * up).sqrt() / across;
@@ -197,10 +185,7 @@ impl Catenary {
                 tension = (tension - value / slope).max(0.25 * tension);
             }
         }
-        Middle {
-            horizontal: tension * across / chord,
-            vertical: tension * up / chord,
-        }
+        Middle { horizontal: tension * across / chord, vertical: tension * up / chord }
     }
 
     /// Tension at the first and at the last end (N).
@@ -217,20 +202,48 @@ impl Catenary {
         let horizontal = middle.horizontal;
         let vertical = middle.vertical;
         let mean = 2.0 * self.length / sum;
-        let integral = 0.5
-            * (0.5 * self.length * sum
-                + vertical * vertical * mean
-                + horizontal * horizontal * straight);
+        let integral =
+            0.5 * (0.5 * self.length * sum + vertical * vertical * mean + horizontal * horizontal * straight);
         self.length + integral * self.compliance / self.length
+    }
+}
+
+/// What a stretch of line does under one tension: where its end lies from its beginning (m), and
+/// how that changes with the tension (m/N).
+pub(super) struct Reach {
+    pub span: Vector,
+    pub softness: Matrix,
+}
+
+impl Catenary {
+    /// Span under a tension in the middle (N), with its derivative: symmetric, positive definite.
+    pub(super) fn reach(&self, tension: Vector) -> Reach {
+        let horizontal = (tension.x * tension.x + tension.y * tension.y).sqrt();
+        let trial = self.trial(Middle { horizontal, vertical: tension.z });
+        let (x, y) = if horizontal > 0.0 { (tension.x / horizontal, tension.y / horizontal) } else { (0.0, 0.0) };
+        let along = trial.across_by_horizontal - trial.softness;
+        let cross = trial.across_by_vertical;
+        let (xy, xz, yz) = (x * y * along, x * cross, y * cross);
+        Reach {
+            span: Vector::new(x * trial.across, y * trial.across, trial.up),
+            softness: Matrix::new(
+                trial.softness + x * x * along,
+                xy,
+                xz,
+                xy,
+                trial.softness + y * y * along,
+                yz,
+                xz,
+                yz,
+                trial.up_by_vertical,
+            ),
+        }
     }
 }
 
 impl Middle {
     fn moved(self, horizontal: f64, vertical: f64, along: f64) -> Self {
-        Middle {
-            horizontal: (self.horizontal + along * horizontal).abs(),
-            vertical: self.vertical + along * vertical,
-        }
+        Middle { horizontal: (self.horizontal + along * horizontal).abs(), vertical: self.vertical + along * vertical }
     }
 }
 
@@ -240,8 +253,7 @@ impl Trial {
     }
 
     fn determinant(&self) -> f64 {
-        self.across_by_horizontal * self.up_by_vertical
-            - self.across_by_vertical * self.across_by_vertical
+        self.across_by_horizontal * self.up_by_vertical - self.across_by_vertical * self.across_by_vertical
     }
 
     fn solve(&self, across: f64, up: f64) -> (f64, f64) {

@@ -28,9 +28,7 @@ pub(super) fn determined(model: &mut Model, state: &mut State) -> Vec<bool> {
     if model.matrix.factorise(0.0, 0.0) && model.matrix.smallest_pivot() > CLEAR {
         return answer;
     }
-    let slots: Vec<usize> = (0..count as u32)
-        .map(|point| model.matrix.diagonal_slot(point) as usize)
-        .collect();
+    let slots: Vec<usize> = (0..count as u32).map(|point| model.matrix.diagonal_slot(point) as usize).collect();
     let scale: Vec<Vector> = slots
         .iter()
         .map(|&slot| {

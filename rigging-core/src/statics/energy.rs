@@ -50,11 +50,7 @@ impl State {
             for part in cord.parts.clone() {
                 let ends = model.parts[part];
                 let apart = self.at[ends.to as usize] - self.at[ends.from as usize];
-                let length = if radius > 0.0 {
-                    (apart.norm_squared() + radius * radius).sqrt()
-                } else {
-                    apart.norm()
-                };
+                let length = if radius > 0.0 { (apart.norm_squared() + radius * radius).sqrt() } else { apart.norm() };
                 self.directions[part] = if length > 0.0 { apart / length } else { Vector::zeros() };
                 self.lengths[part] = length;
                 reach += length;
@@ -173,10 +169,8 @@ impl State {
                 block.m11 += across;
                 block.m22 += across;
                 block.m33 += across;
-                let (low, high) = (
-                    ends.local_from.min(ends.local_to) as usize,
-                    ends.local_from.max(ends.local_to) as usize,
-                );
+                let (low, high) =
+                    (ends.local_from.min(ends.local_to) as usize, ends.local_from.max(ends.local_to) as usize);
                 let between = slot + high * (high - 1) / 2 + low;
                 target.add_between(ends.from, ends.to, between, &block);
             }
@@ -190,11 +184,8 @@ impl State {
                 for (other, other_bend) in bends[..place].iter().enumerate() {
                     let between = target.slots[slot + place * (place.max(1) - 1) / 2 + other];
                     if between.index != FIXED {
-                        let block = if between.turned {
-                            other_bend * bend.transpose()
-                        } else {
-                            bend * other_bend.transpose()
-                        };
+                        let block =
+                            if between.turned { other_bend * bend.transpose() } else { bend * other_bend.transpose() };
                         target.matrix.lower[between.index as usize] += block;
                     }
                 }

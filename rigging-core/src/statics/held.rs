@@ -35,9 +35,7 @@ pub(super) struct Groups {
 #[expect(clippy::indexing_slicing, reason = "callers pass indices below the size given to `new`")]
 impl Groups {
     pub(super) fn new(count: usize) -> Self {
-        Groups {
-            parent: (0..count).collect(),
-        }
+        Groups { parent: (0..count).collect() }
     }
 
     /// The index that stands for the group.

@@ -2,10 +2,10 @@
 //!
 //! A node is a point, or several points that have been joined because a ring sits on its stop.
 
+use super::Vector;
 use super::catenary::Catenary;
 use super::rig::Rig;
 use super::sparse::{BlockMatrix, Slot};
-use super::Vector;
 
 /// Marks a node that does not move, and a coupling that has no block.
 pub(super) const FIXED: u32 = u32::MAX;
@@ -170,12 +170,7 @@ impl Model {
             if from != to {
                 let local_from = local(&mut self.touched, first_touched, from);
                 let local_to = local(&mut self.touched, first_touched, to);
-                self.parts.push(Part {
-                    from,
-                    to,
-                    local_from,
-                    local_to,
-                });
+                self.parts.push(Part { from, to, local_from, local_to });
             }
         }
         let spring = line.stiffness() / line.length();
@@ -225,17 +220,10 @@ impl Model {
             }
         }
         self.matrix = BlockMatrix::new(self.free_nodes.len(), &pairs);
-        let none = Slot {
-            index: FIXED,
-            turned: false,
-        };
+        let none = Slot { index: FIXED, turned: false };
         let slot = |a: u32, b: u32| {
             let (a, b) = (self.free[a as usize], self.free[b as usize]);
-            if a == FIXED || b == FIXED {
-                none
-            } else {
-                self.matrix.slot(a, b)
-            }
+            if a == FIXED || b == FIXED { none } else { self.matrix.slot(a, b) }
         };
         let mut slots = Vec::with_capacity(pairs.len());
         for cord in &self.cords {
@@ -247,18 +235,11 @@ impl Model {
             }
         }
         for hanging in &self.hanging {
-            slots.push(if hanging.from == hanging.to {
-                none
-            } else {
-                slot(hanging.from, hanging.to)
-            });
+            slots.push(if hanging.from == hanging.to { none } else { slot(hanging.from, hanging.to) });
         }
         self.slots = slots;
-        self.diagonal = self
-            .free
-            .iter()
-            .map(|&free| if free == FIXED { FIXED } else { self.matrix.diagonal_slot(free) })
-            .collect();
+        self.diagonal =
+            self.free.iter().map(|&free| if free == FIXED { FIXED } else { self.matrix.diagonal_slot(free) }).collect();
     }
 
     fn pair(&self, a: u32, b: u32, pairs: &mut Vec<(u32, u32)>) {

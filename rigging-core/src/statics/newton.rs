@@ -77,11 +77,7 @@ pub(super) fn descend(model: &mut Model, state: &mut State, limits: Limits) -> R
         match found {
             Search::Step(along) => {
                 residual = state.residual(model);
-                damping = if along < 0.3 {
-                    (damping * 4.0).min(1e6)
-                } else {
-                    (damping * 0.2).max(1e-8)
-                };
+                damping = if along < 0.3 { (damping * 4.0).min(1e6) } else { (damping * 0.2).max(1e-8) };
                 stuck = 0;
             }
             Search::Stuck => {
@@ -120,10 +116,7 @@ pub(super) fn descend(model: &mut Model, state: &mut State, limits: Limits) -> R
 }
 
 fn ended(model: &Model, state: &State, limits: Limits, iterations: usize) -> Run {
-    Run {
-        balanced: state.residual(model) <= limits.balance * state.scale(model),
-        iterations,
-    }
+    Run { balanced: state.residual(model) <= limits.balance * state.scale(model), iterations }
 }
 
 #[expect(clippy::indexing_slicing, reason = "free nodes are nodes of the model")]
@@ -143,8 +136,5 @@ fn move_to(model: &Model, state: &mut State, from: &[Vector], step: &[Vector], a
 
 #[expect(clippy::indexing_slicing, reason = "free nodes are nodes of the model")]
 fn inner(model: &Model, state: &State, step: &[Vector]) -> f64 {
-    step.iter()
-        .zip(&model.free_nodes)
-        .map(|(step, &node)| step.dot(&state.force[node as usize]))
-        .sum()
+    step.iter().zip(&model.free_nodes).map(|(step, &node)| step.dot(&state.force[node as usize])).sum()
 }

@@ -5,9 +5,9 @@
 //! `Σ (T − T*)²/k ≤ r·(x* − x) ≤ D Σ |r|`, with `k = EA/L0` and `D` the farthest a free point can be
 //! from its true place: there and back along its lines to a held point.
 
+use super::Vector;
 use super::energy::State;
 use super::model::Model;
-use super::Vector;
 
 /// Bound `E` (J) on `Σ (T − T*)²/k`.
 #[expect(clippy::indexing_slicing, reason = "indices come from the model")]

@@ -106,11 +106,7 @@ impl Rig {
     ///
     /// # Errors
     /// [`RigError`] if the name is empty or taken, or a coordinate is not finite.
-    pub fn add_held(
-        &mut self,
-        name: impl Into<String>,
-        at: impl Into<Vector>,
-    ) -> Result<PointId, RigError> {
+    pub fn add_held(&mut self, name: impl Into<String>, at: impl Into<Vector>) -> Result<PointId, RigError> {
         self.add_point(name.into(), at.into(), Vector::zeros(), true)
     }
 
@@ -145,12 +141,7 @@ impl Rig {
         finite(|| Owner::Point(name.clone()), "load_n", load)?;
         let index = self.points.len();
         self.point_names.insert(name.clone(), index);
-        self.points.push(Point {
-            name,
-            at,
-            load,
-            held,
-        });
+        self.points.push(Point { name, at, load, held });
         Ok(PointId(index))
     }
 
@@ -192,40 +183,22 @@ impl Rig {
             return Err(RigError::LineRepeated { line: name });
         }
         if through.len() < 2 {
-            return Err(RigError::TooFewPoints {
-                line: name,
-                count: through.len(),
-            });
+            return Err(RigError::TooFewPoints { line: name, count: through.len() });
         }
         if let Some(stranger) = through.iter().find(|id| id.0 >= self.points.len()) {
-            return Err(RigError::UnknownPoint {
-                line: name,
-                point: format!("number {}", stranger.0 + 1),
-            });
+            return Err(RigError::UnknownPoint { line: name, point: format!("number {}", stranger.0 + 1) });
         }
         positive(&name, "length_m", length)?;
         positive(&name, "stiffness_n", stiffness)?;
         if !weight.is_finite() || weight < 0.0 {
-            return Err(RigError::WeightNegative {
-                line: name,
-                value: weight,
-            });
+            return Err(RigError::WeightNegative { line: name, value: weight });
         }
         if weight > 0.0 && through.len() > 2 {
-            return Err(RigError::WeightThroughPoints {
-                line: name,
-                count: through.len(),
-            });
+            return Err(RigError::WeightThroughPoints { line: name, count: through.len() });
         }
         let index = self.lines.len();
         self.line_names.insert(name.clone(), index);
-        self.lines.push(Line {
-            name,
-            through: through.iter().map(|id| id.0).collect(),
-            length,
-            stiffness,
-            weight,
-        });
+        self.lines.push(Line { name, through: through.iter().map(|id| id.0).collect(), length, stiffness, weight });
         Ok(LineId(index))
     }
 
@@ -303,28 +276,16 @@ impl Rig {
 fn finite(owner: impl FnOnce() -> Owner, field: &'static str, value: Vector) -> Result<(), RigError> {
     match value.iter().find(|number| !number.is_finite()) {
         None => Ok(()),
-        Some(&value) => Err(RigError::NotFinite {
-            owner: owner(),
-            field,
-            value,
-        }),
+        Some(&value) => Err(RigError::NotFinite { owner: owner(), field, value }),
     }
 }
 
 fn positive(line: &str, field: &'static str, value: f64) -> Result<(), RigError> {
     if !value.is_finite() {
-        return Err(RigError::NotFinite {
-            owner: Owner::Line(line.to_owned()),
-            field,
-            value,
-        });
+        return Err(RigError::NotFinite { owner: Owner::Line(line.to_owned()), field, value });
     }
     if value <= 0.0 {
-        return Err(RigError::NotPositive {
-            line: line.to_owned(),
-            field,
-            value,
-        });
+        return Err(RigError::NotPositive { line: line.to_owned(), field, value });
     }
     Ok(())
 }
@@ -441,20 +402,18 @@ impl fmt::Display for RigError {
                 out,
                 "line {line:?}: runs through {point:?}, which is no point of the rig; add the point or correct the name"
             ),
-            RigError::TooFewPoints { line, count } => write!(
-                out,
-                "line {line:?}: runs through {count} points; a line needs at least two"
-            ),
+            RigError::TooFewPoints { line, count } => {
+                write!(out, "line {line:?}: runs through {count} points; a line needs at least two")
+            }
             RigError::NotFinite { owner, field, value } => {
                 write!(out, "{owner}: \"{field}\" is {value}; it must be a finite number")
             }
             RigError::NotPositive { line, field, value } => {
                 write!(out, "line {line:?}: \"{field}\" is {value}; it must be above 0")
             }
-            RigError::WeightNegative { line, value } => write!(
-                out,
-                "line {line:?}: \"weight_n_per_m\" is {value}; it must be a finite number, 0 or more"
-            ),
+            RigError::WeightNegative { line, value } => {
+                write!(out, "line {line:?}: \"weight_n_per_m\" is {value}; it must be a finite number, 0 or more")
+            }
             RigError::WeightThroughPoints { line, count } => write!(
                 out,
                 "line {line:?}: has weight and runs through {count} points; a line with weight runs between exactly two: divide it, or put the weight on the points"

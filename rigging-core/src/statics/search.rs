@@ -51,11 +51,7 @@ pub(super) fn slope_search(first: f64, mut slope_at: impl FnMut(f64) -> f64) -> 
         } else {
             0.5 * (low + high)
         };
-        let step = if secant > low && secant < high {
-            secant
-        } else {
-            0.5 * (low + high)
-        };
+        let step = if secant > low && secant < high { secant } else { 0.5 * (low + high) };
         if !(step > low && step < high) || high - low < 1e-12 * high {
             break;
         }

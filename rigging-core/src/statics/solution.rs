@@ -1,7 +1,7 @@
 //! What the engine answers: a status, and numbers only where there is balance.
 
-use super::rig::{LineId, PointId};
 use super::Vector;
+use super::rig::{LineId, PointId};
 
 /// How exact an answer must be and how long to look for it.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -15,10 +15,7 @@ pub struct Settings {
 
 impl Default for Settings {
     fn default() -> Self {
-        Settings {
-            balance: 1e-9,
-            iterations: 400,
-        }
+        Settings { balance: 1e-9, iterations: 400 }
     }
 }
 

@@ -30,16 +30,8 @@ pub fn solve(rig: &Rig, settings: &Settings) -> Solution {
     state.silence(&model, SILENT);
     let imbalance = imbalance(&model, &state);
     let balanced = run.balanced && imbalance <= settings.balance && is_finite(&state);
-    let status = if balanced {
-        Status::Balanced(read(rig, &mut model, &mut state))
-    } else {
-        Status::NotConverged
-    };
-    Solution {
-        status,
-        imbalance,
-        iterations: run.iterations,
-    }
+    let status = if balanced { Status::Balanced(read(rig, &mut model, &mut state)) } else { Status::NotConverged };
+    Solution { status, imbalance, iterations: run.iterations }
 }
 
 #[expect(clippy::indexing_slicing, reason = "indices come from the rig and its own model")]
@@ -97,11 +89,7 @@ fn read(rig: &Rig, model: &mut Model, state: &mut State) -> Equilibrium {
             }
         })
         .collect();
-    Equilibrium {
-        points,
-        lines,
-        energy_bound,
-    }
+    Equilibrium { points, lines, energy_bound }
 }
 
 /// Rings on a taut line that have no line left to one side of them.

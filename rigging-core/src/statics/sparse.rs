@@ -45,10 +45,7 @@ pub(super) struct BlockMatrix {
     solution: Vec<Vector>,
 }
 
-#[expect(
-    clippy::indexing_slicing,
-    reason = "every index comes from the pattern, which `new` built for this size"
-)]
+#[expect(clippy::indexing_slicing, reason = "every index comes from the pattern, which `new` built for this size")]
 impl BlockMatrix {
     /// An empty matrix for `count` points and the couplings `pairs`.
     pub(super) fn new(count: usize, pairs: &[(u32, u32)]) -> Self {
@@ -127,10 +124,7 @@ impl BlockMatrix {
         let start = self.row_start[row as usize] as usize;
         let end = self.row_start[row as usize + 1] as usize;
         let offset = self.columns[start..end].partition_point(|&other| other < column);
-        Slot {
-            index: (start + offset) as u32,
-            turned,
-        }
+        Slot { index: (start + offset) as u32, turned }
     }
 
     pub(super) fn clear(&mut self) {
@@ -140,10 +134,7 @@ impl BlockMatrix {
 
     /// Largest diagonal entry.
     pub(super) fn largest(&self) -> f64 {
-        self.diagonal
-            .iter()
-            .map(|block| block.m11.max(block.m22).max(block.m33))
-            .fold(0.0, f64::max)
+        self.diagonal.iter().map(|block| block.m11.max(block.m22).max(block.m33)).fold(0.0, f64::max)
     }
 
     /// Factors `A + shift I + relative diag(A)`; false if that is not positive definite in
@@ -276,9 +267,7 @@ fn inverse(pivot: &Matrix, own: &Matrix, shift: f64) -> Option<(Matrix, f64)> {
     let a22 = i2 + l32 * l32 * i3;
     let a21 = -l21 * i2 - l32 * m31 * i3;
     let a11 = i1 + l21 * l21 * i2 + m31 * m31 * i3;
-    let smallest = (d1 / (own.m11 + shift))
-        .min(d2 / (own.m22 + shift))
-        .min(d3 / (own.m33 + shift));
+    let smallest = (d1 / (own.m11 + shift)).min(d2 / (own.m22 + shift)).min(d3 / (own.m33 + shift));
     let matrix = Matrix::new(a11, a21, a31, a21, a22, a32, a31, a32, a33);
     matrix.iter().all(|entry| entry.is_finite()).then_some((matrix, smallest))
 }

@@ -31,10 +31,7 @@ pub(super) fn settle(model: &mut Model, state: &mut State, limits: Limits) -> Ru
         return direct;
     }
     let staged = in_stages(model, state, limits);
-    Run {
-        balanced: staged.balanced,
-        iterations: direct.iterations + staged.iterations,
-    }
+    Run { balanced: staged.balanced, iterations: direct.iterations + staged.iterations }
 }
 
 /// What a line remembers from stage to stage.
@@ -68,16 +65,9 @@ fn in_stages(model: &mut Model, state: &mut State, limits: Limits) -> Run {
     let heavy = model.hanging.iter().map(|line| line.catenary.length);
     let mut memories: Vec<Memory> = cords
         .chain(heavy)
-        .map(|length| Memory {
-            length,
-            series: least / SOFT / length,
-            tension: Vector::zeros(),
-        })
+        .map(|length| Memory { length, series: least / SOFT / length, tension: Vector::zeros() })
         .collect();
-    let limits = Limits {
-        iterations: limits.iterations.min(STEPS),
-        ..limits
-    };
+    let limits = Limits { iterations: limits.iterations.min(STEPS), ..limits };
     let mut iterations = 0;
     for _ in 0..STAGES {
         let (cords, heavy) = memories.split_at_mut(model.cords.len());
@@ -100,16 +90,10 @@ fn in_stages(model: &mut Model, state: &mut State, limits: Limits) -> Run {
             change = change.max(memory.learn(force));
         }
         if run.balanced && change <= SETTLED * state.scale(model) {
-            return Run {
-                balanced: true,
-                iterations,
-            };
+            return Run { balanced: true, iterations };
         }
     }
-    Run {
-        balanced: false,
-        iterations,
-    }
+    Run { balanced: false, iterations }
 }
 
 /// The smallest load on any free node (N).

@@ -41,18 +41,11 @@ pub(super) fn come_to_rest(rig: &Rig, settings: &Settings) -> Rest {
     let apart: Vec<usize> = (0..rig.points().len()).collect();
     let mut model = Model::new(rig, &apart);
     let mut state = State::new(&model);
-    let mut limits = Limits {
-        balance: settings.balance,
-        iterations: settings.iterations.min(FIRST_STEPS),
-        rounding: 0.0,
-    };
+    let mut limits =
+        Limits { balance: settings.balance, iterations: settings.iterations.min(FIRST_STEPS), rounding: 0.0 };
     let runs = model.cords.iter().any(|cord| cord.parts.len() > 1);
     // Stiffness in stages costs much, and a kink looks like stiffness.
-    let mut run = if runs {
-        descend(&mut model, &mut state, limits)
-    } else {
-        settle(&mut model, &mut state, limits)
-    };
+    let mut run = if runs { descend(&mut model, &mut state, limits) } else { settle(&mut model, &mut state, limits) };
     if run.balanced {
         return Rest { model, state, run };
     }
@@ -62,11 +55,7 @@ pub(super) fn come_to_rest(rig: &Rig, settings: &Settings) -> Rest {
         let (mut model, mut state) = (Model::new(rig, &apart), State::new(&model));
         let mut before = state.clone();
         for rounding in ROUNDINGS {
-            let rough = Limits {
-                balance: ROUGH.max(settings.balance),
-                rounding,
-                ..limits
-            };
+            let rough = Limits { balance: ROUGH.max(settings.balance), rounding, ..limits };
             before.at.clone_from(&state.at);
             iterations += settle(&mut model, &mut state, rough).iterations;
         }
@@ -200,10 +189,8 @@ fn keep_bearing(rig: &Rig, model: &Model, state: &State, stops: &mut Vec<Stop>) 
             matrix.lower[between] -= weight;
         }
     }
-    let mut potential: Vec<Vector> = (0..points.len())
-        .filter(|&point| number[point] != FIXED)
-        .map(|point| left[point])
-        .collect();
+    let mut potential: Vec<Vector> =
+        (0..points.len()).filter(|&point| number[point] != FIXED).map(|point| left[point]).collect();
     if !matrix.factorise(f64::MIN_POSITIVE, 1e-15) {
         stops.clear();
         return;

@@ -104,10 +104,9 @@ impl<'de, R: Record> Deserialize<'de> for Records<R> {
 
             fn visit_seq<A: SeqAccess<'de>>(self, mut list: A) -> Result<Self::Value, A::Error> {
                 let mut records = Vec::new();
-                while let Some(record) = list.next_element_seed(Numbered::<R> {
-                    number: records.len() + 1,
-                    kind: std::marker::PhantomData,
-                })? {
+                while let Some(record) =
+                    list.next_element_seed(Numbered::<R> { number: records.len() + 1, kind: std::marker::PhantomData })?
+                {
                     records.push(record);
                 }
                 Ok(Records(records))

@@ -23,11 +23,7 @@ pub struct Program {
 impl Program {
     pub fn new(rig: &Rig) -> Self {
         let points = rig.points();
-        let force = points
-            .iter()
-            .filter(|point| !point.is_held())
-            .map(|point| point.load().norm())
-            .fold(0.0, f64::max);
+        let force = points.iter().filter(|point| !point.is_held()).map(|point| point.load().norm()).fold(0.0, f64::max);
         let force = if force > 0.0 { force } else { 1.0 };
         let mut column = vec![None; points.len()];
         let mut free = 0;
@@ -111,20 +107,12 @@ impl Program {
             max_iter: 200,
             ..DefaultSettings::default()
         };
-        let mut solver = DefaultSolver::new(
-            &self.quadratic,
-            &self.linear,
-            &self.rows,
-            &self.right,
-            &self.cones,
-            settings,
-        )
-        .ok()?;
+        let mut solver =
+            DefaultSolver::new(&self.quadratic, &self.linear, &self.rows, &self.right, &self.cones, settings).ok()?;
         solver.solve();
         let range = self.first_stretch..self.first_stretch + self.lines;
-        (solver.solution.status == SolverStatus::Solved).then(|| {
-            solver.solution.z[..range.len()].iter().map(|tension| tension * self.force).collect()
-        })
+        (solver.solution.status == SolverStatus::Solved)
+            .then(|| solver.solution.z[..range.len()].iter().map(|tension| tension * self.force).collect())
     }
 }
 

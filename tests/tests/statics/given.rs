@@ -41,11 +41,7 @@ fn check(rig: &Rig, rest: &Equilibrium, answer: &Value, name: &str) {
         let id = rig.line_named(name).unwrap();
         let line = rest.line(id).unwrap();
         let heavy = rig.lines().iter().any(|line| line.name() == name && line.weight() > 0.0);
-        if heavy {
-            vec![line.tension_first, line.tension_last]
-        } else {
-            vec![line.tension_first]
-        }
+        if heavy { vec![line.tension_first, line.tension_last] } else { vec![line.tension_first] }
     });
     assert!(tensions <= tolerance, "{name}: tensions off by {tensions:e}");
     let places = worst(&by_name(answer, "at_m"), |name| vector(point(name).at));

@@ -31,11 +31,7 @@ fn written_anew(rig: &Rig, change: &Change) -> Rig {
     for point in rig.points() {
         let name = format!("{}{}", change.prefix, point.name());
         let (at, load) = ((change.place)(point.at()), (change.load)(point.load()));
-        ids.push(if point.is_held() {
-            new.add_held(name, at).unwrap()
-        } else {
-            new.add_free(name, at, load).unwrap()
-        });
+        ids.push(if point.is_held() { new.add_held(name, at).unwrap() } else { new.add_free(name, at, load).unwrap() });
     }
     for line in rig.lines() {
         let mut through: Vec<PointId> = line

@@ -46,11 +46,7 @@ impl Dice {
             return Vector::zeros();
         }
         let size = self.decades(1.0, 10_000.0);
-        if self.chance(0.5) {
-            Vector::new(0.0, 0.0, -size)
-        } else {
-            self.place(size)
-        }
+        if self.chance(0.5) { Vector::new(0.0, 0.0, -size) } else { self.place(size) }
     }
 }
 
@@ -170,8 +166,7 @@ pub fn net(dice: &mut Dice, kind: Kind) -> Rig {
         all.push((id, at));
     }
     for number in 0..dice.count(0, 6) {
-        let stops: Vec<(PointId, Vector)> =
-            (0..dice.count(2, 5)).map(|_| all[dice.count(0, all.len() - 1)]).collect();
+        let stops: Vec<(PointId, Vector)> = (0..dice.count(2, 5)).map(|_| all[dice.count(0, all.len() - 1)]).collect();
         let drawn: f64 = stops.windows(2).map(|pair| (pair[1].1 - pair[0].1).norm()).sum();
         let through: Vec<PointId> = stops.iter().map(|stop| stop.0).collect();
         let stiffness = dice.decades(5e3, kind.stiffest);
@@ -217,9 +212,5 @@ pub fn any(dice: &mut Dice, kind: Kind) -> Rig {
 
 /// Somewhere, now and then exactly on a point that is already there.
 fn first_guess(dice: &mut Dice, others: &[(PointId, Vector)]) -> Vector {
-    if dice.chance(0.15) {
-        others[dice.count(0, others.len() - 1)].1
-    } else {
-        dice.place(1.5)
-    }
+    if dice.chance(0.15) { others[dice.count(0, others.len() - 1)].1 } else { dice.place(1.5) }
 }

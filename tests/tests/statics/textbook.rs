@@ -60,10 +60,7 @@ fn one_line_turns_into_the_direction_that_balances_three_forces() {
 #[test]
 fn a_guy_holds_a_pole_against_six_wires() {
     let (axis, guy) = (76_f64.to_radians(), 38_f64.to_radians());
-    let rest = hung_from(
-        &[[-guy.sin() * 1e4, 0.0, -guy.cos() * 1e4], [0.0, 0.0, 1e4]],
-        [60.0 * axis.cos(), 0.0, 0.0],
-    );
+    let rest = hung_from(&[[-guy.sin() * 1e4, 0.0, -guy.cos() * 1e4], [0.0, 0.0, 1e4]], [60.0 * axis.cos(), 0.0, 0.0]);
     near(rest.lines[0].tension(), 23.6, 0.05);
     near(rest.points[1].reaction.unwrap().x, 14.5, 0.05);
 }
@@ -157,10 +154,8 @@ fn a_parabola_of_many_bays_has_the_published_pull() {
     let points: Vec<[f64; 3]> = (0..=bays).map(place).collect();
     near(points[0][2], 4.5, 1e-3);
     near(points[bays][2], 2.0, 1e-3);
-    let tensions: Vec<f64> = points
-        .windows(2)
-        .map(|pair| pull * (1.0 + ((pair[1][2] - pair[0][2]) / bay).powi(2)).sqrt())
-        .collect();
+    let tensions: Vec<f64> =
+        points.windows(2).map(|pair| pull * (1.0 + ((pair[1][2] - pair[0][2]) / bay).powi(2)).sqrt()).collect();
     let rest = polygon(&points, &vec![load * bay; bays - 1], &tensions);
     let reaction = rest.points[0].reaction.unwrap();
     near(reaction.x / 1000.0, 11.772, 1e-3);
