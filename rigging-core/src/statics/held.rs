@@ -2,7 +2,7 @@
 
 use super::Rig;
 
-/// Names of the points that bear load in groups without a held point.
+/// The points that bear load in groups without a held point.
 #[expect(clippy::indexing_slicing, reason = "a rig only hands out indices of its own points")]
 pub(super) fn unheld_points(rig: &Rig) -> Vec<usize> {
     let points = rig.points();
@@ -12,19 +12,25 @@ pub(super) fn unheld_points(rig: &Rig) -> Vec<usize> {
             groups.join(pair[0], pair[1]);
         }
     }
-    let mut held = vec![false; points.len()];
-    for (index, point) in points.iter().enumerate() {
-        if point.is_held() {
-            held[groups.of(index)] = true;
+    // All anchors are one group: the ground.
+    let ground = points.iter().position(|point| point.is_held());
+    if let Some(ground) = ground {
+        for (index, _) in points.iter().enumerate().filter(|(_, point)| point.is_held()) {
+            groups.join(ground, index);
         }
     }
-    let mut loaded: Vec<bool> = points.iter().map(|point| point.load().amax() > 0.0).collect();
+    let alone = |groups: &mut Groups, index| match ground {
+        Some(ground) => groups.of(index) != groups.of(ground),
+        None => true,
+    };
+    let mut unheld: Vec<usize> =
+        (0..points.len()).filter(|&index| points[index].load().amax() > 0.0 && alone(&mut groups, index)).collect();
     for line in rig.lines().iter().filter(|line| line.weight() > 0.0) {
-        for &end in line.stops() {
-            loaded[end] = true;
-        }
+        unheld.extend(line.stops().iter().filter(|&&end| alone(&mut groups, end)));
     }
-    (0..points.len()).filter(|&index| loaded[index] && !held[groups.of(index)]).collect()
+    unheld.sort_unstable();
+    unheld.dedup();
+    unheld
 }
 
 /// Groups of indices that have been joined.

@@ -6,7 +6,7 @@
 //! The same rig built from points and lines has the same answer; this takes a tenth of the time.
 
 use super::catenary::Catenary;
-use super::rig::{Owner, RigError};
+use super::rig_error::{Owner, RigError};
 use super::search::{Search, slope_search};
 use super::{Matrix, Vector};
 

@@ -52,6 +52,7 @@
 
 #![expect(clippy::neg_cmp_op_on_partial_ord, reason = "`!(a > b)` puts a NaN on the side that refuses")]
 
+mod answer;
 mod catenary;
 mod determined;
 mod energy;
@@ -62,19 +63,21 @@ mod newton;
 mod order;
 mod proof;
 mod rig;
+mod rig_error;
+mod rig_file;
 mod search;
 mod solution;
 mod solve;
 mod sparse;
 mod stiff;
 mod stops;
-mod wire;
 
+pub use answer::Answer;
 pub use line::{LineAtWork, LoadOnLine, LoadedLine};
-pub use rig::{Line, LineId, Owner, Point, PointId, Rig, RigError};
+pub use rig::{Line, LineId, Point, PointId, Rig};
+pub use rig_error::{Owner, RigError};
 pub use solution::{Equilibrium, LineAtRest, PointAtRest, Settings, Solution, Status};
 pub use solve::solve;
-pub use wire::Answer;
 
 /// A place (m) or a force (N) in space, z upward.
 pub type Vector = nalgebra::Vector3<f64>;

@@ -124,7 +124,7 @@ impl Model {
             hanging: Vec::new(),
             slots: Vec::new(),
             diagonal: Vec::new(),
-            matrix: BlockMatrix::new(0, &[]),
+            matrix: BlockMatrix::default(),
             mean_length: 0.0,
             largest_load: 0.0,
             grain: 0.0,

@@ -18,10 +18,9 @@ const SILENT: f64 = 1e-11;
 pub fn solve(rig: &Rig, settings: &Settings) -> Solution {
     let unheld = unheld_points(rig);
     if !unheld.is_empty() {
-        let names = rig.points().iter().enumerate();
-        let names = names.filter(|(index, _)| unheld.contains(index));
+        let points = unheld.iter().filter_map(|&index| rig.points().get(index));
         return Solution {
-            status: Status::Unheld(names.map(|(_, point)| point.name().to_owned()).collect()),
+            status: Status::Unheld(points.map(|point| point.name().to_owned()).collect()),
             imbalance: 1.0,
             iterations: 0,
         };

@@ -22,7 +22,7 @@ pub(super) struct Slot {
 }
 
 /// The matrix, its pattern and its factors.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Default)]
 pub(super) struct BlockMatrix {
     /// Place of each point in the order of elimination.
     place: Vec<u32>,
