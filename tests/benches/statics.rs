@@ -152,7 +152,9 @@ fn main() {
         let load = LoadOnLine { along: 10.0 * slack, force: Vector::new(0.0, 800.0, 0.0) };
         let span = Vector::new(20.0, 0.0, 0.0);
         let line = LoadedLine::new(span, 20.0 * slack, 30_000.0, 0.637, vec![load]).unwrap();
-        let time = seconds(|| drop(black_box(black_box(&line).at_rest().unwrap())));
+        let time = seconds(|| {
+            let _ = black_box(black_box(&line).at_rest().unwrap());
+        });
         row(&format!("line with weight and load, × {slack:.2}"), time, None);
     }
     let mut rig = given("four-legs-03");

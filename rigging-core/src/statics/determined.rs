@@ -24,7 +24,7 @@ pub(super) fn determined(model: &mut Model, state: &mut State) -> Vec<bool> {
     if all_pull && model.matrix.smallest_pivot() > CLEAR {
         return answer;
     }
-    state.assemble(model);
+    state.assemble(model, 0.0);
     if model.matrix.factorise(0.0, 0.0) && model.matrix.smallest_pivot() > CLEAR {
         return answer;
     }

@@ -127,8 +127,9 @@ impl State {
 
     /// Fills the model's matrix with the curvature of the energy at the state last evaluated.
     ///
-    /// A taut line adds `k A Aᵀ + t Σ (I − u uᵀ)/|d|`; a slack one adds nothing.
-    pub(super) fn assemble(&mut self, model: &mut Model) {
+    /// A taut line adds `k A Aᵀ + t Σ (I − u uᵀ)/|d|`; a slack one adds nothing. Besides, each part
+    /// resists any change of its ends' difference by `together` (N/m).
+    pub(super) fn assemble(&mut self, model: &mut Model, together: f64) {
         let Model { parts, touched, cords, hanging, slots, diagonal, matrix, .. } = model;
         matrix.clear();
         let mut target = Target { matrix, slots, diagonal };
@@ -137,6 +138,13 @@ impl State {
             let nodes = &touched[cord.touched.clone()];
             let couplings = nodes.len() * nodes.len().saturating_sub(1) / 2;
             let tension = self.tensions[index];
+            if together > 0.0 {
+                let block = Matrix::identity() * together;
+                for part in cord.parts.clone() {
+                    let ends = parts[part];
+                    target.add_between(ends.from, ends.to, slot + ends.between(), &block);
+                }
+            }
             if !(tension > 0.0) {
                 slot += couplings;
                 continue;
@@ -169,10 +177,7 @@ impl State {
                 block.m11 += across;
                 block.m22 += across;
                 block.m33 += across;
-                let (low, high) =
-                    (ends.local_from.min(ends.local_to) as usize, ends.local_from.max(ends.local_to) as usize);
-                let between = slot + high * (high - 1) / 2 + low;
-                target.add_between(ends.from, ends.to, between, &block);
+                target.add_between(ends.from, ends.to, slot + ends.between(), &block);
             }
             for (place, &a) in nodes.iter().enumerate() {
                 let bend = bends[place] * cord.spring_now;

@@ -20,6 +20,14 @@ pub(super) struct Part {
     pub local_to: u32,
 }
 
+impl Part {
+    /// Place of the coupling of both nodes among those of the line.
+    pub(super) fn between(self) -> usize {
+        let (low, high) = (self.local_from.min(self.local_to), self.local_from.max(self.local_to));
+        (high * high.saturating_sub(1) / 2 + low) as usize
+    }
+}
+
 /// A weightless line.
 #[derive(Clone, Debug)]
 pub(super) struct Cord {

@@ -23,16 +23,21 @@ pub(super) struct Limits {
     pub rounding: f64,
 }
 
+/// Resistance to moving alone, as a share of that to moving apart from one's neighbours: a slack
+/// chain then takes its shape at once instead of being pulled taut link by link from its ends.
+const ALONE: f64 = 1e-3;
+
 /// `c` at the start: small, because most first guesses already stretch something.
 const FIRST_DAMPING: f64 = 0.1;
 
 /// Rounding of lengths taken for none, as a multiple of the finest, where nothing else helps.
 const COARSE: f64 = 64.0;
 
-/// Steps until balance: `(H + μ I) d = force`, then a search along `d`.
+/// Steps until balance: `(H + μ R) d = force`, then a search along `d`.
 ///
 /// Points without stiffness keep `H` singular, so `μ = c |force|∞ / mean length` holds the step
-/// back there; it fades with the force, so the last steps stay quadratic.
+/// back there: each part of a line resists its ends moving apart by `μ`, each point moving at all by
+/// a thousandth of it. It fades with the force, so the last steps stay quadratic.
 pub(super) fn descend(model: &mut Model, state: &mut State, limits: Limits) -> Run {
     model.grain = model.finest_grain;
     state.evaluate(model, limits.rounding);
@@ -51,9 +56,10 @@ pub(super) fn descend(model: &mut Model, state: &mut State, limits: Limits) -> R
             return Run { balanced: balanced && residual.is_finite(), iterations: iteration };
         }
         polished = balanced;
-        state.assemble(model);
-        let largest = model.matrix.largest();
         let mut shift = damping * residual / model.mean_length;
+        state.assemble(model, shift);
+        shift *= ALONE;
+        let largest = model.matrix.largest();
         while !model.matrix.factorise(shift + f64::MIN_POSITIVE, 1e-14) {
             shift = (shift * 10.0).max(1e-15 * largest).max(1e-15 * scale / model.mean_length);
             if !shift.is_finite() {

@@ -78,16 +78,27 @@ pub(super) fn elimination_order(count: usize, pairs: &[(u32, u32)]) -> Vec<u32> 
         members[chosen].clone_from(&front);
         for &point in &front {
             let point = point as usize;
-            // An upper bound of the degree: elements may overlap.
-            let mut bound = neighbours[point].len();
+            stamp += 1;
+            mark[point] = stamp;
+            let mut count_of = 0;
+            for &other in &neighbours[point] {
+                if mark[other as usize] != stamp {
+                    mark[other as usize] = stamp;
+                    count_of += 1;
+                }
+            }
             for &element in &elements[point] {
                 members[element as usize].retain(|&member| !gone[member as usize]);
-                bound += members[element as usize].len().saturating_sub(1);
+                for &member in &members[element as usize] {
+                    if mark[member as usize] != stamp {
+                        mark[member as usize] = stamp;
+                        count_of += 1;
+                    }
+                }
             }
-            let bound = bound.min(count - step - 1);
-            degree[point] = bound;
-            buckets[bound].push(point as u32);
-            lowest = lowest.min(bound);
+            degree[point] = count_of;
+            buckets[count_of].push(point as u32);
+            lowest = lowest.min(count_of);
         }
         neighbours[chosen] = Vec::new();
     }
