@@ -15,8 +15,6 @@ use super::{Matrix, Rig, Settings, Vector};
 
 /// Radius of a ring as a share of the length of its line, stage by stage.
 const ROUNDINGS: [f64; 6] = [1e-2, 1e-3, 1e-4, 1e-5, 1e-6, 1e-7];
-/// Balance asked of a rounded state, which is only a way to the exact one.
-const ROUGH: f64 = 1e-6;
 /// Steps before a kink is suspected.
 const FIRST_STEPS: usize = 60;
 const ATTEMPTS: usize = 6;
@@ -41,9 +39,10 @@ pub(super) fn come_to_rest(rig: &Rig, settings: &Settings) -> Rest {
     let apart: Vec<usize> = (0..rig.points().len()).collect();
     let mut model = Model::new(rig, &apart);
     let mut state = State::new(&model);
-    let mut limits =
-        Limits { balance: settings.balance, iterations: settings.iterations.min(FIRST_STEPS), rounding: 0.0 };
     let runs = model.cords.iter().any(|cord| cord.parts.len() > 1);
+    let first_steps = if runs { FIRST_STEPS } else { settings.iterations };
+    let mut limits =
+        Limits { balance: settings.balance, iterations: first_steps.min(settings.iterations), rounding: 0.0 };
     // Stiffness in stages costs much, and a kink looks like stiffness.
     let mut run = if runs { descend(&mut model, &mut state, limits) } else { settle(&mut model, &mut state, limits) };
     if run.balanced {
@@ -55,10 +54,18 @@ pub(super) fn come_to_rest(rig: &Rig, settings: &Settings) -> Rest {
         let (mut model, mut state) = (Model::new(rig, &apart), State::new(&model));
         let mut before = state.clone();
         for rounding in ROUNDINGS {
-            let rough = Limits { balance: ROUGH.max(settings.balance), rounding, ..limits };
+            limits.rounding = rounding;
             before.at.clone_from(&state.at);
-            iterations += settle(&mut model, &mut state, rough).iterations;
+            // Whether a rounded state balances to the last digit does not matter; only the first, which
+            // starts from anywhere, may need stages.
+            let run = if rounding == ROUNDINGS[0] {
+                settle(&mut model, &mut state, limits)
+            } else {
+                descend(&mut model, &mut state, limits)
+            };
+            iterations += run.iterations;
         }
+        limits.rounding = 0.0;
         let mut rest = join_and_check(rig, &model, &before, &state, limits);
         rest.run.iterations += iterations;
         if rest.run.balanced {
