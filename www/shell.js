@@ -1,31 +1,153 @@
-"use strict";
-(() => {
-  const root = document.documentElement;
+// Starts the module, tells it what happens, and puts the strings it gives in place. It lays out nothing.
+(function () {
+  "use strict";
+  var root = document.documentElement;
+  var page = null;
 
-  /** The module, from the element that holds it as base64. */
-  const moduleBytes = () => {
-    const text = atob(document.getElementById("module").textContent);
-    const bytes = new Uint8Array(text.length);
-    for (let i = 0; i < text.length; i += 1) {
-      bytes[i] = text.charCodeAt(i);
+  function bytes() {
+    var text = atob(document.getElementById("module").textContent.trim());
+    var out = new Uint8Array(text.length);
+    for (var i = 0; i < text.length; i += 1) {
+      out[i] = text.charCodeAt(i);
     }
-    return bytes;
-  };
-
-  if (typeof WebAssembly !== "object") {
-    root.dataset.state = "no-wasm";
-    document.getElementById("status").textContent =
-      "This browser has WebAssembly switched off, so nothing can be worked out here.";
-    return;
+    return out;
   }
-  wasm_bindgen({ module_or_path: moduleBytes() }).then(
-    () => {
-      new wasm_bindgen.Page(location.hash);
+
+  function two(number) {
+    return (number < 10 ? "0" : "") + number;
+  }
+
+  function now() {
+    var date = new Date();
+    return date.getFullYear() + "-" + two(date.getMonth() + 1) + "-" + two(date.getDate()) + " " +
+      two(date.getHours()) + ":" + two(date.getMinutes());
+  }
+
+  function put(update) {
+    if (!update) {
+      return;
+    }
+    update.put.forEach(function (part) {
+      var place = document.getElementById(part[0]);
+      if (place && place.innerHTML !== part[1]) {
+        place.innerHTML = part[1];
+      }
+    });
+    update.hidden.forEach(function (part) {
+      var place = document.getElementById(part[0]);
+      if (place) {
+        place.hidden = part[1];
+      }
+    });
+    if (update.title) {
+      document.title = update.title;
+    }
+    if (update.said) {
+      document.getElementById("status").textContent = update.said;
+    }
+    if (update.focus) {
+      var target = document.getElementById(update.focus);
+      if (target) {
+        target.focus();
+      }
+    }
+  }
+
+  // The address follows what is on the screen; the browser keeps the memory beside it.
+  function remember(update) {
+    put(update);
+    if (update && update.fragment) {
+      try {
+        history.replaceState(update.memory, "", "#" + update.fragment);
+      } catch (error) {
+        // A browser that forbids it still has the page; only the link is not kept.
+      }
+    }
+  }
+
+  // Something the module cannot go on from: say so, keep what was typed on the screen.
+  function failed() {
+    root.dataset.state = "failed";
+    document.getElementById("status").textContent =
+      "The calculator stopped. What you typed is still here. Reload the page to start it again.";
+  }
+
+  function guarded(work) {
+    return function (event) {
+      if (!page) {
+        return;
+      }
+      try {
+        work(event);
+      } catch (error) {
+        page = null;
+        failed();
+        throw error;
+      }
+    };
+  }
+
+  function go() {
+    var memory = typeof history.state === "string" ? history.state : "";
+    remember(page.go(location.hash, memory, now()));
+  }
+
+  function is(name, target) {
+    return target.id && target.tagName === name;
+  }
+
+  function enter(target) {
+    remember(page.input(target.id, target.value, now()));
+  }
+
+  function listen() {
+    window.addEventListener("hashchange", guarded(function () {
+      go();
+      window.scrollTo(0, 0);
+    }));
+    document.addEventListener("input", guarded(function (event) {
+      if (is("INPUT", event.target)) {
+        enter(event.target);
+      }
+    }));
+    document.addEventListener("change", guarded(function (event) {
+      if (is("SELECT", event.target)) {
+        enter(event.target);
+      } else if (is("INPUT", event.target)) {
+        put(page.leave(event.target.id, event.target.value, now()));
+      }
+    }));
+    document.addEventListener("click", guarded(function (event) {
+      var button = event.target.closest("button");
+      if (button && button.id) {
+        remember(page.press(button.id, now()));
+      }
+    }));
+  }
+
+  // The calculator cannot run: say why, above the tables that the file holds.
+  function without(state, words) {
+    root.dataset.state = state;
+    document.getElementById("status").textContent = words;
+  }
+
+  function start() {
+    if (typeof WebAssembly !== "object" || typeof WebAssembly.instantiate !== "function") {
+      without("no-wasm", "The calculator needs WebAssembly, and this browser has it switched off: a lockdown or " +
+        "strict security mode does that. Allow it for this file, or open the file in another browser. The tables " +
+        "below work without it.");
+      return;
+    }
+    wasm_bindgen({ module_or_path: bytes() }).then(function () {
+      page = new wasm_bindgen.Module();
+      go();
+      listen();
       root.dataset.state = "ready";
-    },
-    (error) => {
-      root.dataset.state = "failed";
+    }).catch(function (error) {
+      without("failed", "The calculator could not start in this browser. The tables below work without it.");
       throw error;
-    },
-  );
-})();
+    });
+  }
+
+  start();
+}());

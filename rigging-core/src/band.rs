@@ -97,6 +97,17 @@ pub fn sweep<const N: usize, const K: usize, E>(
     inputs: [Band; N],
     mut calculation: impl FnMut(&[f64; N]) -> Result<[f64; K], E>,
 ) -> Result<[Spread<N>; K], E> {
+    sweep_any(inputs, &mut calculation)
+}
+
+/// From values of the inputs to results.
+type Calculation<'a, const N: usize, const K: usize, E> = dyn FnMut(&[f64; N]) -> Result<[f64; K], E> + 'a;
+
+/// One copy for every calculation of the same size: the sweep is the same, and a copy of it is large.
+fn sweep_any<const N: usize, const K: usize, E>(
+    inputs: [Band; N],
+    calculation: &mut Calculation<N, K, E>,
+) -> Result<[Spread<N>; K], E> {
     let typical = inputs.map(|input| input.typical);
     let first = calculation(&typical)?;
     let mut spreads =
@@ -130,7 +141,7 @@ pub fn sweep<const N: usize, const K: usize, E>(
                 bit += 1;
                 if high { input.high } else { input.low }
             });
-            look(&point, &mut calculation, &mut spreads)?;
+            look(&point, calculation, &mut spreads)?;
         }
         for number in 1..=INSIDE {
             let mut bases = PRIMES.iter().copied();
@@ -141,7 +152,7 @@ pub fn sweep<const N: usize, const K: usize, E>(
                 let share = radical_inverse(number, bases.next().unwrap_or(2));
                 input.low + share * (input.high - input.low)
             });
-            look(&point, &mut calculation, &mut spreads)?;
+            look(&point, calculation, &mut spreads)?;
         }
     }
     Ok(spreads)
@@ -162,7 +173,7 @@ fn put<const N: usize>(point: &mut [f64; N], place: usize, value: f64) {
 
 fn look<const N: usize, const K: usize, E>(
     point: &[f64; N],
-    calculation: &mut impl FnMut(&[f64; N]) -> Result<[f64; K], E>,
+    calculation: &mut Calculation<N, K, E>,
     spreads: &mut [Spread<N>; K],
 ) -> Result<(), E> {
     let results = calculation(point)?;

@@ -5,13 +5,14 @@
 //!
 //! | floor | what stands there |
 //! |---|---|
-//! | [`question`] | one file per question a leader asks: input → answer, working, cautions |
+//! | [`published`] | answers published elsewhere, and this library's own beside them |
+//! | [`question`] | one folder per question a leader asks: input → answer, working, cautions |
 //! | [`limit`] | a load band against a limit → one of four standings |
 //! | [`strength`] | published strengths and limits with their sources |
 //! | [`law`] | single physical laws, formula and source in the doc |
 //! | [`working`] | the steps of an answer, and where each number comes from |
 //! | [`band`] | a value known only within a range, and how ranges pass through a calculation |
-//! | [`quantity`] | force, length, mass, angle with units in the types |
+//! | [`mod@quantity`] | force, length, mass, angle with units in the types |
 //!
 //! Nothing on a lower floor knows a name above it. The crate is pure: no clock, no files, no
 //! randomness, no network; it does not panic on any input.
@@ -36,6 +37,7 @@ extern crate uom;
 pub mod band;
 pub mod law;
 pub mod limit;
+pub mod published;
 pub mod quantity;
 pub mod question;
 pub mod statics;

@@ -1,1 +1,88 @@
-//! l
+//! A load against a limit: one of four standings.
+
+use crate::band::Band;
+
+/// How a load stands against a limit. Touching is crossing.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Standing {
+    /// The whole range lies below the limit.
+    BelowLimit,
+    /// The range and the limit overlap or touch.
+    RangeCrosses,
+    /// The whole range lies above the limit.
+    AboveLimit,
+    /// There is nothing to compare with, or no limit holds for the part: the reason.
+    NotChecked(&'static str),
+}
+
+impl Standing {
+    /// How a load in `load` stands against a limit known as `limit` (same unit).
+    ///
+    /// Never [`Standing::BelowLimit`] for anything that is not a number.
+    pub fn of(load: Band, limit: Band) -> Self {
+        let numbers = [load.low(), load.high(), limit.low(), limit.high()];
+        if !numbers.iter().all(|number| number.is_finite()) {
+            Standing::NotChecked("no number to compare")
+        } else if load.high() < limit.low() {
+            Standing::BelowLimit
+        } else if load.low() > limit.high() {
+            Standing::AboveLimit
+        } else {
+            Standing::RangeCrosses
+        }
+    }
+
+    /// The same standing for a part whose strength nobody knows: it can be said to be too much, but
+    /// never to be below a limit.
+    pub fn of_unknown_part(self, reason: &'static str) -> Self {
+        match self {
+            Standing::BelowLimit => Standing::NotChecked(reason),
+            other => other,
+        }
+    }
+
+    /// The words of the standing.
+    pub const fn words(self) -> &'static str {
+        match self {
+            Standing::BelowLimit => "below limit",
+            Standing::RangeCrosses => "range crosses limit",
+            Standing::AboveLimit => "above limit",
+            Standing::NotChecked(_) => "not checked",
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn load(low: f64, high: f64) -> Band {
+        Band::of(low, low, high)
+    }
+
+    #[test]
+    fn touching_is_crossing() {
+        let limit = Band::exact(5.0);
+        assert_eq!(Standing::of(load(1.0, 4.999), limit), Standing::BelowLimit);
+        assert_eq!(Standing::of(load(1.0, 5.0), limit), Standing::RangeCrosses);
+        assert_eq!(Standing::of(load(5.0, 9.0), limit), Standing::RangeCrosses);
+        assert_eq!(Standing::of(load(5.001, 9.0), limit), Standing::AboveLimit);
+        assert_eq!(Standing::of(load(1.0, 4.0), Band::of(3.0, 5.0, 6.0)), Standing::RangeCrosses);
+    }
+
+    #[test]
+    fn what_is_not_a_number_is_not_checked() {
+        for odd in [f64::NAN, f64::INFINITY, f64::NEG_INFINITY] {
+            assert_eq!(Standing::of(load(1.0, odd), Band::exact(5.0)).words(), "not checked");
+            assert_eq!(Standing::of(load(1.0, 2.0), Band::exact(odd)).words(), "not checked");
+        }
+    }
+
+    #[test]
+    fn an_unknown_part_is_never_below_a_limit() {
+        let below = Standing::of(load(1.0, 2.0), Band::exact(5.0));
+        assert_eq!(below.of_unknown_part("alder"), Standing::NotChecked("alder"));
+        let above = Standing::of(load(6.0, 7.0), Band::exact(5.0));
+        assert_eq!(above.of_unknown_part("alder"), Standing::AboveLimit);
+    }
+}

@@ -176,6 +176,69 @@ impl Amount {
     }
 }
 
+/// A number in decimal digits, rounded to some places; a dash for what is not a number or has more than
+/// eighteen digits.
+///
+/// Made from whole numbers, so that the general formatting of floats, a tenth of a small module, is not
+/// needed to print a result.
+pub fn decimal(value: f64, places: u32) -> String {
+    let scaled = (value.abs() * 10_f64.powi(places as i32)).round();
+    if scaled.is_nan() || scaled >= 1e18 {
+        return "—".to_owned();
+    }
+    let mut digits = (scaled as u64).to_string();
+    let places = places as usize;
+    while digits.len() <= places {
+        digits.insert(0, '0');
+    }
+    if places > 0 {
+        digits.insert(digits.len() - places, '.');
+    }
+    if value < 0.0 && scaled > 0.0 {
+        digits.insert(0, '-');
+    }
+    digits
+}
+
+/// The number that a text of decimal digits means: a sign, digits, a point, an exponent; or none.
+///
+/// Exact up to fifteen digits and 10^±22, to a few parts in 10^16 beyond. The counterpart of [`decimal`]:
+/// the standard library's reader brings tables that are a twentieth of a small module.
+pub fn number(text: &str) -> Option<f64> {
+    let (text, exponent) = match text.split_once(['e', 'E']) {
+        Some((digits, exponent)) => (digits, exponent.parse::<i32>().ok()?),
+        None => (text, 0),
+    };
+    let (digits, sign) = match text.strip_prefix('-') {
+        Some(digits) => (digits, -1.0),
+        None => (text.strip_prefix('+').unwrap_or(text), 1.0),
+    };
+    let (whole, fraction) = digits.split_once('.').unwrap_or((digits, ""));
+    let (mut mantissa, mut scale, mut any) = (0_u64, exponent, false);
+    for (place, digit) in whole.bytes().map(|digit| (0, digit)).chain(fraction.bytes().map(|digit| (1, digit))) {
+        if !digit.is_ascii_digit() {
+            return None;
+        }
+        any = true;
+        // Digits that no float can hold only move the point.
+        if mantissa < 1_000_000_000_000_000_000 {
+            mantissa = mantissa * 10 + u64::from(digit - b'0');
+            scale = scale.saturating_sub(place);
+        } else {
+            scale = scale.saturating_add(1 - place);
+        }
+    }
+    let size = mantissa as f64;
+    let power = |scale: i32| 10_f64.powi(scale.min(308));
+    let value = match scale {
+        _ if mantissa == 0 => 0.0,
+        0.. => size * power(scale),
+        -308.. => size / power(-scale),
+        _ => size / power(308) / power(scale.saturating_neg() - 308),
+    };
+    any.then_some(sign * if scale > 308 { f64::INFINITY.min(value * power(scale - 308)) } else { value })
+}
+
 macro_rules! amount_from {
     ($($quantity:ident => $kind:ident),*) => {$(
         impl From<$quantity> for Amount {
@@ -210,6 +273,61 @@ mod tests {
     fn every_unit_reads_back_what_it_wrote() {
         for unit in UNITS {
             approx::assert_relative_eq!(unit.from_si(unit.to_si(3.7)), 3.7, max_relative = 1e-14);
+        }
+    }
+
+    #[test]
+    fn decimals_are_those_of_the_standard_library() {
+        for value in [0.0, 0.04, 0.05, -0.04, 0.96, 1.25, -3.7, 12_345.678, 1e15, -0.5] {
+            for places in 0..3 {
+                // Halves go away from zero here and to even there: none is among these.
+                let expected = format!("{:.*}", places, value + f64::signum(value) * 1e-9);
+                let expected = if expected.trim_start_matches(['-', '0', '.']).is_empty() {
+                    expected.replace('-', "")
+                } else {
+                    expected
+                };
+                assert_eq!(decimal(value, places as u32), expected, "{value} {places}");
+            }
+        }
+        assert_eq!(decimal(f64::NAN, 1), "—");
+        assert_eq!(decimal(f64::NEG_INFINITY, 1), "—");
+    }
+
+    #[test]
+    fn numbers_are_those_of_the_standard_library() {
+        for text in
+            ["0", "-0", "1.5", "+2.25", ".5", "5.", "0.1", "123456789.012345", "1e3", "2.5E-3", "-7.25e+2", "9e22"]
+        {
+            assert_eq!(number(text), text.parse().ok(), "{text}");
+        }
+        for text in
+            ["1e-300", "3.14159265358979323846", "1e300", "12345678901234567890123", "4.9e-310", "0.000000001e-5"]
+        {
+            let expected: f64 = text.parse().unwrap();
+            approx::assert_relative_eq!(number(text).unwrap(), expected, max_relative = 2e-14);
+        }
+        assert_eq!(number("1e999"), Some(f64::INFINITY));
+        assert_eq!(number("-1e999"), Some(f64::NEG_INFINITY));
+        assert_eq!(number("1e-999"), Some(0.0));
+        for text in [
+            "",
+            "-",
+            ".",
+            "e5",
+            "1e",
+            "1.2.3",
+            "1,5",
+            "abc",
+            "--1",
+            "+-1",
+            "1e2.5",
+            "NaN",
+            "inf",
+            "1e99999999999",
+            "１",
+        ] {
+            assert_eq!(number(text), None, "{text}");
         }
     }
 

@@ -2,9 +2,11 @@
 
 use crate::band::Band;
 use crate::quantity::Kind;
+use serde::Deserialize;
 
 /// How a value or a formula is known.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize)]
+#[serde(rename_all = "lowercase")]
 pub enum Known {
     /// Read in a summary or a copy of the named source.
     Published,

@@ -1,18 +1,62 @@
-//! Screens of the rigging load page.
+//! Screens of the rigging load page: entry of numbers, pictures, panels and the link that holds the
+//! state. There is no physics here; every number comes from [`rigging_core`].
+//!
+//! The shell makes one [`Module`], tells it what happens, and puts the strings of each [`page::Update`]
+//! in place. Everything here runs natively too, and is tested that way.
+
+pub mod figure;
+pub mod home;
+pub mod labels;
+pub mod link;
+pub mod number;
+pub mod page;
+pub mod question_screen;
+pub mod result;
+pub mod units;
+pub mod working;
+
+pub use home::still_page;
+
+use page::{Event, Page, Update};
 use wasm_bindgen::prelude::*;
-/// One open page.
+
+/// The page as the shell sees it.
 #[wasm_bindgen]
 #[derive(Debug, Default)]
-pub struct Page;
+pub struct Module {
+    page: Page,
+}
+
 #[wasm_bindgen]
-impl Page {
-    /// Opens the page.
+impl Module {
+    /// A page that shows nothing yet.
     #[wasm_bindgen(constructor)]
-    pub fn new(_fragment: &str) -> Page {
-        Page
+    pub fn new() -> Module {
+        Module::default()
+    }
+
+    /// Goes where the address says; see [`Page::go`].
+    pub fn go(&mut self, fragment: &str, memory: &str, now: &str) -> JsValue {
+        told(&self.page.go(fragment, memory, now))
+    }
+
+    /// Something is typed or chosen; see [`Page::event`].
+    pub fn input(&mut self, id: &str, value: &str, now: &str) -> JsValue {
+        told(&self.page.event(Event::Input, id, value, now))
+    }
+
+    /// A field is left.
+    pub fn leave(&mut self, id: &str, value: &str, now: &str) -> JsValue {
+        told(&self.page.event(Event::Leave, id, value, now))
+    }
+
+    /// A button is pressed.
+    pub fn press(&mut self, id: &str, now: &str) -> JsValue {
+        told(&self.page.event(Event::Press, id, "", now))
     }
 }
-/// What the page shows without scripts.
-pub fn still_page() -> String {
-    "<p>This page works out loads by a script, and scripts are off here.</p>".to_owned()
+
+/// The update as an object of the browser; nothing to do if it cannot be told.
+fn told(update: &Update) -> JsValue {
+    serde_wasm_bindgen::to_value(update).unwrap_or(JsValue::NULL)
 }

@@ -3,7 +3,7 @@
 //! Times are the best of several repeats; the ratios are what to read. Both sides start from the rig
 //! and end with the tensions; Clarabel is asked for its default tolerance of 1e-8.
 
-#[path = "../tests/statics/conic.rs"]
+#[path = "../statics/conic.rs"]
 mod conic;
 
 use std::hint::black_box;

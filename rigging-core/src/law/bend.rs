@@ -80,8 +80,9 @@ pub fn resultant(one_side: Force, other_side: Force, turning_angle: Angle) -> Re
     let other = not_negative("tension", other_side.value)?;
     let angle = turning_angle.value;
     let angle = check("turning angle", angle, (0.0..=PI).contains(&angle), "from 0 to 180°")?;
-    // As a sum of squares, so that nothing cancels when the rope runs nearly straight.
-    let (along, across) = (one - other, 2.0 * (one * other).sqrt() * (angle / 2.0).sin());
+    // As a sum of squares, so that nothing cancels when the rope runs nearly straight; a root of each,
+    // so that no product is too large or too small for a number.
+    let (along, across) = (one - other, 2.0 * (angle / 2.0).sin() * (one.sqrt() * other.sqrt()));
     finite("resultant", along.hypot(across)).map(Force::new::<newton>)
 }
 

@@ -18,7 +18,8 @@ pub fn peak(weight: Force, stiffness: Force, free_fall: Length, rope: Length) ->
     let fall_factor = fall_factor(free_fall, rope)?.value;
     let weight = not_negative("weight", weight.value)?;
     let stiffness = positive("rope stiffness", stiffness.value)?;
-    finite("peak force", weight + (weight * weight + 2.0 * weight * stiffness * fall_factor).sqrt())
+    // A hypotenuse, so that the square of a small weight does not vanish.
+    finite("peak force", weight + weight.hypot((2.0 * weight * stiffness * fall_factor).sqrt()))
         .map(Force::new::<newton>)
 }
 
@@ -41,14 +42,14 @@ pub fn fall_factor(free_fall: Length, rope: Length) -> Result<Ratio, OutOfDomain
 /// # Formula
 /// `EA = U (U − 2W) / (2 f W)`, the law of [`peak`] turned round; U > 2W, f > 0.
 /// # Errors
-/// [`OutOfDomain`] outside these ranges.
+/// [`OutOfDomain`] outside these ranges, or if the result is too large or too small for a number.
 /// # References
 /// Derived from the law of [`peak`].
 pub fn stiffness_from_peak(peak: Force, weight: Force, fall_factor: Ratio) -> Result<Force, OutOfDomain> {
     let weight = positive("weight", weight.value)?;
     let factor = positive("fall factor", fall_factor.value)?;
     let peak = super::check("peak force", peak.value, peak.value > 2.0 * weight, "more than twice the weight")?;
-    finite("rope stiffness", peak * (peak - 2.0 * weight) / (2.0 * factor * weight)).map(Force::new::<newton>)
+    positive("rope stiffness", peak * (peak - 2.0 * weight) / (2.0 * factor * weight)).map(Force::new::<newton>)
 }
 
 #[cfg(test)]

@@ -62,6 +62,22 @@ pub fn slides_at(
     finite("sliding force", grip / drag).map(|force| Some(Force::new::<newton>(force)))
 }
 
+/// Push of the feet of a braced person, from all that such a person held in a trial.
+///
+/// # Formula
+/// `B = H − μ W`, not below 0, where `H` is the rope force held on level ground with a level rope (N),
+/// `μ` the friction of the seat and `W` the weight (N): what friction gives is taken off the whole.
+/// # Errors
+/// [`OutOfDomain`] if H, W or μ is negative.
+/// # References
+/// Derived: the law of [`slides_at`] on the flat, solved for B.
+pub fn push_of_feet(hold: Force, weight: Force, friction: Ratio) -> Result<Force, OutOfDomain> {
+    let hold = not_negative("hold", hold.value)?;
+    let weight = not_negative("weight", weight.value)?;
+    let friction = not_negative("friction", friction.value)?;
+    Ok(Force::new::<newton>((hold - friction * weight).max(0.0)))
+}
+
 /// Rope force at which a person topples toward the load.
 ///
 /// # Formula

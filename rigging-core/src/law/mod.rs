@@ -1,13 +1,15 @@
 //! Single physical laws: one small file each, formula and source in its doc.
 //!
 //! Each law takes and gives quantities with units, says where it holds, and answers anything outside
-//! with [`OutOfDomain`]: no law panics or returns a number that is not one.
+//! with [`OutOfDomain`]: no law panics or returns a number that is not one. Only [`gravity::weight`] and
+//! [`taut_line::chord`] refuse nothing: they are plain arithmetic and give what it gives.
 
 pub mod bend;
 pub mod descender;
 pub mod fall;
 pub mod gravity;
 pub mod ground;
+mod root;
 pub mod rope;
 pub mod sling;
 pub mod taut_line;

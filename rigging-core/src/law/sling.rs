@@ -1,6 +1,6 @@
 //! A self-equalising sling: one sling, a ring that slides along it, two anchors.
 
-use super::{OutOfDomain, check, finite, not_negative, positive};
+use super::{OutOfDomain, check, finite, not_negative, positive, root};
 use crate::quantity::{Angle, Force, Length, Ratio, metre, newton};
 use std::f64::consts::PI;
 
@@ -61,15 +61,16 @@ pub struct Ring {
 /// Derived: support point of an ellipse; equal tensions bisect the angle (reflection property).
 pub fn ring_at_rest(anchors_apart: Length, both_parts: Length, pull: Angle) -> Result<Ring, OutOfDomain> {
     let c = positive("distance of the anchors", anchors_apart.value)? / 2.0;
-    let a = both_parts.value / 2.0;
-    let a = check("length of both parts", a, a > c, "more than the anchors are apart")?;
+    let both_parts = both_parts.value;
+    let a = check("length of both parts", both_parts, both_parts / 2.0 > c, "more than the anchors are apart")? / 2.0;
     let direction = pull.value;
     let direction = check("direction of the load", direction, (0.0..=PI).contains(&direction), "from 0 to 180°")?;
-    let b = ((a - c) * (a + c)).sqrt();
+    let b = (a - c).sqrt() * (a + c).sqrt();
     let (across, along) = direction.sin_cos();
     let (u, v) = (a * along, b * across);
     let reach = u.hypot(v);
-    let (x, y) = (a * u / reach, b * v / reach);
+    // Divided first, so that no product of lengths is too large or too small for a number.
+    let (x, y) = (a * (u / reach), b * (v / reach));
     let angle = y.atan2(-c - x) - y.atan2(c - x);
     finite("ring position", x + y)?;
     Ok(Ring {
@@ -77,6 +78,60 @@ pub fn ring_at_rest(anchors_apart: Length, both_parts: Length, pull: Angle) -> R
         across: Length::new::<metre>(y),
         included_angle: Angle::new::<crate::quantity::radian>(angle.abs()),
     })
+}
+
+/// A ring that friction holds back, and the tensions of the two parts of its sling.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct HeldRing {
+    /// Where the ring is.
+    pub ring: Ring,
+    /// Tension of the part to the first anchor.
+    pub first: Force,
+    /// Tension of the part to the second anchor.
+    pub second: Force,
+}
+
+/// Where a ring about to slide comes to rest, and what the two parts of its sling carry.
+///
+/// # Formula
+/// The place on the ellipse of [`ring_at_rest`] where the two tensions of [`parts`] add up to a force
+/// in line with the load. `friction` above 0: the part to the first anchor carries
+/// more; below 0: the part to the second; 0: both the same.
+/// # Errors
+/// As [`ring_at_rest`] and [`parts`]; friction may be negative here.
+/// # References
+/// Derived from the two laws named.
+pub fn ring_held_back(
+    anchors_apart: Length,
+    both_parts: Length,
+    pull: Angle,
+    load: Force,
+    friction: Ratio,
+) -> Result<HeldRing, OutOfDomain> {
+    let load = not_negative("load", load.value)?;
+    let wanted = pull.value;
+    check("direction of the load", wanted, (0.0..=PI).contains(&wanted), "from 0 to 180°")?;
+    let unit = Force::new::<newton>(1.0);
+    let at = |bisector: f64| -> Result<(Ring, Parts, f64), OutOfDomain> {
+        let bisector = Angle::new::<crate::quantity::radian>(bisector);
+        let ring = ring_at_rest(anchors_apart, both_parts, bisector)?;
+        let parts = parts(unit, ring.included_angle, friction.abs())?;
+        let (heavy, light) = (parts.heavy.value, parts.light.value);
+        // The first anchor lies toward π: a first part that carries more turns the pull away from it.
+        let half = ring.included_angle.value / 2.0;
+        let turned = ((heavy - light) * half.sin()).atan2((heavy + light) * half.cos());
+        Ok((ring, parts, bisector.value - turned * friction.value.signum()))
+    };
+    let bisector = if friction.value == 0.0 {
+        wanted
+    } else {
+        root::between(0.0, PI, &|bisector| at(bisector).map(|(.., direction)| direction - wanted))?
+    };
+    let (ring, parts, _) = at(bisector)?;
+    let heavy = finite("tension", load * parts.heavy.value)?;
+    let (heavy, light) = (Force::new::<newton>(heavy), Force::new::<newton>(load * parts.light.value));
+    let (first, second) = if friction.value >= 0.0 { (heavy, light) } else { (light, heavy) };
+    Ok(HeldRing { ring, first, second })
 }
 
 #[cfg(test)]
@@ -123,6 +178,26 @@ mod tests {
             assert_relative_eq!(sum_x * pull.sin() - sum_y * pull.cos(), 0.0, epsilon = 1e-14);
             let cosine = ((x + 0.6) * (x - 0.6) + y * y) / (left * right);
             assert_relative_eq!(ring.included_angle.value, cosine.acos(), max_relative = 1e-12);
+        }
+    }
+
+    #[test]
+    fn a_ring_held_back_pulls_in_line_with_the_load() {
+        let (apart, both) = (Length::new::<metre>(1.2), Length::new::<metre>(1.5));
+        for friction in [-0.29, -0.1, 0.0, 0.1, 0.29] {
+            for degrees in [30.0_f64, 80.0, 90.0, 120.0] {
+                let (load, mu) = (Force::new::<newton>(900.0), Ratio::new::<ratio>(friction));
+                let held = ring_held_back(apart, both, Angle::new::<degree>(degrees), load, mu).unwrap();
+                let (x, y) = (held.ring.along.value, held.ring.across.value);
+                let (left, right) = ((x + 0.6).hypot(y), (x - 0.6).hypot(y));
+                let (first, second) = (held.first.value, held.second.value);
+                let sum =
+                    (first * (x + 0.6) / left + second * (x - 0.6) / right, first * y / left + second * y / right);
+                let pull = degrees.to_radians();
+                assert_relative_eq!(sum.0, 900.0 * pull.cos(), epsilon = 1e-6);
+                assert_relative_eq!(sum.1, 900.0 * pull.sin(), epsilon = 1e-6);
+                assert_eq!(first > second, friction > 0.0);
+            }
         }
     }
 }

@@ -4,7 +4,7 @@
 //! one tension rules from end to end; the load is held at its place along the span and moves up and
 //! down only. At the lowest point of the line that is where it would come to rest by itself.
 
-use super::{OutOfDomain, check, finite, not_negative, positive};
+use super::{OutOfDomain, check, finite, not_negative, positive, root};
 use crate::quantity::{Angle, Force, Length, metre, newton, radian};
 
 /// A line between two anchors, and the place on it where the load is held.
@@ -36,6 +36,9 @@ pub struct Hung {
 }
 
 /// Straight distance of two anchors.
+///
+/// # Formula
+/// `c = √(span² + rise²)`.
 pub fn chord(span: Length, rise: Length) -> Length {
     Length::new::<metre>(span.value.hypot(rise.value))
 }
@@ -52,7 +55,7 @@ pub fn unstretched_when_pulled_to(chord: Length, pre_tension: Force, stiffness: 
     let chord = positive("distance of the anchors", chord.value)?;
     let tension = not_negative("pre-tension", pre_tension.value)?;
     let stiffness = positive("line stiffness", stiffness.value)?;
-    finite("unstretched length", chord / (1.0 + tension / stiffness)).map(Length::new::<metre>)
+    positive("unstretched length", chord / (1.0 + tension / stiffness)).map(Length::new::<metre>)
 }
 
 /// Unstretched length of a line that shows a given sag under a given load.
@@ -61,7 +64,8 @@ pub fn unstretched_when_pulled_to(chord: Length, pre_tension: Force, stiffness: 
 /// `T = W / (sin δ₁ + sin δ₂)`, `L₀ = ℓ / (1 + T/EA)`: `δ` the angles of the two parts below the
 /// horizontal, `ℓ` their length together (m), `W` the load (N).
 /// # Errors
-/// [`OutOfDomain`] if sag, load or stiffness is not above 0 or the place is not within the span.
+/// [`OutOfDomain`] if sag or stiffness is not above 0, the load is negative, the place is not within the
+/// span, or the sag is too small for the line to lift at all.
 /// # References
 /// Balance of vertical forces.
 pub fn unstretched_for_sag(line: &TautLine, load: Force, sag: Length) -> Result<Length, OutOfDomain> {
@@ -69,8 +73,8 @@ pub fn unstretched_for_sag(line: &TautLine, load: Force, sag: Length) -> Result<
     let load = not_negative("load", load.value)?;
     let stiffness = positive("line stiffness", line.stiffness.value)?;
     let shape = geometry.at(positive("sag", sag.value)?);
-    let tension = load / shape.lift;
-    finite("unstretched length", shape.length / (1.0 + tension / stiffness)).map(Length::new::<metre>)
+    let tension = not_negative("tension", load / shape.lift)?;
+    positive("unstretched length", shape.length / (1.0 + tension / stiffness)).map(Length::new::<metre>)
 }
 
 /// A load hanging still on a line.
@@ -78,7 +82,7 @@ pub fn unstretched_for_sag(line: &TautLine, load: Force, sag: Length) -> Result<
 /// # Formula
 /// The sag `y` at which `T (sin δ₁ + sin δ₂) = W` with `T = EA (ℓ − L₀)/L₀`, or 0 while ℓ < L₀. At the
 /// middle of a level span it is `T = W / (2 sin δ)`, tan δ = 2·sag/span. The left side grows with y, so
-/// there is one such sag; it is found by halving until it is exact.
+/// there is one such sag.
 /// # Errors
 /// [`OutOfDomain`] if the load is negative, a length or the stiffness is not above 0, or the place is
 /// not within the span.
@@ -88,7 +92,7 @@ pub fn unstretched_for_sag(line: &TautLine, load: Force, sag: Length) -> Result<
 pub fn at_rest(line: &TautLine, load: Force) -> Result<Hung, OutOfDomain> {
     let geometry = Geometry::of(line)?;
     let load = not_negative("load", load.value)?;
-    let sag = rise_to_zero(0.0, geometry.span, |sag| {
+    let sag = rise_to_zero(0.0, geometry.span, &|sag| {
         let shape = geometry.at(sag);
         geometry.tension(shape.length) * shape.lift - load
     })?;
@@ -115,7 +119,7 @@ pub fn at_lowest_point(line: &TautLine, load: Force, drop: Length) -> Result<Hun
     };
     let before = stored(geometry.at(0.0).length);
     let sag =
-        rise_to_zero(rest, geometry.span, |sag| stored(geometry.at(sag).length) - before - load.value * (sag + drop))?;
+        rise_to_zero(rest, geometry.span, &|sag| stored(geometry.at(sag).length) - before - load.value * (sag + drop))?;
     geometry.hung(sag)
 }
 
@@ -132,8 +136,6 @@ struct Geometry {
 struct Shape {
     length: f64,
     lift: f64,
-    near_below_level: f64,
-    far_below_level: f64,
 }
 
 impl Geometry {
@@ -155,12 +157,7 @@ impl Geometry {
     fn at(&self, sag: f64) -> Shape {
         let (near_down, far_down) = (self.near.1 + sag, self.far.1 + sag);
         let (near, far) = (self.near.0.hypot(near_down), self.far.0.hypot(far_down));
-        Shape {
-            length: near + far,
-            lift: near_down / near + far_down / far,
-            near_below_level: near_down.atan2(self.near.0),
-            far_below_level: far_down.atan2(self.far.0),
-        }
+        Shape { length: near + far, lift: near_down / near + far_down / far }
     }
 
     fn tension(&self, length: f64) -> f64 {
@@ -168,19 +165,19 @@ impl Geometry {
     }
 
     fn hung(&self, sag: f64) -> Result<Hung, OutOfDomain> {
-        let shape = self.at(sag);
-        let tension = finite("tension", self.tension(shape.length))?;
+        let tension = finite("tension", self.tension(self.at(sag).length))?;
+        let below_level = |(level, down): (f64, f64)| Angle::new::<radian>((down + sag).atan2(level));
         Ok(Hung {
             tension: Force::new::<newton>(tension),
             sag: Length::new::<metre>(sag),
-            near_below_level: Angle::new::<radian>(shape.near_below_level),
-            far_below_level: Angle::new::<radian>(shape.far_below_level),
+            near_below_level: below_level(self.near),
+            far_below_level: below_level(self.far),
         })
     }
 }
 
-/// The place at or above `low` where a function that rises there reaches 0, to the last digit.
-fn rise_to_zero(low: f64, scale: f64, function: impl Fn(f64) -> f64) -> Result<f64, OutOfDomain> {
+/// The place at or above `low` where a function that rises there reaches 0.
+fn rise_to_zero(low: f64, scale: f64, function: &dyn Fn(f64) -> f64) -> Result<f64, OutOfDomain> {
     let mut low = low;
     let mut high = low + scale;
     while function(high) < 0.0 {
@@ -188,13 +185,7 @@ fn rise_to_zero(low: f64, scale: f64, function: impl Fn(f64) -> f64) -> Result<f
         high *= 2.0;
         finite("sag", high)?;
     }
-    loop {
-        let middle = low + (high - low) / 2.0;
-        if middle <= low || middle >= high {
-            return finite("sag", high);
-        }
-        if function(middle) < 0.0 { low = middle } else { high = middle }
-    }
+    root::between(low, high, &|at| Ok(function(at)))
 }
 
 #[cfg(test)]

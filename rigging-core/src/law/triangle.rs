@@ -26,14 +26,14 @@ pub fn anchor_force(load: Force, included_angle: Angle) -> Result<Force, OutOfDo
 /// `2 T cos(γ/2)` where `T` is the tension of the loop (N) and `γ` the angle between the two strands at
 /// that anchor, 0 ≤ γ ≤ π.
 /// # Errors
-/// [`OutOfDomain`] if γ is outside its range or T is negative.
+/// [`OutOfDomain`] if γ is outside its range, T is negative or the result is too large for a number.
 /// # References
 /// Sum of two equal forces; the same as [`super::bend::resultant`] of equal tensions.
 pub fn strands_at_anchor(loop_tension: Force, between_strands: Angle) -> Result<Force, OutOfDomain> {
     let tension = not_negative("loop tension", loop_tension.value)?;
     let angle = between_strands.value;
     let angle = check("angle between strands", angle, (0.0..=PI).contains(&angle), "from 0 to 180°")?;
-    Ok(Force::new::<newton>(2.0 * tension * (angle / 2.0).cos()))
+    finite("anchor force", 2.0 * tension * (angle / 2.0).cos()).map(Force::new::<newton>)
 }
 
 #[cfg(test)]

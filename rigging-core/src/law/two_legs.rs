@@ -37,7 +37,8 @@ pub struct Tensions {
 /// # Formula
 /// `T_a = F sin b / sin(a + b)`, `T_b = F sin a / sin(a + b)`, 0 < a + b < π. If one angle is
 /// negative both anchors lie on one side of the load line: the leg farther from it is slack, the
-/// other swings in line with the load and carries `F`. If both are 0 the legs share equally.
+/// other swings in line with the load and carries `F`. If a + b is 0 the legs lie side by side and share
+/// equally.
 /// # Errors
 /// [`OutOfDomain`] if F is negative, an angle is outside ±π, or a + b is not in [0, π).
 /// # References
@@ -48,22 +49,17 @@ pub fn tensions(load: Force, a: Angle, b: Angle) -> Result<Tensions, OutOfDomain
     let a = check("angle of leg a", a.value, a.value.abs() < PI, "less than 180°")?;
     let b = check("angle of leg b", b.value, b.value.abs() < PI, "less than 180°")?;
     let apart = check("angle between the legs", a + b, (0.0..PI).contains(&(a + b)), "from 0 to less than 180°")?;
-    let (a, b) = if a < 0.0 {
-        one_sided(load, a, b)
-    } else if b < 0.0 {
-        let (b, a) = one_sided(load, b, a);
-        (a, b)
-    } else if apart == 0.0 {
+    let (a, b) = if apart == 0.0 {
         (load / 2.0, load / 2.0)
+    } else if a < 0.0 {
+        (load, 0.0)
+    } else if b < 0.0 {
+        (0.0, load)
     } else {
         (load * (b.sin() / apart.sin()), load * (a.sin() / apart.sin()))
     };
     finite("tension", a.max(b))?;
     Ok(Tensions { a: Force::new::<newton>(a), b: Force::new::<newton>(b) })
-}
-
-fn one_sided(load: f64, crossed: f64, other: f64) -> (f64, f64) {
-    if crossed.abs() > other.abs() { (0.0, load) } else { (load, 0.0) }
 }
 
 #[cfg(test)]

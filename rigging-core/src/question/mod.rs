@@ -1,1 +1,258 @@
-//! q
+//! The questions a leader or an instructor asks, one folder each, and the one door to them.
+//!
+//! ```
+//! use rigging_core::question::Question;
+//!
+//! let question: Question = serde_json::from_str(
+//!     r#"{"question": "anchor legs", "apart_m": 1.0, "down_m": 0.87, "people": 2}"#,
+//! )?;
+//! let answer = question.answer()?;
+//! assert!(answer.findings[0].band.high() > answer.findings[0].band.low());
+//! # Ok::<(), Box<dyn std::error::Error>>(())
+//! ```
+
+mod abseil;
+mod against;
+mod anchor_legs;
+mod answer;
+mod edge;
+mod field;
+mod human_anchor;
+mod input;
+mod line;
+mod people;
+pub mod scene;
+mod wire;
+
+pub use abseil::{Abseil, HandState, Strands, Tail, Whether};
+pub use against::{Against, Holds, LimitChoice};
+pub use anchor_legs::{AnchorLegs, Rig};
+pub use answer::{Answer, Caution, ChosenLimit, Comparison, End, Finding, Gravity, as_people};
+pub use edge::Edge;
+pub use field::{About, Choice, Enters, Entry, Field, Takes};
+pub use human_anchor::{HumanAnchor, Seat, Stance};
+pub use input::{BadInput, Rule, Said, check};
+pub use line::{Line, Setting};
+pub use people::{People, State};
+
+use crate::law::OutOfDomain;
+
+/// One question: its fields, their defaults (an example of our own), and how it is answered.
+pub trait Ask: Clone + Default + PartialEq {
+    /// Its name in JSON.
+    const NAME: &'static str;
+    /// Its letters in a link.
+    const KEY: &'static str;
+    /// The question in a leader's words.
+    const WORDS: &'static str;
+    /// What the answer tells, in one line.
+    const ABOUT: &'static str;
+    /// What the example shows, in one sentence.
+    const EXAMPLE: &'static str;
+
+    /// What it takes.
+    fn fields() -> Vec<Field<Self>>;
+
+    /// The answer, each field being within its bounds.
+    ///
+    /// # Errors
+    /// [`OutOfDomain`] if the values together describe nothing that can be rigged.
+    fn solve(&self) -> Result<Answer, OutOfDomain>;
+}
+
+/// A field of a question as it stands.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Asked {
+    /// What the field is.
+    pub about: About,
+    /// Its value.
+    pub entry: Entry,
+    /// Whether it matters, the other fields being what they are.
+    pub matters: bool,
+}
+
+fn asked<Q: Ask>(question: &Q) -> Vec<Asked> {
+    Q::fields()
+        .iter()
+        .map(|field| Asked { about: field.about, entry: (field.get)(question), matters: (field.asked)(question) })
+        .collect()
+}
+
+fn set<Q: Ask>(question: &mut Q, name: &str, entry: &Entry) -> Result<(), BadInput> {
+    let fields = Q::fields();
+    let Some(field) = fields.iter().find(|field| field.about.name == name) else {
+        let fields = fields.iter().map(|field| field.about.name).collect();
+        return Err(BadInput::UnknownField { name: name.to_owned(), question: Q::NAME, fields });
+    };
+    check(&field.about, entry)?;
+    (field.set)(question, entry);
+    Ok(())
+}
+
+fn answer<Q: Ask>(question: &Q) -> Result<Answer, BadInput> {
+    for field in Q::fields() {
+        check(&field.about, &(field.get)(question))?;
+    }
+    Ok(question.solve()?)
+}
+
+macro_rules! questions {
+    ($($question:ident),+ $(,)?) => {
+        /// Any of the questions; its JSON is an object with the field `question` and the question's own.
+        #[derive(Debug, Clone, PartialEq)]
+        #[non_exhaustive]
+        pub enum Question {
+            $(
+                #[doc = concat!("See [`", stringify!($question), "`].")]
+                $question($question)
+            ),+
+        }
+
+        impl Question {
+            /// Every question with its example, in the order of the leader's walk.
+            pub fn all() -> Vec<Question> {
+                vec![$(Question::$question($question::default())),+]
+            }
+            /// Its name in JSON.
+            pub fn name(&self) -> &'static str {
+                match self { $(Question::$question(_) => $question::NAME),+ }
+            }
+            /// Its letters in a link.
+            pub fn key(&self) -> &'static str {
+                match self { $(Question::$question(_) => $question::KEY),+ }
+            }
+            /// The question in a leader's words.
+            pub fn words(&self) -> &'static str {
+                match self { $(Question::$question(_) => $question::WORDS),+ }
+            }
+            /// What its answer tells, in one line.
+            pub fn about(&self) -> &'static str {
+                match self { $(Question::$question(_) => $question::ABOUT),+ }
+            }
+            /// What its example shows, in one sentence.
+            pub fn example(&self) -> &'static str {
+                match self { $(Question::$question(_) => $question::EXAMPLE),+ }
+            }
+            /// Its fields as they stand, in the order in which they are asked.
+            pub fn fields(&self) -> Vec<Asked> {
+                match self { $(Question::$question(question) => asked(question)),+ }
+            }
+            /// Gives a field a value.
+            ///
+            /// # Errors
+            /// [`BadInput`] if there is no such field or the value breaks its rule; nothing is changed.
+            pub fn set(&mut self, name: &str, entry: &Entry) -> Result<(), BadInput> {
+                match self { $(Question::$question(question) => set(question, name, entry)),+ }
+            }
+            /// The answer.
+            ///
+            /// # Errors
+            /// [`BadInput`] if a field is out of its bounds or the fields do not fit together.
+            pub fn answer(&self) -> Result<Answer, BadInput> {
+                match self { $(Question::$question(question) => answer(question)),+ }
+            }
+        }
+    };
+}
+
+// In the order of the leader's walk.
+questions!(AnchorLegs, Line, Abseil, HumanAnchor);
+
+impl Question {
+    /// The question of this name, with its example.
+    ///
+    /// # Errors
+    /// [`BadInput::UnknownQuestion`] with the names there are.
+    pub fn named(name: &str) -> Result<Question, BadInput> {
+        let all = Question::all();
+        match all.iter().find(|question| question.name() == name) {
+            Some(question) => Ok(question.clone()),
+            None => Err(BadInput::UnknownQuestion {
+                name: name.to_owned(),
+                questions: all.iter().map(Question::name).collect(),
+            }),
+        }
+    }
+
+    /// True if every field still has the value of the example.
+    pub fn is_example(&self) -> bool {
+        Question::named(self.name()).is_ok_and(|example| example == *self)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use std::collections::HashSet;
+
+    #[test]
+    fn every_example_has_an_answer_with_all_its_parts() {
+        for question in Question::all() {
+            let answer = question.answer().unwrap_or_else(|error| panic!("{}: {error}", question.name()));
+            assert!(!answer.findings.is_empty() && !answer.working.is_empty(), "{}", question.name());
+            assert!(!answer.cautions.is_empty() && !answer.not_in.is_empty(), "{}", question.name());
+            assert!(!answer.scene.polygon.is_empty() && !answer.scene.case.is_empty(), "{}", question.name());
+        }
+    }
+
+    #[test]
+    fn the_drawn_polygon_of_forces_closes() {
+        for question in Question::all() {
+            let polygon = question.answer().unwrap().scene.polygon;
+            let largest = polygon.iter().map(|arrow| scene::size(arrow.pull)).fold(0.0, f64::max);
+            let sum = polygon.iter().fold([0.0, 0.0], |[x, y], arrow| [x + arrow.pull[0], y + arrow.pull[1]]);
+            assert!(scene::size(sum) < 1e-9 * largest, "{}: {sum:?}", question.name());
+        }
+    }
+
+    #[test]
+    fn names_and_letters_of_fields_are_never_used_twice() {
+        for question in Question::all() {
+            let fields = question.fields();
+            let names: HashSet<_> = fields.iter().map(|field| field.about.name).collect();
+            let keys: HashSet<_> = fields.iter().map(|field| field.about.key).collect();
+            assert_eq!((names.len(), keys.len()), (fields.len(), fields.len()), "{}", question.name());
+        }
+    }
+
+    #[test]
+    fn every_field_has_words_and_ends_in_its_unit() {
+        for question in Question::all() {
+            for Asked { about, .. } in question.fields() {
+                assert!(!about.label.is_empty() && !about.note.is_empty(), "{}", about.name);
+                if !matches!(about.takes, Takes::Choice(_)) {
+                    assert!(about.name.ends_with(about.kind.suffix()), "{}", about.name);
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn every_field_can_be_written_and_read_back() {
+        for mut question in Question::all() {
+            for Asked { about, .. } in question.fields() {
+                let entries: Vec<Entry> = match about.takes {
+                    Takes::One { least, most } => vec![Entry::One(least), Entry::One(most)],
+                    Takes::Range { least, most } => {
+                        vec![Entry::Range(crate::band::Band::of(least, (least + most) / 2.0, most))]
+                    }
+                    Takes::Choice(choices) => choices.iter().map(|choice| Entry::Choice(choice.name)).collect(),
+                };
+                for entry in entries {
+                    question.set(about.name, &entry).unwrap();
+                    let read = question.fields().into_iter().find(|field| field.about == about).unwrap().entry;
+                    assert_eq!(read, entry, "{} of {}", about.name, question.name());
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn a_value_out_of_bounds_is_named_with_its_field_and_its_rule() {
+        let mut line = Question::named("line").unwrap();
+        let error = line.set("span_m", &Entry::One(-3.0)).unwrap_err().to_string();
+        assert!(error.contains("span_m") && error.contains("-3") && error.contains("from"), "{error}");
+        assert!(line.set("span_m", &Entry::One(f64::NAN)).is_err());
+        assert!(line.is_example(), "a refused value changes nothing");
+    }
+}

@@ -10,6 +10,18 @@ pub fn rigs(ordinary: u64) -> u64 {
 }
 
 #[test]
+fn lines_thousands_of_times_as_stiff_come_to_rest_too() {
+    let count = rigs(1_000).min(100_000);
+    for seed in 0..count {
+        let kind = Kind { heavy: seed % 3 == 0, stiffest: 1e9 };
+        let rig = any(&mut Dice::new(seed), kind);
+        let solution = solve(&rig, &Settings::default());
+        assert!(solution.balanced().is_some(), "seed {seed}: imbalance {:e}", solution.imbalance);
+        assert!(solution.imbalance <= 1e-9);
+    }
+}
+
+#[test]
 fn every_random_rig_of_rope_comes_to_rest() {
     let mut failed = Vec::new();
     let mut steps = 0;

@@ -1,0 +1,102 @@
+//! Asks a question: its JSON on standard input, the answer on standard output.
+//!
+//! ```text
+//! ask < question.json     answers it; what is wrong goes to standard error, exit status 1
+//! ask --list              every question with its fields, units, defaults and ranges
+//! ```
+
+use rigging_core::question::{Answer, Asked, Entry, Question, Takes};
+use serde::Serialize;
+use std::error::Error;
+use std::io::Read;
+use std::process::ExitCode;
+
+/// More than any question needs; the rest of the input is not read.
+const LONGEST: u64 = 1_000_000;
+
+/// What is printed. Fields that were not given are named: their values are an example, not the user's.
+#[derive(Serialize)]
+struct Said<'a> {
+    question: &'a Question,
+    taken_from_the_example: Vec<&'a str>,
+    answer: &'a Answer,
+}
+
+fn main() -> ExitCode {
+    let arguments: Vec<String> = std::env::args().skip(1).collect();
+    let outcome = match arguments.iter().map(String::as_str).collect::<Vec<_>>().as_slice() {
+        [] => answer(),
+        ["--list"] => {
+            print!("{}", list());
+            Ok(())
+        }
+        _ => Err("usage: ask < question.json, or ask --list".into()),
+    };
+    match outcome {
+        Ok(()) => ExitCode::SUCCESS,
+        Err(error) => {
+            eprintln!("ask: {error}");
+            ExitCode::FAILURE
+        }
+    }
+}
+
+fn answer() -> Result<(), Box<dyn Error>> {
+    let mut text = String::new();
+    std::io::stdin().take(LONGEST).read_to_string(&mut text)?;
+    if text.trim().is_empty() {
+        return Err(
+            "nothing came in: give a question as JSON, for example {\"question\": \"line\", \"span_m\": 8}".into()
+        );
+    }
+    let question: Question = serde_json::from_str(&text)?;
+    let answer = question.answer()?;
+    let given: serde_json::Map<String, serde_json::Value> = serde_json::from_str(&text)?;
+    let kept: Vec<&str> = question
+        .fields()
+        .iter()
+        .filter(|field| field.matters && !given.contains_key(field.about.name))
+        .map(|field| field.about.name)
+        .collect();
+    let said = Said { question: &question, taken_from_the_example: kept, answer: &answer };
+    println!("{}", serde_json::to_string_pretty(&said)?);
+    Ok(())
+}
+
+fn list() -> String {
+    let mut text = String::from(
+        "Numbers are SI; the name of a field ends in its unit. A range is a number or [low, typical, high].\n\
+         A field that is not given keeps its default, which is an example and not yours.\n",
+    );
+    for question in Question::all() {
+        text += &format!("\n\"question\": \"{}\"  {}\n", question.name(), question.words());
+        for Asked { about, entry, .. } in question.fields() {
+            let default = match entry {
+                Entry::One(number) => short(number),
+                Entry::Range(band) => {
+                    format!("[{}, {}, {}]", short(band.low()), short(band.typical()), short(band.high()))
+                }
+                Entry::Choice(name) => format!("\"{name}\""),
+            };
+            let takes = match about.takes {
+                Takes::One { least, most } => format!("{} to {}", short(least), short(most)),
+                Takes::Range { least, most } => format!("range within {} to {}", short(least), short(most)),
+                Takes::Choice(choices) => {
+                    choices.iter().map(|choice| format!("\"{}\"", choice.name)).collect::<Vec<_>>().join(" | ")
+                }
+            };
+            text += &format!("  \"{}\": {default}\n      {} ({}); {takes}", about.name, about.label, about.note);
+            if about.source.place.is_empty() {
+                text += "\n";
+            } else {
+                text += &format!("; default {}: {}\n", about.source.known.word(), about.source.place);
+            }
+        }
+    }
+    text
+}
+
+fn short(number: f64) -> String {
+    let text = format!("{number:.4}");
+    text.trim_end_matches('0').trim_end_matches('.').to_owned()
+}

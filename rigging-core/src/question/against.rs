@@ -1,0 +1,235 @@
+//! What a load is compared with: the limit the user chose, and whose it is.
+
+use super::answer::{ChosenLimit, Comparison};
+use super::field::{Choice, Enters, Entry, Field, choices, put};
+use crate::band::Band;
+use crate::limit::Standing;
+use crate::quantity::{Force, Kind, Ratio, kilonewton, ratio};
+use crate::strength::{STRENGTHS, Strength};
+use crate::working::{Given, Source, Step};
+
+/// What the anchor is, as far as a limit can speak of it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Holds {
+    /// A bolt whose standard and placing are known.
+    KnownBolt,
+    /// Hardware or slings found in place.
+    #[default]
+    FoundInPlace,
+    /// A tree, log, block or chockstone.
+    Natural,
+    /// Not seen yet.
+    Unseen,
+}
+choices!(Holds {
+    KnownBolt = "known", "bolts whose standard and placing I know";
+    FoundInPlace = "found", "found in place";
+    Natural = "natural", "tree, log, block or chockstone";
+    Unseen = "unseen", "not seen yet";
+});
+
+impl Holds {
+    /// Why no limit holds for it, if none does.
+    fn unknown(self) -> Option<&'static str> {
+        match self {
+            Holds::KnownBolt => None,
+            Holds::FoundInPlace => Some("anchor found in place: nobody knows its strength"),
+            Holds::Natural => Some("natural anchor: no published strength holds for it"),
+            Holds::Unseen => Some("anchor not seen yet"),
+        }
+    }
+}
+
+/// The limit a load is compared with.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Against {
+    /// What holds the load.
+    pub holds: Holds,
+    /// Whose limit.
+    pub limit: LimitChoice,
+    /// The user's own limit, used if `limit` says so.
+    pub own: Force,
+    /// Design factor: the figure is divided by it.
+    pub factor: Ratio,
+}
+
+impl Default for Against {
+    fn default() -> Self {
+        Against {
+            holds: Holds::default(),
+            limit: LimitChoice::None,
+            own: Force::new::<kilonewton>(6.0),
+            factor: Ratio::new::<ratio>(5.0),
+        }
+    }
+}
+
+/// Which figure is the limit.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum LimitChoice {
+    /// None is chosen yet.
+    None,
+    /// A force the user gives.
+    Own,
+    /// A published figure.
+    Published(&'static Strength),
+}
+
+#[expect(clippy::indexing_slicing, reason = "runs in the compiler, which refuses a place out of bounds")]
+const LIMIT_CHOICES: &[Choice] = &{
+    let mut choices = [Choice { name: "none", words: "none chosen yet" }; STRENGTHS.len() + 2];
+    choices[1] = Choice { name: "own", words: "a limit of my own" };
+    let mut place = 0;
+    while place < STRENGTHS.len() {
+        choices[place + 2] = Choice { name: STRENGTHS[place].name, words: STRENGTHS[place].part };
+        place += 1;
+    }
+    choices
+};
+
+impl Enters for LimitChoice {
+    fn to_entry(&self) -> Entry {
+        Entry::Choice(match self {
+            LimitChoice::None => "none",
+            LimitChoice::Own => "own",
+            LimitChoice::Published(strength) => strength.name,
+        })
+    }
+    fn from_entry(entry: &Entry) -> Option<Self> {
+        match entry {
+            Entry::Choice("none") => Some(LimitChoice::None),
+            Entry::Choice("own") => Some(LimitChoice::Own),
+            Entry::Choice(name) => Strength::named(name).map(LimitChoice::Published),
+            _ => None,
+        }
+    }
+}
+
+impl Against {
+    /// Compares a load band (N) with the chosen limit.
+    pub fn compare(&self, what: impl Into<String>, load: Band) -> Comparison {
+        let limit = self.limit();
+        let standing = match &limit {
+            None => Standing::NotChecked("no limit chosen"),
+            Some(limit) => {
+                let standing = Standing::of(load, limit.band);
+                self.holds.unknown().map_or(standing, |reason| standing.of_unknown_part(reason))
+            }
+        };
+        Comparison { what: what.into(), load, limit, standing }
+    }
+
+    fn limit(&self) -> Option<ChosenLimit> {
+        let (figure, factor, part, source) = match self.limit {
+            LimitChoice::None => return None,
+            LimitChoice::Own => (self.own.value, 1.0, "a limit of your own".to_owned(), Source::YOURS),
+            LimitChoice::Published(strength) => {
+                let factor = match strength.bound {
+                    crate::strength::Bound::AtLeast => self.factor.value,
+                    crate::strength::Bound::AtMost => 1.0,
+                };
+                (strength.force().value, factor, strength.part.to_owned(), strength.source)
+            }
+        };
+        Some(ChosenLimit { band: Band::exact(figure / factor), figure, factor, part, source })
+    }
+}
+
+impl ChosenLimit {
+    /// The step of a working that finds the limit.
+    pub fn step(&self) -> Step {
+        Step {
+            what: format!("Limit: {}", self.part),
+            formula: "limit = figure / design factor",
+            given: vec![
+                Given::exact("figure", self.figure, Kind::Force),
+                Given::exact("design factor", self.factor, Kind::Ratio),
+            ],
+            result: Given::new("limit", self.band, Kind::Force),
+            source: self.source,
+        }
+    }
+}
+
+/// A question whose load is compared with a limit.
+pub trait HasLimit {
+    /// What it is compared with.
+    fn against(&self) -> &Against;
+    /// What it is compared with, to be changed.
+    fn against_mut(&mut self) -> &mut Against;
+}
+
+/// The fields of the comparison. They keep their letters in the link in every question.
+pub fn fields<Q: HasLimit>() -> [Field<Q>; 4] {
+    [
+        Field::choice(
+            'q',
+            "anchor",
+            Holds::CHOICES,
+            (
+                |question: &Q| question.against().holds.to_entry(),
+                |question, entry| put(&mut question.against_mut().holds, entry),
+            ),
+        )
+        .says("What the anchors are", "only a bolt whose standard and placing you know can be below a limit"),
+        Field::choice(
+            'l',
+            "limit",
+            LIMIT_CHOICES,
+            (
+                |question: &Q| question.against().limit.to_entry(),
+                |question, entry| put(&mut question.against_mut().limit, entry),
+            ),
+        )
+        .says("Compare with", "a published figure for a new, dry specimen, or a limit of your own"),
+        Field::one(
+            'o',
+            "own_limit_n",
+            Kind::Force,
+            10.0..=100_000.0,
+            (
+                |question: &Q| question.against().own.to_entry(),
+                |question, entry| put(&mut question.against_mut().own, entry),
+            ),
+        )
+        .says("My own limit", "taken as it is, without a design factor")
+        .asked_if(|question| question.against().limit == LimitChoice::Own),
+        Field::one(
+            'y',
+            "design_factor",
+            Kind::Ratio,
+            1.0..=20.0,
+            (
+                |question: &Q| question.against().factor.to_entry(),
+                |question, entry| put(&mut question.against_mut().factor, entry),
+            ),
+        )
+        .says("Design factor", "the published strength is divided by it; 5 to 12 is usual for fibre rope")
+        .from(Source::published("5 to 12 for fibre rope, Cordage Institute"))
+        .asked_if(|question| matches!(question.against().limit, LimitChoice::Published(_))),
+    ]
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_published_figure_is_divided_and_only_a_known_bolt_can_be_below_it() {
+        let mut against =
+            Against { limit: LimitChoice::Published(Strength::named("bolt axial").unwrap()), ..Against::default() };
+        let load = Band::of(1000.0, 2000.0, 2999.0);
+        assert_eq!(against.compare("", load).standing.words(), "not checked");
+        against.holds = Holds::KnownBolt;
+        assert_eq!(against.compare("", load).standing, Standing::BelowLimit);
+        assert_eq!(against.compare("", Band::of(1000.0, 2000.0, 3000.0)).standing, Standing::RangeCrosses);
+        against.holds = Holds::Natural;
+        assert_eq!(against.compare("", Band::of(3001.0, 4000.0, 5000.0)).standing, Standing::AboveLimit);
+    }
+
+    #[test]
+    fn without_a_limit_nothing_is_checked() {
+        let against = Against { holds: Holds::KnownBolt, ..Against::default() };
+        assert_eq!(against.compare("", Band::exact(1.0)).standing, Standing::NotChecked("no limit chosen"));
+    }
+}

@@ -1,0 +1,189 @@
+//! What comes back from a question.
+
+use super::scene::Scene;
+use crate::band::{Band, Spread};
+use crate::law::gravity;
+use crate::limit::Standing;
+use crate::quantity::{Kind, Mass, kilogram};
+use crate::working::{Source, Step};
+
+/// The answer to a question.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Answer {
+    /// What was found, the most important first.
+    pub findings: Vec<Finding>,
+    /// The states of the load side by side, from hanging still to a slip.
+    pub states: Vec<Finding>,
+    /// How what was found stands against limits; first against the limit the user chose, if one can be.
+    pub comparisons: Vec<Comparison>,
+    /// Remarks on what was found, in whole sentences.
+    pub remarks: Vec<String>,
+    /// What stands where and pulls how, for a picture: at the adverse end of the first finding.
+    pub scene: Scene,
+    /// How the first finding came about, at its adverse end.
+    pub working: Vec<Step>,
+    /// Hazards, their consequence and how to avoid them.
+    pub cautions: Vec<Caution>,
+    /// What is not in the numbers.
+    pub not_in: Vec<&'static str>,
+}
+
+/// Which end of a range hurts.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum End {
+    /// The high end: a load, shown as "up to".
+    High,
+    /// The low end: a strength, shown as "at least".
+    Low,
+}
+
+/// One value that was found.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Finding {
+    /// What it is, as it ends the sentence "up to 2 kN …": "on the left anchor".
+    pub what: String,
+    /// The range it lies in, SI.
+    pub band: Band,
+    /// What it measures.
+    pub kind: Kind,
+    /// Which end of the range hurts.
+    pub end: End,
+    /// Direction of the pull at the adverse end: angle from plumb, to the right above 0.
+    pub pull: Option<f64>,
+    /// The label of the input that moves it most.
+    pub moved_most_by: Option<&'static str>,
+}
+
+impl Finding {
+    /// A load: its high end hurts.
+    pub fn load(what: impl Into<String>, band: Band) -> Self {
+        Finding { what: what.into(), band, kind: Kind::Force, end: End::High, pull: None, moved_most_by: None }
+    }
+
+    /// A strength: its low end hurts.
+    pub fn strength(what: impl Into<String>, band: Band) -> Self {
+        Finding { end: End::Low, ..Finding::load(what, band) }
+    }
+
+    /// The finding of a spread, and which of its named inputs moves it most.
+    pub fn moved_by<const N: usize>(mut self, spread: &Spread<N>, inputs: &[&'static str; N]) -> Self {
+        self.moved_most_by = spread.moved_most_by().and_then(|place| inputs.get(place).copied());
+        self
+    }
+
+    /// The same finding of another kind of quantity.
+    pub fn measured_as(self, kind: Kind) -> Self {
+        Finding { kind, ..self }
+    }
+
+    /// The end of the range that hurts.
+    pub fn adverse(&self) -> f64 {
+        match self.end {
+            End::High => self.band.high(),
+            End::Low => self.band.low(),
+        }
+    }
+
+    /// The other end.
+    pub fn friendly(&self) -> f64 {
+        match self.end {
+            End::High => self.band.low(),
+            End::Low => self.band.high(),
+        }
+    }
+}
+
+/// A force told as people who hang still, 95 kg each with kit and water.
+///
+/// A load is rounded up to whole people, a strength down; `None` where that is less than one.
+///
+/// # References
+/// Common practice, no source: 95 kg, 0.93 kN, for a person with wet kit.
+pub fn as_people(force: f64, end: End) -> Option<u32> {
+    let people = force / gravity::weight(Mass::new::<kilogram>(ONE_PERSON)).value;
+    match end {
+        _ if people.is_nan() || people < 1.0 => None,
+        End::High => Some(people.ceil() as u32),
+        End::Low => Some(people.floor() as u32),
+    }
+}
+
+const ONE_PERSON: f64 = 95.0;
+
+/// A load beside the limit it was compared with.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Comparison {
+    /// What was compared, as in a finding.
+    pub what: String,
+    /// The range that was compared, SI.
+    pub load: Band,
+    /// The limit, if one was chosen.
+    pub limit: Option<ChosenLimit>,
+    /// How the two stand.
+    pub standing: Standing,
+}
+
+/// A limit and whose it is.
+#[derive(Debug, Clone, PartialEq)]
+pub struct ChosenLimit {
+    /// The limit as compared, after the design factor, N.
+    pub band: Band,
+    /// The figure before the design factor, N.
+    pub figure: f64,
+    /// The design factor it was divided by.
+    pub factor: f64,
+    /// What the figure is.
+    pub part: String,
+    /// Whose it is.
+    pub source: Source,
+}
+
+/// How grave a caution is, by the published meanings of ANSI Z535.4.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Gravity {
+    /// Will end in death or grave injury if it is not avoided.
+    Danger,
+    /// Could end in death or grave injury.
+    Warning,
+    /// Could end in slight or moderate injury.
+    Caution,
+}
+
+/// A hazard, what it does and how to avoid it.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Caution {
+    /// How grave it is.
+    pub gravity: Gravity,
+    /// What threatens.
+    pub hazard: &'static str,
+    /// What then happens.
+    pub consequence: &'static str,
+    /// How to avoid it.
+    pub avoidance: &'static str,
+}
+
+impl Caution {
+    /// A caution of some gravity.
+    pub const fn new(
+        gravity: Gravity,
+        hazard: &'static str,
+        consequence: &'static str,
+        avoidance: &'static str,
+    ) -> Self {
+        Caution { gravity, hazard, consequence, avoidance }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn loads_are_rounded_up_to_people_and_strengths_down() {
+        assert_eq!(as_people(2700.0, End::High), Some(3));
+        assert_eq!(as_people(2700.0, End::Low), Some(2));
+        assert_eq!(as_people(200.0, End::High), None);
+        assert_eq!(as_people(f64::NAN, End::High), None);
+        assert_eq!(as_people(f64::INFINITY, End::High), Some(u32::MAX));
+    }
+}

@@ -1,0 +1,48 @@
+//! What a rope runs over between the anchor and the load.
+
+use super::field::choices;
+use crate::band::Band;
+use crate::working::Source;
+
+/// What the edge is made of.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Edge {
+    /// The rope hangs free from the anchor.
+    Free,
+    /// Rock polished by water.
+    #[default]
+    PolishedRock,
+    /// Rough rock.
+    RoughRock,
+    /// An edge roller or a smooth metal protector.
+    Roller,
+    /// Timber or bark.
+    Timber,
+}
+choices!(Edge {
+    Free = "free", "no edge: the rope hangs free";
+    PolishedRock = "polished rock", "rock polished by water";
+    RoughRock = "rough rock", "rough rock";
+    Roller = "roller", "edge roller or smooth metal protector";
+    Timber = "timber", "timber or bark";
+});
+
+impl Edge {
+    /// Coefficient of friction of a rope on it, and how it is known.
+    ///
+    /// Values for dry surfaces are widened by × 0.7 to 1.3 when wet, since sources disagree whether
+    /// water helps or hurts; polished rock is already told wet.
+    pub fn friction(self, wet: bool) -> (Band, Source) {
+        let source =
+            Source::assumed("range around published edge tests: Delaney, Physics for Roping Technicians, 2020");
+        let dry = match self {
+            Edge::Free => return (Band::exact(0.0), Source::derived("no edge")),
+            Edge::PolishedRock => return (Band::of(0.15, 0.25, 0.40), source),
+            Edge::RoughRock => Band::of(0.30, 0.45, 0.75),
+            Edge::Roller => Band::of(0.05, 0.10, 0.20),
+            Edge::Timber => Band::of(0.20, 0.36, 0.50),
+        };
+        let band = if wet { Band::of(0.7 * dry.low(), dry.typical(), 1.3 * dry.high()) } else { dry };
+        (band, source)
+    }
+}

@@ -1,0 +1,221 @@
+//! What a question takes: the table of its fields.
+//!
+//! One [`Field`] says everything about one input: its name on the wire, its words, its unit, what it
+//! may be, where its default comes from, and how to reach it in the question. The list that `ask
+//! --list` prints, the JSON, the link and the entry form of the page are all made from this table.
+
+use crate::band::Band;
+use crate::quantity::{Angle, Force, Kind, Length, Mass, Ratio, kilogram, metre, newton, radian, ratio};
+use crate::working::Source;
+use std::ops::RangeInclusive;
+
+/// A value of a field, in SI.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Entry {
+    /// One number.
+    One(f64),
+    /// A range.
+    Range(Band),
+    /// The name of a choice.
+    Choice(&'static str),
+}
+
+/// What a field takes.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Takes {
+    /// One number within bounds (SI).
+    One {
+        /// The least it may be.
+        least: f64,
+        /// The most it may be.
+        most: f64,
+    },
+    /// A range within bounds (SI).
+    Range {
+        /// The least its low end may be.
+        least: f64,
+        /// The most its high end may be.
+        most: f64,
+    },
+    /// One of several named choices.
+    Choice(&'static [Choice]),
+}
+
+/// One of the choices of a field.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Choice {
+    /// Its name in JSON and in the link.
+    pub name: &'static str,
+    /// What it says on the page.
+    pub words: &'static str,
+}
+
+/// Everything about a field but where it stands in its question.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct About {
+    /// Name in JSON; ends in the SI unit.
+    pub name: &'static str,
+    /// The letter it has in a link; never given to another field of the question.
+    pub key: char,
+    /// Its name on the page.
+    pub label: &'static str,
+    /// How to measure it, or what it means.
+    pub note: &'static str,
+    /// What it measures.
+    pub kind: Kind,
+    /// What it may be.
+    pub takes: Takes,
+    /// Where its default comes from.
+    pub source: Source,
+}
+
+/// One input of the question `Q`.
+#[derive(Debug, Clone, Copy)]
+pub struct Field<Q> {
+    /// What it is.
+    pub about: About,
+    /// Reads it.
+    pub get: fn(&Q) -> Entry,
+    /// Writes it; an entry of the wrong shape changes nothing.
+    pub set: fn(&mut Q, &Entry),
+    /// Whether it matters, the other fields being what they are.
+    pub asked: fn(&Q) -> bool,
+}
+
+impl<Q> Field<Q> {
+    fn new(key: char, name: &'static str, kind: Kind, takes: Takes, place: Place<Q>) -> Self {
+        let about = About { name, key, label: "", note: "", kind, takes, source: Source::YOURS };
+        Field { about, get: place.0, set: place.1, asked: |_| true }
+    }
+
+    /// A field that takes one number within `bounds` (SI).
+    pub fn one(key: char, name: &'static str, kind: Kind, bounds: RangeInclusive<f64>, place: Place<Q>) -> Self {
+        Field::new(key, name, kind, Takes::One { least: *bounds.start(), most: *bounds.end() }, place)
+    }
+
+    /// A field that takes a range within `bounds` (SI).
+    pub fn range(key: char, name: &'static str, kind: Kind, bounds: RangeInclusive<f64>, place: Place<Q>) -> Self {
+        Field::new(key, name, kind, Takes::Range { least: *bounds.start(), most: *bounds.end() }, place)
+    }
+
+    /// A field that takes one of `choices`.
+    pub fn choice(key: char, name: &'static str, choices: &'static [Choice], place: Place<Q>) -> Self {
+        Field::new(key, name, Kind::Count, Takes::Choice(choices), place)
+    }
+
+    /// The words of the field: its label, and how to measure it or what it means.
+    pub fn says(mut self, label: &'static str, note: &'static str) -> Self {
+        self.about.label = label;
+        self.about.note = note;
+        self
+    }
+
+    /// Where the default comes from, if it is not simply the user's to give.
+    pub fn from(mut self, source: Source) -> Self {
+        self.about.source = source;
+        self
+    }
+
+    /// When the field matters.
+    pub fn asked_if(mut self, asked: fn(&Q) -> bool) -> Self {
+        self.asked = asked;
+        self
+    }
+}
+
+/// How to read and to write a field.
+pub type Place<Q> = (fn(&Q) -> Entry, fn(&mut Q, &Entry));
+
+/// A type that a field can hold.
+pub trait Enters: Sized {
+    /// The value as an entry.
+    fn to_entry(&self) -> Entry;
+    /// The value of an entry, if it has the right shape.
+    fn from_entry(entry: &Entry) -> Option<Self>;
+}
+
+/// Writes an entry where it belongs.
+pub fn put<T: Enters>(place: &mut T, entry: &Entry) {
+    if let Some(value) = T::from_entry(entry) {
+        *place = value;
+    }
+}
+
+/// Reads and writes the field at a path of the question that is `Self` where this stands.
+macro_rules! place {
+    ($($path:ident).+) => {
+        (
+            |question: &Self| $crate::question::field::Enters::to_entry(&question.$($path).+),
+            |question: &mut Self, entry| $crate::question::field::put(&mut question.$($path).+, entry),
+        )
+    };
+}
+pub(crate) use place;
+
+macro_rules! quantity_enters {
+    ($($quantity:ident in $unit:ident),*) => {$(
+        impl Enters for $quantity {
+            fn to_entry(&self) -> Entry {
+                Entry::One(self.value)
+            }
+            fn from_entry(entry: &Entry) -> Option<Self> {
+                match entry {
+                    Entry::One(si) => Some($quantity::new::<$unit>(*si)),
+                    _ => None,
+                }
+            }
+        }
+        impl Enters for Band<$quantity> {
+            fn to_entry(&self) -> Entry {
+                Entry::Range(self.map(|quantity| quantity.value))
+            }
+            fn from_entry(entry: &Entry) -> Option<Self> {
+                match entry {
+                    Entry::Range(band) => Some(band.map(|si| $quantity::new::<$unit>(si))),
+                    Entry::One(si) => Some(Band::exact($quantity::new::<$unit>(*si))),
+                    Entry::Choice(_) => None,
+                }
+            }
+        }
+    )*};
+}
+quantity_enters!(Force in newton, Length in metre, Mass in kilogram, Angle in radian, Ratio in ratio);
+
+impl Enters for u32 {
+    fn to_entry(&self) -> Entry {
+        Entry::One(f64::from(*self))
+    }
+    fn from_entry(entry: &Entry) -> Option<Self> {
+        match entry {
+            Entry::One(number) if number.fract() == 0.0 && (0.0..=f64::from(u32::MAX)).contains(number) => {
+                Some(*number as u32)
+            }
+            _ => None,
+        }
+    }
+}
+
+/// Gives an enum its choices: the name and the words of each variant.
+macro_rules! choices {
+    ($type:ident { $($variant:ident = $name:literal, $words:literal;)+ }) => {
+        impl $type {
+            /// The choices, as JSON names them and as the page words them.
+            pub const CHOICES: &'static [$crate::question::field::Choice] =
+                &[$($crate::question::field::Choice { name: $name, words: $words }),+];
+        }
+        impl $crate::question::field::Enters for $type {
+            fn to_entry(&self) -> $crate::question::field::Entry {
+                $crate::question::field::Entry::Choice(match self {
+                    $(Self::$variant => $name),+
+                })
+            }
+            fn from_entry(entry: &$crate::question::field::Entry) -> Option<Self> {
+                match entry {
+                    $($crate::question::field::Entry::Choice($name) => Some(Self::$variant),)+
+                    _ => None,
+                }
+            }
+        }
+    };
+}
+pub(crate) use choices;

@@ -1,0 +1,175 @@
+//! What can be wrong with an input, said so that it can be put right.
+
+use super::field::{About, Choice, Entry, Takes};
+use crate::law::OutOfDomain;
+use crate::quantity::Kind;
+use std::fmt;
+
+/// An input that cannot be used.
+#[derive(Debug, Clone, PartialEq)]
+pub enum BadInput {
+    /// A value of a field breaks a rule.
+    Field {
+        /// The field.
+        about: Box<About>,
+        /// What was given.
+        value: Said,
+        /// What it must be.
+        rule: Rule,
+    },
+    /// There is no field of this name in the question.
+    UnknownField {
+        /// The name given.
+        name: String,
+        /// The question.
+        question: &'static str,
+        /// The fields it has.
+        fields: Vec<&'static str>,
+    },
+    /// A field is given twice.
+    Repeated {
+        /// The name given.
+        name: String,
+    },
+    /// There is no question of this name.
+    UnknownQuestion {
+        /// The name given; empty if none was.
+        name: String,
+        /// The questions there are.
+        questions: Vec<&'static str>,
+    },
+    /// Each value may stand alone, but together they describe nothing that can be rigged.
+    Together(OutOfDomain),
+}
+
+/// A value as it was given.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Said {
+    /// An entry.
+    Entry(Entry),
+    /// One number of an entry.
+    Number(f64),
+    /// Three numbers that are no range.
+    Three([f64; 3]),
+    /// A text.
+    Text(String),
+    /// Something that is neither a number nor a text.
+    Other,
+}
+
+impl fmt::Display for Said {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Said::Entry(Entry::One(number)) | Said::Number(number) => write!(f, "{number}"),
+            Said::Entry(Entry::Range(band)) => write!(f, "[{}, {}, {}]", band.low(), band.typical(), band.high()),
+            Said::Entry(Entry::Choice(name)) => write!(f, "\"{name}\""),
+            Said::Three([low, typical, high]) => write!(f, "[{low}, {typical}, {high}]"),
+            Said::Text(text) => write!(f, "\"{text}\""),
+            Said::Other => write!(f, "something else"),
+        }
+    }
+}
+
+/// What a value must be.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Rule {
+    /// A number.
+    Number,
+    /// A number, or three numbers: low, typical, high.
+    NumberOrRange,
+    /// Within bounds, in SI.
+    Within {
+        /// The least it may be.
+        least: f64,
+        /// The most it may be.
+        most: f64,
+        /// What it measures.
+        kind: Kind,
+    },
+    /// A whole number.
+    Whole,
+    /// Low, typical and high in this order.
+    InOrder,
+    /// One of these.
+    OneOf(&'static [Choice]),
+}
+
+impl From<OutOfDomain> for BadInput {
+    fn from(error: OutOfDomain) -> Self {
+        BadInput::Together(error)
+    }
+}
+
+impl fmt::Display for BadInput {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            BadInput::Field { about, value, rule } => write!(f, "{} is {value}: it must be {rule}", about.name),
+            BadInput::UnknownField { name, question, fields } => {
+                write!(f, "\"{name}\" is not a field of \"{question}\"; its fields are {}", fields.join(", "))
+            }
+            BadInput::Repeated { name } => write!(f, "\"{name}\" is given twice: give it once"),
+            BadInput::UnknownQuestion { name, questions } if name.is_empty() => {
+                write!(f, "\"question\" is missing: it must be one of \"{}\"", questions.join("\", \""))
+            }
+            BadInput::UnknownQuestion { name, questions } => {
+                write!(f, "question is \"{name}\": it must be one of \"{}\"", questions.join("\", \""))
+            }
+            BadInput::Together(error) => write!(f, "these values do not fit together: {error}"),
+        }
+    }
+}
+
+impl std::error::Error for BadInput {}
+
+impl fmt::Display for Rule {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Rule::Number => write!(f, "a number, for example 1.5"),
+            Rule::NumberOrRange => {
+                write!(f, "a number, or low, typical and high, for example 1.5 or [1.2, 1.5, 1.8]")
+            }
+            Rule::Within { least, most, kind } => {
+                let unit = kind.suffix().trim_start_matches('_');
+                let space = if unit.is_empty() { "" } else { " " };
+                write!(f, "from {least} to {most}{space}{unit}")
+            }
+            Rule::Whole => write!(f, "a whole number, for example 2"),
+            Rule::InOrder => write!(f, "low, typical and high in rising order, for example [1.2, 1.5, 1.8]"),
+            Rule::OneOf(choices) => {
+                let names: Vec<_> = choices.iter().map(|choice| choice.name).collect();
+                write!(f, "one of \"{}\"", names.join("\", \""))
+            }
+        }
+    }
+}
+
+/// Checks an entry against what its field takes.
+///
+/// # Errors
+/// [`BadInput::Field`] with the rule that is broken.
+pub fn check(about: &About, entry: &Entry) -> Result<(), BadInput> {
+    let broken = |value, rule| Err(BadInput::Field { about: Box::new(*about), value, rule });
+    match (about.takes, entry) {
+        (Takes::One { least, most }, Entry::One(number)) => {
+            if !(least..=most).contains(number) {
+                return broken(Said::Number(*number), Rule::Within { least, most, kind: about.kind });
+            }
+            if about.kind == Kind::Count && number.fract() != 0.0 {
+                return broken(Said::Number(*number), Rule::Whole);
+            }
+            Ok(())
+        }
+        (Takes::Range { least, most }, Entry::Range(band)) => {
+            let ends = [band.low(), band.typical(), band.high()];
+            match ends.iter().find(|end| !(least..=most).contains(*end)) {
+                Some(end) => broken(Said::Number(*end), Rule::Within { least, most, kind: about.kind }),
+                None => Ok(()),
+            }
+        }
+        (Takes::Range { .. }, Entry::One(number)) => check(about, &Entry::Range(crate::band::Band::exact(*number))),
+        (Takes::Choice(choices), Entry::Choice(name)) if choices.iter().any(|choice| choice.name == *name) => Ok(()),
+        (Takes::Choice(choices), entry) => broken(Said::Entry(*entry), Rule::OneOf(choices)),
+        (Takes::One { .. }, entry) => broken(Said::Entry(*entry), Rule::Number),
+        (Takes::Range { .. }, entry) => broken(Said::Entry(*entry), Rule::NumberOrRange),
+    }
+}

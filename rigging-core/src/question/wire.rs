@@ -1,0 +1,257 @@
+//! The JSON of a question, `{"question": "line", "span_m": 12, …}`, and of its answer.
+//!
+//! A range is a number, or `[low, typical, high]`. A field that is not given keeps the value of the
+//! example; a field that the question does not have is refused. Numbers are SI, and the name of a field
+//! ends in its unit.
+
+use super::answer::{Answer, Caution, Comparison, End, Finding, Gravity};
+use super::field::{About, Entry, Takes};
+use super::input::{BadInput, Rule, Said};
+use super::{Asked, Question};
+use crate::band::Band;
+use crate::limit::Standing;
+use crate::quantity::Kind;
+use crate::working::{Given, Source, Step};
+use serde::de::{Error, MapAccess, Visitor};
+use serde::ser::SerializeMap;
+use serde::{Deserialize, Deserializer, Serialize, Serializer};
+use std::fmt;
+
+impl Serialize for Question {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        let fields = self.fields();
+        let mut map = serializer.serialize_map(Some(fields.len() + 1))?;
+        map.serialize_entry("question", self.name())?;
+        for Asked { about, entry, .. } in fields {
+            match entry {
+                Entry::One(number) => map.serialize_entry(about.name, &number)?,
+                Entry::Range(band) if band.is_exact() => map.serialize_entry(about.name, &band.typical())?,
+                Entry::Range(band) => map.serialize_entry(about.name, &[band.low(), band.typical(), band.high()])?,
+                Entry::Choice(name) => map.serialize_entry(about.name, name)?,
+            }
+        }
+        map.end()
+    }
+}
+
+impl<'de> Deserialize<'de> for Question {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        deserializer.deserialize_map(QuestionVisitor)
+    }
+}
+
+/// A value as it comes in, before the field says what it must be.
+#[derive(Debug, Clone, Deserialize)]
+#[serde(untagged)]
+enum Wire {
+    One(f64),
+    Range([f64; 3]),
+    Text(String),
+    Other(serde::de::IgnoredAny),
+}
+
+struct QuestionVisitor;
+
+impl<'de> Visitor<'de> for QuestionVisitor {
+    type Value = Question;
+
+    fn expecting(&self, f: &mut fmt::Formatter) -> fmt::Result {
+        write!(f, "an object with the field \"question\"")
+    }
+
+    fn visit_map<M: MapAccess<'de>>(self, mut map: M) -> Result<Question, M::Error> {
+        let mut name = String::new();
+        let mut given: Vec<(String, Wire)> = Vec::new();
+        while let Some((key, value)) = map.next_entry::<String, Wire>()? {
+            let again = given.iter().any(|(other, _)| *other == key) || (key == "question" && !name.is_empty());
+            if again {
+                return Err(M::Error::custom(BadInput::Repeated { name: key }));
+            }
+            match value {
+                Wire::Text(text) if key == "question" => name = text,
+                value => given.push((key, value)),
+            }
+        }
+        let mut question = Question::named(&name).map_err(M::Error::custom)?;
+        let fields = question.fields();
+        for (key, value) in given {
+            let entry = match fields.iter().find(|field| field.about.name == key) {
+                Some(field) => entry(&field.about, value).map_err(M::Error::custom)?,
+                // Refused by name when it is set.
+                None => Entry::One(0.0),
+            };
+            question.set(&key, &entry).map_err(M::Error::custom)?;
+        }
+        Ok(question)
+    }
+}
+
+fn entry(about: &About, value: Wire) -> Result<Entry, BadInput> {
+    let broken = |value, rule| Err(BadInput::Field { about: Box::new(*about), value, rule });
+    let rule = match about.takes {
+        Takes::One { .. } => Rule::Number,
+        Takes::Range { .. } => Rule::NumberOrRange,
+        Takes::Choice(choices) => Rule::OneOf(choices),
+    };
+    match value {
+        Wire::One(number) if matches!(about.takes, Takes::Range { .. }) => Ok(Entry::Range(Band::exact(number))),
+        Wire::One(number) => Ok(Entry::One(number)),
+        Wire::Range([low, typical, high]) if low <= typical && typical <= high => {
+            Ok(Entry::Range(Band::of(low, typical, high)))
+        }
+        Wire::Range([low, typical, high]) => broken(Said::Three([low, typical, high]), Rule::InOrder),
+        Wire::Text(text) => match about.takes {
+            Takes::Choice(choices) => match choices.iter().find(|choice| choice.name == text) {
+                Some(choice) => Ok(Entry::Choice(choice.name)),
+                None => broken(Said::Text(text), rule),
+            },
+            _ => broken(Said::Text(text), rule),
+        },
+        Wire::Other(_) => broken(Said::Other, rule),
+    }
+}
+
+impl Serialize for Answer {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        let mut map = serializer.serialize_map(None)?;
+        map.serialize_entry("findings", &self.findings)?;
+        map.serialize_entry("states", &self.states)?;
+        map.serialize_entry("comparisons", &self.comparisons)?;
+        map.serialize_entry("remarks", &self.remarks)?;
+        map.serialize_entry("working", &self.working)?;
+        map.serialize_entry("cautions", &self.cautions)?;
+        map.serialize_entry("not_in", &self.not_in)?;
+        map.end()
+    }
+}
+
+fn named(name: &str, kind: Kind) -> String {
+    format!("{name}{}", kind.suffix())
+}
+
+fn ends(band: &Band) -> [f64; 3] {
+    [band.low(), band.typical(), band.high()]
+}
+
+impl Serialize for Finding {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        let mut map = serializer.serialize_map(None)?;
+        map.serialize_entry("what", &self.what)?;
+        let adverse = if self.end == End::High { "up_to" } else { "at_least" };
+        map.serialize_entry(&named(adverse, self.kind), &self.adverse())?;
+        map.serialize_entry(&named("range", self.kind), &ends(&self.band))?;
+        if let Some(pull) = self.pull {
+            map.serialize_entry("pull_from_plumb_rad", &pull)?;
+        }
+        if let Some(input) = self.moved_most_by {
+            map.serialize_entry("moved_most_by", input)?;
+        }
+        map.end()
+    }
+}
+
+impl Serialize for Comparison {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        let mut map = serializer.serialize_map(None)?;
+        map.serialize_entry("what", &self.what)?;
+        map.serialize_entry("range_n", &ends(&self.load))?;
+        if let Some(limit) = &self.limit {
+            map.serialize_entry("limit_n", &ends(&limit.band))?;
+            map.serialize_entry("limit", &limit.part)?;
+            map.serialize_entry("whose", &said(&limit.source))?;
+            map.serialize_entry("design_factor", &limit.factor)?;
+        }
+        map.serialize_entry("standing", self.standing.words())?;
+        if let Standing::NotChecked(reason) = self.standing {
+            map.serialize_entry("reason", reason)?;
+        }
+        map.end()
+    }
+}
+
+impl Serialize for Step {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        let mut map = serializer.serialize_map(None)?;
+        map.serialize_entry("what", &self.what)?;
+        map.serialize_entry("formula", self.formula)?;
+        map.serialize_entry("given", &self.given)?;
+        map.serialize_entry("result", &self.result)?;
+        map.serialize_entry("source", &said(&self.source))?;
+        map.end()
+    }
+}
+
+impl Serialize for Given {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        let mut map = serializer.serialize_map(Some(1))?;
+        let name = named(self.symbol, self.kind);
+        if self.band.is_exact() {
+            map.serialize_entry(&name, &self.band.typical())?;
+        } else {
+            map.serialize_entry(&name, &ends(&self.band))?;
+        }
+        map.end()
+    }
+}
+
+impl Serialize for Caution {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        let mut map = serializer.serialize_map(Some(4))?;
+        let gravity = match self.gravity {
+            Gravity::Danger => "danger",
+            Gravity::Warning => "warning",
+            Gravity::Caution => "caution",
+        };
+        map.serialize_entry("gravity", gravity)?;
+        map.serialize_entry("hazard", self.hazard)?;
+        map.serialize_entry("consequence", self.consequence)?;
+        map.serialize_entry("avoidance", self.avoidance)?;
+        map.end()
+    }
+}
+
+/// A source in words: where it was read and how it is known.
+fn said(source: &Source) -> String {
+    if source.place.is_empty() {
+        source.known.word().to_owned()
+    } else {
+        format!("{} ({})", source.place, source.known.word())
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn read(json: &str) -> Result<Question, String> {
+        serde_json::from_str(json).map_err(|error| error.to_string())
+    }
+
+    #[test]
+    fn every_question_survives_its_json() {
+        for question in Question::all() {
+            let json = serde_json::to_string(&question).unwrap();
+            assert_eq!(read(&json).unwrap(), question, "{json}");
+        }
+    }
+
+    #[test]
+    fn what_is_wrong_is_named() {
+        for (json, words) in [
+            ("{}", "\"question\" is missing"),
+            (r#"{"question":"soup"}"#, "question is \"soup\""),
+            (r#"{"question":"line","colour":1}"#, "\"colour\" is not a field of \"line\""),
+            (r#"{"question":"line","span_m":"long"}"#, "span_m is \"long\": it must be a number"),
+            (r#"{"question":"line","span_m":-3}"#, "span_m is -3: it must be from"),
+            (r#"{"question":"line","span_m":[3,2,1]}"#, "span_m is [3, 2, 1]: it must be low, typical and high"),
+            (r#"{"question":"line","span_m":null}"#, "span_m is something else: it must be a number"),
+            (r#"{"question":"line","span_m":3,"span_m":4}"#, "\"span_m\" is given twice"),
+            (r#"{"question":"line","people":1.5}"#, "people is 1.5: it must be a whole number"),
+            (r#"{"question":"line","setting":"loose"}"#, "setting is \"loose\": it must be one of"),
+            ("[1]", "an object with the field \"question\""),
+        ] {
+            let error = read(json).unwrap_err();
+            assert!(error.contains(words), "{json}: {error}");
+        }
+    }
+}

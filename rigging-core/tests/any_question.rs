@@ -1,0 +1,94 @@
+//! Whatever is asked within the bounds of the fields: an answer in numbers, or a reason; never a panic.
+#![cfg(not(target_arch = "wasm32"))]
+#![expect(clippy::indexing_slicing, clippy::unwrap_used, reason = "a check that cannot go on has failed")]
+
+use proptest::prelude::*;
+use rigging_core::band::Band;
+use rigging_core::quantity::Kind;
+use rigging_core::question::scene::size;
+use rigging_core::question::{Answer, BadInput, Entry, Question, Takes};
+
+/// A question with every field set to some place between its bounds.
+fn any_question() -> impl Strategy<Value = Question> {
+    let count = Question::all().len();
+    (0..count, prop::collection::vec((0.0..=1.0, 0.0..=1.0, 0_usize..64), 32)).prop_map(|(which, shares)| {
+        let mut question = Question::all()[which].clone();
+        for (field, (one, other, choice)) in question.fields().into_iter().zip(shares) {
+            let at = |share: f64, least: f64, most: f64| {
+                // Half of the time near the low end, where things go wrong.
+                let share = if choice % 2 == 0 { share } else { share.powi(6) };
+                least + share * (most - least)
+            };
+            let entry = match field.about.takes {
+                Takes::One { least, most } => {
+                    let value = at(one, least, most);
+                    Entry::One(if field.about.kind == Kind::Count { value.round() } else { value })
+                }
+                Takes::Range { least, most } => {
+                    let (a, b): (f64, f64) = (at(one, least, most), at(other, least, most));
+                    Entry::Range(Band::of(a, f64::midpoint(a, b), b))
+                }
+                Takes::Choice(choices) => Entry::Choice(choices[choice % choices.len()].name),
+            };
+            question.set(field.about.name, &entry).unwrap();
+        }
+        question
+    })
+}
+
+fn is_whole(answer: &Answer) -> Result<(), String> {
+    let bands = answer.findings.iter().chain(&answer.states).map(|finding| (finding.what.as_str(), finding.band));
+    for (what, band) in bands.chain(answer.comparisons.iter().map(|compared| (compared.what.as_str(), compared.load))) {
+        let ordered = band.low() <= band.typical() && band.typical() <= band.high();
+        if !ordered || !band.low().is_finite() || !band.high().is_finite() {
+            return Err(format!("{what}: {band:?}"));
+        }
+    }
+    for step in &answer.working {
+        let mut numbers = step.given.iter().chain([&step.result]);
+        if let Some(given) = numbers.find(|given| !given.band.high().is_finite()) {
+            return Err(format!("{}: {given:?}", step.what));
+        }
+    }
+    let polygon = &answer.scene.polygon;
+    let largest = polygon.iter().map(|arrow| size(arrow.pull)).fold(0.0, f64::max);
+    let sum = polygon.iter().fold([0.0, 0.0], |[x, y], arrow| [x + arrow.pull[0], y + arrow.pull[1]]);
+    if size(sum) > 1e-6 * largest {
+        return Err(format!("the polygon does not close: {sum:?} of {largest}"));
+    }
+    let places = answer.scene.lines.iter().flat_map(|line| [line.from, line.to]);
+    let mut places = places.chain(answer.scene.forces.iter().flat_map(|arrow| [arrow.at, arrow.pull]));
+    match places.find(|[x, y]| !x.is_finite() || !y.is_finite()) {
+        Some(place) => Err(format!("the scene has a place {place:?}")),
+        None => Ok(()),
+    }
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 600, failure_persistence: None, ..ProptestConfig::default() })]
+
+    #[test]
+    fn has_an_answer_in_numbers_or_a_reason(question in any_question()) {
+        match question.answer() {
+            Ok(answer) => {
+                let whole = is_whole(&answer);
+                prop_assert!(whole.is_ok(), "{:?} of {}", whole, serde_json::to_string(&question).unwrap());
+            }
+            Err(BadInput::Together(reason)) => prop_assert!(!reason.what.is_empty()),
+            Err(other) => prop_assert!(false, "{other}"),
+        }
+    }
+
+    #[test]
+    fn keeps_its_meaning_through_json(question in any_question()) {
+        let json = serde_json::to_string(&question).unwrap();
+        let back: Question = serde_json::from_str(&json).unwrap();
+        prop_assert_eq!(&serde_json::to_string(&back).unwrap(), &json);
+    }
+
+    #[test]
+    fn no_text_makes_the_reader_panic(text in ".{0,200}") {
+        let _ = serde_json::from_str::<Question>(&text);
+        let _ = serde_json::from_str::<Question>(&format!("{{\"question\":\"line\",\"span_m\":{text}}}"));
+    }
+}

@@ -1,0 +1,103 @@
+use crate::by_hand::lowest_point;
+use crate::numbers::{any, close, factor, force, is_lawful, metres, newtons, often, plain};
+use proptest::prelude::*;
+use rigging_core::law::fall::{fall_factor, peak, stiffness_from_peak};
+
+fn caught(weight: f64, stiffness: f64, fall: f64, rope: f64) -> f64 {
+    peak(newtons(weight), newtons(stiffness), metres(fall), metres(rope)).unwrap().value
+}
+fn stiffness() -> impl Strategy<Value = f64> {
+    (3.0..6.0_f64).prop_map(|power| 10_f64.powf(power))
+}
+
+proptest! {
+    #[test]
+    fn the_rope_takes_up_just_what_the_body_lost(
+        weight in 1.0..3000.0_f64, stiffness in stiffness(), fall in 0.0..20.0_f64, rope in 0.1..60.0_f64,
+    ) {
+        let force = caught(weight, stiffness, fall, rope);
+        let stretch = force * rope / stiffness;
+        let stored = force * stretch / 2.0;
+        prop_assert!(close(stored, weight * (fall + stretch), 1e-13, 0.0));
+        prop_assert!(force >= 2.0 * weight);
+    }
+
+    #[test]
+    fn the_body_followed_step_by_step_stretches_the_rope_as_far(
+        mass in 30.0..200.0_f64, stiffness in 5e3..1e5_f64, fall in 0.0..4.0_f64, rope in 1.0..30.0_f64,
+    ) {
+        let gravity = 9.81;
+        let spring = stiffness / rope;
+        let step = (mass / spring).sqrt() / 2000.0;
+        let stretch = lowest_point((2.0 * gravity * fall).sqrt(), step, |x| gravity - spring * x / mass);
+        prop_assert!(close(caught(mass * gravity, stiffness, fall, rope), spring * stretch, 1e-6, 0.0));
+    }
+
+    #[test]
+    fn only_the_ratio_of_fall_to_rope_counts(
+        weight in force(), stiffness in stiffness(), fall in 0.0..20.0_f64, rope in 0.1..60.0_f64, times in factor(),
+    ) {
+        let (once, larger) = (caught(weight, stiffness, fall, rope), caught(weight, stiffness, fall * times, rope * times));
+        prop_assert!(close(once, larger, 1e-14, 0.0));
+    }
+
+    #[test]
+    fn peak_weight_and_stiffness_grow_together(
+        weight in force(), stiffness in stiffness(), fall in 0.0..20.0_f64, rope in 0.1..60.0_f64, times in factor(),
+    ) {
+        let (once, more) = (caught(weight, stiffness, fall, rope), caught(weight * times, stiffness * times, fall, rope));
+        prop_assert!(close(once * times, more, 1e-14, 0.0));
+    }
+
+    #[test]
+    fn weight_stiffness_and_fall_raise_the_peak_and_rope_lowers_it(
+        weight in force(), stiffness in stiffness(), fall in 0.01..20.0_f64, rope in 0.1..60.0_f64, more in 1.001..5.0_f64,
+    ) {
+        let here = caught(weight, stiffness, fall, rope);
+        prop_assert!(caught(weight * more, stiffness, fall, rope) > here);
+        prop_assert!(caught(weight, stiffness * more, fall, rope) >= here);
+        prop_assert!(caught(weight, stiffness, fall * more, rope) >= here);
+        prop_assert!(caught(weight, stiffness, fall, rope * more) <= here);
+    }
+
+    #[test]
+    fn a_drop_test_turned_round_gives_back_the_rope(
+        weight in 10.0..3000.0_f64, stiffness in stiffness(), factor in 0.1..2.0_f64,
+    ) {
+        let force = caught(weight, stiffness, factor, 1.0);
+        let back = stiffness_from_peak(newtons(force), newtons(weight), plain(factor)).unwrap().value;
+        // The rope's share of the peak may be small beside the weight's.
+        prop_assert!(close(back, stiffness, 1e-14 * (force / (force - 2.0 * weight)), 0.0));
+    }
+}
+
+proptest! {
+    #![proptest_config(often())]
+
+    #[test]
+    fn a_fall_gives_an_error_or_a_number_whatever_comes_in(one in any(), other in any(), third in any(), fourth in any()) {
+        let answer = peak(newtons(one), newtons(other), metres(third), metres(fourth)).map(|force| force.value);
+        let within = one >= 0.0 && other > 0.0 && third >= 0.0 && fourth > 0.0;
+        prop_assert!(is_lawful(answer, &[one, other, third, fourth], within, |force| {
+            force.is_finite() && force / 2.0 >= one
+        }), "{answer:?}");
+        let answer = fall_factor(metres(one), metres(other)).map(|factor| factor.value);
+        prop_assert!(is_lawful(answer, &[one, other], one >= 0.0 && other > 0.0, |factor| {
+            factor.is_finite() && factor >= 0.0
+        }), "{answer:?}");
+        let answer = stiffness_from_peak(newtons(one), newtons(other), plain(third)).map(|force| force.value);
+        let within = other > 0.0 && third > 0.0 && one > 2.0 * other;
+        prop_assert!(is_lawful(answer, &[one, other, third], within, |stiffness| {
+            stiffness.is_finite() && stiffness > 0.0
+        }), "{answer:?}");
+    }
+}
+
+#[test]
+fn at_the_limits_a_fall_is_what_anyone_can_see() {
+    assert_eq!(caught(800.0, 2e4, 0.0, 3.0), 1600.0, "let go on a rope just straight");
+    assert_eq!(caught(0.0, 2e4, 5.0, 3.0), 0.0, "nobody falls");
+    assert!(close(caught(800.0, 1e-6, 5.0, 3.0), 1600.0, 1e-6, 0.0), "a rope that does not resist");
+    let (stiff, stiffer) = (caught(800.0, 1e12, 1.0, 1.0), caught(800.0, 4e12, 1.0, 1.0));
+    assert!(close(stiffer / stiff, 2.0, 1e-4, 0.0), "a rope that does not give: as the root of its stiffness");
+}

@@ -1,0 +1,29 @@
+//! What must hold of every law whatever the numbers, found again by another way than the law takes:
+//! sums of forces, moments, energy, motion step by step.
+//!
+//! Each law has its file. In each stand: what mirrors, scales and turns; what grows with what; the
+//! limits; the balance; and that any number at all gives an error or a number in range.
+#![cfg(not(target_arch = "wasm32"))]
+
+#[cfg(test)]
+mod bend;
+#[cfg(test)]
+mod by_hand;
+#[cfg(test)]
+mod descender;
+#[cfg(test)]
+mod fall;
+#[cfg(test)]
+mod ground;
+#[cfg(test)]
+mod mass;
+#[cfg(test)]
+mod numbers;
+#[cfg(test)]
+mod sling;
+#[cfg(test)]
+mod taut_line;
+#[cfg(test)]
+mod triangle;
+#[cfg(test)]
+mod two_legs;

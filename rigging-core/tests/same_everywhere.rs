@@ -1,0 +1,264 @@
+//! The laws give the same numbers natively and in wasm.
+//!
+//! Every law is asked the same questions in both; the native answers are pinned in
+//! `law_values.json`, which wasm reads too. After a change of a law write the file anew:
+//! `WRITE_LAW_VALUES=1 cargo test -p rigging-core --test same_everywhere`.
+#![expect(clippy::unwrap_used, reason = "a law that refuses a sample stops the test")]
+
+use rigging_core::band::Band;
+use rigging_core::law::ground::{Block, Directions};
+use rigging_core::law::taut_line::{Hung, TautLine};
+use rigging_core::law::{bend, descender, fall, gravity, ground, rope, sling, taut_line, triangle, two_legs};
+use rigging_core::quantity::{Angle, Force, Length, Mass, Ratio, degree, kilogram, metre, millimetre, newton, ratio};
+use std::collections::BTreeMap;
+#[cfg(target_arch = "wasm32")]
+use wasm_bindgen_test::wasm_bindgen_test as test;
+
+const PINNED: &str = include_str!("law_values.json");
+/// How many times each law is asked.
+const SAMPLES: usize = 16;
+/// Sines, powers and logarithms may differ in their last digit from one system to the next; what is
+/// worked out from them may then differ by a few more. The system that wrote the file repeats itself.
+const RELATIVE: f64 = if cfg!(all(target_os = "linux", target_arch = "x86_64")) { 1e-15 } else { 1e-12 };
+
+/// One set of inputs: each call takes the next one, spread evenly over its range and the same
+/// everywhere (only operations that IEEE 754 rounds exactly).
+struct Sample {
+    number: usize,
+    taken: usize,
+}
+
+impl Sample {
+    fn share(&mut self) -> f64 {
+        const ROOTS_OF: [f64; 9] = [2.0, 3.0, 5.0, 7.0, 11.0, 13.0, 17.0, 19.0, 23.0];
+        let root = ROOTS_OF.iter().cycle().nth(self.taken).unwrap().sqrt();
+        self.taken += 1;
+        ((self.number + 1) as f64 * root).fract()
+    }
+    fn between(&mut self, low: f64, high: f64) -> f64 {
+        low + self.share() * (high - low)
+    }
+    fn force(&mut self) -> Force {
+        Force::new::<newton>(self.between(50.0, 5000.0))
+    }
+    fn stiffness(&mut self) -> Force {
+        Force::new::<newton>(self.between(5e3, 1e5))
+    }
+    fn degrees(&mut self, low: f64, high: f64) -> Angle {
+        Angle::new::<degree>(self.between(low, high))
+    }
+    fn metres(&mut self, low: f64, high: f64) -> Length {
+        Length::new::<metre>(self.between(low, high))
+    }
+    fn plain(&mut self, low: f64, high: f64) -> Ratio {
+        Ratio::new::<ratio>(self.between(low, high))
+    }
+    fn directions(&mut self) -> Directions {
+        Directions { slope: self.degrees(-30.0, 15.0), rope: self.degrees(-40.0, 40.0) }
+    }
+    fn line(&mut self) -> TautLine {
+        let (span, share) = (self.between(5.0, 40.0), self.between(0.2, 0.8));
+        TautLine {
+            span: Length::new::<metre>(span),
+            rise: self.metres(-0.3 * span, 0.3 * span),
+            at: Length::new::<metre>(share * span),
+            unstretched: self.metres(0.98 * span, 1.2 * span),
+            stiffness: self.stiffness(),
+        }
+    }
+}
+
+/// A law's name, and what it answers to one sample: parts by name, or nothing where it has no limit.
+type Law = (&'static str, fn(&mut Sample) -> Vec<(&'static str, Option<f64>)>);
+
+fn one(value: f64) -> Vec<(&'static str, Option<f64>)> {
+    vec![("", Some(value))]
+}
+fn maybe(force: Option<Force>) -> Vec<(&'static str, Option<f64>)> {
+    vec![("", force.map(|force| force.value))]
+}
+fn hung(hung: Hung) -> Vec<(&'static str, Option<f64>)> {
+    vec![
+        ("tension", Some(hung.tension.value)),
+        ("sag", Some(hung.sag.value)),
+        ("near_below_level", Some(hung.near_below_level.value)),
+        ("far_below_level", Some(hung.far_below_level.value)),
+    ]
+}
+fn ends(band: Band) -> Vec<(&'static str, Option<f64>)> {
+    vec![("low", Some(band.low())), ("typical", Some(band.typical())), ("high", Some(band.high()))]
+}
+
+const LAWS: [Law; 30] = [
+    ("bend::tight_to_slack", |s| one(bend::tight_to_slack(s.plain(0.0, 1.0), s.degrees(0.0, 400.0)).unwrap().value)),
+    ("bend::slack_side", |s| one(bend::slack_side(s.force(), s.plain(0.0, 1.0), s.degrees(0.0, 400.0)).unwrap().value)),
+    ("bend::tight_side", |s| one(bend::tight_side(s.force(), s.plain(0.0, 1.0), s.degrees(0.0, 400.0)).unwrap().value)),
+    ("bend::friction_from_pair", |s| {
+        let (lowering, gain) = (s.force(), s.between(1.5, 20.0));
+        one(bend::friction_from_pair(lowering * gain, lowering, s.degrees(20.0, 400.0)).unwrap().value)
+    }),
+    ("bend::resultant", |s| one(bend::resultant(s.force(), s.force(), s.degrees(0.0, 180.0)).unwrap().value)),
+    ("descender::friction_ratio", |s| {
+        let in_use = descender::Use {
+            diameter: Length::new::<millimetre>(s.between(8.0, 11.0)),
+            two_strands: s.share() < 0.5,
+            extra_carabiner: s.share() < 0.5,
+            wet: s.share() < 0.5,
+        };
+        ends(descender::friction_ratio(descender::Descender::FigureEight, &in_use).unwrap())
+    }),
+    ("descender::hand_force", |s| {
+        one(descender::hand_force(s.force(), Force::new::<newton>(s.between(0.0, 40.0)), s.plain(1.0, 30.0))
+            .unwrap()
+            .value)
+    }),
+    ("descender::held_back_by", |s| {
+        one(descender::held_back_by(s.force(), Force::new::<newton>(s.between(0.0, 900.0)), s.plain(1.0, 30.0))
+            .unwrap()
+            .value)
+    }),
+    ("fall::peak", |s| {
+        one(fall::peak(s.force(), s.stiffness(), s.metres(0.0, 5.0), s.metres(1.0, 30.0)).unwrap().value)
+    }),
+    ("fall::fall_factor", |s| one(fall::fall_factor(s.metres(0.0, 5.0), s.metres(1.0, 30.0)).unwrap().value)),
+    ("fall::stiffness_from_peak", |s| {
+        let weight = s.force();
+        one(fall::stiffness_from_peak(weight * s.between(2.5, 12.0), weight, s.plain(0.1, 2.0)).unwrap().value)
+    }),
+    ("gravity::weight", |s| one(gravity::weight(Mass::new::<kilogram>(s.between(30.0, 200.0))).value)),
+    ("ground::slides_at", |s| {
+        maybe(ground::slides_at(s.force(), s.plain(0.3, 0.9), s.force(), s.directions()).unwrap())
+    }),
+    ("ground::person_topples_at", |s| {
+        let (weight, behind, above, back) = (s.force(), s.metres(0.1, 0.7), s.metres(0.2, 1.2), s.metres(0.0, 0.7));
+        maybe(ground::person_topples_at(weight, behind, above, back, s.directions()).unwrap())
+    }),
+    ("ground::block_topples_at", |s| {
+        let block = Block {
+            centre_behind_edge: s.metres(0.2, 1.0),
+            centre_height: s.metres(0.1, 0.6),
+            sling_height: s.metres(0.1, 1.0),
+            sling_behind_edge: s.metres(0.0, 0.5),
+        };
+        maybe(ground::block_topples_at(s.force(), &block, s.directions()).unwrap())
+    }),
+    ("ground::push_of_feet", |s| one(ground::push_of_feet(s.force(), s.force(), s.plain(0.1, 0.9)).unwrap().value)),
+    ("ground::lifts_at", |s| maybe(ground::lifts_at(s.force(), s.directions()).unwrap())),
+    ("rope::mass", |s| {
+        one(rope::mass(Length::new::<millimetre>(s.between(7.0, 12.0)), s.metres(1.0, 100.0)).unwrap().value)
+    }),
+    ("sling::parts", |s| {
+        let parts = sling::parts(s.force(), s.degrees(0.0, 170.0), s.plain(0.0, 0.5)).unwrap();
+        vec![("heavy", Some(parts.heavy.value)), ("light", Some(parts.light.value))]
+    }),
+    ("sling::ring_at_rest", |s| {
+        let apart = s.between(0.2, 2.0);
+        let both = Length::new::<metre>(apart * s.between(1.05, 3.0));
+        let ring = sling::ring_at_rest(Length::new::<metre>(apart), both, s.degrees(95.0, 170.0)).unwrap();
+        vec![
+            ("along", Some(ring.along.value)),
+            ("across", Some(ring.across.value)),
+            ("included_angle", Some(ring.included_angle.value)),
+        ]
+    }),
+    ("sling::ring_held_back", |s| {
+        let apart = s.between(0.2, 2.0);
+        let (apart, both) = (Length::new::<metre>(apart), Length::new::<metre>(apart * s.between(1.05, 3.0)));
+        let (pull, friction) = (s.degrees(95.0, 150.0), s.plain(-0.4, 0.4));
+        let held = sling::ring_held_back(apart, both, pull, s.force(), friction).unwrap();
+        vec![
+            ("across", Some(held.ring.across.value)),
+            ("first", Some(held.first.value)),
+            ("second", Some(held.second.value)),
+        ]
+    }),
+    ("taut_line::chord", |s| one(taut_line::chord(s.metres(1.0, 50.0), s.metres(-20.0, 20.0)).value)),
+    ("taut_line::unstretched_when_pulled_to", |s| {
+        one(taut_line::unstretched_when_pulled_to(s.metres(1.0, 50.0), s.force(), s.stiffness()).unwrap().value)
+    }),
+    ("taut_line::unstretched_for_sag", |s| {
+        let line = s.line();
+        one(taut_line::unstretched_for_sag(&line, s.force(), line.span * s.between(0.02, 0.3)).unwrap().value)
+    }),
+    ("taut_line::at_rest", |s| hung(taut_line::at_rest(&s.line(), s.force()).unwrap())),
+    ("taut_line::at_lowest_point", |s| {
+        hung(taut_line::at_lowest_point(&s.line(), s.force(), s.metres(0.0, 2.0)).unwrap())
+    }),
+    ("triangle::anchor_force", |s| one(triangle::anchor_force(s.force(), s.degrees(0.0, 170.0)).unwrap().value)),
+    ("triangle::strands_at_anchor", |s| {
+        one(triangle::strands_at_anchor(s.force(), s.degrees(0.0, 170.0)).unwrap().value)
+    }),
+    ("two_legs::equal", |s| one(two_legs::equal(s.force(), s.degrees(0.0, 170.0)).unwrap().value)),
+    ("two_legs::tensions", |s| {
+        let both = two_legs::tensions(s.force(), s.degrees(-20.0, 80.0), s.degrees(20.0, 80.0)).unwrap();
+        vec![("a", Some(both.a.value)), ("b", Some(both.b.value))]
+    }),
+];
+
+/// Every law's answers, by name.
+fn computed() -> BTreeMap<String, Option<f64>> {
+    let mut values = BTreeMap::new();
+    for (law, ask) in LAWS {
+        for number in 0..SAMPLES {
+            for (part, value) in ask(&mut Sample { number, taken: 0 }) {
+                let name = format!("{law} {number:02} {part}");
+                assert!(values.insert(name.trim_end().to_owned(), value).is_none(), "{name} stands twice");
+            }
+        }
+    }
+    values
+}
+
+/// How far two answers are apart, as a share of the larger one.
+fn apart(one: Option<f64>, other: Option<f64>) -> f64 {
+    match (one, other) {
+        (Some(one), Some(other)) if one == other => 0.0,
+        (Some(one), Some(other)) => (one - other).abs() / one.abs().max(other.abs()),
+        (None, None) => 0.0,
+        _ => f64::INFINITY,
+    }
+}
+
+fn say(line: &str) {
+    #[cfg(target_arch = "wasm32")]
+    wasm_bindgen_test::console_log!("{line}");
+    #[cfg(not(target_arch = "wasm32"))]
+    println!("{line}");
+}
+
+#[test]
+fn laws_give_the_pinned_values() {
+    let computed = computed();
+    #[cfg(not(target_arch = "wasm32"))]
+    if std::env::var_os("WRITE_LAW_VALUES").is_some() {
+        let text = serde_json::to_string_pretty(&computed).unwrap() + "\n";
+        std::fs::write(concat!(env!("CARGO_MANIFEST_DIR"), "/tests/law_values.json"), text).unwrap();
+        return;
+    }
+    let pinned: BTreeMap<String, Option<f64>> = serde_json::from_str(PINNED).unwrap();
+    assert!(computed.keys().eq(pinned.keys()), "the pinned file lists other values: write it anew");
+    let beside = computed.iter().zip(pinned.values());
+    let apart = beside.map(|((name, &value), &pinned)| (apart(value, pinned), name, value, pinned));
+    let (worst, name, value, pinned) = apart.max_by(|one, other| one.0.total_cmp(&other.0)).unwrap();
+    say(&format!("{} values; furthest apart {worst:.1e}: {name}", computed.len()));
+    assert!(worst <= RELATIVE, "{name}: {value:?}, pinned {pinned:?}");
+}
+
+/// A law that nobody listed above would be the same everywhere only by luck.
+#[cfg(not(target_arch = "wasm32"))]
+#[test]
+fn every_public_law_is_asked() {
+    let folder = concat!(env!("CARGO_MANIFEST_DIR"), "/src/law");
+    let mut found = 0;
+    for file in std::fs::read_dir(folder).unwrap() {
+        let path = file.unwrap().path();
+        let module = path.file_stem().unwrap().to_str().unwrap().to_owned();
+        for line in std::fs::read_to_string(&path).unwrap().lines() {
+            let Some(rest) = line.strip_prefix("pub fn ") else { continue };
+            let law = format!("{module}::{}", rest.split('(').next().unwrap());
+            assert!(LAWS.iter().any(|(name, _)| *name == law), "{law} is not asked");
+            found += 1;
+        }
+    }
+    assert_eq!(found, LAWS.len());
+}

@@ -1,0 +1,143 @@
+//! Places for the words of a picture, so that none covers another.
+
+/// A rectangle: left, top, right, bottom.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Frame {
+    /// Left edge.
+    pub left: f64,
+    /// Top edge.
+    pub top: f64,
+    /// Right edge.
+    pub right: f64,
+    /// Bottom edge.
+    pub bottom: f64,
+}
+
+impl Frame {
+    fn shared(&self, other: &Frame) -> f64 {
+        let width = self.right.min(other.right) - self.left.max(other.left);
+        let height = self.bottom.min(other.bottom) - self.top.max(other.top);
+        if width > 0.0 && height > 0.0 { width * height } else { 0.0 }
+    }
+
+    fn outside(&self, room: &Frame) -> f64 {
+        (room.left - self.left).max(0.0)
+            + (self.right - room.right).max(0.0)
+            + (room.top - self.top).max(0.0)
+            + (self.bottom - room.bottom).max(0.0)
+    }
+}
+
+/// A word with the middle of its place.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Label {
+    /// What it says.
+    pub text: String,
+    /// Its class in the style sheet.
+    pub class: &'static str,
+    /// Middle of the text.
+    pub at: (f64, f64),
+    /// The room it takes.
+    pub frame: Frame,
+}
+
+/// Finds places for words, one after the other; those put first have the better choice.
+#[derive(Debug, Clone)]
+pub struct Labels {
+    room: Frame,
+    strokes: Vec<((f64, f64), (f64, f64))>,
+    placed: Vec<Label>,
+}
+
+/// Width of a letter and height of a line, in units of the picture.
+const LETTER: f64 = 7.3;
+const LINE: f64 = 16.0;
+
+impl Labels {
+    /// An empty picture of some size, with the strokes that words should keep off.
+    pub fn new(width: f64, height: f64, strokes: Vec<((f64, f64), (f64, f64))>) -> Self {
+        let room = Frame { left: 2.0, top: 2.0, right: width - 2.0, bottom: height - 2.0 };
+        Labels { room, strokes, placed: Vec::new() }
+    }
+
+    /// Puts a word near a place.
+    pub fn put(&mut self, text: String, class: &'static str, near: (f64, f64)) {
+        let (width, height) = (LETTER * text.chars().count() as f64 + 4.0, LINE);
+        let mut best: Option<(f64, Label)> = None;
+        for ring in 0..9 {
+            for turn in 0..16 {
+                let angle = f64::from(turn) * std::f64::consts::TAU / 16.0;
+                let reach = 4.0 + 12.0 * f64::from(ring);
+                let at = (near.0 + angle.cos() * (reach + width / 2.0), near.1 + angle.sin() * (reach + height / 2.0));
+                let frame = Frame {
+                    left: at.0 - width / 2.0,
+                    top: at.1 - height / 2.0,
+                    right: at.0 + width / 2.0,
+                    bottom: at.1 + height / 2.0,
+                };
+                let covered: f64 = self.placed.iter().map(|label| label.frame.shared(&frame)).sum();
+                let crossed = self.strokes.iter().filter(|(from, to)| crosses(*from, *to, &frame)).count();
+                let cost = 1000.0 * covered + 1000.0 * frame.outside(&self.room) + 40.0 * crossed as f64 + reach;
+                if best.as_ref().is_none_or(|(least, _)| cost < *least) {
+                    best = Some((cost, Label { text: text.clone(), class, at, frame }));
+                }
+            }
+        }
+        self.placed.extend(best.map(|(_, label)| label));
+    }
+
+    /// The words with their places.
+    pub fn done(self) -> Vec<Label> {
+        self.placed
+    }
+}
+
+/// Whether a stroke passes through a rectangle (Liang–Barsky clipping).
+fn crosses(from: (f64, f64), to: (f64, f64), frame: &Frame) -> bool {
+    let (dx, dy) = (to.0 - from.0, to.1 - from.1);
+    let (mut enters, mut leaves) = (0.0_f64, 1.0_f64);
+    for (step, room) in
+        [(-dx, from.0 - frame.left), (dx, frame.right - from.0), (-dy, from.1 - frame.top), (dy, frame.bottom - from.1)]
+    {
+        if step == 0.0 {
+            if room < 0.0 {
+                return false;
+            }
+        } else if step < 0.0 {
+            enters = enters.max(room / step);
+        } else {
+            leaves = leaves.min(room / step);
+        }
+    }
+    enters <= leaves
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn words_around_one_place_do_not_cover_each_other() {
+        let mut labels = Labels::new(360.0, 300.0, vec![((180.0, 0.0), (180.0, 300.0))]);
+        for _ in 0..6 {
+            labels.put("on the left anchor 4.7 kN".into(), "", (180.0, 150.0));
+        }
+        let placed = labels.done();
+        assert_eq!(placed.len(), 6);
+        for (place, one) in placed.iter().enumerate() {
+            assert_eq!(one.frame.outside(&Frame { left: 0.0, top: 0.0, right: 360.0, bottom: 300.0 }), 0.0);
+            for other in &placed[place + 1..] {
+                assert_eq!(one.frame.shared(&other.frame), 0.0, "{one:?} {other:?}");
+            }
+        }
+    }
+
+    #[test]
+    fn a_stroke_through_a_rectangle_is_seen() {
+        let frame = Frame { left: 0.0, top: 0.0, right: 10.0, bottom: 10.0 };
+        assert!(crosses((-5.0, 5.0), (15.0, 5.0), &frame));
+        assert!(crosses((2.0, 2.0), (3.0, 3.0), &frame));
+        assert!(!crosses((-5.0, 11.0), (15.0, 11.0), &frame));
+        assert!(!crosses((-5.0, 0.0), (0.0, -5.0), &frame));
+    }
+}

@@ -1,0 +1,211 @@
+//! The link that holds the state: `1/ln/a7.5_8.5/h0.3/Upf`.
+//!
+//! A version, the letters of the question, then each field that differs from the example: its letter
+//! and its value in the chosen units (a choice by its place in the list, counted from 0; a range as two
+//! ends, or three values if the typical one is not the middle), at last `U` and the letters of the
+//! units. The same fields as the JSON of the question, short enough to send.
+
+use crate::number::plain;
+use crate::units::Units;
+use rigging_core::band::Band;
+use rigging_core::quantity;
+use rigging_core::question::{Asked, Entry, Question, Takes};
+
+const VERSION: &str = "1";
+/// The letter before the units; the letters of fields are small.
+const UNITS: char = 'U';
+
+/// A question and the units it is shown in.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Link {
+    /// The question with its values.
+    pub question: Question,
+    /// The units chosen.
+    pub units: Units,
+}
+
+/// Why a link cannot be read.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Broken {
+    /// It was made by another version of the page.
+    Version,
+    /// The question is not known here.
+    Question,
+    /// This part of it cannot be read, or breaks the rule of its field.
+    Part(String),
+}
+
+impl Link {
+    /// The link as it stands in the address, without `#`.
+    pub fn write(&self) -> String {
+        let mut parts = vec![VERSION.to_owned(), self.question.key().to_owned()];
+        let example = Question::named(self.question.name()).map(|example| example.fields()).unwrap_or_default();
+        for (field, usual) in self.question.fields().iter().zip(&example) {
+            if field.entry != usual.entry {
+                parts.push(format!("{}{}", field.about.key, value(field, self.units)));
+            }
+        }
+        let letters = self.units.letters();
+        if !letters.is_empty() {
+            parts.push(format!("{UNITS}{letters}"));
+        }
+        parts.join("/")
+    }
+
+    /// Reads a link.
+    ///
+    /// # Errors
+    /// [`Broken`] if any part of it cannot be read: a link is taken whole or not at all.
+    pub fn read(text: &str) -> Result<Link, Broken> {
+        let mut parts = text.split('/');
+        if parts.next() != Some(VERSION) {
+            return Err(Broken::Version);
+        }
+        let key = parts.next().unwrap_or_default();
+        let mut question =
+            Question::all().into_iter().find(|question| question.key() == key).ok_or(Broken::Question)?;
+        let mut values: Vec<&str> = parts.collect();
+        let mut units = Units::default();
+        if let Some(letters) = values.last().and_then(|part| part.strip_prefix(UNITS)) {
+            units = Units::from_letters(letters).ok_or_else(|| Broken::Part(format!("{UNITS}{letters}")))?;
+            values.pop();
+        }
+        for part in values {
+            let broken = || Broken::Part(part.to_owned());
+            let key = part.chars().next().ok_or_else(broken)?;
+            let text = part.get(key.len_utf8()..).unwrap_or_default();
+            let field = question.fields().into_iter().find(|field| field.about.key == key).ok_or_else(broken)?;
+            let entry = entry(&field, text, units).ok_or_else(broken)?;
+            question.set(field.about.name, &entry).map_err(|_| broken())?;
+        }
+        Ok(Link { question, units })
+    }
+}
+
+/// What a value becomes when it has been through a link: six figures in the chosen units.
+pub fn as_linked(field: &Asked, units: Units) -> Entry {
+    entry(field, &value(field, units), units).unwrap_or(field.entry)
+}
+
+fn value(field: &Asked, units: Units) -> String {
+    let unit = units.of(field.about.kind);
+    let short = |si: f64| plain(unit.from_si(si));
+    match field.entry {
+        Entry::One(si) => short(si),
+        Entry::Range(band) if is_middle(&band) => format!("{}_{}", short(band.low()), short(band.high())),
+        Entry::Range(band) => {
+            format!("{}_{}_{}", short(band.low()), short(band.typical()), short(band.high()))
+        }
+        Entry::Choice(name) => match field.about.takes {
+            Takes::Choice(choices) => {
+                choices.iter().position(|choice| choice.name == name).unwrap_or_default().to_string()
+            }
+            _ => String::new(),
+        },
+    }
+}
+
+fn is_middle(band: &Band) -> bool {
+    let middle = (band.low() + band.high()) / 2.0;
+    (band.typical() - middle).abs() <= 1e-5 * (band.high() - band.low())
+}
+
+fn entry(field: &Asked, text: &str, units: Units) -> Option<Entry> {
+    let unit = units.of(field.about.kind);
+    let number = |text: &str| quantity::number(text).filter(|value| value.is_finite()).map(|value| unit.to_si(value));
+    match field.about.takes {
+        Takes::One { .. } => number(text).map(Entry::One),
+        Takes::Range { .. } => {
+            let ends: Vec<f64> = text.split('_').map(number).collect::<Option<_>>()?;
+            match *ends.as_slice() {
+                [low, high] if low <= high => Some(Entry::Range(Band::of(low, (low + high) / 2.0, high))),
+                [low, typical, high] if low <= typical && typical <= high => {
+                    Some(Entry::Range(Band::of(low, typical, high)))
+                }
+                _ => None,
+            }
+        }
+        Takes::Choice(choices) => choices.get(text.parse::<usize>().ok()?).map(|choice| Entry::Choice(choice.name)),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::number::{Toward, figures};
+    use rigging_core::quantity::Unit;
+
+    fn link(text: &str) -> Link {
+        Link::read(text).unwrap_or_else(|error| panic!("{text}: {error:?}"))
+    }
+
+    #[test]
+    fn the_example_is_a_link_of_two_parts() {
+        for question in Question::all() {
+            let link = Link { question, units: Units::default() };
+            assert_eq!(link.write().split('/').count(), 2);
+            assert_eq!(Link::read(&link.write()), Ok(link));
+        }
+    }
+
+    #[test]
+    fn a_question_with_every_field_changed_fits_in_150_characters_and_comes_back() {
+        for units in [Units::default(), Units { force: Unit::PoundForce, length: Unit::Foot }] {
+            for mut question in Question::all() {
+                for field in question.fields() {
+                    let entry = match field.about.takes {
+                        Takes::One { least, most } => {
+                            Entry::One(if field.about.kind == rigging_core::quantity::Kind::Count {
+                                most
+                            } else {
+                                least + 0.3125 * (most - least)
+                            })
+                        }
+                        Takes::Range { least, most } => {
+                            let at = |share: f64| {
+                                let unit = units.of(field.about.kind);
+                                let typed = figures(unit.from_si(least + share * (most - least)), 2, Toward::Nearest);
+                                unit.to_si(typed.parse().unwrap())
+                            };
+                            Entry::Range(Band::of(at(0.2), (at(0.2) + at(0.4)) / 2.0, at(0.4)))
+                        }
+                        Takes::Choice(choices) => Entry::Choice(choices.last().unwrap().name),
+                    };
+                    let linked = as_linked(&Asked { entry, ..field }, units);
+                    question.set(field.about.name, &linked).unwrap();
+                }
+                let link = Link { question, units };
+                let text = link.write();
+                assert!(text.len() <= 150, "{} characters: {text}", text.len());
+                assert_eq!(Link::read(&text), Ok(link), "{text}");
+            }
+        }
+    }
+
+    #[test]
+    fn old_links_are_still_read() {
+        let line = link("1/ln/a7.5_8.5/h0.25/t1/p90_180/Upf");
+        assert_eq!(line.units, Units { force: Unit::PoundForce, length: Unit::Foot });
+        let line = link("1/ln/a6_9/h0.25/t1/p0.4_0.8");
+        let json = serde_json::to_value(&line.question).unwrap();
+        assert_eq!(json["span_m"], serde_json::json!([6.0, 7.5, 9.0]));
+        assert_eq!(json["setting"], "pre-tension");
+        let low = json["pre_tension_n"][0].as_f64().unwrap();
+        assert!((low - 400.0).abs() < 1e-9);
+        assert_eq!(link("1/ab/u80/d4/s1").question.name(), "abseil");
+        assert_eq!(link("1/ha/a3/s0/g1/f-0.1").question.name(), "human anchor");
+        assert_eq!(link("1/al/r2/a1.2_1.3_1.5/s10/t10").question.name(), "anchor legs");
+    }
+
+    #[test]
+    fn a_link_is_taken_whole_or_not_at_all() {
+        assert_eq!(Link::read("2/ln"), Err(Broken::Version));
+        assert_eq!(Link::read(""), Err(Broken::Version));
+        assert_eq!(Link::read("1/zz"), Err(Broken::Question));
+        for part in ["a", "a5_3", "a1_2_3_4", "aNaN", "h1e999", "h-999", "t9", "t-1", "Ux", "!5", "", "q", "n1.5", "äö"]
+        {
+            let text = format!("1/ln/{part}");
+            assert_eq!(Link::read(&text), Err(Broken::Part(part.to_owned())), "{text}");
+        }
+    }
+}

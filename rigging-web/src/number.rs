@@ -1,0 +1,266 @@
+//! Numbers as people write and read them.
+
+use rigging_core::quantity::{self, Kind, Unit, decimal};
+
+/// What was typed, understood.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Typed {
+    /// The value in SI.
+    pub si: f64,
+    /// The unit that was typed with it, if one was.
+    pub unit: Option<Unit>,
+}
+
+/// Why something typed is not a number of the kind asked for.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Unread {
+    /// Nothing is there.
+    Nothing,
+    /// It is not a number.
+    NotANumber,
+    /// A comma that could part thousands or decimals: the two readings.
+    TwoReadings(String, String),
+    /// Too large for any number.
+    TooLarge,
+    /// A unit that does not measure this.
+    WrongUnit(String),
+}
+
+/// Reads a number of `kind`, in `unit` unless another unit of that kind is typed with it.
+///
+/// A comma and a point both part the decimals. `1,234` has two readings and is asked about.
+///
+/// # Errors
+/// [`Unread`] says what to ask.
+pub fn read(text: &str, kind: Kind, unit: Unit) -> Result<Typed, Unread> {
+    let text = text.trim().replace(['\u{2212}', '\u{2013}'], "-").replace(['\u{a0}', '\u{202f}'], " ");
+    if text.is_empty() {
+        return Err(Unread::Nothing);
+    }
+    let end = number_end(&text);
+    let (digits, rest) = text.split_at_checked(end).ok_or(Unread::NotANumber)?;
+    let digits = with_a_point(digits)?;
+    let value = quantity::number(&digits).ok_or(Unread::NotANumber)?;
+    if !value.is_finite() {
+        return Err(Unread::TooLarge);
+    }
+    let rest = rest.trim();
+    if rest.is_empty() {
+        return finite(Typed { si: unit.to_si(value), unit: None });
+    }
+    if rest == "%" && kind == Kind::Ratio {
+        return finite(Typed { si: value / 100.0, unit: None });
+    }
+    if rest.contains(|letter: char| letter.is_ascii_digit() || ".,;:-+".contains(letter)) {
+        return Err(Unread::NotANumber);
+    }
+    if let Some(named) = unit_named(rest) {
+        if units_of(kind).contains(&named) {
+            return finite(Typed { si: named.to_si(value), unit: Some(named) });
+        }
+    } else if let Some(per_metre) = centimetres(rest, kind) {
+        return finite(Typed { si: value * per_metre, unit: Some(Unit::Metre) });
+    }
+    Err(Unread::WrongUnit(rest.to_owned()))
+}
+
+fn finite(typed: Typed) -> Result<Typed, Unread> {
+    if typed.si.is_finite() { Ok(typed) } else { Err(Unread::TooLarge) }
+}
+
+fn centimetres(name: &str, kind: Kind) -> Option<f64> {
+    (name.eq_ignore_ascii_case("cm") && matches!(kind, Kind::Length | Kind::Thickness)).then_some(0.01)
+}
+
+/// Where the number ends: digits, separators, a sign in front, an exponent behind.
+fn number_end(text: &str) -> usize {
+    let mut end = 0;
+    let mut before = ' ';
+    let mut letters = text.char_indices().peekable();
+    while let Some((place, letter)) = letters.next() {
+        let exponent = matches!(letter, 'e' | 'E')
+            && end > 0
+            && letters.peek().is_some_and(|(_, next)| next.is_ascii_digit() || matches!(next, '-' | '+'));
+        let sign = matches!(letter, '-' | '+') && matches!(before, ' ' | 'e' | 'E');
+        if letter.is_ascii_digit() || matches!(letter, '.' | ',') || exponent || sign {
+            end = place + letter.len_utf8();
+        } else {
+            break;
+        }
+        before = letter;
+    }
+    end
+}
+
+/// The number with a point for its decimals.
+fn with_a_point(digits: &str) -> Result<String, Unread> {
+    let separators = digits.matches(['.', ',']).count();
+    if separators > 1 {
+        return Err(Unread::NotANumber);
+    }
+    if let Some((whole, decimals)) = digits.split_once(',') {
+        let leading = whole.trim_start_matches(['-', '+']);
+        let thousands = decimals.len() == 3 && (1..=3).contains(&leading.len()) && !leading.starts_with('0');
+        if thousands {
+            return Err(Unread::TwoReadings(format!("{whole}.{decimals}"), format!("{whole}{decimals}")));
+        }
+    }
+    Ok(digits.replace(',', "."))
+}
+
+fn unit_named(name: &str) -> Option<Unit> {
+    Some(match name.to_ascii_lowercase().as_str() {
+        "kn" => Unit::Kilonewton,
+        "n" => Unit::Newton,
+        "lbf" => Unit::PoundForce,
+        "kgf" => Unit::KilogramForce,
+        "m" | "metre" | "metres" | "meter" | "meters" => Unit::Metre,
+        "ft" | "foot" | "feet" | "'" | "′" => Unit::Foot,
+        "mm" => Unit::Millimetre,
+        "in" | "inch" | "inches" | "\"" | "″" => Unit::Inch,
+        "kg" => Unit::Kilogram,
+        "lb" | "lbs" => Unit::Pound,
+        "°" | "deg" | "degrees" => Unit::Degree,
+        _ => return None,
+    })
+}
+
+fn units_of(kind: Kind) -> &'static [Unit] {
+    match kind {
+        Kind::Force => &[Unit::Kilonewton, Unit::Newton, Unit::PoundForce, Unit::KilogramForce],
+        Kind::Length | Kind::Thickness => &[Unit::Metre, Unit::Foot, Unit::Millimetre, Unit::Inch],
+        Kind::Mass => &[Unit::Kilogram, Unit::Pound],
+        Kind::Angle => &[Unit::Degree],
+        Kind::Ratio | Kind::Count => &[],
+    }
+}
+
+/// Which way a number is rounded.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Toward {
+    /// To the nearest.
+    Nearest,
+    /// Away from zero, so that a load is never shown too small.
+    More,
+    /// Toward zero, so that a strength is never shown too large.
+    Less,
+}
+
+/// Rounds to some significant figures; a dash for what is not a number.
+pub fn figures(value: f64, figures: i32, toward: Toward) -> String {
+    if !value.is_finite() {
+        return "—".to_owned();
+    }
+    let size = value.abs();
+    if size < 1e-12 {
+        return "0".to_owned();
+    }
+    let mut place = figures - 1 - size.log10().floor() as i32;
+    let mut scaled = rounded(size * 10_f64.powi(place), toward);
+    if scaled >= 10_f64.powi(figures) {
+        place -= 1;
+        scaled = rounded(size * 10_f64.powi(place), toward);
+    }
+    let shown = scaled / 10_f64.powi(place);
+    let sign = if value < 0.0 && scaled != 0.0 { "−" } else { "" };
+    format!("{sign}{}", decimal(shown, u32::try_from(place).unwrap_or(0)))
+}
+
+fn rounded(scaled: f64, toward: Toward) -> f64 {
+    // What is above the figure by less than the error of the arithmetic is the figure.
+    let slack = 1e-9 * scaled;
+    match toward {
+        Toward::Nearest => scaled.round(),
+        Toward::More => (scaled - slack).ceil(),
+        Toward::Less => (scaled + slack).floor(),
+    }
+}
+
+/// A number for a box: what was meant, without the dust of a change of units.
+pub fn plain(value: f64) -> String {
+    let text = figures(value, 6, Toward::Nearest).replace('−', "-");
+    if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn metres(text: &str) -> Result<f64, Unread> {
+        read(text, Kind::Length, Unit::Metre).map(|typed| typed.si)
+    }
+
+    #[test]
+    fn comma_and_point_both_part_the_decimals() {
+        assert_eq!(metres("1,5"), Ok(1.5));
+        assert_eq!(metres(" 1.5 "), Ok(1.5));
+        assert_eq!(metres("0,234"), Ok(0.234));
+        assert_eq!(metres("1,2345"), Ok(1.2345));
+        assert_eq!(metres(".5"), Ok(0.5));
+        assert_eq!(metres("−3"), Ok(-3.0));
+        assert_eq!(metres("2e1"), Ok(20.0));
+    }
+
+    #[test]
+    fn a_comma_with_two_readings_is_asked_about() {
+        assert_eq!(metres("1,234"), Err(Unread::TwoReadings("1.234".into(), "1234".into())));
+        assert_eq!(metres("-12,000"), Err(Unread::TwoReadings("-12.000".into(), "-12000".into())));
+    }
+
+    #[test]
+    fn a_typed_unit_is_understood() {
+        assert_eq!(metres("1.5 m"), Ok(1.5));
+        assert_eq!(metres("150cm"), Ok(1.5));
+        assert_eq!(metres("10 ft"), Ok(3.048));
+        assert_eq!(metres("10'"), Ok(3.048));
+        assert_eq!(read("5", Kind::Length, Unit::Foot).unwrap().si, 1.524);
+        assert_eq!(read("10 %", Kind::Ratio, Unit::One).unwrap().si, 0.1);
+        assert_eq!(read("2 kN", Kind::Force, Unit::PoundForce).unwrap().si, 2000.0);
+    }
+
+    #[test]
+    fn a_mass_is_not_a_force_and_a_length_is_not_a_mass() {
+        assert_eq!(read("80 kg", Kind::Force, Unit::Kilonewton), Err(Unread::WrongUnit("kg".into())));
+        assert_eq!(read("80 m", Kind::Mass, Unit::Kilogram), Err(Unread::WrongUnit("m".into())));
+        assert_eq!(metres("3 parsec"), Err(Unread::WrongUnit("parsec".into())));
+    }
+
+    #[test]
+    fn what_is_no_number_is_said_to_be_none() {
+        assert_eq!(metres(""), Err(Unread::Nothing));
+        assert_eq!(metres("   "), Err(Unread::Nothing));
+        assert_eq!(metres("1e999"), Err(Unread::TooLarge));
+        for text in ["abc", "1.2.3", "1,2,3", "--1", "1 2", "NaN", "inf", "e5", ",", "-", "1;2", "🧗"] {
+            assert!(
+                matches!(metres(text), Err(Unread::NotANumber | Unread::WrongUnit(_))),
+                "{text}: {:?}",
+                metres(text)
+            );
+        }
+    }
+
+    #[test]
+    fn loads_are_shown_no_smaller_and_strengths_no_larger_than_they_are() {
+        assert_eq!(figures(4.612, 2, Toward::More), "4.7");
+        assert_eq!(figures(4.612, 2, Toward::Less), "4.6");
+        assert_eq!(figures(4.612, 2, Toward::Nearest), "4.6");
+        assert_eq!(figures(9.96, 2, Toward::More), "10");
+        assert_eq!(figures(2.000_000_000_000_1, 2, Toward::More), "2.0");
+        assert_eq!(figures(0.093_2, 2, Toward::More), "0.094");
+        assert_eq!(figures(1234.0, 2, Toward::More), "1300");
+        assert_eq!(figures(-0.52, 2, Toward::Nearest), "−0.52");
+        assert_eq!(figures(0.0, 2, Toward::More), "0");
+        assert_eq!(figures(f64::NAN, 2, Toward::More), "—");
+        assert_eq!(figures(f64::INFINITY, 2, Toward::More), "—");
+    }
+
+    #[test]
+    fn a_box_shows_what_was_meant() {
+        assert_eq!(plain(1.5), "1.5");
+        assert_eq!(plain(Unit::Pound.from_si(Unit::Pound.to_si(180.0))), "180");
+        assert_eq!(plain(Unit::Degree.from_si(Unit::Degree.to_si(15.0))), "15");
+        assert_eq!(plain(0.0), "0");
+        assert_eq!(plain(-0.25), "-0.25");
+        assert_eq!(plain(1_000_000.0), "1000000");
+    }
+}

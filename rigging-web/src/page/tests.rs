@@ -1,0 +1,159 @@
+use super::*;
+
+const NOW: &str = "2026-03-04 10:30";
+
+fn open(fragment: &str) -> Page {
+    let mut page = Page::default();
+    page.go(fragment, "", NOW);
+    page
+}
+
+fn part<'a>(update: &'a Update, id: &str) -> &'a str {
+    &update.put.iter().find(|(place, _)| place == id).unwrap_or_else(|| panic!("no {id} in {update:?}")).1
+}
+
+fn span(page: &Page) -> Band {
+    match page.sheet.as_ref().unwrap().field("span_m").unwrap().entry {
+        Entry::Range(band) => band,
+        other => panic!("{other:?}"),
+    }
+}
+
+#[test]
+fn what_can_be_read_is_taken_and_what_cannot_is_answered_with_a_dash_and_a_message() {
+    for (typed, read) in [("6,5", Some(6.5)), ("6.5 m", Some(6.5)), ("21 ft", Some(6.4008)), ("-3", None), ("", None)]
+        .into_iter()
+        .chain([("abc", None), ("1e999", None), ("1,234", None), ("9999", None), ("6.5 kg", None)])
+    {
+        let mut page = open("#1/ln");
+        let now = page.event(Event::Input, "span_m-low", typed, NOW);
+        let left = page.event(Event::Leave, "span_m-low", typed, NOW);
+        let message = part(&left, "span_m-message");
+        match read {
+            Some(low) => {
+                assert!((span(&page).low() - low).abs() < 1e-9, "{typed}: {:?}", span(&page));
+                assert!(part(&now, "answer").contains("kN"), "{typed}");
+                assert!(!message.contains("cannot"), "{typed}: {message}");
+            }
+            None => {
+                assert!(part(&now, "answer").contains(r#"<p class="big">—</p>"#), "{typed}");
+                assert!(part(&now, "picture").contains('—'), "{typed}");
+                assert!(message.contains("Span"), "{typed}: {message}");
+                assert!(message.contains("for example") || message.contains("1.234 or 1234"), "{typed}: {message}");
+                let whole = page.sheet.as_ref().unwrap().whole();
+                let kept = typed.is_empty() || part(&whole, "app").contains(&format!("value=\"{typed}\""));
+                assert!(kept, "{typed} is not kept");
+            }
+        }
+    }
+}
+
+#[test]
+fn a_unit_typed_with_the_number_is_echoed() {
+    let mut page = open("#1/ln");
+    page.event(Event::Input, "span_m-low", "21 ft", NOW);
+    let left = page.event(Event::Leave, "span_m-low", "21 ft", NOW);
+    assert!(part(&left, "span_m-message").contains("21 ft is read as 6.4008\u{a0}m"), "{left:?}");
+}
+
+#[test]
+fn ends_the_wrong_way_round_are_said_to_be() {
+    let mut page = open("#1/ln");
+    page.event(Event::Input, "span_m-low", "20", NOW);
+    let left = page.event(Event::Leave, "span_m-low", "20", NOW);
+    assert!(part(&left, "span_m-message").contains("must not be above the second"), "{left:?}");
+    page.event(Event::Input, "span_m-high", "22", NOW);
+    assert_eq!((span(&page).low(), span(&page).high()), (20.0, 22.0));
+}
+
+#[test]
+fn only_numbers_confirmed_as_mine_are_compared() {
+    let limit = "#1/al/q0/l1/o90";
+    let mut page = Page::default();
+    let linked = page.go(limit, "", NOW);
+    assert!(part(&linked, "app").contains("FROM A LINK, NOT YOURS"));
+    assert!(part(&linked, "app").contains("not confirmed as yours"));
+    let mine = page.event(Event::Press, "mine", "", NOW);
+    assert!(part(&mine, "app").contains("MINE"));
+    assert!(part(&mine, "app").contains("standing below"), "{mine:?}");
+    assert_eq!(mine.memory, NOW);
+
+    let mut again = Page::default();
+    assert!(
+        part(&again.go(limit, NOW, "2026-03-04 18:00"), "app").contains("MINE</strong> Last touched 2026-03-04 10:30")
+    );
+    let mut tomorrow = Page::default();
+    let earlier = tomorrow.go(limit, NOW, "2026-03-05 08:00");
+    assert!(part(&earlier, "app").contains("MINE, FROM 2026-03-04 10:30"));
+    assert!(part(&earlier, "app").contains("not confirmed as yours"));
+}
+
+#[test]
+fn the_link_follows_what_is_typed_and_brings_the_same_page_back() {
+    let mut page = open("#1/ab");
+    page.event(Event::Input, "length-unit", "ft", NOW);
+    page.event(Event::Input, "height_m", "45", NOW);
+    page.event(Event::Input, "descender", "tube", NOW);
+    let mine = page.event(Event::Press, "mine", "", NOW);
+    assert_eq!(mine.fragment, "1/ab/a45/d4/Uf");
+    let mut other = Page::default();
+    let opened = other.go(&mine.fragment, &mine.memory, NOW);
+    assert_eq!(part(&opened, "app"), part(&page.sheet.as_ref().unwrap().whole(), "app"));
+}
+
+#[test]
+fn going_home_and_back_loses_nothing() {
+    let mut page = open("#1/ln");
+    page.event(Event::Input, "span_m-low", "nonsense", NOW);
+    page.event(Event::Input, "drop_m", "0.4", NOW);
+    let home = page.go("", "", NOW);
+    let link = "1/ln/d0.4";
+    assert!(part(&home, "app").contains(&format!("href=\"#{link}\"")), "{home:?}");
+    let back = page.go(link, "", NOW);
+    assert!(part(&back, "app").contains("value=\"nonsense\""));
+    assert!(part(&back, "app").contains("EXAMPLE, CHANGED"));
+}
+
+#[test]
+fn a_broken_link_says_what_is_broken() {
+    let mut page = Page::default();
+    assert!(part(&page.go("#1/ln/a5_3", "", NOW), "app").contains("a5_3"));
+    assert!(part(&page.go("#7/ln", "", NOW), "app").contains("another version"));
+}
+
+#[test]
+fn a_field_that_no_longer_matters_is_hidden_and_its_error_does_not_count() {
+    let mut page = open("#1/ln");
+    page.event(Event::Input, "sag-low", "x", NOW);
+    let update = page.event(Event::Input, "setting", "slack", NOW);
+    assert!(update.hidden.contains(&("sag-entry".to_owned(), true)));
+    assert!(update.hidden.contains(&("slack-entry".to_owned(), false)));
+    assert!(part(&update, "answer").contains("kN"));
+}
+
+#[test]
+fn an_event_of_nothing_known_changes_nothing() {
+    let mut page = open("#1/ln");
+    for event in [Event::Input, Event::Leave, Event::Press] {
+        for id in ["", "-", "soup", "span_m", "span_m-low-low", "🧗-high"] {
+            page.event(event, id, "5", NOW);
+        }
+    }
+    assert!(page.sheet.as_ref().unwrap().question.is_example());
+    assert_eq!(Page::default().event(Event::Input, "span_m-low", "5", NOW), Update::default());
+}
+
+#[test]
+fn words_that_promise_are_on_no_screen() {
+    let mut page = Page::default();
+    let mut all = crate::still_page() + part(&page.go("", "", NOW), "app");
+    for question in Question::all() {
+        all += part(&page.go(&format!("1/{}", question.key()), "", NOW), "app");
+    }
+    let words: Vec<&str> = all.split(|letter: char| !letter.is_ascii_alphabetic()).collect();
+    for word in
+        ["safe", "safely", "secure", "OK", "pass", "passes", "fine", "approved", "certified", "guaranteed", "bombproof"]
+    {
+        assert!(!words.iter().any(|found| found.eq_ignore_ascii_case(word)), "{word}");
+    }
+}

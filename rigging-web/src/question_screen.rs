@@ -1,0 +1,288 @@
+//! The screen of one question: answer, picture, entries, working, cautions.
+
+use crate::number::plain;
+use crate::page::{Typed, Whose, Wrong};
+use crate::units::{FORCES, LENGTHS, Units, with_unit};
+use crate::{figure, result, working};
+use maud::{Markup, html};
+use rigging_core::quantity::{Kind, Unit};
+use rigging_core::question::{About, Answer, Asked, BadInput, Entry, Gravity, Question, Takes};
+
+/// What a screen is made from.
+#[derive(Debug, Clone, Copy)]
+pub struct View<'a> {
+    /// The question with its values.
+    pub question: &'a Question,
+    /// The units chosen.
+    pub units: Units,
+    /// Whose numbers these are.
+    pub whose: &'a Whose,
+    /// What stands in the boxes as typed, by their ids.
+    pub typed: &'a Typed,
+    /// What is wrong, by the name of the field.
+    pub wrong: &'a Wrong,
+    /// The answer; nothing while an entry is unusable.
+    pub answer: Option<&'a Result<Answer, BadInput>>,
+}
+
+impl<'a> View<'a> {
+    /// The answer, if there is one.
+    pub fn found(&self) -> Option<&'a Answer> {
+        self.answer.and_then(|answer| answer.as_ref().ok())
+    }
+}
+
+/// The whole screen.
+pub fn page(view: &View) -> Markup {
+    let question = view.question;
+    html! {
+        header.top {
+            a.home href="#" { "All questions" }
+            (unit_choice("force-unit", "Forces in", &FORCES, view.units.force))
+            (unit_choice("length-unit", "Lengths in", &LENGTHS, view.units.length))
+        }
+        main {
+            h1 { (question.words()) }
+            p.about { (question.about()) "." }
+            div.desk {
+                section #answer aria-label="Answer" tabindex="-1" { (result::answer(view)) }
+                figure #picture { (figure::picture(view)) }
+                section #entries aria-label="Your numbers" { (entries(view)) }
+                section #more aria-label="Also found" { (result::more(view)) }
+            }
+            div.below {
+                section #working { (working::steps(view)) }
+                section #cautions aria-label="Cautions" { (cautions(view.found())) }
+                section #not-in { (not_in(view.found())) }
+            }
+        }
+        footer { (foot(question)) }
+    }
+}
+
+/// The parts that follow from the numbers, by the id of their place.
+pub fn results(view: &View) -> Vec<(&'static str, Markup)> {
+    vec![
+        ("answer", result::answer(view)),
+        ("picture", figure::picture(view)),
+        ("more", result::more(view)),
+        ("working", working::steps(view)),
+        ("cautions", cautions(view.found())),
+        ("not-in", not_in(view.found())),
+    ]
+}
+
+/// The answer in one sentence, for those who listen.
+pub fn sentence(view: &View) -> String {
+    match view.found().and_then(|answer| answer.findings.first()) {
+        Some(finding) => format!("{} {}", result::end_words(finding, view.units), finding.what),
+        None => "No answer: an entry cannot be used.".to_owned(),
+    }
+}
+
+fn unit_choice(id: &str, label: &str, units: &[Unit], chosen: Unit) -> Markup {
+    html! {
+        label.unit for=(id) {
+            span { (label) }
+            select id=(id) {
+                @for unit in units {
+                    option value=(unit.symbol()) selected[*unit == chosen] { (unit.symbol()) }
+                }
+            }
+        }
+    }
+}
+
+/// The id of the part that holds an entry.
+pub fn entry_id(name: &str) -> String {
+    format!("{name}-entry")
+}
+
+/// The id of the place for the message of an entry.
+pub fn message_id(name: &str) -> String {
+    format!("{name}-message")
+}
+
+fn entries(view: &View) -> Markup {
+    let fields = view.question.fields();
+    let group = |wanted: Group| fields.iter().filter(move |field| group_of(field.about.name) == wanted);
+    html! {
+        @for (wanted, title) in [(Group::Own, "What you measure"), (Group::People, "Who hangs"), (Group::Limit, "Compare with a limit")] {
+            @if group(wanted).next().is_some() {
+                fieldset {
+                    legend { (title) }
+                    @for field in group(wanted) { (entry(field, view)) }
+                }
+            }
+        }
+    }
+}
+
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Group {
+    Own,
+    People,
+    Limit,
+}
+
+fn group_of(name: &str) -> Group {
+    match name {
+        "people" | "body_kg" | "kit_kg" | "suit_water_kg" | "state" => Group::People,
+        "anchor" | "limit" | "own_limit_n" | "design_factor" => Group::Limit,
+        _ => Group::Own,
+    }
+}
+
+fn entry(field: &Asked, view: &View) -> Markup {
+    let about = &field.about;
+    let (name, unit) = (about.name, view.units.of(about.kind));
+    let label = match (about.takes, unit) {
+        (Takes::Choice(_), _) | (_, Unit::One) => about.label.to_owned(),
+        _ => format!("{} ({})", about.label, unit.symbol()),
+    };
+    let note = format!("{name}-note");
+    let message = message_id(name);
+    let described = format!("{note} {message}");
+    let wrong = view.wrong.get(name);
+    let number = |id: &str, si: f64, words: &str| {
+        let shown = view.typed.get(id).cloned().unwrap_or_else(|| plain(unit.from_si(si)));
+        let keys = if least(about) < 0.0 { "text" } else { "decimal" };
+        html! {
+            span.number {
+                input id=(id) type="text" inputmode=(keys) autocomplete="off" value=(shown)
+                    aria-label=[(!words.is_empty()).then(|| format!("{label}, {words}"))]
+                    aria-describedby=(described) aria-invalid=[wrong.map(|_| "true")];
+                @if unit != Unit::One { span.symbol aria-hidden="true" { (unit.symbol()) } }
+            }
+        }
+    };
+    html! {
+        div.entry id=(entry_id(name)) hidden[!field.matters] {
+            @match (about.takes, field.entry) {
+                (Takes::Choice(choices), Entry::Choice(chosen)) => {
+                    label for=(name) { (label) }
+                    select id=(name) aria-describedby=(described) {
+                        @for choice in choices {
+                            option value=(choice.name) selected[choice.name == chosen] { (choice.words) }
+                        }
+                    }
+                }
+                (_, Entry::Range(band)) => {
+                    span.label { (label) }
+                    span.range role="group" aria-label=(label) {
+                        (number(&format!("{name}-low"), band.low(), "at least"))
+                        span.to { "to" }
+                        (number(&format!("{name}-high"), band.high(), "at most"))
+                    }
+                }
+                (_, Entry::One(si)) => {
+                    label for=(name) { (label) }
+                    (number(name, si, ""))
+                }
+                _ => {}
+            }
+            p.note id=(note) { (about.note) "." }
+            @if !about.source.place.is_empty() {
+                details.source {
+                    summary { "Where the default comes from" }
+                    p { (about.source.known.word()) ": " (about.source.place) "." }
+                }
+            }
+            p.message id=(message) role="alert" { @if let Some(wrong) = wrong { (wrong) } }
+        }
+    }
+}
+
+fn least(about: &About) -> f64 {
+    match about.takes {
+        Takes::One { least, .. } | Takes::Range { least, .. } => least,
+        Takes::Choice(_) => 0.0,
+    }
+}
+
+/// A message of an entry.
+pub fn message(wrong: &str) -> Markup {
+    html! { (wrong) }
+}
+
+/// What an entry must be, in the chosen units, and like what.
+pub fn must_be(about: &About, units: Units) -> String {
+    let unit = units.of(about.kind);
+    let show = |si: f64| with_unit(&plain(unit.from_si(si)), unit);
+    match about.takes {
+        Takes::Choice(_) => "Choose one of the list.".to_owned(),
+        Takes::One { least, most } | Takes::Range { least, most } => {
+            let kind = if about.kind == Kind::Count { "a whole number" } else { "a number" };
+            format!(
+                "It must be {kind} from {} to {}, for example {}.",
+                show(least),
+                show(most),
+                show(like(about, least, most))
+            )
+        }
+    }
+}
+
+/// A value to write like: a round one inside the bounds.
+fn like(about: &About, least: f64, most: f64) -> f64 {
+    let wanted = match about.kind {
+        Kind::Force => 2000.0,
+        Kind::Length => 1.5,
+        Kind::Thickness => 0.01,
+        Kind::Mass => 75.0,
+        Kind::Angle => 0.5,
+        Kind::Ratio => 0.1,
+        Kind::Count => 2.0,
+    };
+    if (least..=most).contains(&wanted) { wanted } else { (least + most) / 2.0 }
+}
+
+/// What was understood, where a unit was typed with the number.
+pub fn echo(field: &Asked, units: Units, typed: &Typed) -> Markup {
+    let unit = units.of(field.about.kind);
+    let name = field.about.name;
+    let read: Vec<String> = [name.to_owned(), format!("{name}-low"), format!("{name}-high")]
+        .iter()
+        .filter_map(|id| typed.get(id))
+        .filter(|text| text.trim().ends_with(|letter: char| !letter.is_ascii_digit() && letter != '.'))
+        .filter_map(|text| crate::number::read(text, field.about.kind, unit).ok().map(|read| (text, read.si)))
+        .map(|(text, si)| format!("{} is read as {}", text.trim(), with_unit(&plain(unit.from_si(si)), unit)))
+        .collect();
+    html! { @if !read.is_empty() { span.echo { (read.join("; ")) "." } } }
+}
+
+fn cautions(answer: Option<&Answer>) -> Markup {
+    html! {
+        h2 { "Cautions" }
+        @for caution in answer.map(|answer| answer.cautions.as_slice()).unwrap_or_default() {
+            @let (class, word) = match caution.gravity {
+                Gravity::Danger => ("danger", "DANGER"),
+                Gravity::Warning => ("warning", "WARNING"),
+                Gravity::Caution => ("caution", "CAUTION"),
+            };
+            div class={ "notice " (class) } {
+                p.word { strong { (word) } }
+                p { strong { (caution.hazard) ". " } (caution.consequence) " " em { (caution.avoidance) } }
+            }
+        }
+    }
+}
+
+fn not_in(answer: Option<&Answer>) -> Markup {
+    html! {
+        h2 { "What is not in these numbers" }
+        ul { @for missing in answer.map(|answer| answer.not_in.as_slice()).unwrap_or_default() { li { (missing) } } }
+    }
+}
+
+fn foot(question: &Question) -> Markup {
+    let all = Question::all();
+    let next = all.iter().skip_while(|other| other.key() != question.key()).nth(1);
+    html! {
+        @if let Some(next) = next {
+            p { "Next on the walk: " a href={ "#1/" (next.key()) } { (next.words()) } }
+        }
+        p { a href="#" { "All questions" } }
+        p { "Version " (env!("CARGO_PKG_VERSION")) ". A load is worked out here, never a permission. It does not replace qualified instruction, local rules, or looking at the anchor." }
+    }
+}

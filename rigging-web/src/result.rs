@@ -1,0 +1,226 @@
+//! The answer: the adverse end big, its other end small, how it stands, and what else was found.
+
+use crate::number::Toward;
+use crate::page::Whose;
+use crate::question_screen::View;
+use crate::units::Units;
+use maud::{Markup, html};
+use rigging_core::band::Band;
+use rigging_core::limit::Standing;
+use rigging_core::quantity::{Kind, Unit, decimal};
+use rigging_core::question::{Answer, BadInput, Comparison, End, Finding, as_people};
+use rigging_core::working::Known;
+
+/// The answer box.
+pub fn answer(view: &View) -> Markup {
+    let frame = match view.whose {
+        Whose::Mine(_) => "mine",
+        _ => "example",
+    };
+    html! {
+        div class={ "box " (frame) } {
+            (whose(view))
+            @match view.answer {
+                Some(Ok(answer)) => (found(answer, view)),
+                Some(Err(error)) => (nothing(&together(error))),
+                None => (nothing("An entry cannot be used: see the message beside it.")),
+            }
+        }
+    }
+}
+
+fn nothing(why: &str) -> Markup {
+    html! {
+        p.big { "—" }
+        p.message { (why) }
+    }
+}
+
+fn together(error: &BadInput) -> String {
+    match error {
+        BadInput::Together(error) => {
+            format!("These numbers do not fit together: {} must be {}.", error.what, error.must)
+        }
+        _ => "An entry cannot be used: see the message beside it.".to_owned(),
+    }
+}
+
+fn whose(view: &View) -> Markup {
+    let confirm = |words: &str| html! { button #mine type="button" { (words) } };
+    html! {
+        @match view.whose {
+            Whose::Example if view.question.is_example() => {
+                p.tag { strong { "EXAMPLE" } " " (view.question.example()) }
+                p.tag-do { "Enter your own numbers below. " (confirm("These are my numbers")) }
+            }
+            Whose::Example => {
+                p.tag { strong { "EXAMPLE, CHANGED" } " Some of these numbers are still ours." }
+                p.tag-do { "Go through all of them first. " (confirm("All of these are my numbers")) }
+            }
+            Whose::Link => {
+                p.tag { strong { "FROM A LINK, NOT YOURS" } " Someone else entered these numbers." }
+                p.tag-do { "Go through all of them first. " (confirm("All of these are my numbers")) }
+            }
+            Whose::Earlier(touched) => {
+                p.tag { strong { "MINE, FROM " (touched) "." } " Masses, water and anchors change from day to day." }
+                p.tag-do { "Go through all of them first. " (confirm("They hold today")) }
+            }
+            Whose::Mine(touched) => p.tag { strong { "MINE" } " Last touched " (touched) "." }
+        }
+    }
+}
+
+fn found(answer: &Answer, view: &View) -> Markup {
+    let units = view.units;
+    let checked = matches!(view.whose, Whose::Mine(_));
+    html! {
+        @if let Some(first) = answer.findings.first() {
+            p.big #headline { (end_word(first)) " " strong { (units.adverse(first)) } }
+            p.what { (first.what) (pulling(first)) "." }
+            p.small {
+                "Other end of the range: " (units.friendly(first)) ". "
+                @if first.kind == Kind::Force { (as_hanging(first)) ". " }
+                @if let Some(input) = first.moved_most_by { "Most of the range comes from: " (input) "." }
+            }
+            @if first.kind == Kind::Force { (bar(&first.band, units)) p.scale { "Bar: 0 to " (full_scale(units)) } }
+        }
+        @for comparison in &answer.comparisons { (compared(comparison, checked, units)) }
+        @if !answer.states.is_empty() {
+            p.caption { "The load in each state, from 0 to " (full_scale(units)) }
+            ul.states {
+                @for state in &answer.states {
+                    li {
+                        span { (state.what) }
+                        span { "up to " strong { (units.adverse(state)) } }
+                        (bar(&state.band, units))
+                    }
+                }
+            }
+        }
+    }
+}
+
+/// What else was found, and remarks on it.
+pub fn more(view: &View) -> Markup {
+    let Some(answer) = view.found() else { return html! {} };
+    html! {
+        @if answer.findings.len() > 1 {
+            table.findings {
+                caption { "Also found" }
+                tbody {
+                    @for finding in answer.findings.iter().skip(1) {
+                        tr {
+                            th scope="row" { (finding.what) (pulling(finding)) }
+                            td {
+                                (end_word(finding)) " " strong { (view.units.adverse(finding)) }
+                                @if !finding.band.is_exact() { br; span.other { "other end " (view.units.friendly(finding)) } }
+                            }
+                        }
+                    }
+                }
+            }
+        }
+        @for remark in &answer.remarks { p.remark { (remark) } }
+    }
+}
+
+/// "up to" or "at least", whichever end of the range hurts.
+pub fn end_word(finding: &Finding) -> &'static str {
+    match finding.end {
+        End::High => "up to",
+        End::Low => "at least",
+    }
+}
+
+/// The adverse end with its word and unit: "up to 2.7 kN".
+pub fn end_words(finding: &Finding, units: Units) -> String {
+    format!("{} {}", end_word(finding), units.adverse(finding))
+}
+
+/// The force as people hanging still.
+fn as_hanging(finding: &Finding) -> String {
+    match as_people(finding.adverse(), finding.end) {
+        None => "Less than 1 person hanging still".to_owned(),
+        Some(1) => "About 1 person hanging still".to_owned(),
+        Some(people) => format!("About {people} people hanging still"),
+    }
+}
+
+fn pulling(finding: &Finding) -> String {
+    let Some(pull) = finding.pull else { return String::new() };
+    let degrees = pull.to_degrees();
+    let side = if degrees > 0.0 { "right" } else { "left" };
+    match degrees.abs() {
+        size if size < 0.5 => ", pulling straight down".to_owned(),
+        size => {
+            let way = if size < 90.0 { "down" } else { "up" };
+            format!(", pulling {way} and {side}, {}° from plumb", decimal(size, 0))
+        }
+    }
+}
+
+/// A range on a scale of fixed length, 0 to 25 kN, so that a slip of the decimal point shows.
+pub fn bar(band: &Band, units: Units) -> Markup {
+    const FULL: f64 = 25_000.0;
+    let place = |force: f64| 200.0 * (force / FULL).clamp(0.0, 1.0);
+    let (from, to) = (place(band.low()), place(band.high()));
+    let words = format!("{} on a scale from 0 to {}", units.range(band, Kind::Force), full_scale(units));
+    html! {
+        svg.bar viewBox="0 0 204 16" preserveAspectRatio="none" role="img" aria-label=(words) {
+            line.track x1="0" y1="8" x2="200" y2="8" {}
+            line.range x1=(decimal(from, 1)) y1="8" x2=(decimal(to.max(from + 2.0), 1)) y2="8" {}
+            line.tick x1="200" y1="2" x2="200" y2="14" {}
+            @if band.high() > FULL { path.tick d="M194 2 L203 8 L194 14" {} }
+        }
+    }
+}
+
+fn full_scale(units: Units) -> String {
+    units.with_figures(25_000.0, Kind::Force, if units.force == Unit::Kilonewton { 2 } else { 3 }, Toward::Nearest)
+}
+
+fn compared(comparison: &Comparison, checked: bool, units: Units) -> Markup {
+    let standing =
+        if checked { comparison.standing } else { Standing::NotChecked("these numbers are not confirmed as yours") };
+    let (class, reason) = match standing {
+        Standing::BelowLimit => ("below", ""),
+        Standing::RangeCrosses => ("crosses", ""),
+        Standing::AboveLimit => ("above", ""),
+        Standing::NotChecked(reason) => ("unchecked", reason),
+    };
+    html! {
+        div class={ "standing " (class) } {
+            (shape(class))
+            div {
+                p { strong { (standing.words()) } @if !reason.is_empty() { ": " (reason) } "." }
+                p { "Computed: " (units.range(&comparison.load, Kind::Force)) " " (comparison.what) "." }
+                p { "Limit: "
+                @match &comparison.limit {
+                    None => "none chosen.",
+                    Some(limit) => {
+                        (units.range(&limit.band, Kind::Force)) ": " (limit.part)
+                        @if limit.factor != 1.0 {
+                            ", " (units.show(limit.figure, Kind::Force, Toward::Less)) " ÷ design factor " (crate::number::plain(limit.factor))
+                        }
+                        @if limit.source.known != Known::Yours { " (" (limit.source.place) ", " (limit.source.known.word()) ")" }
+                        "."
+                    }
+                }
+                }
+            }
+        }
+    }
+}
+
+fn shape(class: &str) -> Markup {
+    html! {
+        svg.shape viewBox="0 0 24 24" aria-hidden="true" {
+            @match class {
+                "below" => rect x="3" y="8" width="18" height="8" {},
+                "crosses" => { rect x="3" y="8" width="18" height="8" {} line x1="12" y1="2" x2="12" y2="22" {} },
+                "above" => polygon points="12,3 22,21 2,21" {},
+                _ => { rect.dashed x="3" y="3" width="18" height="18" {} text x="12" y="17" text-anchor="middle" { "?" } }
+            }
+        }
+    }
+}

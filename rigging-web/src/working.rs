@@ -1,0 +1,46 @@
+//! The working: every step with the user's own numbers, and where its formula comes from.
+
+use crate::question_screen::View;
+use crate::units::Units;
+use maud::{Markup, html};
+use rigging_core::working::{Given, Source};
+
+/// The steps, folded away until asked for.
+pub fn steps(view: &View) -> Markup {
+    let steps = view.found().map(|answer| answer.working.as_slice()).unwrap_or_default();
+    html! {
+        h2 { "Working" }
+        details {
+            summary { "Show the working, with these numbers" }
+            p { "At the end of the ranges that gives the big number. Three figures, to be checked by hand." }
+            ol.steps {
+                @for step in steps {
+                    li {
+                        p { strong { (step.what) } }
+                        p.formula { (step.formula) }
+                        p { @for (place, given) in step.given.iter().enumerate() { @if place > 0 { ", " } (value(given, view.units)) } }
+                        p { "→ " strong { (value(&step.result, view.units)) } }
+                        p.known { (said(&step.source)) }
+                    }
+                }
+            }
+        }
+    }
+}
+
+fn value(given: &Given, units: Units) -> String {
+    let show = |si| units.worked(si, given.kind);
+    if given.band.is_exact() {
+        format!("{} = {}", given.symbol, show(given.band.typical()))
+    } else {
+        format!("{} = {} to {}", given.symbol, show(given.band.low()), show(given.band.high()))
+    }
+}
+
+fn said(source: &Source) -> String {
+    if source.place.is_empty() {
+        source.known.word().to_owned()
+    } else {
+        format!("{}: {}", source.known.word(), source.place)
+    }
+}

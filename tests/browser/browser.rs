@@ -1,0 +1,244 @@
+//! One browser with the page open, as a user would drive it.
+
+use std::fs;
+use std::net::{TcpListener, TcpStream};
+use std::path::{Path, PathBuf};
+use std::time::Duration;
+
+use fantoccini::actions::{InputSource, KeyAction, KeyActions};
+use fantoccini::elements::Element;
+use fantoccini::key::Key;
+use fantoccini::wd::WebDriverCompatibleCommand;
+use fantoccini::{Client, ClientBuilder, Locator};
+use http::Method;
+use hyper_util::client::legacy::connect::HttpConnector;
+use serde_json::Value;
+use tempfile::TempDir;
+use tokio::runtime::{Builder, Runtime};
+use tokio::time::timeout;
+use url::{ParseError, Url};
+
+use crate::engine::{Engine, Setup};
+use crate::leash::Leash;
+use crate::{Outcome, firefox, page, wait, webkit};
+
+/// A browser of its own, with a fresh profile; it ends, and its files go, on drop.
+pub(crate) struct Browser {
+    engine: Engine,
+    setup: Setup,
+    page: String,
+    visited: Vec<String>,
+    client: Client,
+    runtime: Runtime,
+    _driver: Leash,
+    _folder: TempDir,
+}
+
+impl Browser {
+    /// Opens the built file.
+    pub(crate) fn open(engine: Engine) -> Outcome<Browser> {
+        Browser::open_with(engine, Setup::default(), &page::built()?)
+    }
+
+    /// Opens a file in a browser that is set up otherwise.
+    pub(crate) fn open_with(engine: Engine, setup: Setup, file: &Path) -> Outcome<Browser> {
+        let folder = tempfile::tempdir()?;
+        let output = folder.path().join("driver-output");
+        let port = TcpListener::bind(("127.0.0.1", 0))?.local_addr()?.port();
+        let driver = engine.driver(setup, port, folder.path())?;
+        let leash = Leash::start(&driver.program, &driver.args, &driver.env, folder.path(), &output)?;
+        wait::until("the driver listens", || Ok(TcpStream::connect(("127.0.0.1", port)).ok()))?;
+
+        let runtime = Builder::new_current_thread().enable_all().build()?;
+        let address = format!("http://127.0.0.1:{port}");
+        let mut builder = ClientBuilder::new(HttpConnector::new());
+        let client =
+            runtime.block_on(builder.capabilities(driver.capabilities).connect(&address)).map_err(|error| {
+                let said = fs::read_to_string(&output).unwrap_or_default();
+                format!("{} did not start: {error}\n{said}", engine.name())
+            })?;
+        let page = format!("file://{}", file.display());
+        let visited = Vec::new();
+        let mut browser = Browser { engine, setup, page, visited, client, runtime, _driver: leash, _folder: folder };
+        browser.go("")?;
+        Ok(browser)
+    }
+
+    /// Opens the page anew at a fragment (without its `#`) and waits until it has come up.
+    pub(crate) fn go(&mut self, fragment: &str) -> Outcome {
+        let hash = if fragment.is_empty() { "" } else { "#" };
+        let address = format!("{}{hash}{fragment}", self.page);
+        // Between two fragments of one page a browser would stay on it.
+        self.runtime.block_on(self.client.goto("about:blank"))?;
+        self.runtime.block_on(self.client.goto(&address))?;
+        self.come_up()
+    }
+
+    /// Opens the page anew as it is.
+    pub(crate) fn reload(&mut self) -> Outcome {
+        self.runtime.block_on(self.client.refresh())?;
+        self.come_up()
+    }
+
+    fn come_up(&mut self) -> Outcome {
+        if self.engine == Engine::WebKit {
+            self.visited.push(self.address()?);
+            self.run(webkit::NOTE_ERRORS, &[])?;
+        }
+        if self.setup.scripts
+            && let Err(failed) = wait::until("the page has come up", || Ok(self.state()?.map(drop)))
+        {
+            let failed = failed.message().unwrap_or_default();
+            return Err(format!("{failed}; errors: {:?}", self.errors()?).into());
+        }
+        Ok(())
+    }
+
+    /// What the page says of itself: `ready`, `no-wasm` or `failed`, or nothing yet.
+    pub(crate) fn state(&self) -> Outcome<Option<String>> {
+        let state = self.run("return document.documentElement.dataset.state ?? null;", &[])?;
+        Ok(state.as_str().map(str::to_owned))
+    }
+
+    /// The whole address.
+    pub(crate) fn address(&self) -> Outcome<String> {
+        Ok(self.runtime.block_on(self.client.current_url())?.to_string())
+    }
+
+    /// The fragment of the address, without its `#`.
+    pub(crate) fn fragment(&self) -> Outcome<String> {
+        Ok(self.address()?.split_once('#').map(|(_, fragment)| fragment.to_owned()).unwrap_or_default())
+    }
+
+    /// The text of an element as the user sees it; nothing that is hidden.
+    pub(crate) fn text(&self, css: &str) -> Outcome<String> {
+        Ok(self.runtime.block_on(self.element(css)?.text())?)
+    }
+
+    /// What stands in an entry or is chosen in a list.
+    pub(crate) fn value(&self, css: &str) -> Outcome<String> {
+        Ok(self.runtime.block_on(self.element(css)?.prop("value"))?.unwrap_or_default())
+    }
+
+    /// Puts a text in the place of what stands in an entry, as with a keyboard, and leaves the entry.
+    pub(crate) fn type_into(&self, css: &str, text: &str) -> Outcome {
+        self.click(css)?;
+        self.press(&[Key::Control.into(), 'a'])?;
+        self.press(&[Key::Backspace.into()])?;
+        for key in text.chars().chain([Key::Tab.into()]) {
+            self.press(&[key])?;
+        }
+        Ok(())
+    }
+
+    /// Presses keys one after the other, then lets them all go, wherever the focus is.
+    pub(crate) fn press(&self, keys: &[char]) -> Outcome {
+        let down = keys.iter().map(|&value| KeyAction::Down { value });
+        let up = keys.iter().rev().map(|&value| KeyAction::Up { value });
+        let actions = down.chain(up).fold(KeyActions::new("keyboard".to_owned()), KeyActions::then);
+        Ok(self.runtime.block_on(self.client.perform_actions(actions))?)
+    }
+
+    /// Clicks the middle of an element.
+    pub(crate) fn click(&self, css: &str) -> Outcome {
+        Ok(self.runtime.block_on(self.element(css)?.click())?)
+    }
+
+    /// Chooses from a list by value.
+    pub(crate) fn choose(&self, css: &str, value: &str) -> Outcome {
+        Ok(self.runtime.block_on(self.element(css)?.select_by_value(value))?)
+    }
+
+    /// What went wrong since the last call; see [`Engine::errors`].
+    pub(crate) fn errors(&mut self) -> Outcome<Vec<String>> {
+        self.engine.errors(self)
+    }
+
+    /// The addresses opened since the last call.
+    pub(crate) fn visited(&mut self) -> Vec<String> {
+        std::mem::take(&mut self.visited)
+    }
+
+    /// Makes the page so many CSS pixels wide and as high as what is on it, and keeps a picture of it.
+    pub(crate) fn screenshot(&mut self, width: u32, name: &str) -> Outcome<PathBuf> {
+        self.resize(width)?;
+        self.painted()?;
+        let picture = self.runtime.block_on(self.client.screenshot())?;
+        let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("screens");
+        let theme = if self.setup.dark { "dark" } else { "light" };
+        let file = folder.join(format!("{name}-{width}-{theme}-{}.png", self.engine.name()));
+        fs::create_dir_all(folder)?;
+        fs::write(&file, picture)?;
+        Ok(file)
+    }
+
+    /// Waits until what is there now has been painted: WebKit hands out the picture before.
+    fn painted(&self) -> Outcome {
+        const FRAMES: &str = "const done = arguments[0]; let left = 5;
+            const next = () => { left -= 1; left > 0 ? requestAnimationFrame(next) : setTimeout(done, 300, null); };
+            next();";
+        self.run_async(FRAMES, &[]).map(drop)
+    }
+
+    /// Makes the page so many CSS pixels wide and as high as what is on it.
+    pub(crate) fn resize(&mut self, width: u32) -> Outcome {
+        if self.engine == Engine::Firefox {
+            firefox::narrow(self, width)?;
+        }
+        // The first size settles how high the page is at this width.
+        for measure in ["640", "document.documentElement.scrollHeight"] {
+            let size = format!("return [{measure}, window.outerHeight - window.innerHeight];");
+            let (high, frame): (u32, u32) = serde_json::from_value(self.run(&size, &[])?)?;
+            self.runtime.block_on(self.client.set_window_size(width, high + frame))?;
+            let arrived = || Ok((self.run("return window.innerWidth;", &[])? == width).then_some(()));
+            wait::until("the page has its width", arrived)?;
+        }
+        Ok(())
+    }
+
+    /// Runs a script in the page, as the body of a function.
+    pub(crate) fn run(&self, script: &str, arguments: &[Value]) -> Outcome<Value> {
+        Ok(self.runtime.block_on(self.client.execute(script, arguments.to_vec()))?)
+    }
+
+    /// Runs a script in the page that calls its last argument with what it gives.
+    pub(crate) fn run_async(&self, script: &str, arguments: &[Value]) -> Outcome<Value> {
+        Ok(self.runtime.block_on(self.client.execute_async(script, arguments.to_vec()))?)
+    }
+
+    /// Sends the driver a command of its own, with the path after the session.
+    pub(crate) fn command(&self, path: &'static str, body: Value) -> Outcome<Value> {
+        Ok(self.runtime.block_on(self.client.issue_cmd(Post { path, body }))?)
+    }
+
+    fn element(&self, css: &str) -> Outcome<Element> {
+        let found = self.runtime.block_on(self.client.find(Locator::Css(css)));
+        found.map_err(|error| format!("{css}: {error}").into())
+    }
+}
+
+impl Drop for Browser {
+    fn drop(&mut self) {
+        let close = async { timeout(Duration::from_secs(10), self.client.clone().close()).await };
+        if !matches!(self.runtime.block_on(close), Ok(Ok(()))) {
+            eprintln!("{} did not close by itself", self.engine.name());
+        }
+    }
+}
+
+/// A command that is not in the standard.
+#[derive(Debug)]
+struct Post {
+    path: &'static str,
+    body: Value,
+}
+
+impl WebDriverCompatibleCommand for Post {
+    fn endpoint(&self, base: &Url, session: Option<&str>) -> Result<Url, ParseError> {
+        base.join(&format!("session/{}/{}", session.unwrap_or_default(), self.path))
+    }
+
+    fn method_and_body(&self, _: &Url) -> (Method, Option<String>) {
+        (Method::POST, Some(self.body.to_string()))
+    }
+}

@@ -1,0 +1,63 @@
+//! The built page, opened from `file://` in three browsers.
+//!
+//! Needs `cargo page` first, and the browsers and drivers that `tests/run` installs; what is missing is a failure
+//! with its name, never a check left out. Each check runs in each engine in a browser of its own.
+//! `cargo test -p checks --test browser -- firefox` runs those whose name contains `firefox`.
+
+mod browser;
+mod chromium;
+mod engine;
+mod firefox;
+mod hands;
+mod leash;
+mod looks;
+mod offline;
+mod opening;
+mod page;
+mod screens;
+mod server;
+mod wait;
+mod webkit;
+
+use std::process::ExitCode;
+
+use libtest_mimic::{Arguments, Failed, Trial};
+
+use crate::engine::Engine;
+
+/// What a check ends with, and whatever it needs on its way.
+type Outcome<T = ()> = Result<T, Failed>;
+
+/// A check of one engine.
+type Check = fn(Engine) -> Outcome;
+
+/// Every check with its name.
+const CHECKS: [(&str, Check); 15] = [
+    ("the page comes up ready and the console stays empty", opening::ready),
+    ("an error while opening, an error later and a breach of the policy are each noticed", opening::errors_are_noticed),
+    ("without scripts the still content is shown", opening::without_scripts),
+    ("without WebAssembly the page says so and keeps the still content", opening::without_wasm),
+    ("the link names the page and survives a reload", opening::link),
+    ("nothing on the page points elsewhere", offline::points_nowhere),
+    ("the policy refuses every kind of request", offline::refuses_requests),
+    ("without the policy every kind of request arrives", offline::requests_arrive_without_policy),
+    ("keys and pointer arrive as a user's would", hands::arrive),
+    ("every example shows what the library works out natively", screens::examples),
+    ("the screen follows what is typed as the native page does", screens::typing),
+    ("what is typed is read, or answered with a dash and a message, and kept", screens::entries),
+    ("the link gives the same page back, and is not yours elsewhere", screens::links),
+    ("the keyboard alone leads from home to a confirmed answer", screens::keyboard),
+    ("the page fits narrow and wide screens, light and dark", looks::fits),
+];
+
+fn main() -> ExitCode {
+    let trials = Engine::ALL.into_iter().flat_map(|engine| {
+        CHECKS.map(|(name, check)| Trial::test(format!("{}: {name}", engine.name()), move || check(engine)))
+    });
+    libtest_mimic::run(&Arguments::from_args(), trials.collect()).exit_code()
+}
+
+/// Fails unless two things are the same, and shows both.
+fn same<T: PartialEq + std::fmt::Debug>(what: &str, got: T, expected: T) -> Outcome {
+    if got == expected { Ok(()) } else { Err(format!("{what}: got {got:?}, expected {expected:?}").into()) }
+}

@@ -1,0 +1,193 @@
+//! The screens of the questions: what stands there is what the library works out natively, whatever is typed.
+
+use fantoccini::key::Key;
+use rigging_core::quantity::Unit;
+use rigging_core::question::{End, Entry, Question};
+use rigging_web::page::{Event, Page};
+use serde_json::json;
+
+use crate::browser::Browser;
+use crate::engine::Engine;
+use crate::{Outcome, same};
+
+/// A time for the native page; what depends on it is not compared.
+const NOW: &str = "2026-01-02 03:04";
+
+/// The regions of a screen whose words are compared.
+const REGIONS: [&str; 6] = ["answer", "picture", "more", "working", "cautions", "not-in"];
+
+/// Every example: each word and number on the screen is the native page's, and the big number is the core's.
+pub(crate) fn examples(engine: Engine) -> Outcome {
+    let mut browser = Browser::open(engine)?;
+    for question in Question::all() {
+        let fragment = format!("1/{}", question.key());
+        browser.go(&fragment)?;
+        let native = Page::default().go(&fragment, "", NOW);
+        let (_, html) = native.put.first().ok_or("the native page shows nothing")?;
+        same(question.name(), words_of(&browser, "#app")?, words_in(&browser, html)?)?;
+        big_number_is_the_cores(&browser, &question)?;
+        same("errors", browser.errors()?, vec![])?;
+    }
+    Ok(())
+}
+
+/// Numbers typed into a line: the whole screen follows as the native page does.
+pub(crate) fn typing(engine: Engine) -> Outcome {
+    let mut browser = Browser::open(engine)?;
+    browser.go("1/ln")?;
+    let mut native = Page::default();
+    native.go("1/ln", "", NOW);
+    let mut question = Question::named("line")?;
+    for (id, typed) in [("span_m-low", "6,5"), ("span_m-high", "7.25 m"), ("drop_m", "0.3"), ("people", "2")] {
+        browser.type_into(&format!("#{id}"), typed)?;
+        let update = native.event(Event::Input, id, typed, NOW);
+        for region in REGIONS {
+            let html = update.put.iter().find(|(place, _)| place == region).map(|(_, html)| html.as_str());
+            let html = html.ok_or_else(|| format!("{region} is not updated"))?;
+            same(
+                &format!("{region} after {typed}"),
+                words_of(&browser, &format!("#{region}"))?,
+                words_in(&browser, html)?,
+            )?;
+        }
+        same("fragment", browser.fragment()?, update.fragment)?;
+    }
+    question.set("span_m", &Entry::Range(rigging_core::band::Band::of(6.5, 6.875, 7.25)))?;
+    question.set("drop_m", &Entry::One(0.3))?;
+    question.set("people", &Entry::One(2.0))?;
+    big_number_is_the_cores(&browser, &question)?;
+    same("errors", browser.errors()?, vec![])
+}
+
+/// What can be read is read, what cannot gets a dash and a message, and either way stays as typed.
+pub(crate) fn entries(engine: Engine) -> Outcome {
+    let mut browser = Browser::open(engine)?;
+    // The text, and either the value it must be read as (m) or words that the message must have.
+    let cases: [(&str, Result<f64, &str>); 9] = [
+        ("1,5", Ok(1.5)),
+        ("1.5 m", Ok(1.5)),
+        ("5 ft", Ok(1.524)),
+        ("", Err("nothing is entered")),
+        ("abc", Err("cannot be used")),
+        ("-3", Err("cannot be used")),
+        ("1e999", Err("cannot be used")),
+        ("1,234", Err("Write 1.234 or 1234")),
+        ("2 kg", Err("does not measure this")),
+    ];
+    for (typed, expected) in cases {
+        browser.go("1/ha")?;
+        browser.type_into("#to_lip_m", typed)?;
+        same("kept as typed", browser.value("#to_lip_m")?, typed.to_owned())?;
+        let message = browser.text("#to_lip_m-message")?;
+        match expected {
+            Ok(metres) => {
+                let mut question = Question::named("human anchor")?;
+                question.set("to_lip_m", &Entry::One(metres))?;
+                big_number_is_the_cores(&browser, &question)?;
+                same(&format!("a complaint about {typed}"), message.contains("must be"), false)?;
+            }
+            Err(words) => {
+                for part in [words, "Out: first person to the lip"] {
+                    same(&format!("{typed:?}: {message:?} has {part:?}"), message.contains(part), true)?;
+                }
+                for region in ["#answer", "#picture"] {
+                    same(&format!("{region} for {typed:?} has a dash"), browser.text(region)?.contains('—'), true)?;
+                    same(&format!("{region} for {typed:?} has a force"), browser.text(region)?.contains("kN"), false)?;
+                }
+            }
+        }
+        same("errors", browser.errors()?, vec![])?;
+    }
+    Ok(())
+}
+
+/// A reload, and the link opened elsewhere, give the same numbers; only the first are still the user's own.
+pub(crate) fn links(engine: Engine) -> Outcome {
+    let mut browser = Browser::open(engine)?;
+    browser.go("1/ab")?;
+    browser.choose("#length-unit", "ft")?;
+    browser.type_into("#height_m", "45")?;
+    browser.choose("#descender", "tube")?;
+    browser.click("#mine")?;
+    let fragment = browser.fragment()?;
+    same("fragment", fragment.as_str(), "1/ab/a45/d4/Uf")?;
+    let shown = words_of(&browser, "#app")?;
+    same("mine", browser.text("#answer")?.contains("MINE"), true)?;
+    browser.reload()?;
+    same("page after a reload", words_of(&browser, "#app")?, shown)?;
+    same("fragment after a reload", browser.fragment()?, fragment.clone())?;
+
+    let headline = browser.text("#headline")?;
+    let mut elsewhere = Browser::open(engine)?;
+    elsewhere.go(&fragment)?;
+    same("big number elsewhere", elsewhere.text("#headline")?, headline)?;
+    same("value elsewhere", elsewhere.value("#height_m")?, "45".to_owned())?;
+    let answer = elsewhere.text("#answer")?;
+    same("not mine elsewhere", answer.contains("FROM A LINK, NOT YOURS") && answer.contains("not checked"), true)?;
+    same("errors", elsewhere.errors()?, vec![])
+}
+
+/// From home to a confirmed answer with the keyboard alone.
+pub(crate) fn keyboard(engine: Engine) -> Outcome {
+    let mut browser = Browser::open(engine)?;
+    let focused = "return document.activeElement.id || document.activeElement.getAttribute('href') || '';";
+    let tab_to = |browser: &Browser, wanted: &str| -> Outcome {
+        for _ in 0..60 {
+            if browser.run(focused, &[])? == wanted {
+                return Ok(());
+            }
+            browser.press(&[Key::Tab.into()])?;
+        }
+        Err(format!("the keyboard does not reach {wanted}").into())
+    };
+    tab_to(&browser, "#1/ln")?;
+    browser.press(&[Key::Enter.into()])?;
+    crate::wait::until("the line is shown", || Ok((browser.fragment()? == "1/ln").then_some(())))?;
+    tab_to(&browser, "span_m-low")?;
+    browser.press(&[Key::Control.into(), 'a'])?;
+    for key in "7.9".chars() {
+        browser.press(&[key])?;
+    }
+    same("focus stays while typing", browser.run(focused, &[])?, json!("span_m-low"))?;
+    same("fragment", browser.fragment()?, "1/ln/a7.9_8.5".to_owned())?;
+    browser.press(&[Key::Shift.into(), Key::Tab.into()])?;
+    tab_to(&browser, "mine").or_else(|_| {
+        // The button stands before the entries: go round.
+        tab_to(&browser, "mine")
+    })?;
+    browser.press(&[Key::Enter.into()])?;
+    same("mine", browser.text("#answer")?.contains("MINE"), true)?;
+    same("focus after confirming", browser.run(focused, &[])?, json!("answer"))?;
+    same("errors", browser.errors()?, vec![])
+}
+
+/// The words of what is on the screen, however it is laid out.
+fn words_of(browser: &Browser, css: &str) -> Outcome<String> {
+    let script = "return document.querySelector(arguments[0]).textContent.replace(/\\s+/g, ' ').trim();";
+    Ok(browser.run(script, &[json!(css)])?.as_str().unwrap_or_default().to_owned())
+}
+
+/// The words of HTML that was made natively, read by the same browser.
+fn words_in(browser: &Browser, html: &str) -> Outcome<String> {
+    let script = "const holder = document.createElement('div'); holder.innerHTML = arguments[0];
+        return holder.textContent.replace(/\\s+/g, ' ').trim();";
+    Ok(browser.run(script, &[json!(html)])?.as_str().unwrap_or_default().to_owned())
+}
+
+/// The big number on the screen is the adverse end of the core's first finding, rounded against the reader by
+/// less than a unit of its second figure.
+fn big_number_is_the_cores(browser: &Browser, question: &Question) -> Outcome {
+    let answer = question.answer()?;
+    let finding = answer.findings.first().ok_or("the core found nothing")?;
+    let text = browser.text("#headline")?;
+    let number = text.split_whitespace().filter_map(|word| word.parse::<f64>().ok()).next();
+    let shown = Unit::Kilonewton.to_si(number.ok_or_else(|| format!("no number in {text:?}"))?);
+    let exact = finding.adverse();
+    let (word, apart) = match finding.end {
+        End::High => ("up to", shown - exact),
+        End::Low => ("at least", exact - shown),
+    };
+    same(&format!("{text:?} begins with {word:?}"), text.starts_with(word) && text.ends_with("kN"), true)?;
+    let near = (-1e-6 * exact..0.1 * exact).contains(&apart);
+    if near { Ok(()) } else { Err(format!("{}: {text:?} for {exact} N", question.name()).into()) }
+}

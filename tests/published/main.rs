@@ -1,0 +1,158 @@
+//! Published values: every row of the data files here is answered, within its tolerance.
+//!
+//! A row names its source beside its numbers. The functions that answer the rows are those of
+//! `rigging_core::published`, so that the page can show the same list.
+#![expect(clippy::expect_used, clippy::panic, clippy::unwrap_used, reason = "data that cannot be read stops the run")]
+
+use rigging_core::published::{Row, check, ids};
+use rigging_core::working::Known;
+use std::collections::BTreeSet;
+use std::path::Path;
+
+/// The rows of every data file beside this one.
+fn rows() -> Vec<Row> {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("published");
+    let mut files: Vec<_> = folder.read_dir().expect("the folder is there").map(|file| file.unwrap().path()).collect();
+    files.retain(|path| path.extension().is_some_and(|ending| ending == "json"));
+    files.sort();
+    let read = |path: &std::path::PathBuf| -> Vec<Row> {
+        let text = std::fs::read_to_string(path).expect("the file can be read");
+        serde_json::from_str(&text).unwrap_or_else(|error| panic!("{}: {error}", path.display()))
+    };
+    files.iter().flat_map(read).collect()
+}
+
+/// Prints each row beside its own answers; everything that is wrong with the list, in sentences.
+fn faults(rows: &[Row]) -> Vec<String> {
+    let mut faults = Vec::new();
+    let mut values = 0;
+    let mut unused: BTreeSet<&str> = ids().collect();
+    let mut seen = BTreeSet::new();
+    for row in rows {
+        let id = &row.id;
+        unused.remove(id.as_str());
+        if !seen.insert(id) {
+            faults.push(format!("{id} stands twice"));
+        }
+        let source = &row.source;
+        if [&row.what, &source.title, &source.place].iter().any(|text| text.trim().is_empty()) {
+            faults.push(format!("{id} does not say what it is or where it was read"));
+        }
+        if matches!(source.known, Known::Assumed | Known::Yours) {
+            faults.push(format!("{id} rests on nothing outside this project"));
+        }
+        println!("{id:4} {} [{}: {}, {}]", row.what, source.known.word(), source.title, source.place);
+        match check(row) {
+            Err(error) => faults.push(format!("{id}: {error}")),
+            Ok(checked) if checked.is_empty() => faults.push(format!("{id} expects nothing")),
+            Ok(checked) => {
+                for value in checked {
+                    let (misses_by, unit) = (value.misses_by(), &value.unit);
+                    values += 1;
+                    println!(
+                        "     {}: expected {} {unit}, got {:.6} {unit}, difference ÷ tolerance {misses_by:.3}",
+                        value.what, value.expected, value.got
+                    );
+                    if misses_by.is_nan() || misses_by > 1.0 {
+                        faults.push(format!("{id}, {}: expected {}, got {}", value.what, value.expected, value.got));
+                    }
+                }
+            }
+        }
+    }
+    faults.extend(unused.into_iter().map(|id| format!("{id} has a function and no row")));
+    if values == 0 {
+        faults.push("no value was checked".into());
+    }
+    println!("{} rows, {values} values", rows.len());
+    faults
+}
+
+#[test]
+fn every_published_value_comes_out() {
+    let faults = faults(&rows());
+    assert!(faults.is_empty(), "{faults:#?}");
+}
+
+#[cfg(test)]
+mod the_check_can_fail {
+    use super::*;
+
+    /// What is said of the list after something was done to it.
+    fn faults_after(change: impl FnOnce(&mut Vec<Row>)) -> Vec<String> {
+        let mut rows = rows();
+        change(&mut rows);
+        faults(&rows)
+    }
+
+    #[test]
+    fn each_single_value_that_is_off_is_found() {
+        for (place, row) in rows().iter().enumerate() {
+            for (list, expected) in row.expected.iter().enumerate() {
+                for value in 0..expected.values.len() {
+                    let found = faults_after(|rows| {
+                        let wrong = &mut rows[place].expected[list].values[value];
+                        *wrong += 0.02 * wrong.abs() + 0.02;
+                    });
+                    assert_eq!(found.len(), 1, "{} {value}", row.id);
+                    assert!(found[0].starts_with(&row.id), "{found:?}");
+                }
+            }
+        }
+    }
+
+    #[test]
+    fn each_input_that_is_off_is_found() {
+        use rigging_core::published::Input;
+        for (place, row) in rows().iter().enumerate() {
+            let moved = row.inputs.keys().filter(|name| {
+                !faults_after(|rows| match rows[place].inputs.get_mut(*name).unwrap() {
+                    Input::Flag(flag) => *flag = !*flag,
+                    Input::Number(number) => *number = *number * 1.1 + 0.1,
+                    Input::Numbers(numbers) => numbers.iter_mut().for_each(|number| *number = *number * 0.9 - 0.1),
+                })
+                .is_empty()
+            });
+            assert!(moved.count() > 0, "{} does not depend on its inputs", row.id);
+        }
+    }
+
+    #[test]
+    fn a_value_that_is_not_a_number_is_a_miss() {
+        let found = faults_after(|rows| rows[0].expected[0].values[0] = f64::NAN);
+        assert_eq!(found.len(), 1, "{found:?}");
+    }
+
+    #[test]
+    fn a_row_without_a_function_and_a_function_without_a_row_are_refused() {
+        let found = faults_after(|rows| rows[0].id = "X1".into());
+        assert_eq!(found.len(), 2, "{found:?}");
+        assert!(found[0].contains("no function answers X1") && found[1].contains("no row"), "{found:?}");
+    }
+
+    #[test]
+    fn an_id_that_stands_twice_is_refused() {
+        let found = faults_after(|rows| rows.push(rows[0].clone()));
+        assert!(found.len() == 1 && found[0].contains("twice"), "{found:?}");
+    }
+
+    #[test]
+    fn a_row_without_a_source_is_refused() {
+        assert_eq!(faults_after(|rows| rows[0].source.title.clear()).len(), 1);
+        assert_eq!(faults_after(|rows| rows[0].source.place = " ".into()).len(), 1);
+        assert_eq!(faults_after(|rows| rows[0].source.known = Known::Yours).len(), 1);
+        let bare = r#"{"id": "S1", "what": "x", "inputs": {}, "expected": []}"#;
+        let error = serde_json::from_str::<Row>(bare).unwrap_err().to_string();
+        assert!(error.contains("source"), "{error}");
+    }
+
+    #[test]
+    fn a_list_of_nothing_is_refused() {
+        assert!(faults(&[]).iter().any(|fault| fault == "no value was checked"));
+        assert_eq!(faults_after(|rows| rows[0].expected.clear()).len(), 1);
+        let found = faults_after(|rows| {
+            rows[0].expected[0].values.pop();
+        });
+        assert!(found.len() == 1 && found[0].contains("came out"), "{found:?}");
+    }
+}
