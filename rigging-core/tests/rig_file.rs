@@ -1,5 +1,6 @@
 //! The rig file: what is read, what is refused and in which words, and the program behind it.
 #![cfg(not(target_arch = "wasm32"))]
+#![expect(clippy::expect_used, clippy::unwrap_used, reason = "a check that cannot go on has failed")]
 
 use std::io::Write;
 use std::path::PathBuf;

@@ -2,6 +2,12 @@
 //!
 //! Times are the best of several repeats; the ratios are what to read. Both sides start from the rig
 //! and end with the tensions; Clarabel is asked for its default tolerance of 1e-8.
+#![expect(
+    clippy::expect_used,
+    clippy::indexing_slicing,
+    clippy::unwrap_used,
+    reason = "a check that cannot go on has failed"
+)]
 
 #[path = "../statics/conic.rs"]
 mod conic;

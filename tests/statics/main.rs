@@ -1,4 +1,10 @@
 //! The engine against things outside it.
+#![expect(
+    clippy::expect_used,
+    clippy::indexing_slicing,
+    clippy::unwrap_used,
+    reason = "a check that cannot go on has failed"
+)]
 
 mod conic;
 mod given;
