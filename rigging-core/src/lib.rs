@@ -9,6 +9,7 @@
 //! | [`question`] | one folder per question a leader asks: input → answer, working, cautions |
 //! | [`limit`] | a load band against a limit → one of four standings |
 //! | [`strength`] | published strengths and limits with their sources |
+//! | [`statics`] | the engine: where a rig comes to rest and what every line carries |
 //! | [`law`] | single physical laws, formula and source in the doc |
 //! | [`working`] | the steps of an answer, and where each number comes from |
 //! | [`band`] | a value known only within a range, and how ranges pass through a calculation |
@@ -40,5 +41,6 @@ pub mod limit;
 pub mod published;
 pub mod quantity;
 pub mod question;
+pub mod statics;
 pub mod strength;
 pub mod working;

@@ -1,0 +1,62 @@
+//! Which points have only one place to be.
+//!
+//! Tensions at rest are unique, places need not be: a point on slack lines, or a ring on a
+//! straight line, can move without any line noticing. Such motions are the null space of the
+//! stiffness `H`. With `S = diag(H)^(-1/2)` and a small `δ`, `δ (S H S + δ I)⁻¹ b` is the part of `b`
+//! in that null space, up to order `δ`.
+
+use super::Vector;
+use super::energy::State;
+use super::model::{FIXED, Model};
+
+/// Pivots above this share of their diagonal leave no doubt.
+const CLEAR: f64 = 1e-7;
+/// Share of the stiffness in its own direction below which a motion meets no resistance.
+const FREE: f64 = 1e-12;
+
+/// Whether the place of each node is unique.
+#[expect(clippy::indexing_slicing, reason = "indices come from the model")]
+pub(super) fn determined(model: &mut Model, state: &mut State) -> Vec<bool> {
+    let count = model.free_nodes.len();
+    let mut answer = vec![true; model.free.len()];
+    // If every line pulls, none has left since the last step: its factors show enough.
+    let all_pull = state.tensions.iter().all(|&tension| tension > 0.0);
+    if all_pull && model.matrix.smallest_pivot() > CLEAR {
+        return answer;
+    }
+    state.assemble(model, 0.0);
+    if model.matrix.factorise(0.0, 0.0) && model.matrix.smallest_pivot() > CLEAR {
+        return answer;
+    }
+    let slots: Vec<usize> = (0..count as u32).map(|point| model.matrix.diagonal_slot(point) as usize).collect();
+    let scale: Vec<Vector> = slots
+        .iter()
+        .map(|&slot| {
+            let block = &model.matrix.diagonal[slot];
+            Vector::new(block.m11, block.m22, block.m33)
+        })
+        .collect();
+    if !model.matrix.factorise(f64::MIN_POSITIVE, FREE) {
+        return vec![false; model.free.len()];
+    }
+    // A fixed sequence without pattern: no motion of a rig is at right angles to all of them.
+    let mut seed = 0.5_f64;
+    for _ in 0..3 {
+        let mut right = Vec::with_capacity(count);
+        for own in &scale {
+            right.push(own.map(|entry| {
+                seed = (seed + 0.618_033_988_749_895).fract();
+                (0.5 + seed) * entry.sqrt() * FREE
+            }));
+        }
+        model.matrix.solve(&mut right);
+        for ((moved, own), &node) in right.iter().zip(&scale).zip(&model.free_nodes) {
+            let share = moved.component_mul(&own.map(f64::sqrt)).amax();
+            if own.min() <= 0.0 || !(share < 1e-3) {
+                answer[node as usize] = false;
+            }
+        }
+    }
+    debug_assert!(model.free.iter().zip(&answer).all(|(&free, &sure)| sure || free != FIXED));
+    answer
+}

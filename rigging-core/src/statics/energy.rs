@@ -1,0 +1,239 @@
+//! The energy of a rig: its gradient (the forces left over) and its curvature (the stiffness).
+
+use super::catenary::{Middle, Pull};
+use super::model::{FIXED, Model};
+use super::sparse::{BlockMatrix, Slot};
+use super::{Matrix, Vector};
+
+/// Places of the nodes, and everything that follows from them.
+#[derive(Clone, Debug)]
+pub(super) struct State {
+    /// Relative to the model's origin (m).
+    pub at: Vec<Vector>,
+    /// Load plus pull of all lines (N): zero on a free node at rest, the reaction on a fixed one.
+    pub force: Vec<Vector>,
+    /// Direction and length of each part; the direction is shorter than 1 where a part is rounded.
+    pub directions: Vec<Vector>,
+    pub lengths: Vec<f64>,
+    /// Tension (N) and length (m) of each cord.
+    pub tensions: Vec<f64>,
+    pub reaches: Vec<f64>,
+    /// Of each line with weight.
+    pub pulls: Vec<Option<Pull>>,
+    bends: Vec<Vector>,
+}
+
+#[expect(clippy::indexing_slicing, reason = "model and state are built for the same rig")]
+impl State {
+    pub(super) fn new(model: &Model) -> Self {
+        let most = model.cords.iter().map(|cord| cord.touched.len()).max().unwrap_or(0);
+        State {
+            at: model.start.clone(),
+            force: vec![Vector::zeros(); model.start.len()],
+            directions: vec![Vector::zeros(); model.parts.len()],
+            lengths: vec![0.0; model.parts.len()],
+            tensions: vec![0.0; model.cords.len()],
+            reaches: vec![0.0; model.cords.len()],
+            pulls: vec![None; model.hanging.len()],
+            bends: vec![Vector::zeros(); most],
+        }
+    }
+
+    /// Forces at the places `self.at`; parts of lines that run through points are rounded to
+    /// `√(d² + ε²)` with `ε = rounding · L0`.
+    pub(super) fn evaluate(&mut self, model: &Model, rounding: f64) {
+        self.force.copy_from_slice(&model.load);
+        for (index, cord) in model.cords.iter().enumerate() {
+            let runs = cord.parts.len() > 1;
+            let radius = if runs { rounding * cord.length } else { 0.0 };
+            let mut reach = 0.0;
+            for part in cord.parts.clone() {
+                let ends = model.parts[part];
+                let apart = self.at[ends.to as usize] - self.at[ends.from as usize];
+                let length = if radius > 0.0 { (apart.norm_squared() + radius * radius).sqrt() } else { apart.norm() };
+                self.directions[part] = if length > 0.0 { apart / length } else { Vector::zeros() };
+                self.lengths[part] = length;
+                reach += length;
+            }
+            self.reaches[index] = reach;
+            let tension = cord.spring_now * (reach - cord.length_now - model.grain).max(0.0);
+            self.tensions[index] = tension;
+            if tension > 0.0 {
+                for part in cord.parts.clone() {
+                    let ends = model.parts[part];
+                    let pull = self.directions[part] * tension;
+                    self.force[ends.from as usize] += pull;
+                    self.force[ends.to as usize] -= pull;
+                }
+            }
+        }
+        for (index, hanging) in model.hanging.iter().enumerate() {
+            let span = self.at[hanging.to as usize] - self.at[hanging.from as usize] + hanging.shift;
+            let mut catenary = hanging.catenary;
+            catenary.compliance += hanging.softening;
+            let near = self.pulls[index].as_ref().map(|pull| pull.middle);
+            let pull = catenary.pull(span, near.filter(Middle::is_finite));
+            self.force[hanging.from as usize] += pull.force;
+            self.force[hanging.to as usize] -= pull.force;
+            self.pulls[index] = Some(pull);
+        }
+    }
+
+    /// Takes tensions up to a share of the scale for none.
+    pub(super) fn silence(&mut self, model: &Model, share: f64) {
+        let limit = share * self.scale(model);
+        for (index, cord) in model.cords.iter().enumerate() {
+            let tension = self.tensions[index];
+            if tension > 0.0 && tension <= limit {
+                self.tensions[index] = 0.0;
+                for part in cord.parts.clone() {
+                    let ends = model.parts[part];
+                    let pull = self.directions[part] * tension;
+                    self.force[ends.from as usize] -= pull;
+                    self.force[ends.to as usize] += pull;
+                }
+            }
+        }
+    }
+
+    /// Largest force left over on a free node (N).
+    pub(super) fn residual(&self, model: &Model) -> f64 {
+        let mut largest: f64 = 0.0;
+        for &node in &model.free_nodes {
+            // A NaN must not be lost in the maximum.
+            let force = self.force[node as usize].norm();
+            if !force.is_finite() {
+                return f64::INFINITY;
+            }
+            largest = largest.max(force);
+        }
+        largest
+    }
+
+    /// What a force left over is measured against: the largest load or tension (N).
+    pub(super) fn scale(&self, model: &Model) -> f64 {
+        let mut largest = model.largest_load;
+        for &tension in &self.tensions {
+            largest = largest.max(tension);
+        }
+        for (hanging, pull) in model.hanging.iter().zip(&self.pulls) {
+            if let Some(pull) = pull {
+                let (first, last) = hanging.catenary.ends(pull.middle);
+                largest = largest.max(first).max(last);
+            }
+        }
+        largest
+    }
+
+    /// Fills the model's matrix with the curvature of the energy at the state last evaluated.
+    ///
+    /// A taut line adds `k A Aᵀ + t Σ (I − u uᵀ)/|d|`; a slack one adds nothing. Besides, each part
+    /// resists any change of its ends' difference by `together` (N/m).
+    pub(super) fn assemble(&mut self, model: &mut Model, together: f64) {
+        let Model { parts, touched, cords, hanging, slots, diagonal, matrix, .. } = model;
+        matrix.clear();
+        let mut target = Target { matrix, slots, diagonal };
+        let mut slot = 0;
+        for (index, cord) in cords.iter().enumerate() {
+            let nodes = &touched[cord.touched.clone()];
+            let couplings = nodes.len() * nodes.len().saturating_sub(1) / 2;
+            let tension = self.tensions[index];
+            if together > 0.0 {
+                let block = Matrix::identity() * together;
+                for part in cord.parts.clone() {
+                    let ends = parts[part];
+                    target.add_between(ends.from, ends.to, slot + ends.between(), &block);
+                }
+            }
+            if !(tension > 0.0) {
+                slot += couplings;
+                continue;
+            }
+            if cord.parts.len() == 1 {
+                let part = cord.parts.start;
+                let u = self.directions[part];
+                let across = tension / self.lengths[part];
+                let mut block = u * u.transpose() * (cord.spring_now - across);
+                block.m11 += across;
+                block.m22 += across;
+                block.m33 += across;
+                let ends = parts[part];
+                target.add_between(ends.from, ends.to, slot, &block);
+                slot += couplings;
+                continue;
+            }
+            let bends = &mut self.bends[..nodes.len()];
+            bends.fill(Vector::zeros());
+            for part in cord.parts.clone() {
+                let ends = parts[part];
+                let u = self.directions[part];
+                bends[ends.local_from as usize] -= u;
+                bends[ends.local_to as usize] += u;
+                if !(self.lengths[part] > 0.0) {
+                    continue;
+                }
+                let across = tension / self.lengths[part];
+                let mut block = u * u.transpose() * -across;
+                block.m11 += across;
+                block.m22 += across;
+                block.m33 += across;
+                target.add_between(ends.from, ends.to, slot + ends.between(), &block);
+            }
+            for (place, &a) in nodes.iter().enumerate() {
+                let bend = bends[place] * cord.spring_now;
+                let own = target.diagonal[a as usize];
+                if own == FIXED {
+                    continue;
+                }
+                target.matrix.diagonal[own as usize] += bend * bends[place].transpose();
+                for (other, other_bend) in bends[..place].iter().enumerate() {
+                    let between = target.slots[slot + place * (place.max(1) - 1) / 2 + other];
+                    if between.index != FIXED {
+                        let block =
+                            if between.turned { other_bend * bend.transpose() } else { bend * other_bend.transpose() };
+                        target.matrix.lower[between.index as usize] += block;
+                    }
+                }
+            }
+            slot += couplings;
+        }
+        for (index, line) in hanging.iter().enumerate() {
+            if let Some(pull) = &self.pulls[index]
+                && line.from != line.to
+            {
+                target.add_between(line.from, line.to, slot + index, &pull.stiffness);
+            }
+        }
+    }
+}
+
+/// Where blocks go.
+struct Target<'a> {
+    matrix: &'a mut BlockMatrix,
+    slots: &'a [Slot],
+    diagonal: &'a [u32],
+}
+
+impl Target<'_> {
+    /// Adds a symmetric block that resists the two nodes moving apart.
+    #[expect(clippy::indexing_slicing, reason = "nodes and slots come from the model")]
+    #[inline]
+    fn add_between(&mut self, from: u32, to: u32, slot: usize, block: &Matrix) {
+        let (from, to) = (self.diagonal[from as usize], self.diagonal[to as usize]);
+        if from != FIXED {
+            self.matrix.diagonal[from as usize] += block;
+        }
+        if to != FIXED {
+            self.matrix.diagonal[to as usize] += block;
+            if from != FIXED {
+                self.matrix.lower[self.slots[slot].index as usize] -= block;
+            }
+        }
+    }
+}
+
+impl Middle {
+    pub(super) fn is_finite(&self) -> bool {
+        self.horizontal.is_finite() && self.vertical.is_finite()
+    }
+}

@@ -1,0 +1,61 @@
+//! Loads that nothing holds: a group of connected points that bears load needs an anchor in it.
+
+use super::Rig;
+
+/// The points that bear load in groups without a held point.
+#[expect(clippy::indexing_slicing, reason = "a rig only hands out indices of its own points")]
+pub(super) fn unheld_points(rig: &Rig) -> Vec<usize> {
+    let points = rig.points();
+    let mut groups = Groups::new(points.len());
+    for line in rig.lines() {
+        for pair in line.stops().windows(2) {
+            groups.join(pair[0], pair[1]);
+        }
+    }
+    // All anchors are one group: the ground.
+    let ground = points.iter().position(|point| point.is_held());
+    if let Some(ground) = ground {
+        for (index, _) in points.iter().enumerate().filter(|(_, point)| point.is_held()) {
+            groups.join(ground, index);
+        }
+    }
+    let alone = |groups: &mut Groups, index| match ground {
+        Some(ground) => groups.of(index) != groups.of(ground),
+        None => true,
+    };
+    let mut unheld: Vec<usize> =
+        (0..points.len()).filter(|&index| points[index].load().amax() > 0.0 && alone(&mut groups, index)).collect();
+    for line in rig.lines().iter().filter(|line| line.weight() > 0.0) {
+        unheld.extend(line.stops().iter().filter(|&&end| alone(&mut groups, end)));
+    }
+    unheld.sort_unstable();
+    unheld.dedup();
+    unheld
+}
+
+/// Groups of indices that have been joined.
+pub(super) struct Groups {
+    parent: Vec<usize>,
+}
+
+#[expect(clippy::indexing_slicing, reason = "callers pass indices below the size given to `new`")]
+impl Groups {
+    pub(super) fn new(count: usize) -> Self {
+        Groups { parent: (0..count).collect() }
+    }
+
+    /// The index that stands for the group.
+    pub(super) fn of(&mut self, mut index: usize) -> usize {
+        while self.parent[index] != index {
+            self.parent[index] = self.parent[self.parent[index]];
+            index = self.parent[index];
+        }
+        index
+    }
+
+    /// Joins two groups; the one that stands for `into` goes on standing for both.
+    pub(super) fn join(&mut self, into: usize, other: usize) {
+        let (into, other) = (self.of(into), self.of(other));
+        self.parent[other] = into;
+    }
+}

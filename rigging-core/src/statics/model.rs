@@ -1,0 +1,271 @@
+//! The rig as the solver sees it: nodes, free or fixed, and what acts between them.
+//!
+//! A node is a point, or several points that have been joined because a ring sits on its stop.
+
+use super::Vector;
+use super::catenary::Catenary;
+use super::rig::Rig;
+use super::sparse::{BlockMatrix, Slot};
+
+/// Marks a node that does not move, and a coupling that has no block.
+pub(super) const FIXED: u32 = u32::MAX;
+
+/// A stretch of a line between two neighbouring nodes.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Part {
+    pub from: u32,
+    pub to: u32,
+    /// Places of both nodes in the list of nodes its line touches.
+    pub local_from: u32,
+    pub local_to: u32,
+}
+
+impl Part {
+    /// Place of the coupling of both nodes among those of the line.
+    pub(super) fn between(self) -> usize {
+        let (low, high) = (self.local_from.min(self.local_to), self.local_from.max(self.local_to));
+        (high * high.saturating_sub(1) / 2 + low) as usize
+    }
+}
+
+/// A weightless line.
+#[derive(Clone, Debug)]
+pub(super) struct Cord {
+    pub line: usize,
+    pub parts: std::ops::Range<usize>,
+    /// Range in `Model::touched`; empty for a line with a single part.
+    pub touched: std::ops::Range<usize>,
+    /// Unstretched length L0 (m).
+    pub length: f64,
+    /// EA/L0 (N/m).
+    pub spring: f64,
+    /// What the stiffness in use and the length in use are, while stiffness is approached in
+    /// stages; otherwise as above.
+    pub spring_now: f64,
+    pub length_now: f64,
+}
+
+/// A line with weight between two nodes.
+#[derive(Clone, Debug)]
+pub(super) struct Hanging {
+    pub line: usize,
+    pub from: u32,
+    pub to: u32,
+    pub catenary: Catenary,
+    /// Added to the span (m) and to the compliance (m/N), while stiffness is approached in stages.
+    pub shift: Vector,
+    pub softening: f64,
+}
+
+/// Nodes, what acts on them, and the matrix their couplings need.
+#[derive(Clone, Debug)]
+pub(super) struct Model {
+    /// Node of every point of the rig.
+    pub node_of: Vec<u32>,
+    /// For every node its number among the free ones, or `FIXED`.
+    pub free: Vec<u32>,
+    pub free_nodes: Vec<u32>,
+    /// Load and weight of lines (N).
+    pub load: Vec<Vector>,
+    pub start: Vec<Vector>,
+    /// Subtracted from every place before solving, so that rounding follows the size of the rig
+    /// and not its distance from the origin (m).
+    pub origin: Vector,
+    pub parts: Vec<Part>,
+    pub touched: Vec<u32>,
+    pub cords: Vec<Cord>,
+    pub hanging: Vec<Hanging>,
+    /// Blocks of the couplings, in the order in which they are assembled.
+    pub slots: Vec<Slot>,
+    pub diagonal: Vec<u32>,
+    pub matrix: BlockMatrix,
+    pub mean_length: f64,
+    pub largest_load: f64,
+    /// Stretch below this is rounding (m): as it is used, and as small as it can be.
+    pub grain: f64,
+    pub finest_grain: f64,
+}
+
+#[expect(
+    clippy::indexing_slicing,
+    reason = "a rig only hands out indices of its own points, and nodes are numbered here"
+)]
+impl Model {
+    /// The model of a rig in which each point stands for `joined[point]`: itself, or the point it
+    /// has been joined to.
+    pub(super) fn new(rig: &Rig, joined: &[usize]) -> Self {
+        let points = rig.points();
+        let mut origin = Vector::zeros();
+        let held = points.iter().filter(|point| point.is_held()).count();
+        for point in points.iter().filter(|point| point.is_held()) {
+            origin += point.at() / held as f64;
+        }
+        let mut node_of = vec![0_u32; points.len()];
+        let (mut free, mut free_nodes) = (Vec::new(), Vec::new());
+        let (mut load, mut start) = (Vec::new(), Vec::new());
+        for (index, point) in points.iter().enumerate().filter(|&(index, _)| joined[index] == index) {
+            let node = free.len() as u32;
+            node_of[index] = node;
+            if point.is_held() {
+                free.push(FIXED);
+            } else {
+                free.push(free_nodes.len() as u32);
+                free_nodes.push(node);
+            }
+            load.push(point.load());
+            start.push(point.at() - origin);
+        }
+        for (index, point) in points.iter().enumerate().filter(|&(index, _)| joined[index] != index) {
+            node_of[index] = node_of[joined[index]];
+            load[node_of[index] as usize] += point.load();
+        }
+        let mut model = Model {
+            node_of,
+            free,
+            free_nodes,
+            load,
+            start,
+            origin,
+            parts: Vec::with_capacity(rig.lines().len()),
+            touched: Vec::new(),
+            cords: Vec::with_capacity(rig.lines().len()),
+            hanging: Vec::new(),
+            slots: Vec::new(),
+            diagonal: Vec::new(),
+            matrix: BlockMatrix::default(),
+            mean_length: 0.0,
+            largest_load: 0.0,
+            grain: 0.0,
+            finest_grain: 0.0,
+        };
+        for (index, line) in rig.lines().iter().enumerate() {
+            if line.weight() > 0.0 {
+                model.add_hanging(index, line);
+            } else {
+                model.add_cord(index, line);
+            }
+        }
+        model.measure(rig);
+        model.lay_out_matrix();
+        model
+    }
+
+    fn add_hanging(&mut self, index: usize, line: &super::Line) {
+        let ends: Vec<u32> = line.stops().iter().map(|&point| self.node_of[point]).collect();
+        let (from, to) = (ends[0], ends[1]);
+        let half = Vector::new(0.0, 0.0, -0.5 * line.weight() * line.length());
+        self.load[from as usize] += half;
+        self.load[to as usize] += half;
+        self.hanging.push(Hanging {
+            line: index,
+            from,
+            to,
+            catenary: Catenary {
+                length: line.length(),
+                compliance: line.length() / line.stiffness(),
+                weight: line.weight(),
+            },
+            shift: Vector::zeros(),
+            softening: 0.0,
+        });
+    }
+
+    fn add_cord(&mut self, index: usize, line: &super::Line) {
+        let first_part = self.parts.len();
+        let first_touched = self.touched.len();
+        for pair in line.stops().windows(2) {
+            let (from, to) = (self.node_of[pair[0]], self.node_of[pair[1]]);
+            if from != to {
+                let local_from = local(&mut self.touched, first_touched, from);
+                let local_to = local(&mut self.touched, first_touched, to);
+                self.parts.push(Part { from, to, local_from, local_to });
+            }
+        }
+        let spring = line.stiffness() / line.length();
+        self.cords.push(Cord {
+            line: index,
+            parts: first_part..self.parts.len(),
+            touched: first_touched..self.touched.len(),
+            length: line.length(),
+            spring,
+            spring_now: spring,
+            length_now: line.length(),
+        });
+    }
+
+    fn measure(&mut self, rig: &Rig) {
+        let mut size: f64 = 0.0;
+        let mut total = 0.0;
+        for line in rig.lines() {
+            total += line.length();
+            size = size.max(line.length());
+        }
+        for (node, &free) in self.free.iter().enumerate() {
+            if free == FIXED {
+                size = size.max(self.start[node].amax());
+            } else {
+                self.largest_load = self.largest_load.max(self.load[node].norm());
+            }
+        }
+        self.mean_length = total / rig.lines().len().max(1) as f64;
+        self.finest_grain = 2.0 * f64::EPSILON * size;
+        self.grain = self.finest_grain;
+    }
+
+    fn lay_out_matrix(&mut self) {
+        let mut pairs = Vec::with_capacity(self.parts.len());
+        for cord in &self.cords {
+            let touched = &self.touched[cord.touched.clone()];
+            for (place, &a) in touched.iter().enumerate() {
+                for &b in &touched[..place] {
+                    self.pair(a, b, &mut pairs);
+                }
+            }
+        }
+        for hanging in &self.hanging {
+            if hanging.from != hanging.to {
+                self.pair(hanging.from, hanging.to, &mut pairs);
+            }
+        }
+        self.matrix = BlockMatrix::new(self.free_nodes.len(), &pairs);
+        let none = Slot { index: FIXED, turned: false };
+        let slot = |a: u32, b: u32| {
+            let (a, b) = (self.free[a as usize], self.free[b as usize]);
+            if a == FIXED || b == FIXED { none } else { self.matrix.slot(a, b) }
+        };
+        let mut slots = Vec::with_capacity(pairs.len());
+        for cord in &self.cords {
+            let touched = &self.touched[cord.touched.clone()];
+            for (place, &a) in touched.iter().enumerate() {
+                for &b in &touched[..place] {
+                    slots.push(slot(a, b));
+                }
+            }
+        }
+        for hanging in &self.hanging {
+            slots.push(if hanging.from == hanging.to { none } else { slot(hanging.from, hanging.to) });
+        }
+        self.slots = slots;
+        self.diagonal =
+            self.free.iter().map(|&free| if free == FIXED { FIXED } else { self.matrix.diagonal_slot(free) }).collect();
+    }
+
+    fn pair(&self, a: u32, b: u32, pairs: &mut Vec<(u32, u32)>) {
+        let (a, b) = (self.free[a as usize], self.free[b as usize]);
+        if a != FIXED && b != FIXED {
+            pairs.push((a, b));
+        }
+    }
+}
+
+/// Place of a node in the list of the line's own nodes, added if it is new.
+fn local(touched: &mut Vec<u32>, first: usize, node: u32) -> u32 {
+    let own = touched.get(first..).unwrap_or_default();
+    match own.iter().position(|&other| other == node) {
+        Some(place) => place as u32,
+        None => {
+            touched.push(node);
+            (touched.len() - first - 1) as u32
+        }
+    }
+}

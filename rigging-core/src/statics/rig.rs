@@ -1,0 +1,298 @@
+//! What a rig is: points, held or free, and lines between them.
+
+use std::collections::BTreeMap;
+
+use super::Vector;
+use super::rig_error::{Owner, RigError};
+
+/// Points one line may run through. Each pair of them is a coupling, so the work grows with the
+/// square; no rope is led through more.
+const MOST_POINTS: usize = 256;
+
+/// A place in the rig, held by an anchor or free to move.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Point {
+    name: String,
+    at: Vector,
+    load: Vector,
+    held: bool,
+}
+
+impl Point {
+    /// What the point is called; unique among the points of a rig.
+    pub fn name(&self) -> &str {
+        &self.name
+    }
+
+    /// Where an anchor is, or the first guess for a free point (m).
+    pub fn at(&self) -> Vector {
+        self.at
+    }
+
+    /// The load on the point (N).
+    pub fn load(&self) -> Vector {
+        self.load
+    }
+
+    /// Whether an anchor holds the point.
+    pub fn is_held(&self) -> bool {
+        self.held
+    }
+}
+
+/// A rope, sling or cord. It pulls and never pushes.
+///
+/// Its two ends are tied; through every point between them it runs freely.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Line {
+    name: String,
+    through: Vec<usize>,
+    length: f64,
+    stiffness: f64,
+    weight: f64,
+}
+
+impl Line {
+    /// What the line is called; unique among the lines of a rig.
+    pub fn name(&self) -> &str {
+        &self.name
+    }
+
+    /// The points it runs through, first end first.
+    pub fn through(&self) -> impl Iterator<Item = PointId> + '_ {
+        self.through.iter().map(|&index| PointId(index))
+    }
+
+    /// Unstretched length L0 (m), above 0.
+    pub fn length(&self) -> f64 {
+        self.length
+    }
+
+    /// Stiffness EA (N), above 0: tension per unit of relative stretch.
+    pub fn stiffness(&self) -> f64 {
+        self.stiffness
+    }
+
+    /// Weight per unstretched metre (N/m), 0 or more.
+    pub fn weight(&self) -> f64 {
+        self.weight
+    }
+
+    pub(super) fn stops(&self) -> &[usize] {
+        &self.through
+    }
+}
+
+/// Which point of a rig: handed out when the point is added.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub struct PointId(pub(super) usize);
+
+/// Which line of a rig: handed out when the line is added.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub struct LineId(pub(super) usize);
+
+/// A rig whose every number has been checked.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Rig {
+    points: Vec<Point>,
+    lines: Vec<Line>,
+    point_names: BTreeMap<String, usize>,
+    line_names: BTreeMap<String, usize>,
+}
+
+impl Rig {
+    /// A rig with nothing in it yet.
+    pub fn new() -> Self {
+        Self::default()
+    }
+
+    /// Adds an anchor at a place (m).
+    ///
+    /// # Errors
+    /// [`RigError`] if the name is empty or taken, or a coordinate is not finite.
+    pub fn add_held(&mut self, name: impl Into<String>, at: impl Into<Vector>) -> Result<PointId, RigError> {
+        self.add_point(name.into(), at.into(), Vector::zeros(), true)
+    }
+
+    /// Adds a free point: a first guess of its place (m) and the load on it (N).
+    ///
+    /// # Errors
+    /// [`RigError`] if the name is empty or taken, or a number is not finite.
+    pub fn add_free(
+        &mut self,
+        name: impl Into<String>,
+        first_guess: impl Into<Vector>,
+        load: impl Into<Vector>,
+    ) -> Result<PointId, RigError> {
+        self.add_point(name.into(), first_guess.into(), load.into(), false)
+    }
+
+    pub(super) fn add_point(
+        &mut self,
+        name: String,
+        at: Vector,
+        load: Vector,
+        held: bool,
+    ) -> Result<PointId, RigError> {
+        if name.is_empty() {
+            let number = self.points.len() + 1;
+            return Err(RigError::PointWithoutName { number });
+        }
+        if self.point_names.contains_key(&name) {
+            return Err(RigError::PointRepeated { point: name });
+        }
+        finite(|| Owner::Point(name.clone()), "at_m", at)?;
+        finite(|| Owner::Point(name.clone()), "load_n", load)?;
+        let index = self.points.len();
+        self.point_names.insert(name.clone(), index);
+        self.points.push(Point { name, at, load, held });
+        Ok(PointId(index))
+    }
+
+    /// Adds a line without weight: the points it runs through, its unstretched length (m) and
+    /// its stiffness EA (N).
+    ///
+    /// # Errors
+    /// [`RigError`] if the name is empty or taken, there are fewer than two points or more than 256, a
+    /// point is not of this rig, or a number is outside its domain.
+    pub fn add_line(
+        &mut self,
+        name: impl Into<String>,
+        through: &[PointId],
+        length: f64,
+        stiffness: f64,
+    ) -> Result<LineId, RigError> {
+        self.add_heavy_line(name, through, length, stiffness, 0.0)
+    }
+
+    /// Adds a line that also weighs `weight` per unstretched metre (N/m).
+    ///
+    /// # Errors
+    /// As [`Rig::add_line`]; also if the weight is negative, or is not 0 on a line through more
+    /// than two points: the energy of such a line is not convex.
+    pub fn add_heavy_line(
+        &mut self,
+        name: impl Into<String>,
+        through: &[PointId],
+        length: f64,
+        stiffness: f64,
+        weight: f64,
+    ) -> Result<LineId, RigError> {
+        let name = name.into();
+        if name.is_empty() {
+            let number = self.lines.len() + 1;
+            return Err(RigError::LineWithoutName { number });
+        }
+        if self.line_names.contains_key(&name) {
+            return Err(RigError::LineRepeated { line: name });
+        }
+        if through.len() < 2 {
+            return Err(RigError::TooFewPoints { line: name, count: through.len() });
+        }
+        if through.len() > MOST_POINTS {
+            return Err(RigError::TooManyPoints { line: name, count: through.len(), most: MOST_POINTS });
+        }
+        if let Some(stranger) = through.iter().find(|id| id.0 >= self.points.len()) {
+            return Err(RigError::UnknownPoint { line: name, point: format!("number {}", stranger.0 + 1) });
+        }
+        positive(&name, "length_m", length)?;
+        positive(&name, "stiffness_n", stiffness)?;
+        if !weight.is_finite() || weight < 0.0 {
+            return Err(RigError::WeightNegative { line: name, value: weight });
+        }
+        if weight > 0.0 && through.len() > 2 {
+            return Err(RigError::WeightThroughPoints { line: name, count: through.len() });
+        }
+        let index = self.lines.len();
+        self.line_names.insert(name.clone(), index);
+        self.lines.push(Line { name, through: through.iter().map(|id| id.0).collect(), length, stiffness, weight });
+        Ok(LineId(index))
+    }
+
+    /// Changes the load on a point (N); what is not of this rig is left alone.
+    ///
+    /// # Errors
+    /// [`RigError::NotFinite`].
+    pub fn set_load(&mut self, point: PointId, load: impl Into<Vector>) -> Result<(), RigError> {
+        let load = load.into();
+        if let Some(point) = self.points.get_mut(point.0) {
+            finite(|| Owner::Point(point.name.clone()), "load_n", load)?;
+            point.load = load;
+        }
+        Ok(())
+    }
+
+    /// Moves an anchor, or the first guess of a free point (m).
+    ///
+    /// # Errors
+    /// [`RigError::NotFinite`].
+    pub fn set_at(&mut self, point: PointId, at: impl Into<Vector>) -> Result<(), RigError> {
+        let at = at.into();
+        if let Some(point) = self.points.get_mut(point.0) {
+            finite(|| Owner::Point(point.name.clone()), "at_m", at)?;
+            point.at = at;
+        }
+        Ok(())
+    }
+
+    /// Changes the unstretched length of a line (m).
+    ///
+    /// # Errors
+    /// [`RigError::NotPositive`].
+    pub fn set_length(&mut self, line: LineId, length: f64) -> Result<(), RigError> {
+        if let Some(line) = self.lines.get_mut(line.0) {
+            positive(&line.name, "length_m", length)?;
+            line.length = length;
+        }
+        Ok(())
+    }
+
+    /// Changes the stiffness EA of a line (N).
+    ///
+    /// # Errors
+    /// [`RigError::NotPositive`].
+    pub fn set_stiffness(&mut self, line: LineId, stiffness: f64) -> Result<(), RigError> {
+        if let Some(line) = self.lines.get_mut(line.0) {
+            positive(&line.name, "stiffness_n", stiffness)?;
+            line.stiffness = stiffness;
+        }
+        Ok(())
+    }
+
+    /// The points, in the order they were added.
+    pub fn points(&self) -> &[Point] {
+        &self.points
+    }
+
+    /// The lines, in the order they were added.
+    pub fn lines(&self) -> &[Line] {
+        &self.lines
+    }
+
+    /// The point of a name.
+    pub fn point_named(&self, name: &str) -> Option<PointId> {
+        self.point_names.get(name).map(|&index| PointId(index))
+    }
+
+    /// The line of a name.
+    pub fn line_named(&self, name: &str) -> Option<LineId> {
+        self.line_names.get(name).map(|&index| LineId(index))
+    }
+}
+
+fn finite(owner: impl FnOnce() -> Owner, field: &'static str, value: Vector) -> Result<(), RigError> {
+    match value.iter().find(|number| !number.is_finite()) {
+        None => Ok(()),
+        Some(&value) => Err(RigError::NotFinite { owner: owner(), field, value }),
+    }
+}
+
+fn positive(line: &str, field: &'static str, value: f64) -> Result<(), RigError> {
+    if !value.is_finite() {
+        return Err(RigError::NotFinite { owner: Owner::Line(line.to_owned()), field, value });
+    }
+    if value <= 0.0 {
+        return Err(RigError::NotPositive { line: line.to_owned(), field, value });
+    }
+    Ok(())
+}

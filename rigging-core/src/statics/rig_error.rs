@@ -1,0 +1,149 @@
+//! What a rig cannot be, in data and in words.
+
+use std::fmt;
+
+/// Whose number is wrong.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Owner {
+    /// The point of this name.
+    Point(String),
+    /// The line of this name.
+    Line(String),
+}
+
+impl fmt::Display for Owner {
+    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Owner::Point(name) => write!(out, "point {name:?}"),
+            Owner::Line(name) => write!(out, "line {name:?}"),
+        }
+    }
+}
+
+/// A rig that cannot be: which part, which value, which rule.
+#[derive(Clone, Debug, PartialEq)]
+#[non_exhaustive]
+pub enum RigError {
+    /// There is not a single point.
+    Empty,
+    /// The point has no name; `number` counts from 1.
+    PointWithoutName {
+        /// Its place in the list, from 1.
+        number: usize,
+    },
+    /// Two points have one name.
+    PointRepeated {
+        /// The name.
+        point: String,
+    },
+    /// The line has no name; `number` counts from 1.
+    LineWithoutName {
+        /// Its place in the list, from 1.
+        number: usize,
+    },
+    /// Two lines have one name.
+    LineRepeated {
+        /// The name.
+        line: String,
+    },
+    /// A line runs through a point the rig does not have.
+    UnknownPoint {
+        /// The line.
+        line: String,
+        /// What it asks for.
+        point: String,
+    },
+    /// A line needs two ends.
+    TooFewPoints {
+        /// The line.
+        line: String,
+        /// How many points it names.
+        count: usize,
+    },
+    /// A line runs through more points than any rope does.
+    TooManyPoints {
+        /// The line.
+        line: String,
+        /// How many points it names.
+        count: usize,
+        /// How many it may.
+        most: usize,
+    },
+    /// A number is infinite or not a number.
+    NotFinite {
+        /// Whose.
+        owner: Owner,
+        /// Which, as the rig file calls it.
+        field: &'static str,
+        /// The value.
+        value: f64,
+    },
+    /// A length (m) or a stiffness (N) is 0 or less.
+    NotPositive {
+        /// The line.
+        line: String,
+        /// Which, as the rig file calls it.
+        field: &'static str,
+        /// The value.
+        value: f64,
+    },
+    /// A weight (N/m) is below 0 or not finite.
+    WeightNegative {
+        /// The line.
+        line: String,
+        /// The value.
+        value: f64,
+    },
+    /// A line with weight runs through more than two points.
+    WeightThroughPoints {
+        /// The line.
+        line: String,
+        /// How many points it names.
+        count: usize,
+    },
+}
+
+impl fmt::Display for RigError {
+    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            RigError::Empty => write!(out, "the rig has no points: it needs at least one"),
+            RigError::PointWithoutName { number } => {
+                write!(out, "point number {number}: \"name\" is empty; every point needs a name")
+            }
+            RigError::PointRepeated { point } => {
+                write!(out, "point {point:?}: this name is repeated; give every point its own")
+            }
+            RigError::LineWithoutName { number } => {
+                write!(out, "line number {number}: \"name\" is empty; every line needs a name")
+            }
+            RigError::LineRepeated { line } => {
+                write!(out, "line {line:?}: this name is repeated; give every line its own")
+            }
+            RigError::UnknownPoint { line, point } => write!(
+                out,
+                "line {line:?}: runs through {point:?}, which is no point of the rig; add the point or correct the name"
+            ),
+            RigError::TooFewPoints { line, count } => {
+                write!(out, "line {line:?}: runs through {count} points; a line needs at least two")
+            }
+            RigError::TooManyPoints { line, count, most } => {
+                write!(out, "line {line:?}: runs through {count} points; at most {most} are taken: divide it")
+            }
+            RigError::NotFinite { owner, field, value } => {
+                write!(out, "{owner}: \"{field}\" is {value}; it must be a finite number")
+            }
+            RigError::NotPositive { line, field, value } => {
+                write!(out, "line {line:?}: \"{field}\" is {value}; it must be above 0")
+            }
+            RigError::WeightNegative { line, value } => {
+                write!(out, "line {line:?}: \"weight_n_per_m\" is {value}; it must be a finite number, 0 or more")
+            }
+            RigError::WeightThroughPoints { line, count } => write!(
+                out,
+                "line {line:?}: has weight and runs through {count} points; a line with weight runs between exactly two: divide it, or put the weight on the points"
+            ),
+        }
+    }
+}
+
+impl std::error::Error for RigError {}

@@ -1,0 +1,273 @@
+//! Factors `A = L D Lᵀ` of a symmetric positive definite matrix made of 3 × 3 blocks, one row of
+//! blocks for each free point.
+//!
+//! One routine serves every size: for a handful of points it is a dense factorisation, for
+//! thousands it touches only the couplings that exist or arise.
+//!
+//! # References
+//! Davis, *Algorithm 849: a concise sparse Cholesky factorization package*, ACM TOMS 31, 2005
+//! (up-looking rows along the elimination tree; method from memory).
+
+use super::order::elimination_order;
+use super::{Matrix, Vector};
+
+const NONE: u32 = u32::MAX;
+
+/// Where a block of the matrix is kept.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Slot {
+    pub index: u32,
+    /// The block is kept as its transpose.
+    pub turned: bool,
+}
+
+/// The matrix, its pattern and its factors.
+#[derive(Clone, Debug, Default)]
+pub(super) struct BlockMatrix {
+    /// Place of each point in the order of elimination.
+    place: Vec<u32>,
+    /// Rows of the strict lower triangle: `columns[row_start[k]..row_start[k + 1]]`.
+    row_start: Vec<u32>,
+    columns: Vec<u32>,
+    pub diagonal: Vec<Matrix>,
+    pub lower: Vec<Matrix>,
+    parent: Vec<u32>,
+    column_start: Vec<u32>,
+    factor_rows: Vec<u32>,
+    factor: Vec<Matrix>,
+    pivot_inverse: Vec<Matrix>,
+    smallest_pivot: f64,
+    filled: Vec<u32>,
+    work: Vec<Matrix>,
+    visited: Vec<u32>,
+    stack: Vec<u32>,
+    path: Vec<u32>,
+    solution: Vec<Vector>,
+}
+
+#[expect(clippy::indexing_slicing, reason = "every index comes from the pattern, which `new` built for this size")]
+impl BlockMatrix {
+    /// An empty matrix for `count` points and the couplings `pairs`.
+    pub(super) fn new(count: usize, pairs: &[(u32, u32)]) -> Self {
+        let place = elimination_order(count, pairs);
+        let mut coupled: Vec<(u32, u32)> = pairs
+            .iter()
+            .filter(|(a, b)| a != b)
+            .map(|&(a, b)| {
+                let (a, b) = (place[a as usize], place[b as usize]);
+                (a.max(b), a.min(b))
+            })
+            .collect();
+        coupled.sort_unstable();
+        coupled.dedup();
+        let mut row_start = vec![0_u32; count + 1];
+        for &(row, _) in &coupled {
+            row_start[row as usize + 1] += 1;
+        }
+        for row in 0..count {
+            row_start[row + 1] += row_start[row];
+        }
+        let columns: Vec<u32> = coupled.iter().map(|&(_, column)| column).collect();
+        // Elimination tree and the length of every factor column.
+        let mut parent = vec![NONE; count];
+        let mut visited = vec![NONE; count];
+        let mut column_start = vec![0_u32; count + 1];
+        for row in 0..count {
+            visited[row] = row as u32;
+            for &column in &columns[row_start[row] as usize..row_start[row + 1] as usize] {
+                let mut at = column;
+                while visited[at as usize] != row as u32 {
+                    if parent[at as usize] == NONE {
+                        parent[at as usize] = row as u32;
+                    }
+                    column_start[at as usize + 1] += 1;
+                    visited[at as usize] = row as u32;
+                    at = parent[at as usize];
+                }
+            }
+        }
+        for column in 0..count {
+            column_start[column + 1] += column_start[column];
+        }
+        let fill = column_start[count] as usize;
+        BlockMatrix {
+            place,
+            row_start,
+            diagonal: vec![Matrix::zeros(); count],
+            lower: vec![Matrix::zeros(); columns.len()],
+            columns,
+            parent,
+            factor_rows: vec![0; fill],
+            factor: vec![Matrix::zeros(); fill],
+            column_start,
+            pivot_inverse: vec![Matrix::zeros(); count],
+            smallest_pivot: 0.0,
+            filled: vec![0; count],
+            work: vec![Matrix::zeros(); count],
+            visited,
+            stack: vec![0; count],
+            path: vec![0; count],
+            solution: vec![Vector::zeros(); count],
+        }
+    }
+
+    /// Index into `diagonal` of a point.
+    pub(super) fn diagonal_slot(&self, point: u32) -> u32 {
+        self.place[point as usize]
+    }
+
+    /// Where the block (row `a`, column `b`) is kept, for a coupling given to `new`.
+    pub(super) fn slot(&self, a: u32, b: u32) -> Slot {
+        let (row, column) = (self.place[a as usize], self.place[b as usize]);
+        let turned = row < column;
+        let (row, column) = (row.max(column), row.min(column));
+        let start = self.row_start[row as usize] as usize;
+        let end = self.row_start[row as usize + 1] as usize;
+        let offset = self.columns[start..end].partition_point(|&other| other < column);
+        Slot { index: (start + offset) as u32, turned }
+    }
+
+    pub(super) fn clear(&mut self) {
+        self.diagonal.fill(Matrix::zeros());
+        self.lower.fill(Matrix::zeros());
+    }
+
+    /// Largest diagonal entry.
+    pub(super) fn largest(&self) -> f64 {
+        self.diagonal.iter().map(|block| block.m11.max(block.m22).max(block.m33)).fold(0.0, f64::max)
+    }
+
+    /// Factors `A + shift I + relative diag(A)`; false if that is not positive definite in
+    /// floating point.
+    pub(super) fn factorise(&mut self, shift: f64, relative: f64) -> bool {
+        let count = self.diagonal.len();
+        self.smallest_pivot = f64::INFINITY;
+        self.visited.fill(NONE);
+        for k in 0..count {
+            // Columns the row touches, in topological order, at the end of `stack`.
+            let mut top = count;
+            self.visited[k] = k as u32;
+            for entry in self.row_start[k] as usize..self.row_start[k + 1] as usize {
+                let column = self.columns[entry];
+                self.work[column as usize] = self.lower[entry].transpose();
+                let mut at = column;
+                let mut length = 0;
+                while self.visited[at as usize] != k as u32 {
+                    self.path[length] = at;
+                    length += 1;
+                    self.visited[at as usize] = k as u32;
+                    at = self.parent[at as usize];
+                }
+                while length > 0 {
+                    length -= 1;
+                    top -= 1;
+                    self.stack[top] = self.path[length];
+                }
+            }
+            let own = self.diagonal[k];
+            let mut pivot = own;
+            pivot.m11 += shift + relative * own.m11;
+            pivot.m22 += shift + relative * own.m22;
+            pivot.m33 += shift + relative * own.m33;
+            for &column in &self.stack[top..count] {
+                let j = column as usize;
+                let value = std::mem::replace(&mut self.work[j], Matrix::zeros());
+                let start = self.column_start[j] as usize;
+                let end = start + self.filled[j] as usize;
+                for (&row, block) in self.factor_rows[start..end].iter().zip(&self.factor[start..end]) {
+                    subtract_product(&mut self.work[row as usize], block, &value);
+                }
+                let row = value.transpose() * self.pivot_inverse[j];
+                subtract_product(&mut pivot, &row, &value);
+                self.factor_rows[end] = k as u32;
+                self.factor[end] = row;
+                self.filled[j] += 1;
+            }
+            self.filled[k] = 0;
+            match inverse(&pivot, &own, shift) {
+                Some((inverse, smallest)) => {
+                    self.pivot_inverse[k] = inverse;
+                    self.smallest_pivot = self.smallest_pivot.min(smallest);
+                }
+                None => {
+                    for block in &mut self.work {
+                        *block = Matrix::zeros();
+                    }
+                    return false;
+                }
+            }
+        }
+        true
+    }
+
+    /// Smallest pivot of the last factorisation, relative to the diagonal it came from.
+    pub(super) fn smallest_pivot(&self) -> f64 {
+        self.smallest_pivot
+    }
+
+    /// Replaces `right` (one vector per point) by the solution of `A x = right`.
+    pub(super) fn solve(&mut self, right: &mut [Vector]) {
+        let x = &mut self.solution;
+        for (point, value) in right.iter().enumerate() {
+            x[self.place[point] as usize] = *value;
+        }
+        let count = x.len();
+        for column in 0..count {
+            let value = x[column];
+            let range = self.column_start[column] as usize..self.column_start[column + 1] as usize;
+            for (&row, block) in self.factor_rows[range.clone()].iter().zip(&self.factor[range]) {
+                x[row as usize] -= block * value;
+            }
+        }
+        for column in (0..count).rev() {
+            let mut value = self.pivot_inverse[column] * x[column];
+            let range = self.column_start[column] as usize..self.column_start[column + 1] as usize;
+            for (&row, block) in self.factor_rows[range.clone()].iter().zip(&self.factor[range]) {
+                value -= block.tr_mul(&x[row as usize]);
+            }
+            x[column] = value;
+        }
+        for (point, value) in right.iter_mut().enumerate() {
+            *value = x[self.place[point] as usize];
+        }
+    }
+}
+
+/// `target −= a b`, spelt out: the heart of the factorisation.
+#[inline]
+fn subtract_product(target: &mut Matrix, a: &Matrix, b: &Matrix) {
+    *target -= a * b;
+}
+
+/// Inverse of a pivot by its Cholesky factor, and its smallest pivot relative to the diagonal of
+/// the matrix before elimination.
+fn inverse(pivot: &Matrix, own: &Matrix, shift: f64) -> Option<(Matrix, f64)> {
+    let d1 = pivot.m11;
+    if !(d1 > 0.0) {
+        return None;
+    }
+    let l21 = pivot.m21 / d1;
+    let l31 = pivot.m31 / d1;
+    let d2 = pivot.m22 - l21 * pivot.m21;
+    if !(d2 > 0.0) {
+        return None;
+    }
+    let rest = pivot.m32 - l31 * pivot.m21;
+    let l32 = rest / d2;
+    let d3 = pivot.m33 - l31 * pivot.m31 - l32 * rest;
+    if !(d3 > 0.0) || !d3.is_finite() {
+        return None;
+    }
+    // Inverse of the unit lower factor.
+    let m31 = l21 * l32 - l31;
+    let (i1, i2, i3) = (1.0 / d1, 1.0 / d2, 1.0 / d3);
+    let a33 = i3;
+    let a32 = -l32 * i3;
+    let a31 = m31 * i3;
+    let a22 = i2 + l32 * l32 * i3;
+    let a21 = -l21 * i2 - l32 * m31 * i3;
+    let a11 = i1 + l21 * l21 * i2 + m31 * m31 * i3;
+    let smallest = (d1 / (own.m11 + shift)).min(d2 / (own.m22 + shift)).min(d3 / (own.m33 + shift));
+    let matrix = Matrix::new(a11, a21, a31, a21, a22, a32, a31, a32, a33);
+    matrix.iter().all(|entry| entry.is_finite()).then_some((matrix, smallest))
+}

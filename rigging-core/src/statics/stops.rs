@@ -1,0 +1,241 @@
+//! Rings that run to the end of their line.
+//!
+//! Where a part of a taut line shrinks to nothing the energy has a kink, and no gradient method
+//! comes to rest on it. So, if the direct way fails: round every part to `√(d² + ε²)` and shrink
+//! `ε`; join each ring to the stop it has reached; solve what is left exactly; and accept the stop
+//! only if the force it takes does not exceed the tension of the line.
+
+use super::energy::State;
+use super::held::Groups;
+use super::model::{FIXED, Model};
+use super::newton::{Limits, Run, descend};
+use super::sparse::BlockMatrix;
+use super::stiff::settle;
+use super::{Matrix, Rig, Settings, Vector};
+
+/// Radius of a ring as a share of the length of its line, stage by stage.
+const ROUNDINGS: [f64; 6] = [1e-2, 1e-3, 1e-4, 1e-5, 1e-6, 1e-7];
+/// Steps before a kink is suspected.
+const FIRST_STEPS: usize = 60;
+const ATTEMPTS: usize = 6;
+
+/// Where the rig came to rest, or as near as it got.
+pub(super) struct Rest {
+    pub model: Model,
+    pub state: State,
+    pub run: Run,
+}
+
+/// A part of a line without length: its line, its two points, and the share of the tension it
+/// carries.
+struct Stop {
+    cord: usize,
+    from: usize,
+    to: usize,
+    share: Vector,
+}
+
+pub(super) fn come_to_rest(rig: &Rig, settings: &Settings) -> Rest {
+    let apart: Vec<usize> = (0..rig.points().len()).collect();
+    let mut model = Model::new(rig, &apart);
+    let mut state = State::new(&model);
+    let runs = model.cords.iter().any(|cord| cord.parts.len() > 1);
+    let first_steps = if runs { FIRST_STEPS } else { settings.iterations };
+    let mut limits =
+        Limits { balance: settings.balance, iterations: first_steps.min(settings.iterations), rounding: 0.0 };
+    // Stiffness in stages costs much, and a kink looks like stiffness.
+    let mut run = if runs { descend(&mut model, &mut state, limits) } else { settle(&mut model, &mut state, limits) };
+    if run.balanced {
+        return Rest { model, state, run };
+    }
+    limits.iterations = settings.iterations;
+    let mut iterations = run.iterations;
+    if runs {
+        let (mut model, mut state) = (Model::new(rig, &apart), State::new(&model));
+        let mut before = state.clone();
+        for rounding in ROUNDINGS {
+            limits.rounding = rounding;
+            before.at.clone_from(&state.at);
+            // Whether a rounded state balances to the last digit does not matter; only the first, which
+            // starts from anywhere, may need stages.
+            let run = if rounding == ROUNDINGS[0] {
+                settle(&mut model, &mut state, limits)
+            } else {
+                descend(&mut model, &mut state, limits)
+            };
+            iterations += run.iterations;
+        }
+        limits.rounding = 0.0;
+        let mut rest = join_and_check(rig, &model, &before, &state, limits);
+        rest.run.iterations += iterations;
+        if rest.run.balanced {
+            return rest;
+        }
+        iterations = rest.run.iterations;
+    }
+    // Whatever is left is slow rather than impossible: the whole allowance, from where it stands.
+    model = Model::new(rig, &apart);
+    run = settle(&mut model, &mut state, limits);
+    run.iterations += iterations;
+    Rest { model, state, run }
+}
+
+/// Joins the rings of a rounded state to their stops and solves the rest exactly.
+#[expect(clippy::indexing_slicing, reason = "indices come from the rig and its own model")]
+fn join_and_check(rig: &Rig, rounded: &Model, before: &State, near: &State, limits: Limits) -> Rest {
+    let mut stops = short_parts(rig, rounded, before, near);
+    let mut iterations = 0;
+    let mut attempt = 0;
+    loop {
+        attempt += 1;
+        let mut groups = Groups::new(rig.points().len());
+        let mut held: Vec<bool> = rig.points().iter().map(|point| point.is_held()).collect();
+        for stop in &stops {
+            let (from, to) = (groups.of(stop.from), groups.of(stop.to));
+            if from != to && !(held[from] && held[to]) {
+                let (into, other) = if held[to] { (to, from) } else { (from, to) };
+                groups.join(into, other);
+                held[into] |= held[other];
+            }
+        }
+        let joined: Vec<usize> = (0..rig.points().len()).map(|point| groups.of(point)).collect();
+        let mut model = Model::new(rig, &joined);
+        let mut state = State::new(&model);
+        for (point, &into) in joined.iter().enumerate() {
+            if point == into && !rig.points()[point].is_held() {
+                state.at[model.node_of[point] as usize] = near.at[rounded.node_of[point] as usize];
+            }
+        }
+        model.start.clone_from(&state.at);
+        let mut run = settle(&mut model, &mut state, limits);
+        iterations += run.iterations;
+        run.iterations = iterations;
+        let asked = stops.len();
+        if run.balanced {
+            keep_bearing(rig, &model, &state, &mut stops);
+        }
+        if stops.len() == asked || attempt >= ATTEMPTS {
+            run.balanced &= stops.len() == asked;
+            return Rest { model, state, run };
+        }
+    }
+}
+
+/// Parts of taut lines, run through by a ring, that are about as short as their rounding or shrink
+/// along with it.
+#[expect(clippy::indexing_slicing, reason = "indices come from the rig and its own model")]
+fn short_parts(rig: &Rig, model: &Model, before: &State, state: &State) -> Vec<Stop> {
+    let mut stops = Vec::new();
+    let radius = ROUNDINGS[ROUNDINGS.len() - 1];
+    for (index, cord) in model.cords.iter().enumerate() {
+        if !(state.tensions[index] > 0.0) {
+            continue;
+        }
+        for pair in rig.lines()[cord.line].stops().windows(2) {
+            let (from, to) = (model.node_of[pair[0]], model.node_of[pair[1]]);
+            let free = model.free[from as usize] != FIXED || model.free[to as usize] != FIXED;
+            let apart = state.at[to as usize] - state.at[from as usize];
+            let apart_before = before.at[to as usize] - before.at[from as usize];
+            let limit = radius * cord.length;
+            let shrinks = apart.norm() < (0.5 * apart_before.norm()).min(1e-2 * cord.length);
+            if from != to && free && (shrinks || apart.norm() < 10.0 * limit) {
+                stops.push(Stop {
+                    cord: index,
+                    from: pair[0],
+                    to: pair[1],
+                    share: apart / (apart.norm_squared() + limit * limit).sqrt(),
+                });
+            }
+        }
+    }
+    stops
+}
+
+/// Drops every stop that would have to take more than the tension of its line.
+///
+/// What each stop takes starts from the rounded state, and is corrected by the least change that
+/// balances every point of a group by itself.
+#[expect(clippy::indexing_slicing, reason = "indices come from the rig and its own model")]
+fn keep_bearing(rig: &Rig, model: &Model, state: &State, stops: &mut Vec<Stop>) {
+    let points = rig.points();
+    let mut left = forces_on_points(rig, model, state);
+    let tension = |stop: &Stop| state.tensions[stop.cord];
+    for stop in stops.iter() {
+        left[stop.from] += stop.share * tension(stop);
+        left[stop.to] -= stop.share * tension(stop);
+    }
+    // One point of every group carries what is left of the whole group.
+    let mut number = vec![FIXED; points.len()];
+    let mut rooted = vec![false; model.free.len()];
+    let mut count = 0;
+    for (index, point) in points.iter().enumerate() {
+        let node = model.node_of[index] as usize;
+        let root = if model.free[node] == FIXED { point.is_held() } else { !rooted[node] };
+        if root {
+            rooted[node] = true;
+        } else {
+            number[index] = count;
+            count += 1;
+        }
+    }
+    let pairs: Vec<(u32, u32)> = stops
+        .iter()
+        .map(|stop| (number[stop.from], number[stop.to]))
+        .filter(|&(from, to)| from != FIXED && to != FIXED && from != to)
+        .collect();
+    let mut matrix = BlockMatrix::new(count as usize, &pairs);
+    for stop in stops.iter() {
+        let weight = Matrix::identity() * tension(stop);
+        let (from, to) = (number[stop.from], number[stop.to]);
+        for end in [from, to].into_iter().filter(|&end| end != FIXED) {
+            let own = matrix.diagonal_slot(end) as usize;
+            matrix.diagonal[own] += weight;
+        }
+        if from != FIXED && to != FIXED && from != to {
+            let between = matrix.slot(from, to).index as usize;
+            matrix.lower[between] -= weight;
+        }
+    }
+    let mut potential: Vec<Vector> =
+        (0..points.len()).filter(|&point| number[point] != FIXED).map(|point| left[point]).collect();
+    if !matrix.factorise(f64::MIN_POSITIVE, 1e-15) {
+        stops.clear();
+        return;
+    }
+    matrix.solve(&mut potential);
+    let level = |point: usize| match number[point] {
+        FIXED => Vector::zeros(),
+        number => potential[number as usize],
+    };
+    stops.retain(|stop| {
+        let share = stop.share + level(stop.to) - level(stop.from);
+        share.norm() <= 1.0 + 1e-9
+    });
+}
+
+/// Load and pull on every point, apart from parts without length (N).
+#[expect(clippy::indexing_slicing, reason = "indices come from the rig and its own model")]
+fn forces_on_points(rig: &Rig, model: &Model, state: &State) -> Vec<Vector> {
+    let mut forces: Vec<Vector> = rig.points().iter().map(|point| point.load()).collect();
+    for (index, cord) in model.cords.iter().enumerate() {
+        let mut parts = cord.parts.clone();
+        for pair in rig.lines()[cord.line].stops().windows(2) {
+            if model.node_of[pair[0]] != model.node_of[pair[1]]
+                && let Some(part) = parts.next()
+            {
+                let pull = state.directions[part] * state.tensions[index];
+                forces[pair[0]] += pull;
+                forces[pair[1]] -= pull;
+            }
+        }
+    }
+    for (hanging, pull) in model.hanging.iter().zip(&state.pulls) {
+        let (Some(pull), &[from, to]) = (pull, rig.lines()[hanging.line].stops()) else {
+            continue;
+        };
+        let half = Vector::new(0.0, 0.0, -0.5 * hanging.catenary.weight * hanging.catenary.length);
+        forces[from] += half + pull.force;
+        forces[to] += half - pull.force;
+    }
+    forces
+}

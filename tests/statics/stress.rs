@@ -1,0 +1,47 @@
+//! Many random rigs: each must come to rest, or say that it did not.
+
+use rigging_core::statics::{Settings, Status, solve};
+
+use crate::random::{Dice, Kind, any};
+
+/// How many rigs: a few in every run, a million when the environment asks for it.
+pub fn rigs(ordinary: u64) -> u64 {
+    std::env::var("RANDOM_RIGS").ok().and_then(|count| count.parse().ok()).unwrap_or(ordinary)
+}
+
+#[test]
+fn lines_thousands_of_times_as_stiff_come_to_rest_or_say_that_they_did_not() {
+    let count = rigs(1_000).min(100_000);
+    let mut failed = Vec::new();
+    for seed in 0..count {
+        let kind = Kind { heavy: seed % 3 == 0, stiffest: 1e9 };
+        let solution = solve(&any(&mut Dice::new(seed), kind), &Settings::default());
+        match solution.status {
+            Status::Balanced(_) => assert!(solution.imbalance <= 1e-9),
+            _ => failed.push((seed, solution.imbalance)),
+        }
+    }
+    // Reported, not hidden; and rare.
+    assert!(failed.len() as u64 <= count / 10_000, "{} of {count}: {failed:?}", failed.len());
+}
+
+#[test]
+fn every_random_rig_of_rope_comes_to_rest() {
+    let mut failed = Vec::new();
+    let mut steps = 0;
+    let mut most = 0;
+    let count = rigs(5_000);
+    for seed in 0..count {
+        let kind = Kind { heavy: seed % 3 == 0, stiffest: 3e5 };
+        let rig = any(&mut Dice::new(seed), kind);
+        let solution = solve(&rig, &Settings::default());
+        steps += solution.iterations;
+        most = most.max(solution.iterations);
+        match solution.status {
+            Status::Balanced(_) => assert!(solution.imbalance <= 1e-9),
+            _ => failed.push((seed, solution.imbalance, solution.iterations)),
+        }
+    }
+    println!("{count} rigs, {:.1} steps each, at most {most}", steps as f64 / count as f64);
+    assert!(failed.is_empty(), "{} of {count} not solved: {:?}", failed.len(), &failed[..failed.len().min(20)]);
+}
