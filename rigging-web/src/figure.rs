@@ -1,5 +1,6 @@
 //! The picture: the rig as it stands, forces to scale where they act, and the polygon that they close.
 
+use crate::graph;
 use crate::labels::{Label, Labels};
 use crate::number::Toward;
 use crate::question_screen::View;
@@ -19,12 +20,17 @@ const LONGEST: f64 = 105.0;
 /// The picture of a view; nothing but a dash while there is no answer.
 pub fn picture(view: &View) -> Markup {
     match view.found() {
-        Some(answer) => drawn(&answer.scene, view.units),
+        Some(answer) => html! {
+            (drawn(&answer.scene, view.units))
+            @if let Some(aside) = &answer.aside { (drawn(aside, view.units)) }
+            @for graph in &answer.graphs { (graph::drawn(graph, view.units)) }
+        },
         None => html! { p.big { "—" } },
     }
 }
 
-type Point = (f64, f64);
+/// A place in the picture.
+pub type Point = (f64, f64);
 
 /// From metres to the picture.
 struct Scale {
@@ -34,7 +40,7 @@ struct Scale {
 }
 
 /// Least and most of some values.
-fn ends(values: impl Iterator<Item = f64>) -> (f64, f64) {
+pub fn ends(values: impl Iterator<Item = f64>) -> (f64, f64) {
     values.fold((f64::INFINITY, f64::NEG_INFINITY), |(least, most), value| (least.min(value), most.max(value)))
 }
 
@@ -44,6 +50,7 @@ impl Scale {
         let mut places: Vec<Place> = scene.anchors.clone();
         places.extend(scene.lines.iter().flat_map(|line| [line.from, line.to]));
         places.extend(scene.people.iter().map(|person| person.at));
+        places.extend(scene.traces.iter().flatten().chain(scene.water.iter().flatten()));
         places.extend(scene.lengths.iter().flat_map(|length| [length.from, length.to]));
         let (x, y) = (ends(places.iter().map(|[x, _]| *x)), ends(places.iter().map(|[_, y]| *y)));
         let largest = scene.forces.iter().chain(&scene.polygon).map(|arrow| size(arrow.pull)).fold(0.0, f64::max);
@@ -119,6 +126,10 @@ fn drawn(scene: &Scene, units: Units) -> Markup {
         svg.scene viewBox={ "0 0 " (n(WIDTH)) " " (n(HEIGHT)) } role="img" aria-label=(words) {
             (heads())
             @for run in &scene.rock { (rock(&run.iter().map(|place| scale.at(*place)).collect::<Vec<_>>())) }
+            @for [from, to] in &scene.water { (water(scale.at(*from), scale.at(*to))) }
+            @for trace in &scene.traces {
+                path.trace d=(path(&trace.iter().map(|place| scale.at(*place)).collect::<Vec<_>>())) {}
+            }
             @for length in &scene.lengths { (dimension(scale.at(length.from), scale.at(length.to))) }
             @for line in &scene.lines { (strand(scale.at(line.from), scale.at(line.to), line.tension)) }
             @for arc in &scene.angles { (angle(scale.at(arc.at), arc.from, arc.to)) }
@@ -141,7 +152,7 @@ fn drawn(scene: &Scene, units: Units) -> Markup {
 const ARC: f64 = 30.0;
 
 /// A number of the picture, short.
-fn n(value: f64) -> String {
+pub fn n(value: f64) -> String {
     decimal(value, 1)
 }
 
@@ -195,14 +206,24 @@ fn strand(from: Point, to: Point, tension: f64) -> Markup {
     }
 }
 
-fn rock(run: &[Point]) -> Markup {
-    let path = run
-        .iter()
+/// A run of straight pieces.
+pub fn path(run: &[Point]) -> String {
+    run.iter()
         .enumerate()
         .map(|(place, (x, y))| format!("{}{} {}", if place == 0 { "M" } else { " L" }, n(*x), n(*y)))
-        .collect::<String>();
+        .collect()
+}
+
+/// Waves of 12 along a level surface.
+fn water(from: Point, to: Point) -> Markup {
+    let waves = ((to.0 - from.0) / 12.0).clamp(1.0, 100.0) as u32;
+    let waves = "q3 -4 6 0 t6 0 ".repeat(waves as usize);
+    html! { path.water d={ "M" (n(from.0)) " " (n(from.1)) " " (waves) } {} }
+}
+
+fn rock(run: &[Point]) -> Markup {
     html! {
-        path.rock d=(path) {}
+        path.rock d=(path(run)) {}
         path.hatch d=(hatching(run)) {}
     }
 }
@@ -336,7 +357,8 @@ fn description(scene: &Scene, units: Units) -> String {
     words
 }
 
-fn sentence_case(text: &str) -> String {
+/// The same with a capital in front.
+pub fn sentence_case(text: &str) -> String {
     let mut letters = text.chars();
     letters.next().map(|first| first.to_uppercase().chain(letters).collect()).unwrap_or_default()
 }

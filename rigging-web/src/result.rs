@@ -1,5 +1,6 @@
 //! The answer: the adverse end big, its other end small, how it stands, and what else was found.
 
+use crate::figure::sentence_case;
 use crate::number::Toward;
 use crate::page::Whose;
 use crate::question_screen::View;
@@ -41,6 +42,8 @@ fn together(error: &BadInput) -> String {
         BadInput::Together(error) => {
             format!("These numbers do not fit together: {} must be {}.", error.what, error.must)
         }
+        BadInput::Rig(error) => format!("These numbers do not fit together: {error}."),
+        BadInput::Unheld(_) | BadInput::NoBalance => sentence_case(&format!("{error}.")),
         _ => "An entry cannot be used: see the message beside it.".to_owned(),
     }
 }
@@ -104,23 +107,28 @@ fn found(answer: &Answer, view: &View) -> Markup {
 pub fn more(view: &View) -> Markup {
     let Some(answer) = view.found() else { return html! {} };
     html! {
-        @if answer.findings.len() > 1 {
-            table.findings {
-                caption { "Also found" }
-                tbody {
-                    @for finding in answer.findings.iter().skip(1) {
-                        tr {
-                            th scope="row" { (finding.what) (pulling(finding)) }
-                            td {
-                                (end_word(finding)) " " strong { (view.units.adverse(finding)) }
-                                @if !finding.band.is_exact() { br; span.other { "other end " (view.units.friendly(finding)) } }
-                            }
+        @if answer.findings.len() > 1 { (table("Also found", answer.findings.get(1..).unwrap_or_default(), view.units)) }
+        @for outcome in &answer.outcomes { (table(&outcome.case, &outcome.findings, view.units)) }
+        @for remark in &answer.remarks { p.remark { (remark) } }
+    }
+}
+
+fn table(caption: &str, findings: &[Finding], units: Units) -> Markup {
+    html! {
+        table.findings {
+            caption { (caption) }
+            tbody {
+                @for finding in findings {
+                    tr {
+                        th scope="row" { (finding.what) (pulling(finding)) }
+                        td {
+                            (end_word(finding)) " " strong { (units.adverse(finding)) }
+                            @if !finding.band.is_exact() { br; span.other { "other end " (units.friendly(finding)) } }
                         }
                     }
                 }
             }
         }
-        @for remark in &answer.remarks { p.remark { (remark) } }
     }
 }
 

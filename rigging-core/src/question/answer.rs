@@ -1,5 +1,6 @@
 //! What comes back from a question.
 
+use super::graph::Graph;
 use super::scene::Scene;
 use crate::band::{Band, Spread};
 use crate::law::gravity;
@@ -8,18 +9,24 @@ use crate::quantity::{Kind, Mass, kilogram};
 use crate::working::{Source, Step};
 
 /// The answer to a question.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, Default, PartialEq)]
 pub struct Answer {
     /// What was found, the most important first.
     pub findings: Vec<Finding>,
     /// The states of the load side by side, from hanging still to a slip.
     pub states: Vec<Finding>,
+    /// What else can happen, case by case.
+    pub outcomes: Vec<Outcome>,
     /// How what was found stands against limits; first against the limit the user chose, if one can be.
     pub comparisons: Vec<Comparison>,
     /// Remarks on what was found, in whole sentences.
     pub remarks: Vec<String>,
     /// What stands where and pulls how, for a picture: at the adverse end of the first finding.
     pub scene: Scene,
+    /// The same seen from the side, where it does not lie in one plane.
+    pub aside: Option<Scene>,
+    /// How the first finding moves with an input.
+    pub graphs: Vec<Graph>,
     /// How the first finding came about, at its adverse end.
     pub working: Vec<Step>,
     /// Hazards, their consequence and how to avoid them.
@@ -91,6 +98,15 @@ impl Finding {
             End::Low => self.band.high(),
         }
     }
+}
+
+/// What was found in one case, such as that an anchor fails.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Outcome {
+    /// The case, as a heading: "If the left anchor fails".
+    pub case: String,
+    /// What was found in it.
+    pub findings: Vec<Finding>,
 }
 
 /// A force told as people who hang still, 95 kg each with kit and water.

@@ -3,6 +3,7 @@
 use super::field::{About, Choice, Entry, Takes};
 use crate::law::OutOfDomain;
 use crate::quantity::Kind;
+use crate::statics::RigError;
 use std::fmt;
 
 /// An input that cannot be used.
@@ -40,6 +41,12 @@ pub enum BadInput {
     },
     /// Each value may stand alone, but together they describe nothing that can be rigged.
     Together(OutOfDomain),
+    /// They describe a rig that cannot be.
+    Rig(Box<RigError>),
+    /// They describe a rig in which no line leads from a load to an anchor: the loads by name.
+    Unheld(Vec<String>),
+    /// The forces of the rig they describe were not brought into balance: there is no number to show.
+    NoBalance,
 }
 
 /// A value as it was given.
@@ -115,6 +122,12 @@ impl fmt::Display for BadInput {
                 write!(f, "question is \"{name}\": it must be one of \"{}\"", questions.join("\", \""))
             }
             BadInput::Together(error) => write!(f, "these values do not fit together: {error}"),
+            BadInput::Rig(error) => write!(f, "these values do not fit together: {error}"),
+            BadInput::Unheld(points) => write!(f, "nothing holds the load at {}", points.join(", ")),
+            BadInput::NoBalance => write!(
+                f,
+                "no balance was found for these values, so no number is given: take lengths and stiffness less far apart"
+            ),
         }
     }
 }

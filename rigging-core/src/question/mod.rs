@@ -17,25 +17,25 @@ mod anchor_legs;
 mod answer;
 mod edge;
 mod field;
+pub mod graph;
 mod human_anchor;
 mod input;
 mod line;
 mod people;
+mod rest;
 pub mod scene;
 mod wire;
 
 pub use abseil::{Abseil, HandState, Strands, Tail, Whether};
 pub use against::{Against, Holds, LimitChoice};
 pub use anchor_legs::{AnchorLegs, Rig};
-pub use answer::{Answer, Caution, ChosenLimit, Comparison, End, Finding, Gravity, as_people};
+pub use answer::{Answer, Caution, ChosenLimit, Comparison, End, Finding, Gravity, Outcome, as_people};
 pub use edge::Edge;
 pub use field::{About, Choice, Enters, Entry, Field, Takes};
 pub use human_anchor::{HumanAnchor, Seat, Stance};
 pub use input::{BadInput, Rule, Said, check, settled};
 pub use line::{Line, Setting};
 pub use people::{People, State};
-
-use crate::law::OutOfDomain;
 
 /// One question: its fields, their defaults (an example of our own), and how it is answered.
 pub trait Ask: Clone + Default + PartialEq {
@@ -56,8 +56,8 @@ pub trait Ask: Clone + Default + PartialEq {
     /// The answer, each field being within its bounds.
     ///
     /// # Errors
-    /// [`OutOfDomain`] if the values together describe nothing that can be rigged.
-    fn solve(&self) -> Result<Answer, OutOfDomain>;
+    /// [`BadInput`] if the values together describe nothing that can be rigged, or nothing that comes to rest.
+    fn solve(&self) -> Result<Answer, BadInput>;
 }
 
 /// A field of a question as it stands.
@@ -94,7 +94,7 @@ fn answer<Q: Ask>(question: &Q) -> Result<Answer, BadInput> {
     for field in Q::fields() {
         check(&field.about, &(field.get)(question))?;
     }
-    Ok(question.solve()?)
+    question.solve()
 }
 
 macro_rules! questions {

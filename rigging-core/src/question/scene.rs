@@ -19,6 +19,10 @@ pub struct Scene {
     pub anchors: Vec<Place>,
     /// Ropes and slings.
     pub lines: Vec<Strand>,
+    /// Where something goes or would go: runs of places, drawn dotted.
+    pub traces: Vec<Vec<Place>>,
+    /// Level surfaces of water, from their left to their right end.
+    pub water: Vec<[Place; 2]>,
     /// People.
     pub people: Vec<Person>,
     /// Forces where they act.

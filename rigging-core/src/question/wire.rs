@@ -4,8 +4,9 @@
 //! example; a field that the question does not have is refused. Numbers are SI, and the name of a field
 //! ends in its unit.
 
-use super::answer::{Answer, Caution, Comparison, End, Finding, Gravity};
+use super::answer::{Answer, Caution, Comparison, End, Finding, Gravity, Outcome};
 use super::field::{About, Entry, Takes};
+use super::graph::{Graph, Mark};
 use super::input::{BadInput, Rule, Said};
 use super::{Asked, Question};
 use crate::band::Band;
@@ -116,8 +117,10 @@ impl Serialize for Answer {
         let mut map = serializer.serialize_map(None)?;
         map.serialize_entry("findings", &self.findings)?;
         map.serialize_entry("states", &self.states)?;
+        map.serialize_entry("outcomes", &self.outcomes)?;
         map.serialize_entry("comparisons", &self.comparisons)?;
         map.serialize_entry("remarks", &self.remarks)?;
+        map.serialize_entry("graphs", &self.graphs)?;
         map.serialize_entry("working", &self.working)?;
         map.serialize_entry("cautions", &self.cautions)?;
         map.serialize_entry("not_in", &self.not_in)?;
@@ -145,6 +148,30 @@ impl Serialize for Finding {
         }
         if let Some(input) = self.moved_most_by {
             map.serialize_entry("moved_most_by", input)?;
+        }
+        map.end()
+    }
+}
+
+impl Serialize for Outcome {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        let mut map = serializer.serialize_map(Some(2))?;
+        map.serialize_entry("case", &self.case)?;
+        map.serialize_entry("findings", &self.findings)?;
+        map.end()
+    }
+}
+
+impl Serialize for Graph {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        let place = |mark: &Mark| (mark.across, ends(&mark.up));
+        let mut map = serializer.serialize_map(None)?;
+        map.serialize_entry("title", &self.title)?;
+        map.serialize_entry("across", &named(self.across.name, self.across.kind))?;
+        map.serialize_entry("up", &named(self.up.name, self.up.kind))?;
+        map.serialize_entry("curve", &self.curve.iter().map(place).collect::<Vec<_>>())?;
+        if let Some(here) = &self.here {
+            map.serialize_entry("here", &place(here))?;
         }
         map.end()
     }

@@ -10,6 +10,7 @@ use super::against::{self, Against, asks_limit};
 use super::answer::{Answer, Finding};
 use super::edge::Edge;
 use super::field::{Field, choices, place};
+use super::input::BadInput;
 use super::people::{self, People, State, asks_people};
 use crate::band::{Band, Spread};
 use crate::law::OutOfDomain;
@@ -215,10 +216,10 @@ impl Ask for Abseil {
         fields
     }
 
-    fn solve(&self) -> Result<Answer, OutOfDomain> {
+    fn solve(&self) -> Result<Answer, BadInput> {
         if self.slack > self.rope_out * 2.0 {
             let must = "not more than twice the rope from the anchor: nobody can fall farther";
-            return Err(OutOfDomain { what: "slack at the lip", value: self.slack.value, must });
+            return Err(OutOfDomain { what: "slack at the lip", value: self.slack.value, must }.into());
         }
         let spreads = self.spread()?;
         let [hand_below, hand_above, held_back, still, descending, jerky, slip, jerky_edge, slip_edge] = &spreads;
@@ -268,6 +269,7 @@ impl Ask for Abseil {
             working,
             cautions: CAUTIONS.to_vec(),
             not_in: NOT_IN.to_vec(),
+            ..Answer::default()
         })
     }
 }

@@ -138,6 +138,7 @@ impl Abseil {
                 Vec::new()
             },
             lengths: vec![Dimension { from: [0.25 * height, 0.0], to: [0.25 * height, -height], name: "down" }],
+            ..Scene::default()
         }
     }
 }

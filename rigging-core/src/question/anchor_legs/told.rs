@@ -158,6 +158,7 @@ impl AnchorLegs {
                 Dimension { from: case.left, to: case.right, name: "apart" },
                 Dimension { from: middle, to: [middle[0], case.point[1]], name: "down" },
             ],
+            ..Scene::default()
         }
     }
 }

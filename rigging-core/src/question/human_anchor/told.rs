@@ -190,6 +190,7 @@ impl HumanAnchor {
             ],
             angles: vec![Arc { at: body_at, from: rope, to: 0.0, name: "rope below level" }],
             lengths: vec![Dimension { from: [-to_lip, feet - 0.15], to: [0.0, feet - 0.15], name: "to the lip" }],
+            ..Scene::default()
         }
     }
 }

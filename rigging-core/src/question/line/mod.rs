@@ -9,6 +9,7 @@ use super::Ask;
 use super::against::{self, Against, asks_limit};
 use super::answer::{Answer, Finding};
 use super::field::{Field, choices, place};
+use super::input::BadInput;
 use super::people::{self, People, State, asks_people};
 use crate::band::{Band, Spread};
 use crate::law::OutOfDomain;
@@ -138,11 +139,11 @@ impl Ask for Line {
         fields
     }
 
-    fn solve(&self) -> Result<Answer, OutOfDomain> {
+    fn solve(&self) -> Result<Answer, BadInput> {
         let rise = self.far_higher.value.abs();
         if rise > self.span.low().value {
             let must = "not more than the span: a steeper line is not this question";
-            return Err(OutOfDomain { what: "height difference of the anchors", value: rise, must });
+            return Err(OutOfDomain { what: "height difference of the anchors", value: rise, must }.into());
         }
         let still = Band::exact(1.0);
         let [slip, sag_slip] = self.spread(still, |line, load| taut_line::at_lowest_point(line, load, self.drop))?;
@@ -183,6 +184,7 @@ impl Ask for Line {
             working,
             cautions: CAUTIONS.to_vec(),
             not_in: NOT_IN.to_vec(),
+            ..Answer::default()
         })
     }
 }

@@ -122,6 +122,7 @@ impl Line {
                 Dimension { from: near, to: [span, 0.0], name: "span" },
                 Dimension { from: [at, chord], to: person, name: "sag" },
             ],
+            ..Scene::default()
         }
     }
 }
