@@ -141,7 +141,9 @@ mod tests {
 
     #[test]
     fn a_graph_says_its_values_to_those_who_cannot_see_it() {
-        let html = drawn(&graph(&[(0.0, 1000.0), (1.0, 2000.0), (2.0, 4000.0)]), Units::default()).into_string();
+        let html = drawn(&graph(&[(0.0, 1000.0), (1.0, 2000.0), (2.0, 4000.0)]), Units::default())
+            .into_string()
+            .replace('\u{a0}', " ");
         for words in
             ["at 0 m up to 1.0 kN", "at 1.0 m up to 2.0 kN", "at 2.0 m up to 4.0 kN", "here, at 0 m up to 1.0 kN"]
         {
