@@ -2,6 +2,8 @@
 //!
 //! x runs to the right, y up. There are no pixels here; whoever draws chooses the scale.
 
+use crate::statics::Vector;
+
 /// A place, m.
 pub type Place = [f64; 2];
 
@@ -112,6 +114,16 @@ pub struct Dimension {
     pub to: Place,
     /// Its name.
     pub name: &'static str,
+}
+
+/// A place (m) or a force (N) of the engine seen from the front.
+pub fn front(vector: &Vector) -> [f64; 2] {
+    [vector.x, vector.z]
+}
+
+/// The same seen from the left side: what is in front of the rock lies to the right.
+pub fn side(vector: &Vector) -> [f64; 2] {
+    [-vector.y, vector.z]
 }
 
 /// Size of a force, N.
