@@ -4,13 +4,19 @@
   var root = document.documentElement;
   var page = null;
 
-  function bytes() {
+  // The module as it was packed: gzip in base64, so that the file stays small.
+  function packed() {
     var text = atob(document.getElementById("module").textContent.trim());
     var out = new Uint8Array(text.length);
     for (var i = 0; i < text.length; i += 1) {
       out[i] = text.charCodeAt(i);
     }
     return out;
+  }
+
+  function bytes() {
+    var stream = new Blob([packed()]).stream().pipeThrough(new DecompressionStream("gzip"));
+    return new Response(stream).arrayBuffer();
   }
 
   function two(number) {
@@ -143,7 +149,14 @@
         "below work without it.");
       return;
     }
-    wasm_bindgen({ module_or_path: bytes() }).then(function () {
+    if (typeof DecompressionStream !== "function") {
+      without("no-wasm", "The calculator needs a browser of 2023 or later (it unpacks itself with DecompressionStream). " +
+        "Bring this browser up to date, or open the file in another one. The tables below work without it.");
+      return;
+    }
+    bytes().then(function (module) {
+      return wasm_bindgen({ module_or_path: module });
+    }).then(function () {
       page = new wasm_bindgen.Module();
       go();
       listen();

@@ -1,6 +1,5 @@
 //! The answer: the adverse end big, its other end small, how it stands, and what else was found.
 
-use crate::figure::sentence_case;
 use crate::number::Toward;
 use crate::page::Whose;
 use crate::question_screen::View;
@@ -42,8 +41,11 @@ fn together(error: &BadInput) -> String {
         BadInput::Together(error) => {
             format!("These numbers do not fit together: {} must be {}.", error.what, error.must)
         }
-        BadInput::Rig(error) => format!("These numbers do not fit together: {error}."),
-        BadInput::Unheld(_) | BadInput::NoBalance => sentence_case(&format!("{error}.")),
+        BadInput::Unheld(points) => format!("Nothing holds the load at {}.", points.join(", ")),
+        BadInput::Rig(_) | BadInput::NoBalance => {
+            "No balance was found for these numbers, so none is shown. Take lengths, slack and stiffness less far apart."
+                .to_owned()
+        }
         _ => "An entry cannot be used: see the message beside it.".to_owned(),
     }
 }

@@ -25,9 +25,7 @@ pub(crate) struct Sizes {
 impl Sizes {
     /// Measures a module and the file that holds it.
     pub(crate) fn measure(wasm: &[u8], file: &[u8]) -> Outcome<Sizes> {
-        let mut encoder = GzEncoder::new(Vec::new(), Compression::default());
-        encoder.write_all(file)?;
-        Ok(Sizes { wasm: wasm.len(), file: file.len(), gzip: encoder.finish()?.len() })
+        Ok(Sizes { wasm: wasm.len(), file: file.len(), gzip: gzip(file)?.len() })
     }
 
     /// Each size with its name and the largest it may be.
@@ -42,6 +40,13 @@ impl Sizes {
             None => Ok(()),
         }
     }
+}
+
+/// Bytes as a gzip file.
+pub(crate) fn gzip(bytes: &[u8]) -> Outcome<Vec<u8>> {
+    let mut encoder = GzEncoder::new(Vec::new(), Compression::best());
+    encoder.write_all(bytes)?;
+    Ok(encoder.finish()?)
 }
 
 impl fmt::Display for Sizes {
