@@ -62,6 +62,16 @@ pub(crate) fn without_wasm(engine: Engine) -> Outcome {
     same("errors", browser.errors()?, vec![])
 }
 
+pub(crate) fn too_old(engine: Engine) -> Outcome {
+    let folder = tempfile::tempdir()?;
+    let file = page::copy(folder.path(), &page::policy()?, "<script>delete window.DecompressionStream;</script>")?;
+    let mut browser = Browser::open_with(engine, Setup::default(), &file)?;
+    same("state", browser.state()?.as_deref(), Some("no-wasm"))?;
+    same("says so", browser.text("#status")?.contains("2023"), true)?;
+    still_content_is_shown(&browser)?;
+    same("errors", browser.errors()?, vec![])
+}
+
 /// The element that holds the still content has all of its words, and has them in sight.
 fn still_content_is_shown(browser: &Browser) -> Outcome {
     const WORDS: &str = r#"
