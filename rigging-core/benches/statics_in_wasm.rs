@@ -7,7 +7,7 @@
 
 use std::hint::black_box;
 
-use rigging_core::statics::{LineId, LoadOnLine, LoadedLine, Rig, Settings, Vector, solve};
+use rigging_core::statics::{LineId, LoadOnLine, LoadedLine, Rig, Settings, Solver, Vector};
 use wasm_bindgen_test::{Criterion, wasm_bindgen_bench};
 
 /// Rigs that the native bench measures too.
@@ -26,9 +26,10 @@ fn line_with_weight_and_load(slack: f64) -> LoadedLine {
 
 /// A thousand solves, each with another length of the first line, as a question with ranges asks.
 fn thousand_samples(rig: &mut Rig, line: LineId, length: f64) {
+    let mut solver = Solver::default();
     for sample in 0..1000 {
         rig.set_length(line, length * (1.0 + 1e-6 * f64::from(sample))).unwrap();
-        assert!(black_box(solve(rig, &Settings::default())).balanced().is_some());
+        assert!(black_box(solver.solve(rig, &Settings::default())).balanced().is_some());
     }
 }
 

@@ -2,11 +2,11 @@
 
 use super::catenary::{Middle, Pull};
 use super::model::{FIXED, Model};
-use super::sparse::{BlockMatrix, Slot};
+use super::sparse::{BlockMatrix, Slot, renew};
 use super::{Matrix, Vector};
 
 /// Places of the nodes, and everything that follows from them.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Default)]
 pub(super) struct State {
     /// Relative to the model's origin (m).
     pub at: Vec<Vector>,
@@ -21,22 +21,33 @@ pub(super) struct State {
     /// Of each line with weight.
     pub pulls: Vec<Option<Pull>>,
     bends: Vec<Vector>,
+    /// Of the search: the step of every free node, and where it was taken from.
+    pub step: Vec<Vector>,
+    pub from: Vec<Vector>,
 }
 
 #[expect(clippy::indexing_slicing, reason = "model and state are built for the same rig")]
 impl State {
     pub(super) fn new(model: &Model) -> Self {
+        let mut state = State::default();
+        state.begin(model);
+        state
+    }
+
+    /// Goes to the start of a model, in the memory it has.
+    pub(super) fn begin(&mut self, model: &Model) {
         let most = model.cords.iter().map(|cord| cord.touched.len()).max().unwrap_or(0);
-        State {
-            at: model.start.clone(),
-            force: vec![Vector::zeros(); model.start.len()],
-            directions: vec![Vector::zeros(); model.parts.len()],
-            lengths: vec![0.0; model.parts.len()],
-            tensions: vec![0.0; model.cords.len()],
-            reaches: vec![0.0; model.cords.len()],
-            pulls: vec![None; model.hanging.len()],
-            bends: vec![Vector::zeros(); most],
+        self.at.clone_from(&model.start);
+        for list in [&mut self.step, &mut self.from] {
+            renew(list, model.free_nodes.len(), Vector::zeros());
         }
+        renew(&mut self.force, model.start.len(), Vector::zeros());
+        renew(&mut self.directions, model.parts.len(), Vector::zeros());
+        renew(&mut self.lengths, model.parts.len(), 0.0);
+        renew(&mut self.tensions, model.cords.len(), 0.0);
+        renew(&mut self.reaches, model.cords.len(), 0.0);
+        renew(&mut self.pulls, model.hanging.len(), None);
+        renew(&mut self.bends, most, Vector::zeros());
     }
 
     /// Forces at the places `self.at`; parts of lines that run through points are rounded to
@@ -96,6 +107,14 @@ impl State {
         }
     }
 
+    /// Whether a taut line that runs through points has a part shorter than a share of its length.
+    pub(super) fn at_stop(&self, model: &Model, share: f64) -> bool {
+        model.cords.iter().zip(&self.tensions).any(|(cord, &tension)| {
+            let runs = cord.parts.len() > 1 && tension > 0.0;
+            runs && self.lengths[cord.parts.clone()].iter().any(|&length| length < share * cord.length)
+        })
+    }
+
     /// Largest force left over on a free node (N).
     pub(super) fn residual(&self, model: &Model) -> f64 {
         let mut largest: f64 = 0.0;
@@ -138,46 +157,27 @@ impl State {
             let nodes = &touched[cord.touched.clone()];
             let couplings = nodes.len() * nodes.len().saturating_sub(1) / 2;
             let tension = self.tensions[index];
-            if together > 0.0 {
-                let block = Matrix::identity() * together;
-                for part in cord.parts.clone() {
-                    let ends = parts[part];
-                    target.add_between(ends.from, ends.to, slot + ends.between(), &block);
-                }
+            let single = cord.parts.len() == 1;
+            for part in cord.parts.clone() {
+                let (ends, length, u) = (parts[part], self.lengths[part], self.directions[part]);
+                let across = if length > 0.0 { tension / length } else { 0.0 };
+                let along = if single && tension > 0.0 { cord.spring_now - across } else { -across };
+                let mut block = u * u.transpose() * along;
+                block.m11 += across + together;
+                block.m22 += across + together;
+                block.m33 += across + together;
+                target.add_between(ends.from, ends.to, slot + ends.between(), &block);
             }
-            if !(tension > 0.0) {
-                slot += couplings;
-                continue;
-            }
-            if cord.parts.len() == 1 {
-                let part = cord.parts.start;
-                let u = self.directions[part];
-                let across = tension / self.lengths[part];
-                let mut block = u * u.transpose() * (cord.spring_now - across);
-                block.m11 += across;
-                block.m22 += across;
-                block.m33 += across;
-                let ends = parts[part];
-                target.add_between(ends.from, ends.to, slot, &block);
+            if single || !(tension > 0.0) {
                 slot += couplings;
                 continue;
             }
             let bends = &mut self.bends[..nodes.len()];
             bends.fill(Vector::zeros());
             for part in cord.parts.clone() {
-                let ends = parts[part];
-                let u = self.directions[part];
+                let (ends, u) = (parts[part], self.directions[part]);
                 bends[ends.local_from as usize] -= u;
                 bends[ends.local_to as usize] += u;
-                if !(self.lengths[part] > 0.0) {
-                    continue;
-                }
-                let across = tension / self.lengths[part];
-                let mut block = u * u.transpose() * -across;
-                block.m11 += across;
-                block.m22 += across;
-                block.m33 += across;
-                target.add_between(ends.from, ends.to, slot + ends.between(), &block);
             }
             for (place, &a) in nodes.iter().enumerate() {
                 let bend = bends[place] * cord.spring_now;

@@ -45,70 +45,60 @@ pub(super) struct BlockMatrix {
     solution: Vec<Vector>,
 }
 
-#[expect(clippy::indexing_slicing, reason = "every index comes from the pattern, which `new` built for this size")]
+#[expect(clippy::indexing_slicing, reason = "every index comes from the pattern, which `lay_out` built for this size")]
 impl BlockMatrix {
-    /// An empty matrix for `count` points and the couplings `pairs`.
-    pub(super) fn new(count: usize, pairs: &[(u32, u32)]) -> Self {
-        let place = elimination_order(count, pairs);
-        let mut coupled: Vec<(u32, u32)> = pairs
-            .iter()
-            .filter(|(a, b)| a != b)
-            .map(|&(a, b)| {
-                let (a, b) = (place[a as usize], place[b as usize]);
-                (a.max(b), a.min(b))
-            })
-            .collect();
-        coupled.sort_unstable();
-        coupled.dedup();
-        let mut row_start = vec![0_u32; count + 1];
-        for &(row, _) in &coupled {
-            row_start[row as usize + 1] += 1;
+    /// Makes it an empty matrix for `count` points and the couplings `pairs`, which it puts in order.
+    pub(super) fn lay_out(&mut self, count: usize, pairs: &mut Vec<(u32, u32)>) {
+        elimination_order(count, pairs, &mut self.place);
+        pairs.retain_mut(|pair| {
+            let (a, b) = (self.place[pair.0 as usize], self.place[pair.1 as usize]);
+            *pair = (a.max(b), a.min(b));
+            a != b
+        });
+        pairs.sort_unstable();
+        pairs.dedup();
+        renew(&mut self.row_start, count + 1, 0);
+        for &(row, _) in pairs.iter() {
+            self.row_start[row as usize + 1] += 1;
         }
         for row in 0..count {
-            row_start[row + 1] += row_start[row];
+            self.row_start[row + 1] += self.row_start[row];
         }
-        let columns: Vec<u32> = coupled.iter().map(|&(_, column)| column).collect();
+        self.columns.clear();
+        self.columns.extend(pairs.iter().map(|&(_, column)| column));
         // Elimination tree and the length of every factor column.
-        let mut parent = vec![NONE; count];
-        let mut visited = vec![NONE; count];
-        let mut column_start = vec![0_u32; count + 1];
+        renew(&mut self.parent, count, NONE);
+        renew(&mut self.visited, count, NONE);
+        renew(&mut self.column_start, count + 1, 0);
         for row in 0..count {
-            visited[row] = row as u32;
-            for &column in &columns[row_start[row] as usize..row_start[row + 1] as usize] {
+            self.visited[row] = row as u32;
+            for &column in &self.columns[self.row_start[row] as usize..self.row_start[row + 1] as usize] {
                 let mut at = column;
-                while visited[at as usize] != row as u32 {
-                    if parent[at as usize] == NONE {
-                        parent[at as usize] = row as u32;
+                while self.visited[at as usize] != row as u32 {
+                    if self.parent[at as usize] == NONE {
+                        self.parent[at as usize] = row as u32;
                     }
-                    column_start[at as usize + 1] += 1;
-                    visited[at as usize] = row as u32;
-                    at = parent[at as usize];
+                    self.column_start[at as usize + 1] += 1;
+                    self.visited[at as usize] = row as u32;
+                    at = self.parent[at as usize];
                 }
             }
         }
         for column in 0..count {
-            column_start[column + 1] += column_start[column];
+            self.column_start[column + 1] += self.column_start[column];
         }
-        let fill = column_start[count] as usize;
-        BlockMatrix {
-            place,
-            row_start,
-            diagonal: vec![Matrix::zeros(); count],
-            lower: vec![Matrix::zeros(); columns.len()],
-            columns,
-            parent,
-            factor_rows: vec![0; fill],
-            factor: vec![Matrix::zeros(); fill],
-            column_start,
-            pivot_inverse: vec![Matrix::zeros(); count],
-            smallest_pivot: 0.0,
-            filled: vec![0; count],
-            work: vec![Matrix::zeros(); count],
-            visited,
-            stack: vec![0; count],
-            path: vec![0; count],
-            solution: vec![Vector::zeros(); count],
-        }
+        let fill = self.column_start[count] as usize;
+        renew(&mut self.diagonal, count, Matrix::zeros());
+        renew(&mut self.lower, self.columns.len(), Matrix::zeros());
+        renew(&mut self.factor_rows, fill, 0);
+        renew(&mut self.factor, fill, Matrix::zeros());
+        renew(&mut self.pivot_inverse, count, Matrix::zeros());
+        renew(&mut self.filled, count, 0);
+        renew(&mut self.work, count, Matrix::zeros());
+        renew(&mut self.stack, count, 0);
+        renew(&mut self.path, count, 0);
+        renew(&mut self.solution, count, Vector::zeros());
+        self.smallest_pivot = 0.0;
     }
 
     /// Index into `diagonal` of a point.
@@ -116,7 +106,7 @@ impl BlockMatrix {
         self.place[point as usize]
     }
 
-    /// Where the block (row `a`, column `b`) is kept, for a coupling given to `new`.
+    /// Where the block (row `a`, column `b`) is kept, for a coupling given to `lay_out`.
     pub(super) fn slot(&self, a: u32, b: u32) -> Slot {
         let (row, column) = (self.place[a as usize], self.place[b as usize]);
         let turned = row < column;
@@ -233,7 +223,13 @@ impl BlockMatrix {
     }
 }
 
-/// `target −= a b`, spelt out: the heart of the factorisation.
+/// Makes a list `count` times the same value, in the memory it has.
+pub(super) fn renew<T: Clone>(list: &mut Vec<T>, count: usize, value: T) {
+    list.clear();
+    list.resize(count, value);
+}
+
+/// `target −= a b`: the heart of the factorisation.
 #[inline]
 fn subtract_product(target: &mut Matrix, a: &Matrix, b: &Matrix) {
     *target -= a * b;
