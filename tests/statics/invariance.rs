@@ -1,6 +1,6 @@
 //! What must not change an answer.
 
-use rigging_core::statics::{PointId, Rig, Settings, Vector, solve};
+use rigging_core::statics::{PointId, Rig, Settings, Solver, Vector, solve};
 
 use crate::random::{Dice, Kind, any};
 
@@ -154,5 +154,15 @@ fn splitting_a_line_in_two_changes_no_tension() {
             }
             close(whole.lines[1].tension_first, split.lines[2].tension_first);
         }
+    }
+}
+
+#[test]
+fn what_was_solved_before_does_not_matter() {
+    let mut solver = Solver::default();
+    for seed in 0..1000 {
+        let kind = Kind { heavy: seed % 3 == 0, stiffest: 3e5 };
+        let rig = any(&mut Dice::new(seed), kind);
+        assert_eq!(solver.solve(&rig, &Settings::default()), solve(&rig, &Settings::default()), "rig {seed}");
     }
 }

@@ -2,6 +2,7 @@
 
 use super::catenary::{Middle, Pull};
 use super::model::{FIXED, Model};
+use super::space::{add, add_scaled, between, dot, outer, scaled};
 use super::sparse::{BlockMatrix, Slot, renew};
 use super::{Matrix, Vector};
 
@@ -60,9 +61,9 @@ impl State {
             let mut reach = 0.0;
             for part in cord.parts.clone() {
                 let ends = model.parts[part];
-                let apart = self.at[ends.to as usize] - self.at[ends.from as usize];
-                let length = if radius > 0.0 { (apart.norm_squared() + radius * radius).sqrt() } else { apart.norm() };
-                self.directions[part] = if length > 0.0 { apart / length } else { Vector::zeros() };
+                let apart = between(&self.at[ends.from as usize], &self.at[ends.to as usize]);
+                let length = (dot(&apart, &apart) + radius * radius).sqrt();
+                self.directions[part] = if length > 0.0 { scaled(&apart, 1.0 / length) } else { Vector::zeros() };
                 self.lengths[part] = length;
                 reach += length;
             }
@@ -72,9 +73,8 @@ impl State {
             if tension > 0.0 {
                 for part in cord.parts.clone() {
                     let ends = model.parts[part];
-                    let pull = self.directions[part] * tension;
-                    self.force[ends.from as usize] += pull;
-                    self.force[ends.to as usize] -= pull;
+                    add_scaled(&mut self.force[ends.from as usize], &self.directions[part], tension);
+                    add_scaled(&mut self.force[ends.to as usize], &self.directions[part], -tension);
                 }
             }
         }
@@ -120,7 +120,8 @@ impl State {
         let mut largest: f64 = 0.0;
         for &node in &model.free_nodes {
             // A NaN must not be lost in the maximum.
-            let force = self.force[node as usize].norm();
+            let force = &self.force[node as usize];
+            let force = dot(force, force).sqrt();
             if !force.is_finite() {
                 return f64::INFINITY;
             }
@@ -162,7 +163,7 @@ impl State {
                 let (ends, length, u) = (parts[part], self.lengths[part], self.directions[part]);
                 let across = if length > 0.0 { tension / length } else { 0.0 };
                 let along = if single && tension > 0.0 { cord.spring_now - across } else { -across };
-                let mut block = u * u.transpose() * along;
+                let mut block = outer(&u, &scaled(&u, along));
                 block.m11 += across + together;
                 block.m22 += across + together;
                 block.m33 += across + together;
@@ -176,22 +177,21 @@ impl State {
             bends.fill(Vector::zeros());
             for part in cord.parts.clone() {
                 let (ends, u) = (parts[part], self.directions[part]);
-                bends[ends.local_from as usize] -= u;
-                bends[ends.local_to as usize] += u;
+                add_scaled(&mut bends[ends.local_from as usize], &u, -1.0);
+                add_scaled(&mut bends[ends.local_to as usize], &u, 1.0);
             }
             for (place, &a) in nodes.iter().enumerate() {
-                let bend = bends[place] * cord.spring_now;
+                let bend = scaled(&bends[place], cord.spring_now);
                 let own = target.diagonal[a as usize];
                 if own == FIXED {
                     continue;
                 }
-                target.matrix.diagonal[own as usize] += bend * bends[place].transpose();
+                add(&mut target.matrix.diagonal[own as usize], &outer(&bend, &bends[place]));
                 for (other, other_bend) in bends[..place].iter().enumerate() {
-                    let between = target.slots[slot + place * (place.max(1) - 1) / 2 + other];
-                    if between.index != FIXED {
-                        let block =
-                            if between.turned { other_bend * bend.transpose() } else { bend * other_bend.transpose() };
-                        target.matrix.lower[between.index as usize] += block;
+                    let coupling = target.slots[slot + place * (place.max(1) - 1) / 2 + other];
+                    if coupling.index != FIXED {
+                        let block = if coupling.turned { outer(other_bend, &bend) } else { outer(&bend, other_bend) };
+                        add(&mut target.matrix.lower[coupling.index as usize], &block);
                     }
                 }
             }
@@ -221,10 +221,10 @@ impl Target<'_> {
     fn add_between(&mut self, from: u32, to: u32, slot: usize, block: &Matrix) {
         let (from, to) = (self.diagonal[from as usize], self.diagonal[to as usize]);
         if from != FIXED {
-            self.matrix.diagonal[from as usize] += block;
+            add(&mut self.matrix.diagonal[from as usize], block);
         }
         if to != FIXED {
-            self.matrix.diagonal[to as usize] += block;
+            add(&mut self.matrix.diagonal[to as usize], block);
             if from != FIXED {
                 self.matrix.lower[self.slots[slot].index as usize] -= block;
             }

@@ -68,6 +68,7 @@ mod rig_file;
 mod search;
 mod solution;
 mod solve;
+mod space;
 mod sparse;
 mod stiff;
 mod stops;

@@ -4,6 +4,7 @@ use super::Vector;
 use super::energy::State;
 use super::model::Model;
 use super::search::{Search, slope_search};
+use super::space::{add_scaled, dot};
 
 /// How one run of steps ended.
 #[derive(Clone, Copy, Debug, Default, PartialEq)]
@@ -141,14 +142,15 @@ impl State {
     /// Goes a share of the step.
     fn go(&mut self, model: &Model, along: f64, rounding: f64) {
         for ((step, from), &node) in self.step.iter().zip(&self.from).zip(&model.free_nodes) {
-            self.at[node as usize] = from + step * along;
+            self.at[node as usize] = *from;
+            add_scaled(&mut self.at[node as usize], step, along);
         }
         self.evaluate(model, rounding);
     }
 
     /// Slope of the energy along the step (J).
     fn slope(&self, model: &Model) -> f64 {
-        let work = |(step, &node): (&Vector, &u32)| step.dot(&self.force[node as usize]);
+        let work = |(step, &node): (&Vector, &u32)| dot(step, &self.force[node as usize]);
         -self.step.iter().zip(&model.free_nodes).map(work).sum::<f64>()
     }
 }

@@ -9,6 +9,7 @@
 //! (up-looking rows along the elimination tree; method from memory).
 
 use super::order::elimination_order;
+use super::space::{add_scaled, image, image_of_transpose, inverse, product, subtract_product, transpose};
 use super::{Matrix, Vector};
 
 const NONE: u32 = u32::MAX;
@@ -139,7 +140,7 @@ impl BlockMatrix {
             self.visited[k] = k as u32;
             for entry in self.row_start[k] as usize..self.row_start[k + 1] as usize {
                 let column = self.columns[entry];
-                self.work[column as usize] = self.lower[entry].transpose();
+                self.work[column as usize] = transpose(&self.lower[entry]);
                 let mut at = column;
                 let mut length = 0;
                 while self.visited[at as usize] != k as u32 {
@@ -167,7 +168,7 @@ impl BlockMatrix {
                 for (&row, block) in self.factor_rows[start..end].iter().zip(&self.factor[start..end]) {
                     subtract_product(&mut self.work[row as usize], block, &value);
                 }
-                let row = value.transpose() * self.pivot_inverse[j];
+                let row = product(&transpose(&value), &self.pivot_inverse[j]);
                 subtract_product(&mut pivot, &row, &value);
                 self.factor_rows[end] = k as u32;
                 self.factor[end] = row;
@@ -206,14 +207,14 @@ impl BlockMatrix {
             let value = x[column];
             let range = self.column_start[column] as usize..self.column_start[column + 1] as usize;
             for (&row, block) in self.factor_rows[range.clone()].iter().zip(&self.factor[range]) {
-                x[row as usize] -= block * value;
+                add_scaled(&mut x[row as usize], &image(block, &value), -1.0);
             }
         }
         for column in (0..count).rev() {
-            let mut value = self.pivot_inverse[column] * x[column];
+            let mut value = image(&self.pivot_inverse[column], &x[column]);
             let range = self.column_start[column] as usize..self.column_start[column + 1] as usize;
             for (&row, block) in self.factor_rows[range.clone()].iter().zip(&self.factor[range]) {
-                value -= block.tr_mul(&x[row as usize]);
+                add_scaled(&mut value, &image_of_transpose(block, &x[row as usize]), -1.0);
             }
             x[column] = value;
         }
@@ -227,43 +228,4 @@ impl BlockMatrix {
 pub(super) fn renew<T: Clone>(list: &mut Vec<T>, count: usize, value: T) {
     list.clear();
     list.resize(count, value);
-}
-
-/// `target −= a b`: the heart of the factorisation.
-#[inline]
-fn subtract_product(target: &mut Matrix, a: &Matrix, b: &Matrix) {
-    *target -= a * b;
-}
-
-/// Inverse of a pivot by its Cholesky factor, and its smallest pivot relative to the diagonal of
-/// the matrix before elimination.
-fn inverse(pivot: &Matrix, own: &Matrix, shift: f64) -> Option<(Matrix, f64)> {
-    let d1 = pivot.m11;
-    if !(d1 > 0.0) {
-        return None;
-    }
-    let l21 = pivot.m21 / d1;
-    let l31 = pivot.m31 / d1;
-    let d2 = pivot.m22 - l21 * pivot.m21;
-    if !(d2 > 0.0) {
-        return None;
-    }
-    let rest = pivot.m32 - l31 * pivot.m21;
-    let l32 = rest / d2;
-    let d3 = pivot.m33 - l31 * pivot.m31 - l32 * rest;
-    if !(d3 > 0.0) || !d3.is_finite() {
-        return None;
-    }
-    // Inverse of the unit lower factor.
-    let m31 = l21 * l32 - l31;
-    let (i1, i2, i3) = (1.0 / d1, 1.0 / d2, 1.0 / d3);
-    let a33 = i3;
-    let a32 = -l32 * i3;
-    let a31 = m31 * i3;
-    let a22 = i2 + l32 * l32 * i3;
-    let a21 = -l21 * i2 - l32 * m31 * i3;
-    let a11 = i1 + l21 * l21 * i2 + m31 * m31 * i3;
-    let smallest = (d1 / (own.m11 + shift)).min(d2 / (own.m22 + shift)).min(d3 / (own.m33 + shift));
-    let matrix = Matrix::new(a11, a21, a31, a21, a22, a32, a31, a32, a33);
-    matrix.iter().all(|entry| entry.is_finite()).then_some((matrix, smallest))
 }
