@@ -29,13 +29,7 @@ pub(super) struct State {
 
 #[expect(clippy::indexing_slicing, reason = "model and state are built for the same rig")]
 impl State {
-    pub(super) fn new(model: &Model) -> Self {
-        let mut state = State::default();
-        state.begin(model);
-        state
-    }
-
-    /// Goes to the start of a model, in the memory it has.
+    /// Goes to the start of a model.
     pub(super) fn begin(&mut self, model: &Model) {
         let most = model.cords.iter().map(|cord| cord.touched.len()).max().unwrap_or(0);
         self.at.clone_from(&model.start);

@@ -92,15 +92,8 @@ pub(super) struct Model {
     reason = "a rig only hands out indices of its own points, and nodes are numbered here"
 )]
 impl Model {
-    /// The model of a rig in which each point stands for `joined(point)`: itself, or the point it
-    /// has been joined to.
-    pub(super) fn new(rig: &Rig, joined: impl Fn(usize) -> usize) -> Self {
-        let mut model = Model::default();
-        model.build(rig, joined);
-        model
-    }
-
-    /// As [`Model::new`], in the memory it has.
+    /// Becomes the model of a rig in which each point stands for `joined(point)`: itself, or the point
+    /// it has been joined to.
     pub(super) fn build(&mut self, rig: &Rig, joined: impl Fn(usize) -> usize) {
         let points = rig.points();
         self.origin = Vector::zeros();

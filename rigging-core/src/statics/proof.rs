@@ -109,8 +109,9 @@ mod tests {
                 continue;
             }
             for iterations in 0..30 {
-                let mut model = Model::new(&rig, |point| point);
-                let mut state = State::new(&model);
+                let (mut model, mut state) = (Model::default(), State::default());
+                model.build(&rig, |point| point);
+                state.begin(&model);
                 let limits = Limits { balance: 1e-9, iterations, rounding: 0.0, shortest: 0.0 };
                 let run = descend(&mut model, &mut state, limits);
                 if run.balanced {

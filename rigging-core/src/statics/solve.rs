@@ -27,12 +27,13 @@ pub fn solve(rig: &Rig, settings: &Settings) -> Solution {
 pub struct Solver {
     groups: Groups,
     rest: Rest,
+    joined: Rest,
 }
 
 impl Solver {
     /// The same as [`solve`].
     pub fn solve(&mut self, rig: &Rig, settings: &Settings) -> Solution {
-        let Solver { groups, rest } = self;
+        let Solver { groups, rest, joined } = self;
         let unheld = unheld_points(rig, groups);
         if !unheld.is_empty() {
             let points = unheld.iter().filter_map(|&index| rig.points().get(index));
@@ -42,7 +43,7 @@ impl Solver {
                 iterations: 0,
             };
         }
-        come_to_rest(rig, settings, rest);
+        come_to_rest(rig, settings, rest, joined);
         let Rest { model, state, run } = rest;
         state.silence(model, SILENT);
         let imbalance = imbalance(model, state);

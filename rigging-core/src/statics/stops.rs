@@ -39,7 +39,8 @@ struct Stop {
     share: Vector,
 }
 
-pub(super) fn come_to_rest(rig: &Rig, settings: &Settings, rest: &mut Rest) {
+/// Brings a rig to rest; `joined` is room for the same rig with its rings joined to their stops.
+pub(super) fn come_to_rest(rig: &Rig, settings: &Settings, rest: &mut Rest, joined: &mut Rest) {
     let Rest { model, state, run } = rest;
     model.build(rig, |point| point);
     state.begin(model);
@@ -61,10 +62,12 @@ pub(super) fn come_to_rest(rig: &Rig, settings: &Settings, rest: &mut Rest) {
     if state.at_stop(model, SHORTEST) {
         // A stop that bears is a proof, however it was guessed.
         let stops = parts_without_length(rig, model, state);
-        if let Some(joined) = join_and_check(rig, model, state, stops, limits, &mut iterations) {
-            *rest = joined;
+        if join_and_check(rig, (model, state), stops, limits, joined) {
+            joined.run.iterations += iterations;
+            std::mem::swap(rest, joined);
             return;
         }
+        iterations += joined.run.iterations;
         let more = descend(model, state, limits);
         iterations += more.iterations;
         if more.balanced {
@@ -85,27 +88,29 @@ pub(super) fn come_to_rest(rig: &Rig, settings: &Settings, rest: &mut Rest) {
     }
     limits.rounding = 0.0;
     let stops = short_parts(rig, model, &before, state);
-    if let Some(joined) = join_and_check(rig, model, state, stops, limits, &mut iterations) {
-        *rest = joined;
+    if join_and_check(rig, (model, state), stops, limits, joined) {
+        joined.run.iterations += iterations;
+        std::mem::swap(rest, joined);
         return;
     }
+    iterations += joined.run.iterations;
     // Whatever is left is slow rather than impossible: the whole allowance, from where it stands.
     model.build(rig, |point| point);
     *run = settle(model, state, limits);
     run.iterations += iterations;
 }
 
-/// Joins rings to the stops they have come near and solves the rest exactly; none if it does not
+/// Joins rings to the stops they have come near and solves the rest exactly; false if it does not
 /// balance, or a stop does not bear.
 #[expect(clippy::indexing_slicing, reason = "indices come from the rig and its own model")]
 fn join_and_check(
     rig: &Rig,
-    apart: &Model,
-    near: &State,
+    (apart, near): (&Model, &State),
     mut stops: Vec<Stop>,
     limits: Limits,
-    iterations: &mut usize,
-) -> Option<Rest> {
+    Rest { model, state, run }: &mut Rest,
+) -> bool {
+    let mut iterations = 0;
     for _ in 0..ATTEMPTS {
         let mut groups = Groups::default();
         groups.part(rig.points().len());
@@ -119,25 +124,25 @@ fn join_and_check(
             }
         }
         let joined: Vec<usize> = (0..rig.points().len()).map(|point| groups.of(point)).collect();
-        let mut model = Model::new(rig, |point| joined[point]);
+        model.build(rig, |point| joined[point]);
         for (point, &into) in joined.iter().enumerate() {
             if point == into && !rig.points()[point].is_held() {
                 model.start[model.node_of[point] as usize] = near.at[apart.node_of[point] as usize];
             }
         }
-        let mut state = State::new(&model);
-        let mut run = settle(&mut model, &mut state, limits);
-        *iterations += run.iterations;
-        run.iterations = *iterations;
+        state.begin(model);
+        *run = settle(model, state, limits);
+        iterations += run.iterations;
+        run.iterations = iterations;
         let asked = stops.len();
         if run.balanced {
-            keep_bearing(rig, &model, &state, &mut stops);
+            keep_bearing(rig, model, state, &mut stops);
         }
         if stops.len() == asked {
-            return run.balanced.then_some(Rest { model, state, run });
+            return run.balanced;
         }
     }
-    None
+    false
 }
 
 /// Parts of taut lines that are shorter than a share of their line: nothing is known yet of what they
