@@ -1,6 +1,6 @@
 //! What must not change an answer.
 
-use rigging_core::statics::{PointId, Rig, Settings, Vector, solve};
+use rigging_core::statics::{PointId, Rig, Settings, Solver, Vector, solve};
 
 use crate::random::{Dice, Kind, any};
 
@@ -155,4 +155,34 @@ fn splitting_a_line_in_two_changes_no_tension() {
             close(whole.lines[1].tension_first, split.lines[2].tension_first);
         }
     }
+}
+
+#[test]
+fn what_was_solved_before_does_not_matter() {
+    let mut solver = Solver::default();
+    for seed in 0..1000 {
+        let kind = Kind { heavy: seed % 3 == 0, stiffest: 3e5 };
+        let rig = any(&mut Dice::new(seed), kind);
+        assert_eq!(solver.solve(&rig, &Settings::default()), solve(&rig, &Settings::default()), "rig {seed}");
+    }
+}
+
+#[test]
+fn a_rig_that_starts_at_rest_comes_to_rest_there() {
+    let (mut steps, mut again) = (0, 0);
+    for seed in 0..1000 {
+        let kind = Kind { heavy: seed % 3 == 0, stiffest: 3e5 };
+        let mut rig = any(&mut Dice::new(seed), kind);
+        let first = solve(&rig, &Settings::default());
+        let rest = first.balanced().unwrap();
+        rig.start_from(rest);
+        let second = solve(&rig, &Settings::default());
+        let largest = rest.lines.iter().map(|line| line.tension()).fold(1.0, f64::max);
+        for (one, other) in rest.lines.iter().zip(&second.balanced().unwrap().lines) {
+            assert!((one.tension() - other.tension()).abs() <= 1e-6 * largest, "rig {seed}: {one:?}, {other:?}");
+        }
+        steps += first.iterations;
+        again += second.iterations;
+    }
+    assert!(again < steps / 4, "{again} steps from rest, {steps} from anywhere");
 }

@@ -7,18 +7,18 @@
 
 use super::Vector;
 use super::energy::State;
-use super::model::{FIXED, Model};
+use super::model::Model;
 
 /// Pivots above this share of their diagonal leave no doubt.
 const CLEAR: f64 = 1e-7;
 /// Share of the stiffness in its own direction below which a motion meets no resistance.
 const FREE: f64 = 1e-12;
 
-/// Whether the place of each node is unique.
+/// The nodes whose place is not unique, in order.
 #[expect(clippy::indexing_slicing, reason = "indices come from the model")]
-pub(super) fn determined(model: &mut Model, state: &mut State) -> Vec<bool> {
+pub(super) fn undetermined(model: &mut Model, state: &mut State) -> Vec<u32> {
     let count = model.free_nodes.len();
-    let mut answer = vec![true; model.free.len()];
+    let mut answer = Vec::new();
     // If every line pulls, none has left since the last step: its factors show enough.
     let all_pull = state.tensions.iter().all(|&tension| tension > 0.0);
     if all_pull && model.matrix.smallest_pivot() > CLEAR {
@@ -37,7 +37,7 @@ pub(super) fn determined(model: &mut Model, state: &mut State) -> Vec<bool> {
         })
         .collect();
     if !model.matrix.factorise(f64::MIN_POSITIVE, FREE) {
-        return vec![false; model.free.len()];
+        return model.free_nodes.clone();
     }
     // A fixed sequence without pattern: no motion of a rig is at right angles to all of them.
     let mut seed = 0.5_f64;
@@ -53,10 +53,11 @@ pub(super) fn determined(model: &mut Model, state: &mut State) -> Vec<bool> {
         for ((moved, own), &node) in right.iter().zip(&scale).zip(&model.free_nodes) {
             let share = moved.component_mul(&own.map(f64::sqrt)).amax();
             if own.min() <= 0.0 || !(share < 1e-3) {
-                answer[node as usize] = false;
+                answer.push(node);
             }
         }
     }
-    debug_assert!(model.free.iter().zip(&answer).all(|(&free, &sure)| sure || free != FIXED));
+    answer.sort_unstable();
+    answer.dedup();
     answer
 }

@@ -2,11 +2,12 @@
 
 use super::catenary::{Middle, Pull};
 use super::model::{FIXED, Model};
-use super::sparse::{BlockMatrix, Slot};
+use super::space::{add, add_scaled, between, dot, outer, scaled};
+use super::sparse::{BlockMatrix, Slot, renew};
 use super::{Matrix, Vector};
 
 /// Places of the nodes, and everything that follows from them.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Default)]
 pub(super) struct State {
     /// Relative to the model's origin (m).
     pub at: Vec<Vector>,
@@ -21,22 +22,27 @@ pub(super) struct State {
     /// Of each line with weight.
     pub pulls: Vec<Option<Pull>>,
     bends: Vec<Vector>,
+    /// Of the search: the step of every free node, and where it was taken from.
+    pub step: Vec<Vector>,
+    pub from: Vec<Vector>,
 }
 
 #[expect(clippy::indexing_slicing, reason = "model and state are built for the same rig")]
 impl State {
-    pub(super) fn new(model: &Model) -> Self {
+    /// Goes to the start of a model.
+    pub(super) fn begin(&mut self, model: &Model) {
         let most = model.cords.iter().map(|cord| cord.touched.len()).max().unwrap_or(0);
-        State {
-            at: model.start.clone(),
-            force: vec![Vector::zeros(); model.start.len()],
-            directions: vec![Vector::zeros(); model.parts.len()],
-            lengths: vec![0.0; model.parts.len()],
-            tensions: vec![0.0; model.cords.len()],
-            reaches: vec![0.0; model.cords.len()],
-            pulls: vec![None; model.hanging.len()],
-            bends: vec![Vector::zeros(); most],
+        self.at.clone_from(&model.start);
+        for list in [&mut self.step, &mut self.from] {
+            renew(list, model.free_nodes.len(), Vector::zeros());
         }
+        renew(&mut self.force, model.start.len(), Vector::zeros());
+        renew(&mut self.directions, model.parts.len(), Vector::zeros());
+        renew(&mut self.lengths, model.parts.len(), 0.0);
+        renew(&mut self.tensions, model.cords.len(), 0.0);
+        renew(&mut self.reaches, model.cords.len(), 0.0);
+        renew(&mut self.pulls, model.hanging.len(), None);
+        renew(&mut self.bends, most, Vector::zeros());
     }
 
     /// Forces at the places `self.at`; parts of lines that run through points are rounded to
@@ -49,9 +55,9 @@ impl State {
             let mut reach = 0.0;
             for part in cord.parts.clone() {
                 let ends = model.parts[part];
-                let apart = self.at[ends.to as usize] - self.at[ends.from as usize];
-                let length = if radius > 0.0 { (apart.norm_squared() + radius * radius).sqrt() } else { apart.norm() };
-                self.directions[part] = if length > 0.0 { apart / length } else { Vector::zeros() };
+                let apart = between(&self.at[ends.from as usize], &self.at[ends.to as usize]);
+                let length = (dot(&apart, &apart) + radius * radius).sqrt();
+                self.directions[part] = if length > 0.0 { scaled(&apart, 1.0 / length) } else { Vector::zeros() };
                 self.lengths[part] = length;
                 reach += length;
             }
@@ -61,9 +67,8 @@ impl State {
             if tension > 0.0 {
                 for part in cord.parts.clone() {
                     let ends = model.parts[part];
-                    let pull = self.directions[part] * tension;
-                    self.force[ends.from as usize] += pull;
-                    self.force[ends.to as usize] -= pull;
+                    add_scaled(&mut self.force[ends.from as usize], &self.directions[part], tension);
+                    add_scaled(&mut self.force[ends.to as usize], &self.directions[part], -tension);
                 }
             }
         }
@@ -96,12 +101,21 @@ impl State {
         }
     }
 
+    /// Whether a taut line that runs through points has a part shorter than a share of its length.
+    pub(super) fn at_stop(&self, model: &Model, share: f64) -> bool {
+        model.cords.iter().zip(&self.tensions).any(|(cord, &tension)| {
+            let runs = cord.parts.len() > 1 && tension > 0.0;
+            runs && self.lengths[cord.parts.clone()].iter().any(|&length| length < share * cord.length)
+        })
+    }
+
     /// Largest force left over on a free node (N).
     pub(super) fn residual(&self, model: &Model) -> f64 {
         let mut largest: f64 = 0.0;
         for &node in &model.free_nodes {
             // A NaN must not be lost in the maximum.
-            let force = self.force[node as usize].norm();
+            let force = &self.force[node as usize];
+            let force = dot(force, force).sqrt();
             if !force.is_finite() {
                 return f64::INFINITY;
             }
@@ -138,60 +152,40 @@ impl State {
             let nodes = &touched[cord.touched.clone()];
             let couplings = nodes.len() * nodes.len().saturating_sub(1) / 2;
             let tension = self.tensions[index];
-            if together > 0.0 {
-                let block = Matrix::identity() * together;
-                for part in cord.parts.clone() {
-                    let ends = parts[part];
-                    target.add_between(ends.from, ends.to, slot + ends.between(), &block);
-                }
+            let single = cord.parts.len() == 1;
+            for part in cord.parts.clone() {
+                let (ends, length, u) = (parts[part], self.lengths[part], self.directions[part]);
+                let across = if length > 0.0 { tension / length } else { 0.0 };
+                let along = if single && tension > 0.0 { cord.spring_now - across } else { -across };
+                let mut block = outer(&u, &scaled(&u, along));
+                block.m11 += across + together;
+                block.m22 += across + together;
+                block.m33 += across + together;
+                target.add_between(ends.from, ends.to, slot + ends.between(), &block);
             }
-            if !(tension > 0.0) {
-                slot += couplings;
-                continue;
-            }
-            if cord.parts.len() == 1 {
-                let part = cord.parts.start;
-                let u = self.directions[part];
-                let across = tension / self.lengths[part];
-                let mut block = u * u.transpose() * (cord.spring_now - across);
-                block.m11 += across;
-                block.m22 += across;
-                block.m33 += across;
-                let ends = parts[part];
-                target.add_between(ends.from, ends.to, slot, &block);
+            if single || !(tension > 0.0) {
                 slot += couplings;
                 continue;
             }
             let bends = &mut self.bends[..nodes.len()];
             bends.fill(Vector::zeros());
             for part in cord.parts.clone() {
-                let ends = parts[part];
-                let u = self.directions[part];
-                bends[ends.local_from as usize] -= u;
-                bends[ends.local_to as usize] += u;
-                if !(self.lengths[part] > 0.0) {
-                    continue;
-                }
-                let across = tension / self.lengths[part];
-                let mut block = u * u.transpose() * -across;
-                block.m11 += across;
-                block.m22 += across;
-                block.m33 += across;
-                target.add_between(ends.from, ends.to, slot + ends.between(), &block);
+                let (ends, u) = (parts[part], self.directions[part]);
+                add_scaled(&mut bends[ends.local_from as usize], &u, -1.0);
+                add_scaled(&mut bends[ends.local_to as usize], &u, 1.0);
             }
             for (place, &a) in nodes.iter().enumerate() {
-                let bend = bends[place] * cord.spring_now;
+                let bend = scaled(&bends[place], cord.spring_now);
                 let own = target.diagonal[a as usize];
                 if own == FIXED {
                     continue;
                 }
-                target.matrix.diagonal[own as usize] += bend * bends[place].transpose();
+                add(&mut target.matrix.diagonal[own as usize], &outer(&bend, &bends[place]));
                 for (other, other_bend) in bends[..place].iter().enumerate() {
-                    let between = target.slots[slot + place * (place.max(1) - 1) / 2 + other];
-                    if between.index != FIXED {
-                        let block =
-                            if between.turned { other_bend * bend.transpose() } else { bend * other_bend.transpose() };
-                        target.matrix.lower[between.index as usize] += block;
+                    let coupling = target.slots[slot + place * (place.max(1) - 1) / 2 + other];
+                    if coupling.index != FIXED {
+                        let block = if coupling.turned { outer(other_bend, &bend) } else { outer(&bend, other_bend) };
+                        add(&mut target.matrix.lower[coupling.index as usize], &block);
                     }
                 }
             }
@@ -221,10 +215,10 @@ impl Target<'_> {
     fn add_between(&mut self, from: u32, to: u32, slot: usize, block: &Matrix) {
         let (from, to) = (self.diagonal[from as usize], self.diagonal[to as usize]);
         if from != FIXED {
-            self.matrix.diagonal[from as usize] += block;
+            add(&mut self.matrix.diagonal[from as usize], block);
         }
         if to != FIXED {
-            self.matrix.diagonal[to as usize] += block;
+            add(&mut self.matrix.diagonal[to as usize], block);
             if from != FIXED {
                 self.matrix.lower[self.slots[slot].index as usize] -= block;
             }

@@ -4,9 +4,9 @@ use super::Rig;
 
 /// The points that bear load in groups without a held point.
 #[expect(clippy::indexing_slicing, reason = "a rig only hands out indices of its own points")]
-pub(super) fn unheld_points(rig: &Rig) -> Vec<usize> {
+pub(super) fn unheld_points(rig: &Rig, groups: &mut Groups) -> Vec<usize> {
     let points = rig.points();
-    let mut groups = Groups::new(points.len());
+    groups.part(points.len());
     for line in rig.lines() {
         for pair in line.stops().windows(2) {
             groups.join(pair[0], pair[1]);
@@ -24,9 +24,9 @@ pub(super) fn unheld_points(rig: &Rig) -> Vec<usize> {
         None => true,
     };
     let mut unheld: Vec<usize> =
-        (0..points.len()).filter(|&index| points[index].load().amax() > 0.0 && alone(&mut groups, index)).collect();
+        (0..points.len()).filter(|&index| points[index].load().amax() > 0.0 && alone(groups, index)).collect();
     for line in rig.lines().iter().filter(|line| line.weight() > 0.0) {
-        unheld.extend(line.stops().iter().filter(|&&end| alone(&mut groups, end)));
+        unheld.extend(line.stops().iter().filter(|&&end| alone(groups, end)));
     }
     unheld.sort_unstable();
     unheld.dedup();
@@ -34,14 +34,17 @@ pub(super) fn unheld_points(rig: &Rig) -> Vec<usize> {
 }
 
 /// Groups of indices that have been joined.
+#[derive(Clone, Debug, Default)]
 pub(super) struct Groups {
     parent: Vec<usize>,
 }
 
-#[expect(clippy::indexing_slicing, reason = "callers pass indices below the size given to `new`")]
+#[expect(clippy::indexing_slicing, reason = "callers pass indices below the size given to `part`")]
 impl Groups {
-    pub(super) fn new(count: usize) -> Self {
-        Groups { parent: (0..count).collect() }
+    /// `count` groups of one.
+    pub(super) fn part(&mut self, count: usize) {
+        self.parent.clear();
+        self.parent.extend(0..count);
     }
 
     /// The index that stands for the group.

@@ -8,6 +8,7 @@
 use super::catenary::Catenary;
 use super::rig_error::{Owner, RigError};
 use super::search::{Search, slope_search};
+use super::space::{add, add_scaled, between, image, inverse, scaled};
 use super::{Matrix, Vector};
 
 /// Largest gap left at the far end, as a share of line and span, that counts as closed.
@@ -92,16 +93,17 @@ impl LoadedLine {
         let size = self.length + self.span.norm();
         let mut first = self.first_guess();
         let (mut end, mut softness) = self.end(first);
-        let mut miss = (end - self.span).amax();
+        let mut miss = between(&self.span, &end).amax();
         let mut iterations = 0;
         while iterations < STEPS && miss > ROUNDING * size {
-            let gap = end - self.span;
-            let Some(step) = solved(&softness, &-gap) else {
+            let gap = between(&self.span, &end);
+            let Some((stiffness, _)) = inverse(&softness, &softness, 0.0) else {
                 break;
             };
+            let step = scaled(&image(&stiffness, &gap), -1.0);
             iterations += 1;
             let (whole_end, whole_softness) = self.end(first + step);
-            let whole_miss = (whole_end - self.span).amax();
+            let whole_miss = between(&self.span, &whole_end).amax();
             if whole_miss < 0.5 * miss {
                 first += step;
                 (end, softness, miss) = (whole_end, whole_softness, whole_miss);
@@ -151,8 +153,8 @@ impl LoadedLine {
         for (catenary, tension) in Stretches::new(self, first) {
             if let Some(catenary) = catenary {
                 let reach = catenary.reach(tension);
-                end += reach.span;
-                softness += reach.softness;
+                add_scaled(&mut end, &reach.span, 1.0);
+                add(&mut softness, &reach.softness);
             }
         }
         (end, softness)
@@ -216,9 +218,13 @@ impl Iterator for Stretches<'_> {
         self.ended = load.is_none();
         let length = load.map_or(self.line.length, |load| load.along) - self.along;
         self.along += length;
-        let weight = Vector::new(0.0, 0.0, self.line.weight * length);
-        let middle = self.tension + 0.5 * weight;
-        self.tension += weight - load.map_or_else(Vector::zeros, |load| load.force);
+        let weight = self.line.weight * length;
+        let mut middle = self.tension;
+        middle.z += 0.5 * weight;
+        self.tension.z += weight;
+        if let Some(load) = load {
+            add_scaled(&mut self.tension, &load.force, -1.0);
+        }
         let catenary = (length > 0.0).then(|| Catenary {
             length,
             compliance: self.line.compliance * (length / self.line.length),
@@ -226,11 +232,6 @@ impl Iterator for Stretches<'_> {
         });
         Some((catenary, middle))
     }
-}
-
-/// Solution of a symmetric positive definite system of three.
-fn solved(matrix: &Matrix, right: &Vector) -> Option<Vector> {
-    matrix.cholesky().map(|factors| factors.solve(right))
 }
 
 #[cfg(test)]

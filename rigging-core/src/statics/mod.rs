@@ -68,6 +68,7 @@ mod rig_file;
 mod search;
 mod solution;
 mod solve;
+mod space;
 mod sparse;
 mod stiff;
 mod stops;
@@ -77,7 +78,7 @@ pub use line::{LineAtWork, LoadOnLine, LoadedLine};
 pub use rig::{Line, LineId, Point, PointId, Rig};
 pub use rig_error::{Owner, RigError};
 pub use solution::{Equilibrium, LineAtRest, PointAtRest, Settings, Solution, Status};
-pub use solve::solve;
+pub use solve::{Solver, solve};
 
 /// A place (m) or a force (N) in space, z upward.
 pub type Vector = nalgebra::Vector3<f64>;

@@ -5,7 +5,7 @@
 use super::Vector;
 use super::catenary::Catenary;
 use super::rig::Rig;
-use super::sparse::{BlockMatrix, Slot};
+use super::sparse::{BlockMatrix, Slot, renew};
 
 /// Marks a node that does not move, and a coupling that has no block.
 pub(super) const FIXED: u32 = u32::MAX;
@@ -58,7 +58,7 @@ pub(super) struct Hanging {
 }
 
 /// Nodes, what acts on them, and the matrix their couplings need.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Default)]
 pub(super) struct Model {
     /// Node of every point of the rig.
     pub node_of: Vec<u32>,
@@ -79,6 +79,7 @@ pub(super) struct Model {
     pub slots: Vec<Slot>,
     pub diagonal: Vec<u32>,
     pub matrix: BlockMatrix,
+    pairs: Vec<(u32, u32)>,
     pub mean_length: f64,
     pub largest_load: f64,
     /// Stretch below this is rounding (m): as it is used, and as small as it can be.
@@ -91,68 +92,53 @@ pub(super) struct Model {
     reason = "a rig only hands out indices of its own points, and nodes are numbered here"
 )]
 impl Model {
-    /// The model of a rig in which each point stands for `joined[point]`: itself, or the point it
-    /// has been joined to.
-    pub(super) fn new(rig: &Rig, joined: &[usize]) -> Self {
+    /// Becomes the model of a rig in which each point stands for `joined(point)`: itself, or the point
+    /// it has been joined to.
+    pub(super) fn build(&mut self, rig: &Rig, joined: impl Fn(usize) -> usize) {
         let points = rig.points();
-        let mut origin = Vector::zeros();
+        self.origin = Vector::zeros();
         let held = points.iter().filter(|point| point.is_held()).count();
         for point in points.iter().filter(|point| point.is_held()) {
-            origin += point.at() / held as f64;
+            self.origin += point.at() / held as f64;
         }
-        let mut node_of = vec![0_u32; points.len()];
-        let (mut free, mut free_nodes) = (Vec::new(), Vec::new());
-        let (mut load, mut start) = (Vec::new(), Vec::new());
-        for (index, point) in points.iter().enumerate().filter(|&(index, _)| joined[index] == index) {
-            let node = free.len() as u32;
-            node_of[index] = node;
+        renew(&mut self.node_of, points.len(), 0);
+        for list in [&mut self.free, &mut self.free_nodes, &mut self.touched] {
+            list.clear();
+        }
+        self.load.clear();
+        self.start.clear();
+        self.parts.clear();
+        self.cords.clear();
+        self.hanging.clear();
+        for (index, point) in points.iter().enumerate().filter(|&(index, _)| joined(index) == index) {
+            let node = self.free.len() as u32;
+            self.node_of[index] = node;
             if point.is_held() {
-                free.push(FIXED);
+                self.free.push(FIXED);
             } else {
-                free.push(free_nodes.len() as u32);
-                free_nodes.push(node);
+                self.free.push(self.free_nodes.len() as u32);
+                self.free_nodes.push(node);
             }
-            load.push(point.load());
-            start.push(point.at() - origin);
+            self.load.push(point.load());
+            self.start.push(point.at() - self.origin);
         }
-        for (index, point) in points.iter().enumerate().filter(|&(index, _)| joined[index] != index) {
-            node_of[index] = node_of[joined[index]];
-            load[node_of[index] as usize] += point.load();
+        for (index, point) in points.iter().enumerate().filter(|&(index, _)| joined(index) != index) {
+            self.node_of[index] = self.node_of[joined(index)];
+            self.load[self.node_of[index] as usize] += point.load();
         }
-        let mut model = Model {
-            node_of,
-            free,
-            free_nodes,
-            load,
-            start,
-            origin,
-            parts: Vec::with_capacity(rig.lines().len()),
-            touched: Vec::new(),
-            cords: Vec::with_capacity(rig.lines().len()),
-            hanging: Vec::new(),
-            slots: Vec::new(),
-            diagonal: Vec::new(),
-            matrix: BlockMatrix::default(),
-            mean_length: 0.0,
-            largest_load: 0.0,
-            grain: 0.0,
-            finest_grain: 0.0,
-        };
         for (index, line) in rig.lines().iter().enumerate() {
             if line.weight() > 0.0 {
-                model.add_hanging(index, line);
+                self.add_hanging(index, line);
             } else {
-                model.add_cord(index, line);
+                self.add_cord(index, line);
             }
         }
-        model.measure(rig);
-        model.lay_out_matrix();
-        model
+        self.measure(rig);
+        self.lay_out_matrix();
     }
 
     fn add_hanging(&mut self, index: usize, line: &super::Line) {
-        let ends: Vec<u32> = line.stops().iter().map(|&point| self.node_of[point]).collect();
-        let (from, to) = (ends[0], ends[1]);
+        let (from, to) = (self.node_of[line.stops()[0]], self.node_of[line.stops()[1]]);
         let half = Vector::new(0.0, 0.0, -0.5 * line.weight() * line.length());
         self.load[from as usize] += half;
         self.load[to as usize] += half;
@@ -194,6 +180,7 @@ impl Model {
     }
 
     fn measure(&mut self, rig: &Rig) {
+        self.largest_load = 0.0;
         let mut size: f64 = 0.0;
         let mut total = 0.0;
         for line in rig.lines() {
@@ -213,48 +200,40 @@ impl Model {
     }
 
     fn lay_out_matrix(&mut self) {
-        let mut pairs = Vec::with_capacity(self.parts.len());
-        for cord in &self.cords {
-            let touched = &self.touched[cord.touched.clone()];
-            for (place, &a) in touched.iter().enumerate() {
-                for &b in &touched[..place] {
-                    self.pair(a, b, &mut pairs);
-                }
+        let Model { free, touched, cords, hanging, pairs, slots, diagonal, matrix, .. } = self;
+        let number = |node: u32| free[node as usize];
+        pairs.clear();
+        for_each_coupling(touched, cords, hanging, |a, b| {
+            let (a, b) = (number(a), number(b));
+            if a != b && a != FIXED && b != FIXED {
+                pairs.push((a, b));
             }
-        }
-        for hanging in &self.hanging {
-            if hanging.from != hanging.to {
-                self.pair(hanging.from, hanging.to, &mut pairs);
-            }
-        }
-        self.matrix = BlockMatrix::new(self.free_nodes.len(), &pairs);
-        let none = Slot { index: FIXED, turned: false };
-        let slot = |a: u32, b: u32| {
-            let (a, b) = (self.free[a as usize], self.free[b as usize]);
-            if a == FIXED || b == FIXED { none } else { self.matrix.slot(a, b) }
-        };
-        let mut slots = Vec::with_capacity(pairs.len());
-        for cord in &self.cords {
-            let touched = &self.touched[cord.touched.clone()];
-            for (place, &a) in touched.iter().enumerate() {
-                for &b in &touched[..place] {
-                    slots.push(slot(a, b));
-                }
-            }
-        }
-        for hanging in &self.hanging {
-            slots.push(if hanging.from == hanging.to { none } else { slot(hanging.from, hanging.to) });
-        }
-        self.slots = slots;
-        self.diagonal =
-            self.free.iter().map(|&free| if free == FIXED { FIXED } else { self.matrix.diagonal_slot(free) }).collect();
+        });
+        matrix.lay_out(self.free_nodes.len(), pairs);
+        slots.clear();
+        for_each_coupling(touched, cords, hanging, |a, b| {
+            let (a, b) = (number(a), number(b));
+            let none = a == b || a == FIXED || b == FIXED;
+            slots.push(if none { Slot { index: FIXED, turned: false } } else { matrix.slot(a, b) });
+        });
+        diagonal.clear();
+        diagonal.extend(free.iter().map(|&free| if free == FIXED { FIXED } else { matrix.diagonal_slot(free) }));
     }
+}
 
-    fn pair(&self, a: u32, b: u32, pairs: &mut Vec<(u32, u32)>) {
-        let (a, b) = (self.free[a as usize], self.free[b as usize]);
-        if a != FIXED && b != FIXED {
-            pairs.push((a, b));
+/// Every two nodes a cord touches, then both ends of every line with weight.
+#[expect(clippy::indexing_slicing, reason = "ranges of the model's own lists")]
+fn for_each_coupling(touched: &[u32], cords: &[Cord], hanging: &[Hanging], mut visit: impl FnMut(u32, u32)) {
+    for cord in cords {
+        let touched = &touched[cord.touched.clone()];
+        for (place, &a) in touched.iter().enumerate() {
+            for &b in &touched[..place] {
+                visit(a, b);
+            }
         }
+    }
+    for line in hanging {
+        visit(line.from, line.to);
     }
 }
 

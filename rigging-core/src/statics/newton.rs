@@ -4,9 +4,10 @@ use super::Vector;
 use super::energy::State;
 use super::model::Model;
 use super::search::{Search, slope_search};
+use super::space::{add_scaled, dot};
 
 /// How one run of steps ended.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
 pub(super) struct Run {
     /// The largest force left over is at most the asked share of the scale.
     pub balanced: bool,
@@ -21,11 +22,17 @@ pub(super) struct Limits {
     pub iterations: usize,
     /// Rounding of lines that run through points, as a share of their length.
     pub rounding: f64,
+    /// Give up where a part of a taut line that runs through points is shorter than this share of the
+    /// line: a ring may be at its stop.
+    pub shortest: f64,
 }
 
 /// Resistance to moving alone, as a share of that to moving apart from one's neighbours: a slack
 /// chain then takes its shape at once instead of being pulled taut link by link from its ends.
 const ALONE: f64 = 1e-3;
+
+/// Force left over, as a share of the scale, that one more step cannot halve: it is rounding.
+const FINE: f64 = 1e-12;
 
 /// `c` at the start: small, because most first guesses already stretch something.
 const FIRST_DAMPING: f64 = 0.1;
@@ -44,15 +51,13 @@ pub(super) fn descend(model: &mut Model, state: &mut State, limits: Limits) -> R
     let mut residual = state.residual(model);
     let mut damping = FIRST_DAMPING;
     let mut polished = false;
-    let mut step: Vec<Vector> = vec![Vector::zeros(); model.free_nodes.len()];
-    let mut from: Vec<Vector> = step.clone();
     let mut stuck = 0;
     let mut coarse = false;
     for iteration in 0..limits.iterations {
         let scale = state.scale(model);
         let balanced = residual <= limits.balance * scale;
         // One step beyond balance squares what is left.
-        if residual == 0.0 || !residual.is_finite() || (balanced && polished) {
+        if residual <= FINE * scale || !residual.is_finite() || (balanced && polished) {
             return Run { balanced: balanced && residual.is_finite(), iterations: iteration };
         }
         polished = balanced;
@@ -66,18 +71,17 @@ pub(super) fn descend(model: &mut Model, state: &mut State, limits: Limits) -> R
                 return Run { balanced, iterations: iteration };
             }
         }
-        load_forces(model, state, &mut step, &mut from);
-        model.matrix.solve(&mut step);
-        let first = -inner(model, state, &step);
+        state.face(model);
+        model.matrix.solve(&mut state.step);
+        let first = state.slope(model);
         let before = (residual, balanced);
         let found = if balanced {
             // Too close for slopes to mean anything: the whole step, kept if it helps.
             Search::Stuck
         } else {
             slope_search(first, |along| {
-                move_to(model, state, &from, &step, along);
-                state.evaluate(model, limits.rounding);
-                -inner(model, state, &step)
+                state.go(model, along, limits.rounding);
+                state.slope(model)
             })
         };
         match found {
@@ -88,12 +92,10 @@ pub(super) fn descend(model: &mut Model, state: &mut State, limits: Limits) -> R
             }
             Search::Stuck => {
                 // Rounding decides: take the whole step if it helps, else stay and damp more.
-                move_to(model, state, &from, &step, 1.0);
-                state.evaluate(model, limits.rounding);
+                state.go(model, 1.0, limits.rounding);
                 residual = state.residual(model);
                 if !(residual < before.0) {
-                    move_to(model, state, &from, &step, 0.0);
-                    state.evaluate(model, limits.rounding);
+                    state.go(model, 0.0, limits.rounding);
                     residual = state.residual(model);
                     stuck += 1;
                     damping = damping * 100.0 + 1e-6;
@@ -102,9 +104,11 @@ pub(super) fn descend(model: &mut Model, state: &mut State, limits: Limits) -> R
         }
         if before.1 && residual > before.0 {
             // The extra step only stirred the rounding.
-            move_to(model, state, &from, &step, 0.0);
-            state.evaluate(model, limits.rounding);
+            state.go(model, 0.0, limits.rounding);
             return ended(model, state, limits, iteration + 1);
+        }
+        if limits.shortest > 0.0 && !(residual <= limits.balance * scale) && state.at_stop(model, limits.shortest) {
+            return Run { balanced: false, iterations: iteration + 1 };
         }
         if stuck > 3 {
             if coarse || before.1 {
@@ -126,21 +130,27 @@ fn ended(model: &Model, state: &State, limits: Limits, iterations: usize) -> Run
 }
 
 #[expect(clippy::indexing_slicing, reason = "free nodes are nodes of the model")]
-fn load_forces(model: &Model, state: &State, step: &mut [Vector], from: &mut [Vector]) {
-    for ((step, from), &node) in step.iter_mut().zip(from).zip(&model.free_nodes) {
-        *step = state.force[node as usize];
-        *from = state.at[node as usize];
+impl State {
+    /// Starts a step from here; its right-hand side is the force left over.
+    fn face(&mut self, model: &Model) {
+        for ((step, from), &node) in self.step.iter_mut().zip(&mut self.from).zip(&model.free_nodes) {
+            *step = self.force[node as usize];
+            *from = self.at[node as usize];
+        }
     }
-}
 
-#[expect(clippy::indexing_slicing, reason = "free nodes are nodes of the model")]
-fn move_to(model: &Model, state: &mut State, from: &[Vector], step: &[Vector], along: f64) {
-    for ((step, from), &node) in step.iter().zip(from).zip(&model.free_nodes) {
-        state.at[node as usize] = from + step * along;
+    /// Goes a share of the step.
+    fn go(&mut self, model: &Model, along: f64, rounding: f64) {
+        for ((step, from), &node) in self.step.iter().zip(&self.from).zip(&model.free_nodes) {
+            self.at[node as usize] = *from;
+            add_scaled(&mut self.at[node as usize], step, along);
+        }
+        self.evaluate(model, rounding);
     }
-}
 
-#[expect(clippy::indexing_slicing, reason = "free nodes are nodes of the model")]
-fn inner(model: &Model, state: &State, step: &[Vector]) -> f64 {
-    step.iter().zip(&model.free_nodes).map(|(step, &node)| step.dot(&state.force[node as usize])).sum()
+    /// Slope of the energy along the step (J).
+    fn slope(&self, model: &Model) -> f64 {
+        let work = |(step, &node): (&Vector, &u32)| dot(step, &self.force[node as usize]);
+        -self.step.iter().zip(&model.free_nodes).map(work).sum::<f64>()
+    }
 }

@@ -7,11 +7,17 @@
 //! George & Liu, *The evolution of the minimum degree ordering algorithm*, SIAM Review 31, 1989
 //! (method from memory).
 
-/// Place of every point in the order of elimination, for `count` points and their couplings.
+/// Points up to which any order will do.
+const FEW: usize = 8;
+
+/// Writes the place of every point in the order of elimination, for `count` points and their
+/// couplings.
 #[expect(clippy::indexing_slicing, reason = "every index is a point below `count`")]
-pub(super) fn elimination_order(count: usize, pairs: &[(u32, u32)]) -> Vec<u32> {
-    if count <= 3 {
-        return (0..count as u32).collect();
+pub(super) fn elimination_order(count: usize, pairs: &[(u32, u32)], place: &mut Vec<u32>) {
+    place.clear();
+    place.extend(0..count as u32);
+    if count <= FEW {
+        return;
     }
     let mut neighbours: Vec<Vec<u32>> = vec![Vec::new(); count];
     for &(a, b) in pairs {
@@ -27,7 +33,6 @@ pub(super) fn elimination_order(count: usize, pairs: &[(u32, u32)]) -> Vec<u32> 
     let mut members: Vec<Vec<u32>> = vec![Vec::new(); count];
     let mut degree: Vec<usize> = neighbours.iter().map(Vec::len).collect();
     let mut gone = vec![false; count];
-    let mut place = vec![0_u32; count];
     let mut buckets: Vec<Vec<u32>> = vec![Vec::new(); count + 1];
     for (point, &d) in degree.iter().enumerate() {
         buckets[d].push(point as u32);
@@ -102,5 +107,4 @@ pub(super) fn elimination_order(count: usize, pairs: &[(u32, u32)]) -> Vec<u32> 
         }
         neighbours[chosen] = Vec::new();
     }
-    place
 }

@@ -108,11 +108,11 @@ mod tests {
             if rest.lines.iter().any(|line| !line.end_stops.is_empty()) {
                 continue;
             }
-            let apart: Vec<usize> = (0..rig.points().len()).collect();
             for iterations in 0..30 {
-                let mut model = Model::new(&rig, &apart);
-                let mut state = State::new(&model);
-                let limits = Limits { balance: 1e-9, iterations, rounding: 0.0 };
+                let (mut model, mut state) = (Model::default(), State::default());
+                model.build(&rig, |point| point);
+                state.begin(&model);
+                let limits = Limits { balance: 1e-9, iterations, rounding: 0.0, shortest: 0.0 };
                 let run = descend(&mut model, &mut state, limits);
                 if run.balanced {
                     break;

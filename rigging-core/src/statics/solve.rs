@@ -1,9 +1,9 @@
 //! From a rig to its solution.
 
-use super::determined::determined;
+use super::determined::undetermined;
 use super::energy::State;
-use super::held::unheld_points;
-use super::model::{FIXED, Model};
+use super::held::{Groups, unheld_points};
+use super::model::Model;
 use super::proof::{energy_bound, imbalance, is_finite};
 use super::rig::PointId;
 use super::stops::{Rest, come_to_rest};
@@ -14,23 +14,43 @@ const SILENT: f64 = 1e-11;
 
 /// Brings a rig to rest.
 ///
-/// Never fails and never panics: an outcome that is not a solution is a [`Status`].
+/// Never fails and never panics: an outcome that is not a solution is a [`Status`]. To solve many,
+/// keep a [`Solver`].
 pub fn solve(rig: &Rig, settings: &Settings) -> Solution {
-    let unheld = unheld_points(rig);
-    if !unheld.is_empty() {
-        let points = unheld.iter().filter_map(|&index| rig.points().get(index));
-        return Solution {
-            status: Status::Unheld(points.map(|point| point.name().to_owned()).collect()),
-            imbalance: 1.0,
-            iterations: 0,
-        };
+    Solver::default().solve(rig, settings)
+}
+
+/// Brings one rig after another to rest in the same memory, which for small rigs halves the time.
+///
+/// It remembers nothing else: an answer does not depend on what was solved before.
+#[derive(Clone, Debug, Default)]
+pub struct Solver {
+    groups: Groups,
+    rest: Rest,
+    joined: Rest,
+}
+
+impl Solver {
+    /// The same as [`solve`].
+    pub fn solve(&mut self, rig: &Rig, settings: &Settings) -> Solution {
+        let Solver { groups, rest, joined } = self;
+        let unheld = unheld_points(rig, groups);
+        if !unheld.is_empty() {
+            let points = unheld.iter().filter_map(|&index| rig.points().get(index));
+            return Solution {
+                status: Status::Unheld(points.map(|point| point.name().to_owned()).collect()),
+                imbalance: 1.0,
+                iterations: 0,
+            };
+        }
+        come_to_rest(rig, settings, rest, joined);
+        let Rest { model, state, run } = rest;
+        state.silence(model, SILENT);
+        let imbalance = imbalance(model, state);
+        let balanced = run.balanced && imbalance <= settings.balance && is_finite(state);
+        let status = if balanced { Status::Balanced(read(rig, model, state)) } else { Status::NotConverged };
+        Solution { status, imbalance, iterations: run.iterations }
     }
-    let Rest { mut model, mut state, run } = come_to_rest(rig, settings);
-    state.silence(&model, SILENT);
-    let imbalance = imbalance(&model, &state);
-    let balanced = run.balanced && imbalance <= settings.balance && is_finite(&state);
-    let status = if balanced { Status::Balanced(read(rig, &mut model, &mut state)) } else { Status::NotConverged };
-    Solution { status, imbalance, iterations: run.iterations }
 }
 
 #[expect(clippy::indexing_slicing, reason = "indices come from the rig and its own model")]
@@ -74,17 +94,17 @@ fn read(rig: &Rig, model: &mut Model, state: &mut State) -> Equilibrium {
             };
         }
     }
-    let sure = determined(model, state);
+    let unsure = undetermined(model, state);
     let points = rig
         .points()
         .iter()
         .zip(&model.node_of)
         .map(|(point, &node)| {
-            let node = node as usize;
+            let place = node as usize;
             PointAtRest {
-                at: if point.is_held() { point.at() } else { state.at[node] + model.origin },
-                reaction: point.is_held().then(|| state.force[node]),
-                determined: model.free[node] == FIXED || sure[node],
+                at: if point.is_held() { point.at() } else { state.at[place] + model.origin },
+                reaction: point.is_held().then(|| state.force[place]),
+                determined: unsure.binary_search(&node).is_err(),
             }
         })
         .collect();

@@ -9,6 +9,7 @@
 //! (up-looking rows along the elimination tree; method from memory).
 
 use super::order::elimination_order;
+use super::space::{add_scaled, image, image_of_transpose, inverse, product, subtract_product, transpose};
 use super::{Matrix, Vector};
 
 const NONE: u32 = u32::MAX;
@@ -45,70 +46,60 @@ pub(super) struct BlockMatrix {
     solution: Vec<Vector>,
 }
 
-#[expect(clippy::indexing_slicing, reason = "every index comes from the pattern, which `new` built for this size")]
+#[expect(clippy::indexing_slicing, reason = "every index comes from the pattern, which `lay_out` built for this size")]
 impl BlockMatrix {
-    /// An empty matrix for `count` points and the couplings `pairs`.
-    pub(super) fn new(count: usize, pairs: &[(u32, u32)]) -> Self {
-        let place = elimination_order(count, pairs);
-        let mut coupled: Vec<(u32, u32)> = pairs
-            .iter()
-            .filter(|(a, b)| a != b)
-            .map(|&(a, b)| {
-                let (a, b) = (place[a as usize], place[b as usize]);
-                (a.max(b), a.min(b))
-            })
-            .collect();
-        coupled.sort_unstable();
-        coupled.dedup();
-        let mut row_start = vec![0_u32; count + 1];
-        for &(row, _) in &coupled {
-            row_start[row as usize + 1] += 1;
+    /// Makes it an empty matrix for `count` points and the couplings `pairs`, which it puts in order.
+    pub(super) fn lay_out(&mut self, count: usize, pairs: &mut Vec<(u32, u32)>) {
+        elimination_order(count, pairs, &mut self.place);
+        pairs.retain_mut(|pair| {
+            let (a, b) = (self.place[pair.0 as usize], self.place[pair.1 as usize]);
+            *pair = (a.max(b), a.min(b));
+            a != b
+        });
+        pairs.sort_unstable();
+        pairs.dedup();
+        renew(&mut self.row_start, count + 1, 0);
+        for &(row, _) in pairs.iter() {
+            self.row_start[row as usize + 1] += 1;
         }
         for row in 0..count {
-            row_start[row + 1] += row_start[row];
+            self.row_start[row + 1] += self.row_start[row];
         }
-        let columns: Vec<u32> = coupled.iter().map(|&(_, column)| column).collect();
+        self.columns.clear();
+        self.columns.extend(pairs.iter().map(|&(_, column)| column));
         // Elimination tree and the length of every factor column.
-        let mut parent = vec![NONE; count];
-        let mut visited = vec![NONE; count];
-        let mut column_start = vec![0_u32; count + 1];
+        renew(&mut self.parent, count, NONE);
+        renew(&mut self.visited, count, NONE);
+        renew(&mut self.column_start, count + 1, 0);
         for row in 0..count {
-            visited[row] = row as u32;
-            for &column in &columns[row_start[row] as usize..row_start[row + 1] as usize] {
+            self.visited[row] = row as u32;
+            for &column in &self.columns[self.row_start[row] as usize..self.row_start[row + 1] as usize] {
                 let mut at = column;
-                while visited[at as usize] != row as u32 {
-                    if parent[at as usize] == NONE {
-                        parent[at as usize] = row as u32;
+                while self.visited[at as usize] != row as u32 {
+                    if self.parent[at as usize] == NONE {
+                        self.parent[at as usize] = row as u32;
                     }
-                    column_start[at as usize + 1] += 1;
-                    visited[at as usize] = row as u32;
-                    at = parent[at as usize];
+                    self.column_start[at as usize + 1] += 1;
+                    self.visited[at as usize] = row as u32;
+                    at = self.parent[at as usize];
                 }
             }
         }
         for column in 0..count {
-            column_start[column + 1] += column_start[column];
+            self.column_start[column + 1] += self.column_start[column];
         }
-        let fill = column_start[count] as usize;
-        BlockMatrix {
-            place,
-            row_start,
-            diagonal: vec![Matrix::zeros(); count],
-            lower: vec![Matrix::zeros(); columns.len()],
-            columns,
-            parent,
-            factor_rows: vec![0; fill],
-            factor: vec![Matrix::zeros(); fill],
-            column_start,
-            pivot_inverse: vec![Matrix::zeros(); count],
-            smallest_pivot: 0.0,
-            filled: vec![0; count],
-            work: vec![Matrix::zeros(); count],
-            visited,
-            stack: vec![0; count],
-            path: vec![0; count],
-            solution: vec![Vector::zeros(); count],
-        }
+        let fill = self.column_start[count] as usize;
+        renew(&mut self.diagonal, count, Matrix::zeros());
+        renew(&mut self.lower, self.columns.len(), Matrix::zeros());
+        renew(&mut self.factor_rows, fill, 0);
+        renew(&mut self.factor, fill, Matrix::zeros());
+        renew(&mut self.pivot_inverse, count, Matrix::zeros());
+        renew(&mut self.filled, count, 0);
+        renew(&mut self.work, count, Matrix::zeros());
+        renew(&mut self.stack, count, 0);
+        renew(&mut self.path, count, 0);
+        renew(&mut self.solution, count, Vector::zeros());
+        self.smallest_pivot = 0.0;
     }
 
     /// Index into `diagonal` of a point.
@@ -116,7 +107,7 @@ impl BlockMatrix {
         self.place[point as usize]
     }
 
-    /// Where the block (row `a`, column `b`) is kept, for a coupling given to `new`.
+    /// Where the block (row `a`, column `b`) is kept, for a coupling given to `lay_out`.
     pub(super) fn slot(&self, a: u32, b: u32) -> Slot {
         let (row, column) = (self.place[a as usize], self.place[b as usize]);
         let turned = row < column;
@@ -149,7 +140,7 @@ impl BlockMatrix {
             self.visited[k] = k as u32;
             for entry in self.row_start[k] as usize..self.row_start[k + 1] as usize {
                 let column = self.columns[entry];
-                self.work[column as usize] = self.lower[entry].transpose();
+                self.work[column as usize] = transpose(&self.lower[entry]);
                 let mut at = column;
                 let mut length = 0;
                 while self.visited[at as usize] != k as u32 {
@@ -177,7 +168,7 @@ impl BlockMatrix {
                 for (&row, block) in self.factor_rows[start..end].iter().zip(&self.factor[start..end]) {
                     subtract_product(&mut self.work[row as usize], block, &value);
                 }
-                let row = value.transpose() * self.pivot_inverse[j];
+                let row = product(&transpose(&value), &self.pivot_inverse[j]);
                 subtract_product(&mut pivot, &row, &value);
                 self.factor_rows[end] = k as u32;
                 self.factor[end] = row;
@@ -216,14 +207,14 @@ impl BlockMatrix {
             let value = x[column];
             let range = self.column_start[column] as usize..self.column_start[column + 1] as usize;
             for (&row, block) in self.factor_rows[range.clone()].iter().zip(&self.factor[range]) {
-                x[row as usize] -= block * value;
+                add_scaled(&mut x[row as usize], &image(block, &value), -1.0);
             }
         }
         for column in (0..count).rev() {
-            let mut value = self.pivot_inverse[column] * x[column];
+            let mut value = image(&self.pivot_inverse[column], &x[column]);
             let range = self.column_start[column] as usize..self.column_start[column + 1] as usize;
             for (&row, block) in self.factor_rows[range.clone()].iter().zip(&self.factor[range]) {
-                value -= block.tr_mul(&x[row as usize]);
+                add_scaled(&mut value, &image_of_transpose(block, &x[row as usize]), -1.0);
             }
             x[column] = value;
         }
@@ -233,41 +224,8 @@ impl BlockMatrix {
     }
 }
 
-/// `target −= a b`, spelt out: the heart of the factorisation.
-#[inline]
-fn subtract_product(target: &mut Matrix, a: &Matrix, b: &Matrix) {
-    *target -= a * b;
-}
-
-/// Inverse of a pivot by its Cholesky factor, and its smallest pivot relative to the diagonal of
-/// the matrix before elimination.
-fn inverse(pivot: &Matrix, own: &Matrix, shift: f64) -> Option<(Matrix, f64)> {
-    let d1 = pivot.m11;
-    if !(d1 > 0.0) {
-        return None;
-    }
-    let l21 = pivot.m21 / d1;
-    let l31 = pivot.m31 / d1;
-    let d2 = pivot.m22 - l21 * pivot.m21;
-    if !(d2 > 0.0) {
-        return None;
-    }
-    let rest = pivot.m32 - l31 * pivot.m21;
-    let l32 = rest / d2;
-    let d3 = pivot.m33 - l31 * pivot.m31 - l32 * rest;
-    if !(d3 > 0.0) || !d3.is_finite() {
-        return None;
-    }
-    // Inverse of the unit lower factor.
-    let m31 = l21 * l32 - l31;
-    let (i1, i2, i3) = (1.0 / d1, 1.0 / d2, 1.0 / d3);
-    let a33 = i3;
-    let a32 = -l32 * i3;
-    let a31 = m31 * i3;
-    let a22 = i2 + l32 * l32 * i3;
-    let a21 = -l21 * i2 - l32 * m31 * i3;
-    let a11 = i1 + l21 * l21 * i2 + m31 * m31 * i3;
-    let smallest = (d1 / (own.m11 + shift)).min(d2 / (own.m22 + shift)).min(d3 / (own.m33 + shift));
-    let matrix = Matrix::new(a11, a21, a31, a21, a22, a32, a31, a32, a33);
-    matrix.iter().all(|entry| entry.is_finite()).then_some((matrix, smallest))
+/// Makes a list `count` times the same value, in the memory it has.
+pub(super) fn renew<T: Clone>(list: &mut Vec<T>, count: usize, value: T) {
+    list.clear();
+    list.resize(count, value);
 }

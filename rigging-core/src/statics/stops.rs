@@ -7,7 +7,7 @@
 
 use super::energy::State;
 use super::held::Groups;
-use super::model::{FIXED, Model};
+use super::model::{Cord, FIXED, Model};
 use super::newton::{Limits, Run, descend};
 use super::sparse::BlockMatrix;
 use super::stiff::settle;
@@ -19,7 +19,11 @@ const ROUNDINGS: [f64; 6] = [1e-2, 1e-3, 1e-4, 1e-5, 1e-6, 1e-7];
 const FIRST_STEPS: usize = 60;
 const ATTEMPTS: usize = 6;
 
+/// Share of its line below which a part may be a stop.
+const SHORTEST: f64 = 1e-4;
+
 /// Where the rig came to rest, or as near as it got.
+#[derive(Clone, Debug, Default)]
 pub(super) struct Rest {
     pub model: Model,
     pub state: State,
@@ -35,60 +39,81 @@ struct Stop {
     share: Vector,
 }
 
-pub(super) fn come_to_rest(rig: &Rig, settings: &Settings) -> Rest {
-    let apart: Vec<usize> = (0..rig.points().len()).collect();
-    let mut model = Model::new(rig, &apart);
-    let mut state = State::new(&model);
-    let runs = model.cords.iter().any(|cord| cord.parts.len() > 1);
-    let first_steps = if runs { FIRST_STEPS } else { settings.iterations };
+/// Brings a rig to rest; `joined` is room for the same rig with its rings joined to their stops.
+pub(super) fn come_to_rest(rig: &Rig, settings: &Settings, rest: &mut Rest, joined: &mut Rest) {
+    let Rest { model, state, run } = rest;
+    model.build(rig, |point| point);
+    state.begin(model);
     let mut limits =
-        Limits { balance: settings.balance, iterations: first_steps.min(settings.iterations), rounding: 0.0 };
+        Limits { balance: settings.balance, iterations: settings.iterations, rounding: 0.0, shortest: 0.0 };
+    if !model.cords.iter().any(|cord| cord.parts.len() > 1) {
+        *run = settle(model, state, limits);
+        return;
+    }
     // Stiffness in stages costs much, and a kink looks like stiffness.
-    let mut run = if runs { descend(&mut model, &mut state, limits) } else { settle(&mut model, &mut state, limits) };
+    limits.iterations = settings.iterations.min(FIRST_STEPS);
+    limits.shortest = SHORTEST;
+    *run = descend(model, state, limits);
     if run.balanced {
-        return Rest { model, state, run };
+        return;
+    }
+    limits.shortest = 0.0;
+    let mut iterations = run.iterations;
+    if state.at_stop(model, SHORTEST) {
+        // A stop that bears is a proof, however it was guessed.
+        let stops = parts_without_length(rig, model, state);
+        if join_and_check(rig, (model, state), stops, limits, joined) {
+            joined.run.iterations += iterations;
+            std::mem::swap(rest, joined);
+            return;
+        }
+        iterations += joined.run.iterations;
+        let more = descend(model, state, limits);
+        iterations += more.iterations;
+        if more.balanced {
+            *run = Run { balanced: true, iterations };
+            return;
+        }
     }
     limits.iterations = settings.iterations;
-    let mut iterations = run.iterations;
-    if runs {
-        let (mut model, mut state) = (Model::new(rig, &apart), State::new(&model));
-        let mut before = state.clone();
-        for rounding in ROUNDINGS {
-            limits.rounding = rounding;
-            before.at.clone_from(&state.at);
-            // Whether a rounded state balances to the last digit does not matter; only the first, which
-            // starts from anywhere, may need stages.
-            let run = if rounding == ROUNDINGS[0] {
-                settle(&mut model, &mut state, limits)
-            } else {
-                descend(&mut model, &mut state, limits)
-            };
-            iterations += run.iterations;
-        }
-        limits.rounding = 0.0;
-        let mut rest = join_and_check(rig, &model, &before, &state, limits);
-        rest.run.iterations += iterations;
-        if rest.run.balanced {
-            return rest;
-        }
-        iterations = rest.run.iterations;
+    state.begin(model);
+    let mut before = state.clone();
+    for rounding in ROUNDINGS {
+        limits.rounding = rounding;
+        before.at.clone_from(&state.at);
+        // Whether a rounded state balances to the last digit does not matter; only the first, which
+        // starts from anywhere, may need stages.
+        let run = if rounding == ROUNDINGS[0] { settle(model, state, limits) } else { descend(model, state, limits) };
+        iterations += run.iterations;
     }
+    limits.rounding = 0.0;
+    let stops = short_parts(rig, model, &before, state);
+    if join_and_check(rig, (model, state), stops, limits, joined) {
+        joined.run.iterations += iterations;
+        std::mem::swap(rest, joined);
+        return;
+    }
+    iterations += joined.run.iterations;
     // Whatever is left is slow rather than impossible: the whole allowance, from where it stands.
-    model = Model::new(rig, &apart);
-    run = settle(&mut model, &mut state, limits);
+    model.build(rig, |point| point);
+    *run = settle(model, state, limits);
     run.iterations += iterations;
-    Rest { model, state, run }
 }
 
-/// Joins the rings of a rounded state to their stops and solves the rest exactly.
+/// Joins rings to the stops they have come near and solves the rest exactly; false if it does not
+/// balance, or a stop does not bear.
 #[expect(clippy::indexing_slicing, reason = "indices come from the rig and its own model")]
-fn join_and_check(rig: &Rig, rounded: &Model, before: &State, near: &State, limits: Limits) -> Rest {
-    let mut stops = short_parts(rig, rounded, before, near);
+fn join_and_check(
+    rig: &Rig,
+    (apart, near): (&Model, &State),
+    mut stops: Vec<Stop>,
+    limits: Limits,
+    Rest { model, state, run }: &mut Rest,
+) -> bool {
     let mut iterations = 0;
-    let mut attempt = 0;
-    loop {
-        attempt += 1;
-        let mut groups = Groups::new(rig.points().len());
+    for _ in 0..ATTEMPTS {
+        let mut groups = Groups::default();
+        groups.part(rig.points().len());
         let mut held: Vec<bool> = rig.points().iter().map(|point| point.is_held()).collect();
         for stop in &stops {
             let (from, to) = (groups.of(stop.from), groups.of(stop.to));
@@ -99,34 +124,54 @@ fn join_and_check(rig: &Rig, rounded: &Model, before: &State, near: &State, limi
             }
         }
         let joined: Vec<usize> = (0..rig.points().len()).map(|point| groups.of(point)).collect();
-        let mut model = Model::new(rig, &joined);
-        let mut state = State::new(&model);
+        model.build(rig, |point| joined[point]);
         for (point, &into) in joined.iter().enumerate() {
             if point == into && !rig.points()[point].is_held() {
-                state.at[model.node_of[point] as usize] = near.at[rounded.node_of[point] as usize];
+                model.start[model.node_of[point] as usize] = near.at[apart.node_of[point] as usize];
             }
         }
-        model.start.clone_from(&state.at);
-        let mut run = settle(&mut model, &mut state, limits);
+        state.begin(model);
+        *run = settle(model, state, limits);
         iterations += run.iterations;
         run.iterations = iterations;
         let asked = stops.len();
         if run.balanced {
-            keep_bearing(rig, &model, &state, &mut stops);
+            keep_bearing(rig, model, state, &mut stops);
         }
-        if stops.len() == asked || attempt >= ATTEMPTS {
-            run.balanced &= stops.len() == asked;
-            return Rest { model, state, run };
+        if stops.len() == asked {
+            return run.balanced;
         }
     }
+    false
 }
 
-/// Parts of taut lines, run through by a ring, that are about as short as their rounding or shrink
-/// along with it.
-#[expect(clippy::indexing_slicing, reason = "indices come from the rig and its own model")]
+/// Parts of taut lines that are shorter than a share of their line: nothing is known yet of what they
+/// take.
+fn parts_without_length(rig: &Rig, model: &Model, state: &State) -> Vec<Stop> {
+    parts_that(rig, model, state, |cord, apart, _| (apart.norm() < SHORTEST * cord.length).then_some(Vector::zeros()))
+}
+
+/// Parts of taut lines that are about as short as their rounding or shrink along with it.
+#[expect(clippy::indexing_slicing, reason = "both states are of the same model")]
 fn short_parts(rig: &Rig, model: &Model, before: &State, state: &State) -> Vec<Stop> {
-    let mut stops = Vec::new();
     let radius = ROUNDINGS[ROUNDINGS.len() - 1];
+    parts_that(rig, model, state, |cord, apart, (from, to)| {
+        let apart_before = before.at[to as usize] - before.at[from as usize];
+        let limit = radius * cord.length;
+        let shrinks = apart.norm() < (0.5 * apart_before.norm()).min(1e-2 * cord.length);
+        (shrinks || apart.norm() < 10.0 * limit).then(|| apart / (apart.norm_squared() + limit * limit).sqrt())
+    })
+}
+
+/// Parts of taut lines, run through by a ring, for which `share_of` says what they carry.
+#[expect(clippy::indexing_slicing, reason = "indices come from the rig and its own model")]
+fn parts_that(
+    rig: &Rig,
+    model: &Model,
+    state: &State,
+    share_of: impl Fn(&Cord, Vector, (u32, u32)) -> Option<Vector>,
+) -> Vec<Stop> {
+    let mut stops = Vec::new();
     for (index, cord) in model.cords.iter().enumerate() {
         if !(state.tensions[index] > 0.0) {
             continue;
@@ -135,16 +180,11 @@ fn short_parts(rig: &Rig, model: &Model, before: &State, state: &State) -> Vec<S
             let (from, to) = (model.node_of[pair[0]], model.node_of[pair[1]]);
             let free = model.free[from as usize] != FIXED || model.free[to as usize] != FIXED;
             let apart = state.at[to as usize] - state.at[from as usize];
-            let apart_before = before.at[to as usize] - before.at[from as usize];
-            let limit = radius * cord.length;
-            let shrinks = apart.norm() < (0.5 * apart_before.norm()).min(1e-2 * cord.length);
-            if from != to && free && (shrinks || apart.norm() < 10.0 * limit) {
-                stops.push(Stop {
-                    cord: index,
-                    from: pair[0],
-                    to: pair[1],
-                    share: apart / (apart.norm_squared() + limit * limit).sqrt(),
-                });
+            if from != to
+                && free
+                && let Some(share) = share_of(cord, apart, (from, to))
+            {
+                stops.push(Stop { cord: index, from: pair[0], to: pair[1], share });
             }
         }
     }
@@ -178,12 +218,13 @@ fn keep_bearing(rig: &Rig, model: &Model, state: &State, stops: &mut Vec<Stop>) 
             count += 1;
         }
     }
-    let pairs: Vec<(u32, u32)> = stops
+    let mut pairs: Vec<(u32, u32)> = stops
         .iter()
         .map(|stop| (number[stop.from], number[stop.to]))
         .filter(|&(from, to)| from != FIXED && to != FIXED && from != to)
         .collect();
-    let mut matrix = BlockMatrix::new(count as usize, &pairs);
+    let mut matrix = BlockMatrix::default();
+    matrix.lay_out(count as usize, &mut pairs);
     for stop in stops.iter() {
         let weight = Matrix::identity() * tension(stop);
         let (from, to) = (number[stop.from], number[stop.to]);
