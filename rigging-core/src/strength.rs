@@ -40,10 +40,15 @@ const fn at_least(name: &'static str, part: &'static str, kilonewtons: f64, stan
     Strength { name, part, printed: kilonewtons, unit: Unit::Kilonewton, source }
 }
 
+/// A bolt in shear.
+pub const BOLT_RADIAL: Strength = at_least("bolt radial", "rock anchor, pulled along the rock", 25.0, "EN 959:2018");
+/// A bolt in tension.
+pub const BOLT_AXIAL: Strength = at_least("bolt axial", "rock anchor, pulled straight out", 15.0, "EN 959:2018");
+
 /// Every figure the questions can be compared with.
 pub const STRENGTHS: &[Strength] = &[
-    at_least("bolt radial", "rock anchor, pulled along the rock", 25.0, "EN 959:2018"),
-    at_least("bolt axial", "rock anchor, pulled straight out", 15.0, "EN 959:2018"),
+    BOLT_RADIAL,
+    BOLT_AXIAL,
     at_least("screw link", "screw link (type Q), along, closed", 25.0, "EN 12275:2013"),
     at_least("connector", "connector (type B), along, gate closed", 20.0, "EN 12275:2013"),
     at_least("connector open", "connector (type B), along, gate open", 7.0, "EN 12275:2013"),

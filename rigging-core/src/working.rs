@@ -83,6 +83,8 @@ pub struct Given {
 
 impl Given {
     /// `symbol` stands for `band`, a `kind`.
+    // One copy: workings are long, and a copy in each place is large.
+    #[inline(never)]
     pub fn new(symbol: &'static str, band: Band, kind: Kind) -> Self {
         Given { symbol, band, kind }
     }

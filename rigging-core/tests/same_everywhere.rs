@@ -8,7 +8,9 @@
 use rigging_core::band::Band;
 use rigging_core::law::ground::{Block, Directions};
 use rigging_core::law::taut_line::{Hung, TautLine};
-use rigging_core::law::{bend, descender, fall, gravity, ground, rope, sling, taut_line, triangle, two_legs};
+use rigging_core::law::{
+    bend, bolt, descender, fall, gravity, ground, pulley, rope, sling, swing, taut_line, triangle, two_legs,
+};
 use rigging_core::quantity::{Angle, Force, Length, Mass, Ratio, degree, kilogram, metre, millimetre, newton, ratio};
 use std::collections::BTreeMap;
 #[cfg(target_arch = "wasm32")]
@@ -89,7 +91,7 @@ fn ends(band: Band) -> Vec<(&'static str, Option<f64>)> {
     vec![("low", Some(band.low())), ("typical", Some(band.typical())), ("high", Some(band.high()))]
 }
 
-const LAWS: [Law; 30] = [
+const LAWS: [Law; 34] = [
     ("bend::tight_to_slack", |s| one(bend::tight_to_slack(s.plain(0.0, 1.0), s.degrees(0.0, 400.0)).unwrap().value)),
     ("bend::slack_side", |s| one(bend::slack_side(s.force(), s.plain(0.0, 1.0), s.degrees(0.0, 400.0)).unwrap().value)),
     ("bend::tight_side", |s| one(bend::tight_side(s.force(), s.plain(0.0, 1.0), s.degrees(0.0, 400.0)).unwrap().value)),
@@ -98,6 +100,14 @@ const LAWS: [Law; 30] = [
         one(bend::friction_from_pair(lowering * gain, lowering, s.degrees(20.0, 400.0)).unwrap().value)
     }),
     ("bend::resultant", |s| one(bend::resultant(s.force(), s.force(), s.degrees(0.0, 180.0)).unwrap().value)),
+    ("bolt::parts", |s| {
+        let parts = bolt::parts(s.force(), s.degrees(0.0, 180.0)).unwrap();
+        vec![("out", Some(parts.out.value)), ("along", Some(parts.along.value))]
+    }),
+    ("bolt::share_of_limit", |s| {
+        let parts = bolt::Parts { out: s.force(), along: s.force() };
+        one(bolt::share_of_limit(parts, s.stiffness(), s.stiffness()).unwrap().value)
+    }),
     ("descender::friction_ratio", |s| {
         let in_use = descender::Use {
             diameter: Length::new::<millimetre>(s.between(8.0, 11.0)),
@@ -144,6 +154,7 @@ const LAWS: [Law; 30] = [
     }),
     ("ground::push_of_feet", |s| one(ground::push_of_feet(s.force(), s.force(), s.plain(0.1, 0.9)).unwrap().value)),
     ("ground::lifts_at", |s| maybe(ground::lifts_at(s.force(), s.directions()).unwrap())),
+    ("pulley::friction", |s| one(pulley::friction(s.plain(0.5, 1.0)).unwrap().value)),
     ("rope::mass", |s| {
         one(rope::mass(Length::new::<millimetre>(s.between(7.0, 12.0)), s.metres(1.0, 100.0)).unwrap().value)
     }),
@@ -172,6 +183,7 @@ const LAWS: [Law; 30] = [
             ("second", Some(held.second.value)),
         ]
     }),
+    ("swing::peak", |s| one(swing::peak(s.force(), s.degrees(0.0, 90.0)).unwrap().value)),
     ("taut_line::chord", |s| one(taut_line::chord(s.metres(1.0, 50.0), s.metres(-20.0, 20.0)).value)),
     ("taut_line::unstretched_when_pulled_to", |s| {
         one(taut_line::unstretched_when_pulled_to(s.metres(1.0, 50.0), s.force(), s.stiffness()).unwrap().value)

@@ -154,12 +154,13 @@ mod tests {
             for mut question in Question::all() {
                 for field in question.fields() {
                     let entry = match field.about.takes {
+                        Takes::One { most, .. } if field.about.kind == rigging_core::quantity::Kind::Count => {
+                            Entry::One(most)
+                        }
                         Takes::One { least, most } => {
-                            Entry::One(if field.about.kind == rigging_core::quantity::Kind::Count {
-                                most
-                            } else {
-                                least + 0.3125 * (most - least)
-                            })
+                            let unit = units.of(field.about.kind);
+                            let value = unit.from_si(least + 0.3125 * (most - least));
+                            Entry::One(unit.to_si(format!("{value:.2e}").parse().unwrap()))
                         }
                         Takes::Range { least, most } => {
                             let at = |share: f64| {
@@ -222,6 +223,7 @@ mod tests {
         assert!((low - 400.0).abs() < 1e-9);
         assert_eq!(link("1/ab/u80/d4/s1").question.name(), "abseil");
         assert_eq!(link("1/ha/a3/s0/g1/f-0.1").question.name(), "human anchor");
+        assert_eq!(link("1/bd/c2/a2/z1/x60/d4/i2/A3/B6/t1/u-90/p1/r1_2").question.name(), "bend");
         assert_eq!(link("1/al/r2/a1.2_1.3_1.5/s10/t10").question.name(), "anchor legs");
     }
 

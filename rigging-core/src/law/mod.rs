@@ -5,13 +5,16 @@
 //! [`taut_line::chord`] refuse nothing: they are plain arithmetic and give what it gives.
 
 pub mod bend;
+pub mod bolt;
 pub mod descender;
 pub mod fall;
 pub mod gravity;
 pub mod ground;
+pub mod pulley;
 mod root;
 pub mod rope;
 pub mod sling;
+pub mod swing;
 pub mod taut_line;
 pub mod triangle;
 pub mod two_legs;

@@ -2,10 +2,11 @@
 
 use super::{Answerer, Answers, Row};
 use crate::law::taut_line::{self, TautLine};
-use crate::law::{OutOfDomain, fall};
+use crate::law::{OutOfDomain, fall, swing};
 use crate::quantity::{Force, Length, Ratio, metre, ratio};
 
-pub(super) const ANSWERERS: &[Answerer] = &[("D1", d1), ("D2", d2), ("D3", d3), ("D8", d8), ("D10", d10), ("D13", d13)];
+pub(super) const ANSWERERS: &[Answerer] =
+    &[("D1", d1), ("D2", d2), ("D3", d3), ("D6", d6), ("D8", d8), ("D10", d10), ("D13", d13)];
 
 fn d1(row: &Row) -> Answers {
     let rope = row.length("rope")?;
@@ -28,6 +29,15 @@ fn d2(row: &Row) -> Answers {
 fn d3(row: &Row) -> Answers {
     let stiffness = fall::stiffness_from_peak(row.force("test_peak")?, row.weight()?, row.plain("test_fall_factor")?)?;
     Ok(vec![vec![stiffness.value]])
+}
+
+fn d6(row: &Row) -> Answers {
+    let weight = row.force("weight")?;
+    let mut peaks = Vec::new();
+    for angle in row.angles("from_plumb")? {
+        peaks.push((swing::peak(weight, angle)? / weight).value);
+    }
+    Ok(vec![peaks])
 }
 
 /// A level line loaded in the middle.

@@ -172,53 +172,55 @@ pub(crate) use asks_limit;
 
 /// The fields of the comparison. They keep their letters in the link in every question.
 pub fn fields<Q: HasLimit>() -> [Field<Q>; 4] {
-    [
-        Field::choice(
-            'q',
-            "anchor",
-            Holds::CHOICES,
-            (
-                |question: &Q| question.against().holds.to_entry(),
-                |question, entry| put(&mut question.against_mut().holds, entry),
-            ),
-        )
-        .says("What the anchors are", "only a bolt whose standard and placing you know can be below a limit"),
-        Field::choice(
-            'l',
-            "limit",
-            LIMIT_CHOICES,
-            (
-                |question: &Q| question.against().limit.to_entry(),
-                |question, entry| put(&mut question.against_mut().limit, entry),
-            ),
-        )
-        .says("Compare with", "a published figure for a new, dry specimen, or a limit of your own"),
-        Field::one(
-            'o',
-            "own_limit_n",
-            Kind::Force,
-            10.0..=100_000.0,
-            (
-                |question: &Q| question.against().own.to_entry(),
-                |question, entry| put(&mut question.against_mut().own, entry),
-            ),
-        )
-        .says("My own limit", "taken as it is, without a design factor")
-        .asked_if(|question| question.against().limit == LimitChoice::Own),
-        Field::one(
-            'y',
-            "design_factor",
-            Kind::Ratio,
-            1.0..=20.0,
-            (
-                |question: &Q| question.against().factor.to_entry(),
-                |question, entry| put(&mut question.against_mut().factor, entry),
-            ),
-        )
-        .says("Design factor", "the published strength is divided by it; 5 to 12 is usual for fibre rope")
-        .from(Source::published("5 to 12 for fibre rope, Cordage Institute"))
-        .asked_if(|question| matches!(question.against().limit, LimitChoice::Published(_))),
-    ]
+    const {
+        [
+            Field::choice(
+                'q',
+                "anchor",
+                Holds::CHOICES,
+                (
+                    |question: &Q| question.against().holds.to_entry(),
+                    |question, entry| put(&mut question.against_mut().holds, entry),
+                ),
+            )
+            .says("What the anchors are", "only a bolt whose standard and placing you know can be below a limit"),
+            Field::choice(
+                'l',
+                "limit",
+                LIMIT_CHOICES,
+                (
+                    |question: &Q| question.against().limit.to_entry(),
+                    |question, entry| put(&mut question.against_mut().limit, entry),
+                ),
+            )
+            .says("Compare with", "a published figure for a new, dry specimen, or a limit of your own"),
+            Field::one(
+                'o',
+                "own_limit_n",
+                Kind::Force,
+                10.0..=100_000.0,
+                (
+                    |question: &Q| question.against().own.to_entry(),
+                    |question, entry| put(&mut question.against_mut().own, entry),
+                ),
+            )
+            .says("My own limit", "taken as it is, without a design factor")
+            .asked_if(|question| question.against().limit == LimitChoice::Own),
+            Field::one(
+                'y',
+                "design_factor",
+                Kind::Ratio,
+                1.0..=20.0,
+                (
+                    |question: &Q| question.against().factor.to_entry(),
+                    |question, entry| put(&mut question.against_mut().factor, entry),
+                ),
+            )
+            .says("Design factor", "the published strength is divided by it; 5 to 12 is usual for fibre rope")
+            .from(Source::published("5 to 12 for fibre rope, Cordage Institute"))
+            .asked_if(|question| matches!(question.against().limit, LimitChoice::Published(_))),
+        ]
+    }
 }
 
 #[cfg(test)]

@@ -30,8 +30,7 @@ choices!(Edge {
 impl Edge {
     /// Coefficient of friction of a rope on it, and how it is known.
     ///
-    /// Values for dry surfaces are widened by × 0.7 to 1.3 when wet, since sources disagree whether
-    /// water helps or hurts; polished rock is already told wet.
+    /// Values for dry surfaces are widened when wet; polished rock is already told wet.
     pub fn friction(self, wet: bool) -> (Band, Source) {
         let source =
             Source::assumed("range around published edge tests: Delaney, Physics for Roping Technicians, 2020");
@@ -42,7 +41,11 @@ impl Edge {
             Edge::Roller => Band::of(0.05, 0.10, 0.20),
             Edge::Timber => Band::of(0.20, 0.36, 0.50),
         };
-        let band = if wet { Band::of(0.7 * dry.low(), dry.typical(), 1.3 * dry.high()) } else { dry };
-        (band, source)
+        (wetted(dry, wet), source)
     }
+}
+
+/// Friction told for a dry surface, widened if it is wet: sources disagree whether water helps or hurts.
+pub fn wetted(dry: Band, wet: bool) -> Band {
+    if wet { Band::of(0.7 * dry.low(), dry.typical(), 1.3 * dry.high()) } else { dry }
 }

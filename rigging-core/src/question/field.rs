@@ -83,41 +83,47 @@ pub struct Field<Q> {
 }
 
 impl<Q> Field<Q> {
-    fn new(key: char, name: &'static str, kind: Kind, takes: Takes, place: Place<Q>) -> Self {
+    const fn new(key: char, name: &'static str, kind: Kind, takes: Takes, place: Place<Q>) -> Self {
         let about = About { name, key, label: "", note: "", kind, takes, source: Source::YOURS };
         Field { about, get: place.0, set: place.1, asked: |_| true }
     }
 
     /// A field that takes one number within `bounds` (SI).
-    pub fn one(key: char, name: &'static str, kind: Kind, bounds: RangeInclusive<f64>, place: Place<Q>) -> Self {
+    pub const fn one(key: char, name: &'static str, kind: Kind, bounds: RangeInclusive<f64>, place: Place<Q>) -> Self {
         Field::new(key, name, kind, Takes::One { least: *bounds.start(), most: *bounds.end() }, place)
     }
 
     /// A field that takes a range within `bounds` (SI).
-    pub fn range(key: char, name: &'static str, kind: Kind, bounds: RangeInclusive<f64>, place: Place<Q>) -> Self {
+    pub const fn range(
+        key: char,
+        name: &'static str,
+        kind: Kind,
+        bounds: RangeInclusive<f64>,
+        place: Place<Q>,
+    ) -> Self {
         Field::new(key, name, kind, Takes::Range { least: *bounds.start(), most: *bounds.end() }, place)
     }
 
     /// A field that takes one of `choices`.
-    pub fn choice(key: char, name: &'static str, choices: &'static [Choice], place: Place<Q>) -> Self {
+    pub const fn choice(key: char, name: &'static str, choices: &'static [Choice], place: Place<Q>) -> Self {
         Field::new(key, name, Kind::Count, Takes::Choice(choices), place)
     }
 
     /// The words of the field: its label, and how to measure it or what it means.
-    pub fn says(mut self, label: &'static str, note: &'static str) -> Self {
+    pub const fn says(mut self, label: &'static str, note: &'static str) -> Self {
         self.about.label = label;
         self.about.note = note;
         self
     }
 
     /// Where the default comes from, if it is not simply the user's to give.
-    pub fn from(mut self, source: Source) -> Self {
+    pub const fn from(mut self, source: Source) -> Self {
         self.about.source = source;
         self
     }
 
     /// When the field matters.
-    pub fn asked_if(mut self, asked: fn(&Q) -> bool) -> Self {
+    pub const fn asked_if(mut self, asked: fn(&Q) -> bool) -> Self {
         self.asked = asked;
         self
     }

@@ -15,6 +15,7 @@ mod abseil;
 mod against;
 mod anchor_legs;
 mod answer;
+mod bend;
 mod edge;
 mod field;
 pub mod graph;
@@ -30,6 +31,7 @@ pub use abseil::{Abseil, HandState, Strands, Tail, Whether};
 pub use against::{Against, Holds, LimitChoice};
 pub use anchor_legs::{AnchorLegs, Rig};
 pub use answer::{Answer, Caution, ChosenLimit, Comparison, End, Finding, Gravity, Outcome, as_people};
+pub use bend::{Bend, Bolt, Over, Pulls, Runs, Told, Turn};
 pub use edge::Edge;
 pub use field::{About, Choice, Enters, Entry, Field, Takes};
 pub use human_anchor::{HumanAnchor, Seat, Stance};
@@ -157,7 +159,7 @@ macro_rules! questions {
 }
 
 // In the order of the leader's walk.
-questions!(AnchorLegs, Line, Abseil, HumanAnchor);
+questions!(AnchorLegs, Bend, Line, Abseil, HumanAnchor);
 
 impl Question {
     /// The question of this name, with its example.

@@ -1,7 +1,7 @@
 //! The load that people make, asked the same way everywhere.
 
 use super::field::{Enters, Field, choices, put};
-use crate::band::Band;
+use crate::band::{Band, Spread, sweep};
 use crate::law::gravity::weight;
 use crate::law::{OutOfDomain, fall};
 use crate::quantity::{Force, Kind, Length, Mass, kilogram, metre, newton};
@@ -59,6 +59,18 @@ impl People {
         Ok(f64::from(self.count) * state.load(self.weight_of_one(body, kit), at)?)
     }
 
+    /// Load of all who hang, over body mass, kit and what is uncertain about the state, N.
+    ///
+    /// # Errors
+    /// As [`State::load`].
+    pub fn spread(&self, state: State) -> Result<Spread<3>, OutOfDomain> {
+        let [body, kit] = self.inputs();
+        let [load] = sweep([body, kit, state.uncertain().0], |&[body, kit, at]| {
+            Ok::<_, OutOfDomain>([self.load_of_all(state, body, kit, at)?])
+        })?;
+        Ok(load)
+    }
+
     /// The step of a working that finds the load in a state.
     pub fn load_step(&self, state: State, body: f64, kit: f64, at: f64, load: f64) -> Step {
         let weight = Given::exact("W", self.weight_of_all(body, kit), Kind::Force);
@@ -100,6 +112,19 @@ impl People {
     }
 }
 
+/// What a rig makes of 1 N, under a load: forces grow with it. The inputs of the load come first.
+pub fn under(shape: &Spread<4>, load: &Spread<3>) -> Spread<7> {
+    let (typical, force) = (shape.band.typical(), load.band.typical());
+    let both = |[a, b, c]: [f64; 3], [d, e, f, g]: [f64; 4]| [a, b, c, d, e, f, g];
+    let (low, high) = (shape.band.low() * load.band.low(), shape.band.high() * load.band.high());
+    Spread {
+        band: Band::of(low, typical * force, high),
+        moves: both(load.moves.map(|moves| moves * typical), shape.moves.map(|moves| moves * force)),
+        at_low: both(load.at_low, shape.at_low),
+        at_high: both(load.at_high, shape.at_high),
+    }
+}
+
 /// A question in which people hang.
 pub trait HasPeople {
     /// Who hangs.
@@ -125,54 +150,56 @@ pub(crate) use asks_people;
 
 /// The fields of the load. They keep their letters in the link in every question.
 pub fn fields<Q: HasPeople>() -> [Field<Q>; 4] {
-    [
-        Field::one(
-            'n',
-            "people",
-            Kind::Count,
-            1.0..=12.0,
-            (
-                |question: &Q| question.people().count.to_entry(),
-                |question, entry| put(&mut question.people_mut().count, entry),
-            ),
-        )
-        .says("People hanging at once", "one, two on one rope, or all who are clipped to the station"),
-        Field::range(
-            'm',
-            "body_kg",
-            Kind::Mass,
-            30.0..=160.0,
-            (
-                |question: &Q| question.people().body.to_entry(),
-                |question, entry| put(&mut question.people_mut().body, entry),
-            ),
-        )
-        .says("Body mass, lightest to heaviest", "the lightest and the heaviest of the group, without kit"),
-        Field::range(
-            'k',
-            "kit_kg",
-            Kind::Mass,
-            0.0..=60.0,
-            (
-                |question: &Q| question.people().kit.to_entry(),
-                |question, entry| put(&mut question.people_mut().kit, entry),
-            ),
-        )
-        .says("Kit each person carries", "harness, helmet, suit, pack and rope")
-        .from(Source::assumed("light kit to a full pack with rope")),
-        Field::one(
-            'w',
-            "suit_water_kg",
-            Kind::Mass,
-            0.0..=30.0,
-            (
-                |question: &Q| question.people().water.to_entry(),
-                |question, entry| put(&mut question.people_mut().water, entry),
-            ),
-        )
-        .says("Water in the suit", "what a wet suit and boots hold; 0 for a dry descent")
-        .from(Source::assumed("a wet suit and boots")),
-    ]
+    const {
+        [
+            Field::one(
+                'n',
+                "people",
+                Kind::Count,
+                1.0..=12.0,
+                (
+                    |question: &Q| question.people().count.to_entry(),
+                    |question, entry| put(&mut question.people_mut().count, entry),
+                ),
+            )
+            .says("People hanging at once", "one, two on one rope, or all who are clipped to the station"),
+            Field::range(
+                'm',
+                "body_kg",
+                Kind::Mass,
+                30.0..=160.0,
+                (
+                    |question: &Q| question.people().body.to_entry(),
+                    |question, entry| put(&mut question.people_mut().body, entry),
+                ),
+            )
+            .says("Body mass, lightest to heaviest", "the lightest and the heaviest of the group, without kit"),
+            Field::range(
+                'k',
+                "kit_kg",
+                Kind::Mass,
+                0.0..=60.0,
+                (
+                    |question: &Q| question.people().kit.to_entry(),
+                    |question, entry| put(&mut question.people_mut().kit, entry),
+                ),
+            )
+            .says("Kit each person carries", "harness, helmet, suit, pack and rope")
+            .from(Source::assumed("light kit to a full pack with rope")),
+            Field::one(
+                'w',
+                "suit_water_kg",
+                Kind::Mass,
+                0.0..=30.0,
+                (
+                    |question: &Q| question.people().water.to_entry(),
+                    |question, entry| put(&mut question.people_mut().water, entry),
+                ),
+            )
+            .says("Water in the suit", "what a wet suit and boots hold; 0 for a dry descent")
+            .from(Source::assumed("a wet suit and boots")),
+        ]
+    }
 }
 
 /// Slack at the lip and rope to the anchor in a slip, m (assumed; the abseil asks for them).

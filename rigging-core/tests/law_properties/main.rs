@@ -8,6 +8,8 @@
 #[cfg(test)]
 mod bend;
 #[cfg(test)]
+mod bolt;
+#[cfg(test)]
 mod by_hand;
 #[cfg(test)]
 mod descender;
@@ -20,7 +22,11 @@ mod mass;
 #[cfg(test)]
 mod numbers;
 #[cfg(test)]
+mod pulley;
+#[cfg(test)]
 mod sling;
+#[cfg(test)]
+mod swing;
 #[cfg(test)]
 mod taut_line;
 #[cfg(test)]

@@ -1,6 +1,6 @@
 //! One solved case of the legs, and the sweep over all of them.
 
-use super::super::people::State;
+use super::super::people::{State, under};
 use super::super::scene::{Place, Pull, size};
 use super::{AnchorLegs, Rig};
 use crate::band::{Band, Spread, sweep};
@@ -100,35 +100,8 @@ impl AnchorLegs {
 
     /// What was found for 1 N, under the load of a state: forces grow with it, the angle does not.
     pub(super) fn loaded(&self, shape: &Shape, state: State) -> Result<[Spread<7>; 5], OutOfDomain> {
-        let [body, kit] = self.people.inputs();
-        let at = state.uncertain().0;
-        let [load] = sweep([body, kit, at], |&[body, kit, at]| {
-            Ok::<_, OutOfDomain>([self.people.load_of_all(state, body, kit, at)?])
-        })?;
-        let one = Band::exact(1.0);
-        let under = |spread: &Spread<4>, load: &Spread<3>| {
-            let (shape, [apart, down, swing, friction]) = (spread.band, spread.moves);
-            let [body, kit, at] = load.moves;
-            let (typical, force) = (shape.typical(), load.band.typical());
-            let place = |[body, kit, at]: [f64; 3], [apart, down, swing, friction]: [f64; 4]| {
-                [body, kit, at, apart, down, swing, friction]
-            };
-            Spread {
-                band: Band::of(shape.low() * load.band.low(), typical * force, shape.high() * load.band.high()),
-                moves: [
-                    body * typical,
-                    kit * typical,
-                    at * typical,
-                    apart * force,
-                    down * force,
-                    swing * force,
-                    friction * force,
-                ],
-                at_low: place(load.at_low, spread.at_low),
-                at_high: place(load.at_high, spread.at_high),
-            }
-        };
-        let unmoved = Spread { band: one, moves: [0.0; 3], at_low: load.at_low, at_high: load.at_high };
+        let load = self.people.spread(state)?;
+        let unmoved = Spread { band: Band::exact(1.0), moves: [0.0; 3], ..load };
         let [on_left, on_right, in_left, in_right, included] = shape;
         Ok([
             under(on_left, &load),

@@ -95,7 +95,10 @@ impl Ask for Line {
     const EXAMPLE: &'static str = "A line along a ledge to the next stance, set so that it sags a tenth of its span under the person clipped to it.";
 
     fn fields() -> Vec<Field<Self>> {
-        let mut fields = vec![
+        let mut fields = Vec::from(
+            const {
+                [
+
             Field::range('a', "span_m", Kind::Length, 0.5..=200.0, place!(span))
                 .says("Span: anchor to anchor, level", "horizontal distance; a range if you can only guess"),
             Field::one('h', "far_higher_m", Kind::Length, -50.0..=50.0, place!(far_higher))
@@ -133,7 +136,9 @@ impl Ask for Line {
                 "A slip begins above the straight line by",
                 "0: let go from the height of the straight line; slack in the cow's tail adds to it",
             ),
-        ];
+]
+            },
+        );
         fields.extend(people::fields());
         fields.extend(against::fields());
         fields

@@ -1,0 +1,288 @@
+//! One solved case of the bends, and the sweep over all of them.
+
+use super::super::against::LimitChoice;
+use super::super::answer::Comparison;
+use super::super::people::State;
+use super::super::scene::Pull;
+use super::told::name;
+use super::{Bend, Bolt, Over, Pulls, Runs, Told, Turn};
+use crate::band::{Band, Spread, sweep};
+use crate::law::{OutOfDomain, bend, bolt, fall, swing};
+use crate::quantity::{Angle, Force, Length, Ratio, metre, newton, radian, ratio};
+use crate::strength::{BOLT_AXIAL, BOLT_RADIAL, Strength};
+use std::f64::consts::{FRAC_PI_2, PI, TAU};
+
+/// One bend of a solved case. Headings are those of the way from the load to the hand, radians from
+/// the x axis; the turn is to the right above 0; forces N.
+#[derive(Clone, Copy, Default)]
+pub(super) struct Bent {
+    pub(super) over: Over,
+    pub(super) turn: f64,
+    /// Coefficient of friction: above 0 where it adds to the tension toward the hand.
+    pub(super) friction: f64,
+    pub(super) heading_in: f64,
+    pub(super) heading_out: f64,
+    pub(super) tension_in: f64,
+    pub(super) tension_out: f64,
+}
+
+/// A pull of some size along a heading.
+pub(super) fn along(heading: f64, size: f64) -> Pull {
+    let (sine, cosine) = heading.sin_cos();
+    [size * cosine, size * sine]
+}
+
+impl Bent {
+    /// Pull of the rope on what holds the bend.
+    pub(super) fn on(&self) -> Pull {
+        let ([x, y], [u, v]) = (along(self.heading_in, -self.tension_in), along(self.heading_out, self.tension_out));
+        [x + u, y + v]
+    }
+
+    /// Its size.
+    pub(super) fn resultant(&self) -> Result<Force, OutOfDomain> {
+        let newtons = Force::new::<newton>;
+        bend::resultant(newtons(self.tension_in), newtons(self.tension_out), Angle::new::<radian>(self.turn.abs()))
+    }
+
+    /// Tension and shear of a bolt that holds the bend, the rock facing `wall` (from plumb).
+    pub(super) fn on_bolt(&self, wall: Angle) -> Result<bolt::Parts, OutOfDomain> {
+        let ([x, y], [u, v]) = (self.on(), along(wall.value - FRAC_PI_2, 1.0));
+        let from_straight_out = (x * v - y * u).abs().atan2(x * u + y * v);
+        bolt::parts(self.resultant()?, Angle::new::<radian>(from_straight_out))
+    }
+}
+
+/// Share of the published limits of a new bolt that a pull uses up.
+pub(super) fn share_of_limit(parts: bolt::Parts) -> Result<f64, OutOfDomain> {
+    Ok(bolt::share_of_limit(parts, BOLT_AXIAL.force(), BOLT_RADIAL.force())?.value)
+}
+
+/// The bend at a place, counted from the load.
+pub(super) fn nth(bends: &[Bent; 3], place: usize) -> Bent {
+    bends.get(place).copied().unwrap_or_default()
+}
+
+/// For 1 N in the rope: force on what holds a bend, tension and shear of its bolt, share of its limits used
+/// up, and tension beyond the last bend. Swept are the signed frictions and the share of the way past bend 1.
+pub(super) type Shape = [Spread<4>; 5];
+
+/// A way in which friction works, none if it is not counted, and what a bend then gets.
+pub(super) type Row = (Option<Runs>, Shape);
+
+/// A bend and its two answers, the one that hurts more first.
+pub(super) struct Judged {
+    pub(super) place: usize,
+    pub(super) anchored: bool,
+    pub(super) rows: [Row; 2],
+}
+
+impl Judged {
+    /// How friction works at the force that hurts most, and that force.
+    pub(super) fn worst(&self) -> (Option<Runs>, &Spread<4>) {
+        let [(runs, [force, ..]), _] = &self.rows;
+        (*runs, force)
+    }
+
+    /// Hardware before edges, whatever they carry: an edge has no anchor to judge.
+    pub(super) fn rank(&self) -> (bool, f64) {
+        (self.anchored, self.worst().1.band.high())
+    }
+
+    /// All that either of the two answers allows, of a part of them.
+    pub(super) fn either(&self, part: fn(&Shape) -> &Spread<4>) -> Spread<4> {
+        let [(_, one), (_, other)] = &self.rows;
+        let mut both = *part(one);
+        both.take_wider(part(other));
+        both
+    }
+}
+
+/// What follows if bend 1 lets go and the rope runs straight from what holds it beyond.
+pub(super) struct Failed {
+    /// How far down the person gets, m.
+    pub(super) drop: f64,
+    /// How far to the side of plumb the person is when it lets go, m.
+    pub(super) aside: f64,
+    /// Rope that the person then hangs on, m.
+    pub(super) rope: f64,
+    /// Pull of that rope: from a swing without a fall to a fall without a swing.
+    pub(super) pull: Band,
+    /// Weight and stiffness of the rope at the most it may pull, N.
+    pub(super) at_most: [f64; 2],
+}
+
+/// How many places on the way past a bend are looked at.
+const ON_THE_WAY: u32 = 24;
+
+impl Bend {
+    /// The bends in order from the load; those not asked for let the rope run straight on.
+    pub(super) fn turns(&self) -> [Turn; 3] {
+        let mut turns = [self.first, self.second, self.third];
+        if self.told == Told::Directions {
+            let turn = PI + self.load_runs.value - self.hand_runs.value;
+            let turn = if turn > PI { turn - TAU } else { turn };
+            turns[0].angle = Angle::new::<radian>(turn.clamp(-PI, PI));
+        }
+        for turn in turns.iter_mut().skip(self.bends as usize) {
+            *turn = Turn::default();
+        }
+        turns
+    }
+
+    /// Force in the rope before it bends, N.
+    pub(super) fn load(&self, state: State) -> Result<Spread<3>, OutOfDomain> {
+        if self.pulls == Pulls::People {
+            return self.people.spread(state);
+        }
+        let band = self.rope_force.map(|force| force.value);
+        let at = |force| [0.0, 0.0, force];
+        Ok(Spread { band, moves: at(band.high() - band.low()), at_low: at(band.low()), at_high: at(band.high()) })
+    }
+
+    /// The bends at one point of the ranges: body, kit, what is uncertain about the state (or the force
+    /// itself), signed friction of each bend, share of the way past bend 1.
+    pub(super) fn case(&self, &[body, kit, at, one, two, three, past]: &[f64; 7]) -> Result<[Bent; 3], OutOfDomain> {
+        let tension = match self.pulls {
+            Pulls::People => self.people.load_of_all(self.state, body, kit, at)?,
+            Pulls::Own => at,
+        };
+        self.bent(tension, &[one, two, three, past])
+    }
+
+    fn bent(&self, mut tension: f64, &[one, two, three, past]: &[f64; 4]) -> Result<[Bent; 3], OutOfDomain> {
+        let mut turns = self.turns();
+        // Until the person is past it the rope runs straight from what is beyond the bend.
+        let [first, ..] = &mut turns;
+        let mut heading = FRAC_PI_2 + self.load_runs.value - (1.0 - past) * first.angle.value;
+        first.angle *= past;
+        let mut bends = [Bent::default(); 3];
+        for ((bent, turn), friction) in bends.iter_mut().zip(turns).zip([one, two, three]) {
+            let (before, mu) = (Force::new::<newton>(tension), Ratio::new::<ratio>(friction.abs()));
+            let law = if friction < 0.0 { bend::slack_side } else { bend::tight_side };
+            *bent = Bent {
+                over: turn.over,
+                turn: turn.angle.value,
+                friction,
+                heading_in: heading,
+                heading_out: heading - turn.angle.value,
+                tension_in: tension,
+                tension_out: law(before, mu, turn.angle.abs())?.value,
+            };
+            (heading, tension) = (bent.heading_out, bent.tension_out);
+        }
+        Ok(bends)
+    }
+
+    /// What the bend at `place` gets while friction works as the rope `runs`, or is not counted.
+    pub(super) fn shape(&self, place: usize, runs: Option<Runs>) -> Result<Shape, OutOfDomain> {
+        let mut signed = [Band::exact(0.0); 3];
+        for (signed, turn) in signed.iter_mut().zip(self.turns()).take(self.bends as usize) {
+            let friction = turn.over.friction(self.is_wet()).0;
+            *signed = match runs {
+                None => *signed,
+                Some(Runs::Raising) => friction,
+                Some(Runs::Lowering) => friction.map(|friction| -friction),
+                Some(Runs::Rest) => Band::of(-friction.high(), 0.0, friction.high()),
+            };
+        }
+        let [one, two, three] = signed;
+        let at = |past: f64| {
+            sweep([one, two, three, Band::exact(past)], |point| {
+                let bends = self.bent(1.0, point)?;
+                let [.., last] = bends;
+                let bent = nth(&bends, place);
+                let parts = bent.on_bolt(self.wall)?;
+                let force = bent.resultant()?.value;
+                Ok([force, parts.out.value, parts.along.value, share_of_limit(parts)?, last.tension_out])
+            })
+        };
+        let mut shape: Shape = at(1.0)?;
+        if self.is_passed() {
+            for number in 0..ON_THE_WAY {
+                let earlier = at(f64::from(number) / f64::from(ON_THE_WAY))?;
+                for (spread, earlier) in shape.iter_mut().zip(&earlier) {
+                    spread.take_wider(earlier);
+                }
+            }
+        }
+        Ok(shape)
+    }
+
+    /// The bend at `place`: friction not counted first, unless counting it makes the force larger.
+    pub(super) fn judge(&self, place: usize) -> Result<Judged, OutOfDomain> {
+        let mut rows = [(None, self.shape(place, None)?), (Some(self.runs), self.shape(place, Some(self.runs))?)];
+        let [(_, [plain, ..]), (_, [counted, ..])] = &rows;
+        if counted.band.high() > plain.band.high() {
+            rows.swap(0, 1);
+        }
+        let anchored = self.turns().get(place).is_some_and(|turn| turn.over.has_anchor());
+        Ok(Judged { place, anchored, rows })
+    }
+
+    /// The limit that was chosen, if it is that of a bolt which holds the bend.
+    pub(super) fn limit_of_bolt(&self, anchored: bool) -> Option<&'static Strength> {
+        match self.against.limit {
+            LimitChoice::Published(limit) if anchored && self.bolt != Bolt::None => {
+                [BOLT_AXIAL.name, BOLT_RADIAL.name].contains(&limit.name).then_some(limit)
+            }
+            _ => None,
+        }
+    }
+
+    /// How the judged bend stands against the limit: tension and shear of its bolt together, if the limit is
+    /// that of a bolt.
+    pub(super) fn compare(&self, judged: &Judged, what: &str, worst: Band, load: Band) -> Comparison {
+        let mut comparison = match self.limit_of_bolt(judged.anchored) {
+            Some(limit) => {
+                let share = judged.either(|[_, _, _, share, _]| share).band;
+                let force = |share: f64, load: f64| share * load * limit.force().value;
+                let band = Band::of(
+                    force(share.low(), load.low()),
+                    force(share.typical(), load.typical()),
+                    force(share.high(), load.high()),
+                );
+                let way = if limit.name == BOLT_AXIAL.name { "straight out of the rock" } else { "along the rock" };
+                let name = name(judged.place);
+                let what = format!("on the bolt of {name}, tension and shear together told as one pull {way}");
+                self.against.compare(self.with_state(what), band)
+            }
+            None => self.against.compare(what, worst),
+        };
+        let unknown = match self.bolt {
+            _ if !judged.anchored => "an edge has no published strength",
+            Bolt::Proud => "a bolt that stands proud bends",
+            _ => return comparison,
+        };
+        comparison.standing = comparison.standing.of_unknown_part(unknown);
+        comparison
+    }
+
+    /// What follows if bend 1 lets go under the person.
+    pub(super) fn failed(&self) -> Result<Failed, OutOfDomain> {
+        let [first, ..] = self.bent(1.0, &[0.0, 0.0, 0.0, 1.0])?;
+        let [x, y] = along(first.heading_out, self.rope_above.value);
+        let [u, v] = along(first.heading_in, -self.rope_below.value);
+        let rope = self.rope_above + self.rope_below;
+        let (aside, depth) = ((x - u).abs(), y - v);
+        let drop = rope - Length::new::<metre>(depth);
+        let drop = drop.max(Length::new::<metre>(0.0));
+        let [body, kit] = self.people.inputs();
+        let weight = |body, kit| Force::new::<newton>(self.people.weight_of_all(body, kit));
+        let [fall] = sweep([body, kit, State::Slip.uncertain().0], |&[body, kit, stiffness]| {
+            Ok::<_, OutOfDomain>([fall::peak(weight(body, kit), Force::new::<newton>(stiffness), drop, rope)?.value])
+        })?;
+        let [body, kit, _] = fall.at_low;
+        // From beyond level it is a fall, whatever else it is.
+        let from_plumb = Angle::new::<radian>(aside.atan2(depth).min(FRAC_PI_2));
+        let swing = swing::peak(weight(body, kit), from_plumb)?.value;
+        let [body, kit, stiffness] = fall.at_high;
+        Ok(Failed {
+            drop: drop.value,
+            aside,
+            rope: rope.value,
+            pull: Band::of(swing, fall.band.typical(), fall.band.high()),
+            at_most: [weight(body, kit).value, stiffness],
+        })
+    }
+}

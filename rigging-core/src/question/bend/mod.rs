@@ -1,0 +1,343 @@
+//! What does the redirect, ring or edge carry?
+
+mod case;
+mod over;
+#[cfg(test)]
+mod tests;
+mod told;
+
+pub use over::{Over, Turn};
+
+use case::{Row, nth};
+use told::{CAUTIONS, NOT_IN};
+
+use super::against::{self, Against, asks_limit};
+use super::answer::{Answer, Finding};
+use super::field::{Field, choices, place};
+use super::input::BadInput;
+use super::people::{self, People, State, asks_people, under};
+use super::scene::from_plumb;
+use super::{Ask, Whether};
+use crate::band::{Band, Spread};
+use crate::law::OutOfDomain;
+use crate::quantity::{Angle, Force, Kind, Length, degree, kilonewton, metre};
+use crate::working::Source;
+use std::f64::consts::PI;
+use std::ops::RangeInclusive;
+
+/// What pulls on the rope.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Pulls {
+    /// People who hang on it.
+    #[default]
+    People,
+    /// A force of the user's own.
+    Own,
+}
+choices!(Pulls { People = "people", "people who hang on it"; Own = "own", "a force of my own"; });
+
+/// What the rope does over the bends: it decides which way friction works.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Runs {
+    /// It lies still, whichever way it moved before.
+    Rest,
+    /// The load goes down.
+    #[default]
+    Lowering,
+    /// The load is pulled up.
+    Raising,
+}
+choices!(Runs {
+    Rest = "rest", "lies still, whichever way it moved before";
+    Lowering = "lowering", "runs toward the load: lowering";
+    Raising = "raising", "runs away from the load: raising";
+});
+
+/// How the first bend is told.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Told {
+    /// By the turning angle.
+    #[default]
+    Turn,
+    /// By the directions of both parts of the rope.
+    Directions,
+}
+choices!(Told { Turn = "turn", "the turning angle"; Directions = "directions", "the directions of both parts of the rope"; });
+
+/// How the bend hangs on the rock.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Bolt {
+    /// On a bolt whose hanger lies flat on the rock.
+    #[default]
+    Flat,
+    /// On a bolt that stands proud of the rock.
+    Proud,
+    /// On something else.
+    None,
+}
+choices!(Bolt {
+    Flat = "flat", "a bolt, its hanger flat on the rock";
+    Proud = "proud", "a bolt that stands proud of the rock";
+    None = "none", "no bolt: a sling, a tree, a block";
+});
+
+/// A rope that bends over something up to three times between the load and the hand.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Bend {
+    /// How many bends there are.
+    pub bends: u32,
+    /// The bend nearest to the load.
+    pub first: Turn,
+    /// The next one.
+    pub second: Turn,
+    /// The one farthest from the load.
+    pub third: Turn,
+    /// How the first bend is told.
+    pub told: Told,
+    /// Direction of the rope from the first bend to the load: from plumb, to the right above 0.
+    pub load_runs: Angle,
+    /// Direction of the rope from the first bend toward the hand, if it is told so.
+    pub hand_runs: Angle,
+    /// Rope from the first bend to what holds it beyond.
+    pub rope_above: Length,
+    /// Rope from the first bend to the person.
+    pub rope_below: Length,
+    /// What the rope does.
+    pub runs: Runs,
+    /// Whether rope and bends are wet.
+    pub wet: Whether,
+    /// Whether the person on the rope passes the first bend.
+    pub passed: Whether,
+    /// How the bend hangs on the rock.
+    pub bolt: Bolt,
+    /// Direction straight out of the rock: from plumb, to the right above 0.
+    pub wall: Angle,
+    /// What pulls.
+    pub pulls: Pulls,
+    /// The force in the rope, if not people pull.
+    pub rope_force: Band<Force>,
+    /// Who hangs.
+    pub people: People,
+    /// What they are doing, for the number that is shown big.
+    pub state: State,
+    /// What the force on the anchor is compared with.
+    pub against: Against,
+}
+
+impl Default for Bend {
+    fn default() -> Self {
+        let turn = |over, degrees| Turn { over, angle: Angle::new::<degree>(degrees) };
+        Bend {
+            bends: 1,
+            first: turn(Over::Ring, 120.0),
+            second: turn(Over::PolishedRock, 30.0),
+            third: turn(Over::Connector, 30.0),
+            told: Told::Turn,
+            load_runs: Angle::new::<degree>(0.0),
+            hand_runs: Angle::new::<degree>(60.0),
+            rope_above: Length::new::<metre>(3.0),
+            rope_below: Length::new::<metre>(6.0),
+            runs: Runs::Lowering,
+            wet: Whether::Yes,
+            passed: Whether::No,
+            bolt: Bolt::Flat,
+            wall: Angle::new::<degree>(90.0),
+            pulls: Pulls::People,
+            rope_force: Band::of(1.0, 1.5, 2.0).map(Force::new::<kilonewton>),
+            people: People::default(),
+            state: State::Slip,
+            against: Against::default(),
+        }
+    }
+}
+
+asks_people!(Bend);
+asks_limit!(Bend);
+
+const INPUTS: [&str; 7] = [
+    people::LABELS[0],
+    people::LABELS[1],
+    "what pulls on the rope",
+    "friction of bend 1",
+    "friction of bend 2",
+    "friction of bend 3",
+    "way past bend 1",
+];
+
+/// Any direction.
+const TURNS: RangeInclusive<f64> = -PI..=PI;
+
+const OVER: &str = "friction there is known only within a range; a pulley has little";
+const TURN: &str = "how far the rope changes direction on its way from the load to the hand: 0 is straight on, 180° straight back; right above 0, left below";
+
+impl Bend {
+    fn is_wet(&self) -> bool {
+        self.wet == Whether::Yes
+    }
+
+    fn is_passed(&self) -> bool {
+        self.passed == Whether::Yes
+    }
+
+    /// True if a person hangs on a bend that can give way.
+    fn can_fail(&self) -> bool {
+        self.pulls == Pulls::People && self.first.over.has_anchor()
+    }
+}
+
+impl Ask for Bend {
+    const NAME: &'static str = "bend";
+    const KEY: &'static str = "bd";
+    const WORDS: &'static str = "What does the redirect, ring or edge carry?";
+    const ABOUT: &'static str =
+        "Force on whatever bends the rope, resting, lowering and raising, and what the hand needs";
+    const EXAMPLE: &'static str =
+        "One person is lowered through a ring on a bolt found in place; the rope turns by 120° to those who hold it.";
+
+    fn fields() -> Vec<Field<Self>> {
+        let mut fields = Vec::from(
+            const {
+                [
+
+            Field::one('c', "bends", Kind::Count, 1.0..=3.0, place!(bends))
+                .says("Bends between the load and the hand", "counted from the load"),
+            Field::choice('a', "over_1", Over::CHOICES, place!(first.over)).says("Bend 1 runs over", OVER),
+            Field::choice('z', "told", Told::CHOICES, place!(told))
+                .says("Bend 1 is told by", "whichever you can see or measure"),
+            Field::one('b', "turn_1_rad", Kind::Angle, TURNS, place!(first.angle))
+                .says("Turning angle at bend 1", TURN)
+                .asked_if(|bend: &Bend| bend.told == Told::Turn),
+            Field::one('h', "load_runs_rad", Kind::Angle, TURNS, place!(load_runs))
+                .says("Rope from bend 1 to the load, from plumb", "0 is straight down; right above 0, left below"),
+            Field::one('x', "hand_runs_rad", Kind::Angle, TURNS, place!(hand_runs))
+                .says("Rope from bend 1 toward the hand, from plumb", "0 is straight down, 90° level right, 180° up")
+                .asked_if(|bend: &Bend| bend.told == Told::Directions),
+            Field::choice('d', "over_2", Over::CHOICES, place!(second.over))
+                .says("Bend 2 runs over", OVER)
+                .asked_if(|bend: &Bend| bend.bends > 1),
+            Field::one('e', "turn_2_rad", Kind::Angle, TURNS, place!(second.angle))
+                .says("Turning angle at bend 2", TURN)
+                .asked_if(|bend: &Bend| bend.bends > 1),
+            Field::choice('f', "over_3", Over::CHOICES, place!(third.over))
+                .says("Bend 3 runs over", OVER)
+                .asked_if(|bend: &Bend| bend.bends > 2),
+            Field::one('g', "turn_3_rad", Kind::Angle, TURNS, place!(third.angle))
+                .says("Turning angle at bend 3", TURN)
+                .asked_if(|bend: &Bend| bend.bends > 2),
+            Field::choice('i', "runs", Runs::CHOICES, place!(runs)).says(
+                "What the rope does",
+                "friction helps whoever lowers and hinders whoever raises; a rope at rest may hold either way",
+            ),
+            Field::choice('v', "wet", Whether::CHOICES, place!(wet))
+                .says("Wet", "sources disagree whether water adds or takes friction: the range widens"),
+            Field::choice('s', "passed", Whether::CHOICES, place!(passed)).says(
+                "The person gets past bend 1",
+                "a deviation: the rope runs straight until the person is past it, then turns little by little",
+            ),
+            Field::one('A', "rope_above_m", Kind::Length, 0.3..=200.0, place!(rope_above))
+                .says(
+                    "Rope from bend 1 to what holds it beyond",
+                    "the next bend, the anchor or the hand: if bend 1 fails",
+                )
+                .asked_if(Bend::can_fail),
+            Field::one('B', "rope_below_m", Kind::Length, 0.3..=200.0, place!(rope_below))
+                .says("Rope from bend 1 to the person", "where the person hangs when bend 1 fails")
+                .asked_if(Bend::can_fail),
+            Field::choice('t', "bolt", Bolt::CHOICES, place!(bolt))
+                .says("What the bend hangs on", "a bolt that stands proud is bent, and is not checked"),
+            Field::one('u', "wall_rad", Kind::Angle, TURNS, place!(wall))
+                .says(
+                    "Straight out of the rock, from plumb",
+                    "90° is an upright wall that faces right, −90° one that faces left; 0 is a roof, 180° a floor",
+                )
+                .asked_if(|bend: &Bend| bend.bolt != Bolt::None),
+            Field::choice('p', "pulls", Pulls::CHOICES, place!(pulls))
+                .says("What pulls on the rope", "at the end that hangs on the first bend"),
+            Field::range('r', "rope_force_n", Kind::Force, 10.0..=100_000.0, place!(rope_force))
+                .says("Force in the rope, on the load's side", "before it bends")
+                .asked_if(|bend: &Bend| bend.pulls == Pulls::Own),
+]
+            },
+        );
+        let state = const {
+            Field::choice('j', "state", State::CHOICES, place!(state))
+                .says("Judge the anchor on", "anchors are judged on a slip unless you say otherwise")
+                .from(Source::practice("anchors are judged on the worst of the four states"))
+        };
+        for field in people::fields().into_iter().chain([state]) {
+            fields.push(field.asked_if(|bend: &Bend| bend.pulls == Pulls::People));
+        }
+        fields.extend(against::fields());
+        fields
+    }
+
+    fn solve(&self) -> Result<Answer, BadInput> {
+        let load = self.load(self.state)?;
+        let mut judged = self.judge(0)?;
+        let mut others = Vec::new();
+        for place in 1..self.bends as usize {
+            let mut other = self.judge(place)?;
+            if other.rank() > judged.rank() {
+                std::mem::swap(&mut other, &mut judged);
+            }
+            others.push(other);
+        }
+        let mut rows: Vec<Row> = judged.rows.to_vec();
+        for runs in [Runs::Lowering, Runs::Rest, Runs::Raising].into_iter().filter(|runs| *runs != self.runs) {
+            rows.push((Some(runs), self.shape(judged.place, Some(runs))?));
+        }
+
+        let find = |what: String, shape: &Spread<4>| {
+            let spread = under(shape, &load);
+            Finding::load(self.with_state(what), spread.band).moved_by(&spread, &INPUTS)
+        };
+        let on = |place: usize, runs, shape: &Spread<4>| -> Result<Finding, OutOfDomain> {
+            let pull = from_plumb(nth(&self.case(&under(shape, &load).at_high)?, place).on());
+            Ok(Finding { pull, ..find(self.on_words(place, runs), shape) })
+        };
+        let mut findings = Vec::new();
+        for (runs, [force, ..]) in &rows {
+            findings.push(on(judged.place, *runs, force)?);
+        }
+        for other in &others {
+            let (runs, force) = other.worst();
+            findings.push(on(other.place, runs, force)?);
+        }
+        if judged.anchored && self.bolt != Bolt::None {
+            let name = told::name(judged.place);
+            let bolt = |way, part| find(format!("on the bolt of {name}, {way}"), &judged.either(part));
+            findings.push(bolt("straight out of the rock (tension)", |[_, out, ..]| out));
+            findings.push(bolt("along the rock (shear)", |[_, _, along, ..]| along));
+        }
+        for (runs, [.., hand]) in &rows {
+            findings.push(find(told::hand_words(*runs), hand));
+        }
+        let failed = if self.can_fail() { Some(self.failed()?) } else { None };
+        findings.extend(failed.iter().flat_map(told::failed));
+
+        let (_, worst) = judged.worst();
+        let mut states = Vec::new();
+        if self.pulls == Pulls::People {
+            for state in State::ALL {
+                states.push(Finding::load(state.words(), under(worst, &self.load(state)?).band));
+            }
+        }
+        let worst = under(worst, &load);
+        let case = self.case(&worst.at_high)?;
+        let what = self.with_state(self.on_words(judged.place, judged.worst().0));
+        let comparison = self.compare(&judged, &what, worst.band, load.band);
+        let mut working = self.working(&worst.at_high, &case, &judged, failed.as_ref())?;
+        working.extend(comparison.limit.as_ref().map(|limit| limit.step()));
+        Ok(Answer {
+            remarks: self.remarks(&case, &judged, &rows)?,
+            scene: self.scene(&case, &judged),
+            findings,
+            states,
+            comparisons: vec![comparison],
+            working,
+            cautions: CAUTIONS.to_vec(),
+            not_in: NOT_IN.to_vec(),
+            ..Answer::default()
+        })
+    }
+}
