@@ -158,6 +158,14 @@ macro_rules! place {
 }
 pub(crate) use place;
 
+/// The fields of a question. They are constants: made by code they are 6 kB more of the module.
+macro_rules! table {
+    ($($field:expr),+ $(,)?) => {
+        Vec::from(const { [$($field),+] })
+    };
+}
+pub(crate) use table;
+
 macro_rules! quantity_enters {
     ($($quantity:ident in $unit:ident),*) => {$(
         impl Enters for $quantity {

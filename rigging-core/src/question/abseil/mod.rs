@@ -9,7 +9,7 @@ use super::Ask;
 use super::against::{self, Against, asks_limit};
 use super::answer::{Answer, Finding};
 use super::edge::Edge;
-use super::field::{Field, choices, place};
+use super::field::{Field, choices, place, table};
 use super::input::BadInput;
 use super::people::{self, People, State, asks_people};
 use crate::band::{Band, Spread};
@@ -173,50 +173,44 @@ impl Ask for Abseil {
         "A 12 m drop on one wet 9 mm strand through a figure-eight, a bolt found in place behind a polished lip.";
 
     fn fields() -> Vec<Field<Self>> {
-        let mut fields = Vec::from(
-            const {
-                [
-                    Field::one('a', "height_m", Kind::Length, 1.0..=200.0, place!(height))
-                        .says("Down: lip to the bottom", "straight down; the rope hangs that long"),
-                    Field::choice('d', "descender", Descender::CHOICES, place!(descender))
-                        .says("Descender", "its friction is known only within a wide range")
-                        .from(Source::published("teaching ranges of rope rescue courses; some from memory")),
-                    Field::one('i', "diameter_m", Kind::Thickness, 0.006..=0.016, place!(diameter))
-                        .says("Rope diameter", "as declared; a thin rope brakes less"),
-                    Field::choice('s', "strands", Strands::CHOICES, place!(strands))
-                        .says("Strands through the device", "both strands of a doubled rope, or one"),
-                    Field::choice('c', "extra_carabiner", Whether::CHOICES, place!(extra_carabiner)).says(
-                        "One more carabiner for friction",
-                        "the rope runs through a further carabiner below the device",
-                    ),
-                    Field::choice('v', "wet", Whether::CHOICES, place!(wet))
-                        .says("Wet", "sources disagree whether water adds or takes friction: the range widens"),
-                    Field::choice('t', "tail", Tail::CHOICES, place!(tail))
-                        .says("Rope below the person", "a tail that hangs free brakes by its weight"),
-                    Field::choice('b', "hand", HandState::CHOICES, place!(hand))
-                        .says("The hand that brakes", "what a hand holds differs eightfold between people"),
-                    Field::choice('e', "edge", Edge::CHOICES, place!(edge)).says(
-                        "Edge between anchor and person",
-                        "friction there takes load off the anchor; counted only second",
-                    ),
-                    Field::one('u', "edge_turn_rad", Kind::Angle, 0.0..=std::f64::consts::PI, place!(edge_turn))
-                        .says("Turning angle at the edge", "how far the rope changes direction there; 0 is straight on")
-                        .asked_if(|abseil: &Abseil| abseil.edge != Edge::Free),
-                    Field::one('z', "slack_m", Kind::Length, 0.0..=5.0, place!(slack))
-                        .says("Slack at the lip", "how far someone falls before the rope comes tight")
-                        .from(Source::assumed("an arm of slack at the lip")),
-                    Field::one('r', "rope_out_m", Kind::Length, 0.3..=100.0, place!(rope_out))
-                        .says("Rope from the anchor to that person", "short rope catches harder")
-                        .from(Source::assumed("an anchor a few steps behind the lip")),
-                    Field::range('f', "stiffness_n", Kind::Force, 1000.0..=1_000_000.0, place!(stiffness))
-                        .says(
-                            "Stiffness of one strand (EA)",
-                            "tension that would double its length; the range shown first is for a used canyon rope",
-                        )
-                        .from(Source::assumed("used canyon rope; EN 1891 type A lies at its low end")),
-                ]
-            },
-        );
+        let mut fields = table![
+            Field::one('a', "height_m", Kind::Length, 1.0..=200.0, place!(height))
+                .says("Down: lip to the bottom", "straight down; the rope hangs that long"),
+            Field::choice('d', "descender", Descender::CHOICES, place!(descender))
+                .says("Descender", "its friction is known only within a wide range")
+                .from(Source::published("teaching ranges of rope rescue courses; some from memory")),
+            Field::one('i', "diameter_m", Kind::Thickness, 0.006..=0.016, place!(diameter))
+                .says("Rope diameter", "as declared; a thin rope brakes less"),
+            Field::choice('s', "strands", Strands::CHOICES, place!(strands))
+                .says("Strands through the device", "both strands of a doubled rope, or one"),
+            Field::choice('c', "extra_carabiner", Whether::CHOICES, place!(extra_carabiner))
+                .says("One more carabiner for friction", "the rope runs through a further carabiner below the device"),
+            Field::choice('v', "wet", Whether::CHOICES, place!(wet))
+                .says("Wet", "sources disagree whether water adds or takes friction: the range widens"),
+            Field::choice('t', "tail", Tail::CHOICES, place!(tail))
+                .says("Rope below the person", "a tail that hangs free brakes by its weight"),
+            Field::choice('b', "hand", HandState::CHOICES, place!(hand))
+                .says("The hand that brakes", "what a hand holds differs eightfold between people"),
+            Field::choice('e', "edge", Edge::CHOICES, place!(edge)).says(
+                "Edge between anchor and person",
+                "friction there takes load off the anchor; counted only second",
+            ),
+            Field::one('u', "edge_turn_rad", Kind::Angle, 0.0..=std::f64::consts::PI, place!(edge_turn))
+                .says("Turning angle at the edge", "how far the rope changes direction there; 0 is straight on")
+                .asked_if(|abseil: &Abseil| abseil.edge != Edge::Free),
+            Field::one('z', "slack_m", Kind::Length, 0.0..=5.0, place!(slack))
+                .says("Slack at the lip", "how far someone falls before the rope comes tight")
+                .from(Source::assumed("an arm of slack at the lip")),
+            Field::one('r', "rope_out_m", Kind::Length, 0.3..=100.0, place!(rope_out))
+                .says("Rope from the anchor to that person", "short rope catches harder")
+                .from(Source::assumed("an anchor a few steps behind the lip")),
+            Field::range('f', "stiffness_n", Kind::Force, 1000.0..=1_000_000.0, place!(stiffness))
+                .says(
+                    "Stiffness of one strand (EA)",
+                    "tension that would double its length; the range shown first is for a used canyon rope",
+                )
+                .from(Source::assumed("used canyon rope; EN 1891 type A lies at its low end")),
+        ];
         fields.extend(people::fields());
         fields.extend(against::fields());
         fields

@@ -9,7 +9,7 @@ use told::{CAUTIONS, NOT_IN};
 use super::Ask;
 use super::against::{self, Against, asks_limit};
 use super::answer::{Answer, Finding};
-use super::field::{Field, choices, place};
+use super::field::{Field, choices, place, table};
 use super::input::BadInput;
 use super::people::{self, People, State, asks_people};
 use super::scene::{Pull, from_plumb};
@@ -103,46 +103,33 @@ impl Ask for AnchorLegs {
         "Two bolts found in place at a stance, one a hand higher than the other; one person of the group hangs below.";
 
     fn fields() -> Vec<Field<Self>> {
-        let mut fields = Vec::from(
-            const {
-                [
-                    Field::choice('r', "rig", Rig::CHOICES, place!(rig)).says(
-                        "How the legs are tied",
-                        "a leg of fixed length can go slack; a sliding sling drops if one anchor fails",
-                    ),
-                    Field::range('a', "apart_m", Kind::Length, 0.05..=30.0, place!(apart)).says(
-                        "Apart: anchor to anchor",
-                        "straight from one anchor to the other; a range if you can only guess",
-                    ),
-                    Field::range('d', "down_m", Kind::Length, 0.05..=30.0, place!(down)).says(
-                        "Down: master point below the anchors",
-                        "straight down from the middle between the anchors",
-                    ),
-                    Field::one('x', "out_m", Kind::Length, -30.0..=30.0, place!(out)).says(
-                        "Out: master point to the right",
-                        "from the middle between the anchors; negative to the left",
-                    ),
-                    Field::one('h', "right_higher_m", Kind::Length, -20.0..=20.0, place!(right_higher))
-                        .says("Right anchor higher by", "negative if it is lower than the left one"),
-                    Field::one('s', "swing_left_rad", Kind::Angle, 0.0..=80_f64.to_radians(), place!(swing_left)).says(
-                        "Load may swing left, from the fall line",
-                        "how far the loaded rope can move to the left",
-                    ),
-                    Field::one('t', "swing_right_rad", Kind::Angle, 0.0..=80_f64.to_radians(), place!(swing_right))
-                        .says(
-                            "Load may swing right, from the fall line",
-                            "how far the loaded rope can move to the right",
-                        ),
-                    Field::range('f', "ring_friction", Kind::Ratio, 0.0..=1.0, place!(ring_friction))
-                        .says(
-                            "Friction of the ring on the sling",
-                            "a connector on tape or cord; holds the ring back from sharing evenly",
-                        )
-                        .from(Source::assumed("connector, 0.66 to 0.40 efficiency over 180°"))
-                        .asked_if(|legs: &AnchorLegs| legs.rig == Rig::SelfEqualising),
-                ]
-            },
-        );
+        let mut fields = table![
+            Field::choice('r', "rig", Rig::CHOICES, place!(rig)).says(
+                "How the legs are tied",
+                "a leg of fixed length can go slack; a sliding sling drops if one anchor fails",
+            ),
+            Field::range('a', "apart_m", Kind::Length, 0.05..=30.0, place!(apart)).says(
+                "Apart: anchor to anchor",
+                "straight from one anchor to the other; a range if you can only guess",
+            ),
+            Field::range('d', "down_m", Kind::Length, 0.05..=30.0, place!(down))
+                .says("Down: master point below the anchors", "straight down from the middle between the anchors"),
+            Field::one('x', "out_m", Kind::Length, -30.0..=30.0, place!(out))
+                .says("Out: master point to the right", "from the middle between the anchors; negative to the left"),
+            Field::one('h', "right_higher_m", Kind::Length, -20.0..=20.0, place!(right_higher))
+                .says("Right anchor higher by", "negative if it is lower than the left one"),
+            Field::one('s', "swing_left_rad", Kind::Angle, 0.0..=80_f64.to_radians(), place!(swing_left))
+                .says("Load may swing left, from the fall line", "how far the loaded rope can move to the left"),
+            Field::one('t', "swing_right_rad", Kind::Angle, 0.0..=80_f64.to_radians(), place!(swing_right))
+                .says("Load may swing right, from the fall line", "how far the loaded rope can move to the right"),
+            Field::range('f', "ring_friction", Kind::Ratio, 0.0..=1.0, place!(ring_friction))
+                .says(
+                    "Friction of the ring on the sling",
+                    "a connector on tape or cord; holds the ring back from sharing evenly",
+                )
+                .from(Source::assumed("connector, 0.66 to 0.40 efficiency over 180°"))
+                .asked_if(|legs: &AnchorLegs| legs.rig == Rig::SelfEqualising),
+        ];
         fields.extend(people::fields());
         fields.push(
             Field::choice('j', "state", State::CHOICES, place!(state))

@@ -13,7 +13,7 @@ use told::{CAUTIONS, NOT_IN};
 
 use super::against::{self, Against, asks_limit};
 use super::answer::{Answer, Finding};
-use super::field::{Field, choices, place};
+use super::field::{Field, choices, place, table};
 use super::input::BadInput;
 use super::people::{self, People, State, asks_people, under};
 use super::scene::from_plumb;
@@ -195,10 +195,7 @@ impl Ask for Bend {
         "One person is lowered through a ring on a bolt found in place; the rope turns by 120° to those who hold it.";
 
     fn fields() -> Vec<Field<Self>> {
-        let mut fields = Vec::from(
-            const {
-                [
-
+        let mut fields = table![
             Field::one('c', "bends", Kind::Count, 1.0..=3.0, place!(bends))
                 .says("Bends between the load and the hand", "counted from the load"),
             Field::choice('a', "over_1", Over::CHOICES, place!(first.over)).says("Bend 1 runs over", OVER),
@@ -256,9 +253,7 @@ impl Ask for Bend {
             Field::range('r', "rope_force_n", Kind::Force, 10.0..=100_000.0, place!(rope_force))
                 .says("Force in the rope, on the load's side", "before it bends")
                 .asked_if(|bend: &Bend| bend.pulls == Pulls::Own),
-]
-            },
-        );
+        ];
         let state = const {
             Field::choice('j', "state", State::CHOICES, place!(state))
                 .says("Judge the anchor on", "anchors are judged on a slip unless you say otherwise")

@@ -9,7 +9,7 @@ use told::{CAUTIONS, NOT_IN};
 use super::Ask;
 use super::answer::{Answer, ChosenLimit, Comparison, Finding};
 use super::edge::Edge;
-use super::field::{Field, choices, place};
+use super::field::{Field, choices, place, table};
 use super::input::BadInput;
 use super::people::{self, People, State, asks_people};
 use super::scene::Pose;
@@ -194,35 +194,29 @@ impl Ask for HumanAnchor {
     const EXAMPLE: &'static str = "Two people sit one behind the other on wet rock, nothing for the feet, and hold the rope for one who goes over the lip.";
 
     fn fields() -> Vec<Field<Self>> {
-        let mut fields = Vec::from(
-            const {
-                [
-                    Field::one('a', "holders", Kind::Count, 1.0..=6.0, place!(holders))
-                        .says("People who hold", "in line, tied without slack; the first is nearest the lip"),
-                    Field::range('b', "holder_kg", Kind::Mass, 30.0..=200.0, place!(holder))
-                        .says("Mass of each, with kit", "the lightest and the heaviest of those who hold"),
-                    Field::choice('s', "stance", Stance::CHOICES, place!(stance))
-                        .says("How they hold", "braced means an edge or a block in front of both feet"),
-                    Field::choice('g', "seat", Seat::CHOICES, place!(seat))
-                        .says("What they are on", "the friction that keeps them from being dragged")
-                        .from(Source::assumed("no test of a wet suit on rock is known")),
-                    Field::one('f', "floor_falls", Kind::Ratio, -1.0..=1.0, place!(floor_falls)).says(
-                        "Floor falls toward the drop, as a share of the way forward",
-                        "0.10: a tenth of the distance; negative if it rises toward the drop",
-                    ),
-                    Field::one('d', "to_lip_m", Kind::Length, 0.2..=50.0, place!(to_lip))
-                        .says("Out: first person to the lip", "level distance"),
-                    Field::one('h', "above_lip_m", Kind::Length, -10.0..=10.0, place!(above_lip)).says(
-                        "Rope at the body above the lip by",
-                        "the rope then runs down to the lip; negative if the lip is higher",
-                    ),
-                    Field::choice('e', "edge", Edge::CHOICES, place!(edge)).says(
-                        "What the rope runs over at the lip",
-                        "friction there helps them to hold; counted only second",
-                    ),
-                ]
-            },
-        );
+        let mut fields = table![
+            Field::one('a', "holders", Kind::Count, 1.0..=6.0, place!(holders))
+                .says("People who hold", "in line, tied without slack; the first is nearest the lip"),
+            Field::range('b', "holder_kg", Kind::Mass, 30.0..=200.0, place!(holder))
+                .says("Mass of each, with kit", "the lightest and the heaviest of those who hold"),
+            Field::choice('s', "stance", Stance::CHOICES, place!(stance))
+                .says("How they hold", "braced means an edge or a block in front of both feet"),
+            Field::choice('g', "seat", Seat::CHOICES, place!(seat))
+                .says("What they are on", "the friction that keeps them from being dragged")
+                .from(Source::assumed("no test of a wet suit on rock is known")),
+            Field::one('f', "floor_falls", Kind::Ratio, -1.0..=1.0, place!(floor_falls)).says(
+                "Floor falls toward the drop, as a share of the way forward",
+                "0.10: a tenth of the distance; negative if it rises toward the drop",
+            ),
+            Field::one('d', "to_lip_m", Kind::Length, 0.2..=50.0, place!(to_lip))
+                .says("Out: first person to the lip", "level distance"),
+            Field::one('h', "above_lip_m", Kind::Length, -10.0..=10.0, place!(above_lip)).says(
+                "Rope at the body above the lip by",
+                "the rope then runs down to the lip; negative if the lip is higher",
+            ),
+            Field::choice('e', "edge", Edge::CHOICES, place!(edge))
+                .says("What the rope runs over at the lip", "friction there helps them to hold; counted only second"),
+        ];
         fields.extend(people::fields());
         fields
     }

@@ -8,7 +8,7 @@ use told::{CAUTIONS, NOT_IN, remarks};
 use super::Ask;
 use super::against::{self, Against, asks_limit};
 use super::answer::{Answer, Finding};
-use super::field::{Field, choices, place};
+use super::field::{Field, choices, place, table};
 use super::input::BadInput;
 use super::people::{self, People, State, asks_people};
 use crate::band::{Band, Spread};
@@ -95,10 +95,7 @@ impl Ask for Line {
     const EXAMPLE: &'static str = "A line along a ledge to the next stance, set so that it sags a tenth of its span under the person clipped to it.";
 
     fn fields() -> Vec<Field<Self>> {
-        let mut fields = Vec::from(
-            const {
-                [
-
+        let mut fields = table![
             Field::range('a', "span_m", Kind::Length, 0.5..=200.0, place!(span))
                 .says("Span: anchor to anchor, level", "horizontal distance; a range if you can only guess"),
             Field::one('h', "far_higher_m", Kind::Length, -50.0..=50.0, place!(far_higher))
@@ -136,9 +133,7 @@ impl Ask for Line {
                 "A slip begins above the straight line by",
                 "0: let go from the height of the straight line; slack in the cow's tail adds to it",
             ),
-]
-            },
-        );
+        ];
         fields.extend(people::fields());
         fields.extend(against::fields());
         fields
