@@ -36,7 +36,7 @@ pub use edge::Edge;
 pub use field::{About, Choice, Enters, Entry, Field, Takes};
 pub use human_anchor::{HumanAnchor, Seat, Stance};
 pub use input::{BadInput, Rule, Said, check, settled};
-pub use line::{Line, Setting};
+pub use line::{Between, Line, Meets, OnLine, Setting, Way};
 pub use people::{People, State};
 
 /// One question: its fields, their defaults (an example of our own), and how it is answered.

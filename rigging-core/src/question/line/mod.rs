@@ -1,21 +1,29 @@
-//! How tight does a line get when someone hangs on it?
+//! How tight does a line get when someone hangs on it, and where does a slip leave them?
 
 mod case;
+mod graphs;
+mod pulled;
+mod rigged;
+mod scene;
+mod slip;
+#[cfg(test)]
+mod tests;
 mod told;
 
-use told::{CAUTIONS, NOT_IN, remarks};
+use case::found;
+use told::{CAUTIONS, NOT_IN};
 
-use super::Ask;
 use super::against::{self, Against, asks_limit};
-use super::answer::{Answer, Finding};
-use super::field::{Field, choices, place, table};
+use super::answer::{Answer, Finding, Outcome};
+use super::field::{Field, choices, place};
 use super::input::BadInput;
 use super::people::{self, People, State, asks_people};
+use super::scene::from_plumb;
+use super::{Ask, Whether};
 use crate::band::{Band, Spread};
-use crate::law::OutOfDomain;
-use crate::law::taut_line;
-use crate::quantity::{Force, Kind, Length, Ratio, kilonewton, metre, ratio};
+use crate::quantity::{Force, Kind, Length, Ratio, kilonewton, metre, millimetre, ratio};
 use crate::working::Source;
+use rigged::Hung;
 
 /// How the line is set.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -34,18 +42,85 @@ choices!(Setting {
     Slack = "slack", "left longer than the straight distance";
 });
 
-/// One span between two anchors, one load on it.
+/// How the line meets an intermediate anchor.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Meets {
+    /// Tied: each bay is a line of its own.
+    #[default]
+    Tied,
+    /// It runs through without friction.
+    Runs,
+}
+choices!(Meets {
+    Tied = "tied", "tied to each";
+    Runs = "runs", "runs through them";
+});
+
+/// How the person is on the line.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum OnLine {
+    /// Tied to the line at a place.
+    #[default]
+    Clipped,
+    /// Runs along it to its lowest place.
+    Running,
+}
+choices!(OnLine {
+    Clipped = "clipped", "held at this place of the line";
+    Running = "running", "runs freely: slides to the lowest place";
+});
+
+/// Which way the load pulls.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Way {
+    /// Plumb.
+    #[default]
+    Down,
+    /// Level, square to the line.
+    Sideways,
+}
+choices!(Way {
+    Down = "down", "hanging: down";
+    Sideways = "sideways", "leaning out: level, square to the line";
+});
+
+/// An anchor between the ends.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Between {
+    /// Its place, as a share of the span from the near anchor.
+    pub at: Ratio,
+    /// Its height above the straight line of the ends.
+    pub above: Length,
+}
+
+/// A line between two anchors or along several, one load on it.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Line {
-    /// Horizontal distance of the anchors.
+    /// Horizontal distance of the ends.
     pub span: Band<Length>,
     /// How much higher the far anchor is than the near one.
     pub far_higher: Length,
+    /// How many anchors there are between the ends.
+    pub intermediates: u32,
+    /// The first of them.
+    pub first: Between,
+    /// The second.
+    pub second: Between,
+    /// The third.
+    pub third: Between,
+    /// How the line meets them.
+    pub meets: Meets,
     /// Where the load is, as a share of the span from the near anchor.
     pub place: Ratio,
+    /// How the person is on the line.
+    pub held: OnLine,
+    /// Which way the load pulls.
+    pub way: Way,
+    /// Length of the cow's tail.
+    pub tail: Length,
     /// How the line is set.
     pub setting: Setting,
-    /// Sag with the load hanging still, as a share of the span.
+    /// Sag with the load hanging still, as a share of the span of the loaded bay.
     pub sag: Band<Ratio>,
     /// Tension before anyone is on the line.
     pub pre_tension: Band<Force>,
@@ -53,6 +128,10 @@ pub struct Line {
     pub slack: Band<Ratio>,
     /// Stiffness of the rope: tension for a strain of 1.
     pub stiffness: Band<Force>,
+    /// Diameter of the rope.
+    pub diameter: Length,
+    /// Whether the rope is wet.
+    pub wet: Whether,
     /// How far above the straight line a slip begins.
     pub drop: Length,
     /// Who hangs.
@@ -65,15 +144,26 @@ impl Default for Line {
     fn default() -> Self {
         let ratios = |low, typical, high| Band::of(low, typical, high).map(Ratio::new::<ratio>);
         let kilonewtons = |low, typical, high| Band::of(low, typical, high).map(Force::new::<kilonewton>);
+        let between = |at| Between { at: Ratio::new::<ratio>(at), above: Length::new::<metre>(0.0) };
         Line {
             span: Band::of(7.5, 8.0, 8.5).map(Length::new::<metre>),
             far_higher: Length::new::<metre>(0.5),
+            intermediates: 0,
+            first: between(0.33),
+            second: between(0.67),
+            third: between(0.85),
+            meets: Meets::default(),
             place: Ratio::new::<ratio>(0.5),
+            held: OnLine::default(),
+            way: Way::default(),
+            tail: Length::new::<metre>(0.6),
             setting: Setting::Sag,
             sag: ratios(0.08, 0.10, 0.12),
             pre_tension: kilonewtons(0.2, 0.5, 1.0),
             slack: ratios(0.01, 0.02, 0.03),
             stiffness: kilonewtons(20.0, 30.0, 41.0),
+            diameter: Length::new::<millimetre>(9.0),
+            wet: Whether::Yes,
             drop: Length::new::<metre>(0.0),
             people: People::default(),
             against: Against::default(),
@@ -84,32 +174,62 @@ impl Default for Line {
 asks_people!(Line);
 asks_limit!(Line);
 
-const INPUTS: [&str; 6] =
-    [people::LABELS[0], people::LABELS[1], "span", "how tight the line is set", "stiffness of the rope", "jerks"];
+const INPUTS: [&str; 4] = ["weight of who hangs", "span", "how tight the line is set", "stiffness of the rope"];
 
 impl Ask for Line {
     const NAME: &'static str = "line";
     const KEY: &'static str = "ln";
     const WORDS: &'static str = "How tight does a line get, and where does a slip leave me?";
-    const ABOUT: &'static str = "Tension and sag of a traverse line or hand-line with someone hanging on it";
+    const ABOUT: &'static str =
+        "Pull on every anchor of a traverse line or hand-line, hanging still and on a slip, and where the person ends";
     const EXAMPLE: &'static str = "A line along a ledge to the next stance, set so that it sags a tenth of its span under the person clipped to it.";
 
     fn fields() -> Vec<Field<Self>> {
-        let mut fields = table![
+        let mut fields = vec![
             Field::range('a', "span_m", Kind::Length, 0.5..=200.0, place!(span))
                 .says("Span: anchor to anchor, level", "horizontal distance; a range if you can only guess"),
             Field::one('h', "far_higher_m", Kind::Length, -50.0..=50.0, place!(far_higher))
                 .says("Far anchor higher by", "negative if it is lower than the near one"),
+            Field::one('i', "intermediates", Kind::Count, 0.0..=3.0, place!(intermediates))
+                .says("Anchors between the ends", "0 to 3, counted from the near end"),
+        ];
+        let at = |key, name, at, label| {
+            Field::one(key, name, Kind::Ratio, 0.03..=0.97, at).says(label, "share of the span, from the near anchor")
+        };
+        let above = |key, name, above, label| {
+            Field::one(key, name, Kind::Length, -10.0..=10.0, above)
+                .says(label, "from the straight line between the ends; negative if below it")
+        };
+        fields.extend([
+            at('A', "first_at", place!(first.at), "Anchor 1: place").asked_if(|line: &Line| line.intermediates > 0),
+            above('D', "first_above_m", place!(first.above), "Anchor 1: higher by")
+                .asked_if(|line: &Line| line.intermediates > 0),
+            at('B', "second_at", place!(second.at), "Anchor 2: place").asked_if(|line: &Line| line.intermediates > 1),
+            above('E', "second_above_m", place!(second.above), "Anchor 2: higher by")
+                .asked_if(|line: &Line| line.intermediates > 1),
+            at('C', "third_at", place!(third.at), "Anchor 3: place").asked_if(|line: &Line| line.intermediates > 2),
+            above('F', "third_above_m", place!(third.above), "Anchor 3: higher by")
+                .asked_if(|line: &Line| line.intermediates > 2),
+            Field::choice('r', "meets", Meets::CHOICES, place!(meets))
+                .says("The line at these anchors", "a line that runs through gives its slack to the bay with the load")
+                .asked_if(|line: &Line| line.intermediates > 0),
             Field::one('x', "place", Kind::Ratio, 0.02..=0.98, place!(place)).says(
                 "Where the person is, as a share of the span",
                 "0.5 is the middle; measured from the near anchor",
             ),
+            Field::choice('c', "held", OnLine::CHOICES, place!(held))
+                .says("The person on the line", "running freely, the place above only says where a slip begins"),
+            Field::choice('v', "way", Way::CHOICES, place!(way))
+                .says("The load pulls", "as strong as the weight either way"),
+            Field::one('j', "cows_tail_m", Kind::Length, 0.0..=2.0, place!(tail))
+                .says("Cow's tail", "the person ends this far from the line; its slack counts only in the drop below")
+                .from(Source::assumed("an arm's length, within reach of the hand")),
             Field::choice('t', "setting", Setting::CHOICES, place!(setting))
-                .says("How the line is set", "by what you can see or feel"),
+                .says("How the line is set", "by what you can see or feel; alike in every bay"),
             Field::range('s', "sag", Kind::Ratio, 0.005..=0.6, place!(sag))
                 .says(
                     "Sag with the person on it, as a share of the span",
-                    "0.10: a tenth of the span; below 0.05 the tension runs away",
+                    "0.10: a tenth of the span, of the person's bay if there are several; below 0.05 the tension runs away",
                 )
                 .from(Source::practice("a sag of a tenth of the span"))
                 .asked_if(|line: &Line| line.setting == Setting::Sag),
@@ -129,58 +249,89 @@ impl Ask for Line {
                     "tension that would double its length if it stayed straight; the range shown first is for a used canyon rope",
                 )
                 .from(Source::assumed("used canyon rope; EN 1891 type A lies at its low end")),
+            Field::one('g', "diameter_m", Kind::Thickness, 0.006..=0.016, place!(diameter))
+                .says("Rope diameter", "as declared; for the weight of the line"),
+            Field::choice('u', "wet", Whether::CHOICES, place!(wet))
+                .says("Wet line", "a wet line is counted half again as heavy, the most measured")
+                .from(Source::published("uptake after 15 min in water about half, UIAA")),
             Field::one('d', "drop_m", Kind::Length, 0.0..=5.0, place!(drop)).says(
                 "A slip begins above the straight line by",
                 "0: let go from the height of the straight line; slack in the cow's tail adds to it",
             ),
-        ];
+        ]);
         fields.extend(people::fields());
         fields.extend(against::fields());
         fields
     }
 
     fn solve(&self) -> Result<Answer, BadInput> {
-        let rise = self.far_higher.value.abs();
-        if rise > self.span.low().value {
-            let must = "not more than the span: a steeper line is not this question";
-            return Err(OutOfDomain { what: "height difference of the anchors", value: rise, must }.into());
-        }
-        let still = Band::exact(1.0);
-        let [slip, sag_slip] = self.spread(still, |line, load| taut_line::at_lowest_point(line, load, self.drop))?;
-        let [still, sag_still] = self.spread(still, taut_line::at_rest)?;
-        let [moving, _] = self.spread(State::Descending.uncertain().0, taut_line::at_rest)?;
-        let [jerky, _] = self.spread(State::Jerky.uncertain().0, taut_line::at_rest)?;
-        // Which of the two pulls harder depends on how tight the line is set.
-        let jerks = jerky.band.high() > slip.band.high();
-        let (worst, what) = if jerks {
-            (&jerky, "at each end of the line, moving in jerks")
-        } else {
-            (&slip, "at each end of the line, on a slip")
+        self.check()?;
+        let spreads = self.spread()?;
+        let [slip, still, moving, jerks_most, ..] = &spreads;
+        // Where the hardest jerks pull least the mildest do too; a usual factor pulls between the two.
+        let under = |point: &case::Inputs, factor: f64| {
+            Ok::<_, BadInput>(self.rigged(point)?.ready()?.at_rest(factor * point[0])?.hardest())
         };
-        let load = |what: &str, spread: &Spread<6>| Finding::load(what, spread.band).moved_by(spread, &INPUTS);
-        let findings = vec![
-            load(what, worst),
-            load("at each end, hanging still", &still),
-            load("below the straight line at the lowest point of a slip", &sag_slip).measured_as(Kind::Length),
-            load("below the straight line, hanging still", &sag_still).measured_as(Kind::Length),
+        let typical = self.inputs().map(|input| input.typical());
+        let [moves, jerks] = [State::Descending, State::Jerky].map(|state| state.uncertain().0);
+        let moving = Band::of(still.band.low(), under(&typical, moves.typical())?, moving.band.high());
+        let mildest = under(&jerks_most.at_low, jerks.low())?;
+        let jerky = Band::of(mildest, under(&typical, jerks.typical())?, jerks_most.band.high());
+        // Which of the two pulls harder depends on how tight the line is set.
+        let jerks = jerky.high() > slip.band.high();
+        let (worst, state) = if jerks { (jerks_most, "moving in jerks") } else { (slip, "on a slip") };
+        let worst_band = if jerks { jerky } else { slip.band };
+        let what = format!("on the anchor that is pulled hardest, {state}");
+        let case = self.case(&worst.at_high)?;
+        let mut findings = vec![
+            Finding::load(what.clone(), worst_band).moved_by(worst, &INPUTS),
+            Finding::load("on the anchor that is pulled hardest, hanging still", still.band).moved_by(still, &INPUTS),
         ];
+        findings.extend(self.on_ends(&spreads)?);
+        let sideways = self.way == Way::Sideways;
+        let lengths = if sideways { told::SIDEWAYS } else { told::DOWN };
+        for (what, place) in lengths.into_iter().zip([found::SAG_SLIP, found::SAG, found::BELOW, found::ALONG]) {
+            if let Some(spread) = spreads.get(place) {
+                // Up where a far anchor that is higher holds the person above the near one.
+                let above = spread.band.high() < 0.0;
+                let (what, band) =
+                    if above { (told::ABOVE, spread.band.map(|below| -below)) } else { (what, spread.band) };
+                findings.push(Finding::load(what, band).measured_as(Kind::Length).moved_by(spread, &INPUTS));
+            }
+        }
         let states = vec![
             Finding::load(State::Still.words(), still.band),
-            Finding::load("moving steadily", moving.band),
-            Finding::load("moving in jerks", jerky.band),
+            Finding::load("moving steadily", moving),
+            Finding::load("moving in jerks", jerky),
             Finding::load("a slip onto the line", slip.band),
         ];
-        let case = self.case(&worst.at_high)?;
-        let comparison = self.against.compare(what, worst.band);
-        let mut working = self.working(&worst.at_high, &case);
+        let comparison = self.against.compare(what, worst_band);
+        let shown = if jerks {
+            let [weight, ..] = worst.at_high;
+            case.rigged.clone().ready()?.at_rest(State::Jerky.uncertain().0.high() * weight)?
+        } else {
+            case.slip.clone()
+        };
+        let mut working = self.working(&worst.at_high, &case, &shown, jerks);
         working.extend(comparison.limit.as_ref().map(|limit| limit.step()));
+        let limit = comparison.limit.as_ref().map(|limit| limit.band.low());
+        let crossing = self.crossing(&case, &slip.at_high)?;
+        let (against_sag, least) = self.against_sag(&slip.at_high, limit)?;
         let tightest = self.case(&still.at_high)?;
+        let mut remarks = self.remarks(&tightest, &crossing);
+        remarks.extend(least);
+        let mut outcomes = self.on_intermediates(&spreads)?;
+        let (pulled, warning) = self.pulled()?;
+        outcomes.extend(pulled);
+        remarks.extend(warning);
         Ok(Answer {
-            remarks: remarks(tightest.rest.sag.value / tightest.line.span.value),
-            scene: self.scene(&case, if jerks { &case.rest } else { &case.slip }, what),
+            remarks,
+            scene: self.scene(&case, &shown, state)?,
             findings,
             states,
+            outcomes,
             comparisons: vec![comparison],
+            graphs: vec![crossing, against_sag],
             working,
             cautions: CAUTIONS.to_vec(),
             not_in: NOT_IN.to_vec(),
@@ -189,33 +340,44 @@ impl Ask for Line {
     }
 }
 
-#[cfg(test)]
-mod tests {
-    use super::case::Case;
-    use super::*;
-    use approx::assert_relative_eq;
-
-    #[test]
-    fn the_sag_that_was_asked_for_is_the_sag_that_is_found() {
-        let line = Line::default();
-        let case = line.case(&[80.0, 10.0, 8.0, 0.1, 25e3, 1.0]).unwrap();
-        assert_relative_eq!(case.rest.sag.value, 0.8, max_relative = 1e-9);
+impl Line {
+    /// Force on one anchor, with its direction where it is worst.
+    fn on_anchor(&self, what: String, spread: &Spread<4>, anchor: usize, slips: bool) -> Result<Finding, BadInput> {
+        let case = self.case(&spread.at_high)?;
+        let hung: &Hung = if slips { &case.slip } else { &case.rest };
+        let force = hung.on.get(anchor).copied().unwrap_or_default();
+        let pull = if self.way == Way::Down { from_plumb(super::scene::front(&force)) } else { None };
+        Ok(Finding { pull, ..Finding::load(what, spread.band).moved_by(spread, &INPUTS) })
     }
 
-    #[test]
-    fn hanging_still_the_stiffness_does_not_matter_if_the_sag_is_given() {
-        let [still, _] = Line::default().spread(Band::exact(1.0), taut_line::at_rest).unwrap();
-        assert!(still.moves[4] < 1e-6 * still.band.high(), "{:?}", still.moves);
-    }
-
-    #[test]
-    fn a_tighter_line_pulls_harder_and_slack_rope_catches_harder_than_it_holds() {
-        let at = |pre_tension: f64| {
-            let line = Line { setting: Setting::PreTension, ..Line::default() };
-            line.case(&[80.0, 10.0, 8.0, pre_tension, 25e3, 1.0]).unwrap()
+    fn on_ends(&self, spreads: &[Spread<4>; found::COUNT]) -> Result<Vec<Finding>, BadInput> {
+        let last = self.stops().len() - 1;
+        let ends = [
+            ("on the near anchor, on a slip", found::NEAR_SLIP, 0, true),
+            ("on the far anchor, on a slip", found::FAR_SLIP, last, true),
+            ("on the near anchor, hanging still", found::NEAR, 0, false),
+            ("on the far anchor, hanging still", found::FAR, last, false),
+        ];
+        let found = |(what, place, anchor, slips): (&str, usize, usize, bool)| {
+            let spread = spreads.get(place)?;
+            Some(self.on_anchor(what.to_owned(), spread, anchor, slips))
         };
-        assert!(at(2000.0).rest.tension > at(500.0).rest.tension);
-        let gain = |case: &Case| (case.slip.tension / case.rest.tension).value;
-        assert!(gain(&at(100.0)) > gain(&at(5000.0)));
+        ends.into_iter().filter_map(found).collect()
+    }
+
+    fn on_intermediates(&self, spreads: &[Spread<4>; found::COUNT]) -> Result<Vec<Outcome>, BadInput> {
+        let mut outcomes = Vec::new();
+        for number in 1..self.stops().len() - 1 {
+            let mut findings = Vec::new();
+            for (what, place, slips) in
+                [("on a slip", found::BETWEEN_SLIP, true), ("hanging still", found::BETWEEN, false)]
+            {
+                if let Some(spread) = spreads.get(place + number - 1) {
+                    findings.push(self.on_anchor(what.to_owned(), spread, number, slips)?);
+                }
+            }
+            outcomes.push(Outcome { case: format!("On anchor {number} between the ends"), findings });
+        }
+        Ok(outcomes)
     }
 }

@@ -1,143 +1,154 @@
-//! What is told of the line: working, scene, remarks, cautions.
+//! What is told of the line: working, remarks, cautions.
 
 use super::super::answer::{Caution, Gravity};
+use super::super::graph::Graph;
 use super::super::people::State;
-use super::super::scene::{Arc, Arrow, Dimension, Person, Pose, Role, Scene, Strand};
-use super::case::Case;
-use super::{Line, Setting};
-use crate::law::taut_line::{self, Hung};
-use crate::quantity::{Force, Kind, Length, decimal};
+use super::case::{Case, Inputs, WET};
+use super::rigged::Hung;
+use super::{Line, Setting, Way, Whether};
+use crate::law::two_legs;
+use crate::quantity::{Angle, Force, Kind, decimal, newton, radian};
 use crate::working::{Given, Source, Step};
-use std::f64::consts::PI;
+use std::f64::consts::FRAC_PI_2;
+
+/// What the lengths among the findings are, while the load hangs and while it pulls sideways.
+pub(super) const DOWN: [&str; 4] = [
+    "below the straight line at the lowest point of a slip",
+    "below the straight line, hanging still",
+    "below the near anchor's level: where a slip leaves the person, cow's tail counted",
+    "along from the near anchor, level: where a slip leaves the person",
+];
+pub(super) const ABOVE: &str = "above the near anchor's level: where a slip leaves the person, cow's tail counted";
+pub(super) const SIDEWAYS: [&str; 4] = [
+    "out from the straight line at the farthest point of a slip",
+    "out from the straight line, held still",
+    "out from the near anchor: where a slip leaves the person, cow's tail counted",
+    "along from the near anchor, level: where a slip leaves the person",
+];
 
 impl Line {
-    pub(super) fn working(&self, &[body, kit, _, set, stiffness, factor]: &[f64; 6], case: &Case) -> Vec<Step> {
-        let length = |symbol, length: Length| Given::exact(symbol, length.value, Kind::Length);
-        let force = |symbol, force: Force| Given::exact(symbol, force.value, Kind::Force);
-        let straight = taut_line::chord(case.line.span, case.line.rise);
-        let standing = Given::exact("W", self.people.weight_of_all(body, kit), Kind::Force);
+    pub(super) fn working(&self, point: &Inputs, case: &Case, shown: &Hung, jerks: bool) -> Vec<Step> {
+        let [weight, span, set, stiffness] = *point;
+        let force = |symbol, si: f64| Given::exact(symbol, si, Kind::Force);
+        let length = |symbol, si: f64| Given::exact(symbol, si, Kind::Length);
+        let rigged = &case.rigged;
+        let straight = rigged.chord(rigged.bay).norm();
         let (formula, given) = match self.setting {
             Setting::Sag => (
-                "T = W / (sin δ₁ + sin δ₂), L₀ = ℓ / (1 + T/EA)",
-                vec![standing.clone(), length("sag", case.line.span * set)],
+                "the length at which the solved sag is the sag asked for",
+                vec![force("W", weight), length("sag", set * rigged.chord(rigged.bay).x)],
             ),
-            Setting::PreTension => {
-                ("L₀ = c / (1 + T₀/EA)", vec![length("c", straight), Given::exact("T₀", set, Kind::Force)])
-            }
-            Setting::Slack => {
-                ("L₀ = c (1 + slack)", vec![length("c", straight), Given::exact("slack", set, Kind::Ratio)])
-            }
+            Setting::PreTension => ("L₀ = c / (1 + T₀/EA)", vec![force("T₀", set)]),
+            Setting::Slack => ("L₀ = c (1 + slack)", vec![Given::exact("slack", set, Kind::Ratio)]),
         };
-        let stiffness = Given::exact("EA", stiffness, Kind::Force);
-        let mut steps = vec![
-            self.people.step(body, kit),
-            Step {
-                what: "Length of the line without tension".into(),
-                formula,
-                given: given.into_iter().chain([stiffness.clone()]).collect(),
-                result: length("L₀", case.line.unstretched),
-                source: Source::derived("definition of stiffness; balance of vertical forces"),
-            },
-        ];
-        if factor != 1.0 {
+        let (body, kit) = self.body_and_kit(weight);
+        let stiff = force("EA", stiffness);
+        let mut steps = vec![self.people.step(body, kit)];
+        steps.push(Step {
+            what: format!(
+                "Weight of the line, {}{}",
+                if self.wet == Whether::Yes { format!("wet: × {}", decimal(WET, 1)) } else { "dry".into() },
+                if rigged.tied && rigged.clipped { "" } else { "; it runs through points, so it is put on them" }
+            ),
+            formula: "w = 0.6456 g/m · (d/mm)² · c g",
+            given: vec![Given::exact("d", self.diameter.value, Kind::Thickness), length("c", straight)],
+            result: force("w", rigged.weight * straight),
+            source: Source::derived("declared masses of ropes of 8 to 11 mm; wet: at most half more"),
+        });
+        steps.push(Step {
+            what: "Length of the line without tension, in the bay with the load".into(),
+            formula,
+            given: given.into_iter().chain([length("span", span), length("c", straight), stiff.clone()]).collect(),
+            result: length("L₀", rigged.length * straight),
+            source: Source::derived("definition of stiffness; balance of forces"),
+        });
+        if jerks {
             steps.push(Step {
                 what: "Load moving in jerks".into(),
                 formula: "F = factor · W",
-                given: vec![Given::exact("factor", factor, Kind::Ratio), standing],
-                result: force("F", case.weight),
+                given: vec![Given::exact("factor", shown.load / weight, Kind::Ratio), force("W", weight)],
+                result: force("F", shown.load),
                 source: State::Jerky.uncertain().1,
             });
-        }
-        steps.push(Step {
-            what: "Tension at rest under this load, at the solved sag".into(),
-            formula: "T (sin δ₁ + sin δ₂) = F, T = EA (ℓ − L₀)/L₀",
-            given: vec![
-                force("F", case.weight),
-                length("sag", case.rest.sag),
-                Given::exact("δ₁", case.rest.near_below_level.value, Kind::Angle),
-                Given::exact("δ₂", case.rest.far_below_level.value, Kind::Angle),
-            ],
-            result: force("T", case.rest.tension),
-            source: Source::published("balance of vertical forces; OpenStax University Physics, walker on a wire"),
-        });
-        if factor == 1.0 {
+        } else {
+            let fall = (shown.at - rigged.start()).dot(&rigged.toward);
             steps.push(Step {
-                what: "Tension at the lowest point of a slip: what the weight gives, the line stores".into(),
-                formula: "EA/(2L₀) (⟨ℓ − L₀⟩² − ⟨ℓ₀ − L₀⟩²) = W (sag + h), T = EA (ℓ − L₀)/L₀",
-                given: vec![
-                    force("W", case.weight),
-                    length("h", self.drop),
-                    length("L₀", case.line.unstretched),
-                    stiffness,
-                    length("sag", case.slip.sag),
-                ],
-                result: force("T", case.slip.tension),
+                what: "Slip: the steady load at which the line has stored what the weight gave".into(),
+                formula: "Σ EA/(2L₀) (⟨ℓ − L₀⟩² − ⟨c − L₀⟩²) = W (fall + drop), solved for F",
+                given: vec![force("W", weight), length("fall", fall), length("drop", self.drop.value), stiff],
+                result: force("F", shown.load),
                 source: Source::derived("conservation of energy, nothing lost: an upper bound for this stiffness"),
             });
         }
+        let [near, far] = shown.pulls.map(|pull| pull.norm());
+        if let Some((textbook, [first, second])) = self.textbook(shown) {
+            steps.push(Step {
+                what: "Textbook, at the solved angles: the part to the near anchor where the load is".into(),
+                formula: "T₁ = F cos δ₂ / sin(δ₁ + δ₂); in the middle of a level line F / (2 sin δ), tan δ = 2 sag/span",
+                given: vec![
+                    force("F", (shown.pulls[0] + shown.pulls[1]).norm()),
+                    Given::exact("δ₁", first, Kind::Angle),
+                    Given::exact("δ₂", second, Kind::Angle),
+                ],
+                result: force("T₁", textbook),
+                source: Source::published("Lami's theorem; OpenStax University Physics, walker on a wire"),
+            });
+        }
+        steps.push(Step {
+            what: "On the anchor that is pulled hardest, found by the engine".into(),
+            formula: "the balance of every point: parts to the near and far anchor T₁, T₂",
+            given: vec![force("T₁", near), force("T₂", far)],
+            result: force("T", shown.hardest()),
+            source: Source::derived("least energy of the elastic line; the balance of forces is proved for each case"),
+        });
         steps
     }
 
-    pub(super) fn scene(&self, case: &Case, hung: &Hung, what: &str) -> Scene {
-        let (span, rise) = (case.line.span.value, case.line.rise.value);
-        let at = case.line.at.value;
-        let chord = rise * at / span;
-        let person = [at, chord - hung.sag.value];
-        let (near, far) = ([0.0, 0.0], [span, rise]);
-        let tension = hung.tension.value;
-        let along = |angle: f64| [tension * angle.cos(), -tension * angle.sin()];
-        let on_near = along(hung.near_below_level.value);
-        let on_far = {
-            let [x, y] = along(hung.far_below_level.value);
-            [-x, y]
-        };
-        let load = [on_near[0] + on_far[0], on_near[1] + on_far[1]];
-        let arrow = |at, pull, role, name| Arrow { at, pull, role, name };
-        let back = |[x, y]: [f64; 2]| [-x, -y];
-        let ledge = 0.12 * span;
-        Scene {
-            case: format!("Drawn: the case of the big number, {what}."),
-            rock: vec![
-                vec![[-ledge, 2.0 * ledge], [0.0, 2.0 * ledge], [0.0, -3.0 * ledge]],
-                vec![[span, rise - 3.0 * ledge], [span, rise + 2.0 * ledge], [span + ledge, rise + 2.0 * ledge]],
-            ],
-            anchors: vec![near, far],
-            lines: vec![Strand { from: near, to: person, tension }, Strand { from: person, to: far, tension }],
-            people: vec![Person { at: person, pose: Pose::Hanging }],
-            forces: vec![
-                arrow(person, load, Role::Load, "load"),
-                arrow(near, on_near, Role::OnAnchor, "near anchor"),
-                arrow(far, on_far, Role::OnAnchor, "far anchor"),
-            ],
-            polygon: vec![
-                arrow(person, load, Role::Load, "load"),
-                arrow(far, back(on_far), Role::OnAnchor, "far holds"),
-                arrow(near, back(on_near), Role::OnAnchor, "near holds"),
-            ],
-            angles: vec![
-                Arc { at: near, from: -hung.near_below_level.value, to: 0.0, name: "δ₁ below level" },
-                Arc { at: far, from: PI, to: PI + hung.far_below_level.value, name: "δ₂ below level" },
-            ],
-            lengths: vec![
-                Dimension { from: near, to: [span, 0.0], name: "span" },
-                Dimension { from: [at, chord], to: person, name: "sag" },
-            ],
-            ..Scene::default()
+    /// Tension of the near part by the textbook at the solved angles below level, if both parts are taut and hang.
+    pub(super) fn textbook(&self, hung: &Hung) -> Option<(f64, [f64; 2])> {
+        let [near, far] = &hung.pulls;
+        let load = (near + far).norm();
+        if self.way != Way::Down || near.norm().min(far.norm()) < 1e-3 * load {
+            return None;
         }
+        let below = |pull: &crate::statics::Vector| pull.z.atan2(pull.x.abs());
+        let angles = [below(near), below(far)];
+        let plumb = |angle: f64| Angle::new::<radian>(FRAC_PI_2 - angle);
+        let legs = two_legs::tensions(Force::new::<newton>(load), plumb(angles[0]), plumb(angles[1])).ok()?;
+        Some((legs.a.value, angles))
     }
-}
 
-pub(super) fn remarks(sag_share: f64) -> Vec<String> {
-    let mut remarks = Vec::new();
-    if sag_share < 0.05 {
-        remarks.push(format!(
-            "At the tight end of the range the line sags only {} % of its span. Below 5 % a little less sag costs a lot more tension.",
-            decimal(100.0 * sag_share, 1)
-        ));
+    pub(super) fn remarks(&self, tightest: &Case, crossing: &Graph) -> Vec<String> {
+        let mut remarks = Vec::new();
+        let sag = tightest.sag_share();
+        if sag < 0.05 {
+            remarks.push(format!(
+                "At the tight end of the range the line sags only {} % of its span. Below 5 % a little less sag costs a lot more tension.",
+                decimal(100.0 * sag, 1)
+            ));
+        }
+        remarks.push(
+            "Hanging still, half the sag means about twice the tension. More slack means a harder slip.".to_owned(),
+        );
+        let worst = crossing.curve.iter().max_by(|a, b| a.up.high().total_cmp(&b.up.high()));
+        if let (Some(worst), Some(here)) = (worst, &crossing.here) {
+            let more = 100.0 * (worst.up.high() / here.up.high() - 1.0);
+            if more > 1.0 {
+                remarks.push(format!(
+                    "Over the crossing a slip is hardest at {} of the span: {} % more than at the place entered.",
+                    decimal(worst.across, 2),
+                    decimal(more.ceil(), 0)
+                ));
+            }
+        }
+        if !tightest.rigged.clipped {
+            remarks.push("Running freely, nothing but the shape of the line stops the person: at the lowest place they hang, and a slip that slides there is counted without friction.".to_owned());
+        }
+        if tightest.rigged.anchors.len() > 2 && tightest.rigged.tied {
+            remarks.push("Tied at each anchor, a bay bears its load alone; if one anchor fails, the next bay gets its slack and a fall: that is not computed here.".to_owned());
+        }
+        remarks
     }
-    remarks
-        .push("Hanging still, half the sag means about twice the tension. More slack means a harder slip.".to_owned());
-    remarks
 }
 
 pub(super) const CAUTIONS: [Caution; 4] = [
@@ -162,12 +173,11 @@ pub(super) const CAUTIONS: [Caution; 4] = [
     Caution::OF_EVERY_NUMBER,
 ];
 
-pub(super) const NOT_IN: [&str; 7] = [
-    "the sideways force that holds a person where the line would carry them on",
+pub(super) const NOT_IN: [&str; 6] = [
     "the strength of the anchors and of the knots in the line",
-    "the weight of the line, and the water that pulls on it",
-    "friction where the connector runs on the line",
-    "anchors between the ends, and a connector that is tied to one place",
+    "water that pulls on the line",
+    "friction where a connector runs on the line, or the line through an anchor",
     "slip of the knots and give of the anchors, which soften a slip",
-    "being swung along the line toward its lowest point",
+    "a swing along the line, or against the rock, while the slip is caught",
+    "an anchor between the ends that fails",
 ];
