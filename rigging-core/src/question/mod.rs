@@ -19,6 +19,7 @@ mod bend;
 mod edge;
 mod field;
 pub mod graph;
+mod guided_abseil;
 mod human_anchor;
 mod input;
 mod line;
@@ -34,6 +35,7 @@ pub use answer::{Answer, Caution, ChosenLimit, Comparison, End, Finding, Gravity
 pub use bend::{Bend, Bolt, Over, Pulls, Runs, Told, Turn};
 pub use edge::Edge;
 pub use field::{About, Choice, Enters, Entry, Field, Takes};
+pub use guided_abseil::{Guide, GuidedAbseil};
 pub use human_anchor::{HumanAnchor, Seat, Stance};
 pub use input::{BadInput, Rule, Said, check, settled};
 pub use line::{Between, Line, Meets, OnLine, Setting, Way};
@@ -159,7 +161,7 @@ macro_rules! questions {
 }
 
 // In the order of the leader's walk.
-questions!(AnchorLegs, Bend, Line, Abseil, HumanAnchor);
+questions!(AnchorLegs, Bend, Line, Abseil, GuidedAbseil, HumanAnchor);
 
 impl Question {
     /// The question of this name, with its example.

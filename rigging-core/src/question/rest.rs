@@ -1,14 +1,22 @@
 //! From a rig to its rest, or to the reason why there is no number.
 
 use super::input::BadInput;
-use crate::statics::{Equilibrium, Rig, RigError, Settings, Status, solve};
+use crate::statics::{Equilibrium, Rig, RigError, Settings, Solver, Status};
 
 /// The rig at rest.
 ///
 /// # Errors
 /// [`BadInput::NoBalance`] if the engine found none; [`BadInput::Unheld`] if nothing holds a load.
 pub(super) fn at_rest(rig: &Rig) -> Result<Equilibrium, BadInput> {
-    match solve(rig, &Settings::default()).status {
+    at_rest_again(&mut Solver::default(), rig)
+}
+
+/// The same for one rig after another, by a solver that keeps its memory.
+///
+/// # Errors
+/// As [`at_rest`].
+pub(super) fn at_rest_again(solver: &mut Solver, rig: &Rig) -> Result<Equilibrium, BadInput> {
+    match solver.solve(rig, &Settings::default()).status {
         Status::Balanced(rest) => Ok(rest),
         Status::NotConverged => Err(BadInput::NoBalance),
         Status::Unheld(points) => Err(BadInput::Unheld(points)),

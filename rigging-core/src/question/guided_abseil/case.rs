@@ -1,0 +1,315 @@
+//! One solved case of the guided abseil: the way down, step by step, on the engine.
+
+use super::super::input::BadInput;
+use super::super::people::{People, State};
+use super::super::rest::at_rest_again;
+use super::{Guide, GuidedAbseil};
+use crate::band::{Band, Spread, sweep};
+use crate::law::OutOfDomain;
+use crate::statics::{LineId, PointId, Rig, Solver, Vector};
+
+/// What is uncertain: load (N), how far out the bottom anchor is (m), how the guide is set, stiffness (N).
+pub(super) type Inputs = [f64; 4];
+
+/// One of the three anchors; as a number, where its force stands among the results of the sweep.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum On {
+    Abseil,
+    Top,
+    Bottom,
+}
+
+impl On {
+    pub(super) const ALL: [On; 3] = [On::Abseil, On::Top, On::Bottom];
+
+    pub(super) fn words(self) -> &'static str {
+        match self {
+            On::Abseil => "on the abseil anchor",
+            On::Top => "on the guide's top anchor",
+            On::Bottom => "on the guide's bottom anchor",
+        }
+    }
+}
+
+/// Where the other results of the sweep stand.
+pub(super) mod found {
+    pub const INSIDE: usize = 5;
+    pub const COUNT: usize = 7;
+}
+
+/// A load, and where it comes from.
+pub(super) struct Load {
+    pub(super) band: Band,
+    /// Body mass and kit (kg), and what is uncertain about the state, at the highest load.
+    pub(super) at_high: [f64; 3],
+}
+
+impl Load {
+    pub(super) fn of(people: &People, state: State) -> Result<Load, OutOfDomain> {
+        let spread = people.spread(state)?;
+        Ok(Load { band: spread.band, at_high: spread.at_high })
+    }
+}
+
+/// One place on the way.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Step {
+    /// Rope paid out, without stretch, m.
+    pub(super) paid_out: f64,
+    /// Where the person is, m.
+    pub(super) person: Vector,
+    /// Where the ring is on the guide, m.
+    pub(super) ring: Vector,
+    /// Force on each anchor, N.
+    forces: [Vector; 3],
+    pub(super) rope: f64,
+    pub(super) guide: f64,
+    pub(super) tail: f64,
+}
+
+impl Step {
+    pub(super) fn on(&self, on: On) -> Vector {
+        self.forces.get(on as usize).copied().unwrap_or_default()
+    }
+}
+
+/// The way down.
+pub(super) struct Case {
+    pub(super) load: f64,
+    pub(super) top: Vector,
+    pub(super) bottom: Vector,
+    /// Length of the guide without tension, m.
+    pub(super) guide: f64,
+    /// The way under the load, from the stance to the foot.
+    pub(super) way: Vec<Step>,
+    /// False if the rope went slack before the person was down: the guide alone holds.
+    pub(super) arrives: bool,
+}
+
+impl Case {
+    /// Where on the way an anchor is pulled hardest.
+    pub(super) fn hardest(&self, on: On) -> Step {
+        let force = |step: &Step| step.on(on).norm();
+        let none = Step {
+            paid_out: 0.0,
+            person: Vector::zeros(),
+            ring: Vector::zeros(),
+            forces: [Vector::zeros(); 3],
+            rope: 0.0,
+            guide: 0.0,
+            tail: 0.0,
+        };
+        self.way.iter().copied().fold(none, |most, step| if force(&step) >= force(&most) { step } else { most })
+    }
+
+    /// How far below the stance the way is still inside the reach of falling water, m.
+    fn inside(&self, reach: f64) -> f64 {
+        let mut deepest: f64 = 0.0;
+        let mut before = Vector::zeros();
+        for step in &self.way {
+            let person = step.person;
+            if person.x < reach {
+                deepest = deepest.max(-person.z);
+            } else if before.x < reach {
+                let share = (reach - before.x) / (person.x - before.x);
+                deepest = deepest.max(-(before.z + share * (person.z - before.z)));
+            }
+            before = person;
+        }
+        deepest
+    }
+
+    fn most(&self, of: impl Fn(&Step) -> f64) -> f64 {
+        self.way.iter().map(of).fold(0.0, f64::max)
+    }
+}
+
+/// How many places of the way are looked at.
+const STEPS: u32 = 6;
+/// Height of a person's waist above the feet, m (assumed): there the rope holds, and so far above the foot
+/// the way ends.
+pub(super) const WAIST: f64 = 1.0;
+/// How near to the end of the way counts as the end, m.
+const NEAR: f64 = 1e-3;
+/// Share of the load below which the abseil rope counts as slack.
+const SLACK: f64 = 1e-3;
+
+struct Rigged {
+    rig: Rig,
+    solver: Solver,
+    anchors: [PointId; 3],
+    person: PointId,
+    ring: PointId,
+    rope: LineId,
+    guide: LineId,
+    tail: LineId,
+}
+
+impl Rigged {
+    fn at(&mut self, paid_out: f64) -> Result<Step, BadInput> {
+        self.rig.set_length(self.rope, paid_out)?;
+        let rest = at_rest_again(&mut self.solver, &self.rig)?;
+        self.rig.start_from(&rest);
+        let place = |id| rest.point(id).map_or(Vector::zeros(), |point| point.at);
+        let tension = |id| rest.line(id).map_or(0.0, |line| line.tension());
+        let force = |id| rest.point(id).and_then(|point| point.reaction).unwrap_or_default();
+        Ok(Step {
+            paid_out,
+            person: place(self.person),
+            ring: place(self.ring),
+            forces: self.anchors.map(force),
+            rope: tension(self.rope),
+            guide: tension(self.guide),
+            tail: tension(self.tail),
+        })
+    }
+}
+
+impl Rigged {
+    /// The end of the way: the waist is down, or the rope has no pull left because the guide alone holds.
+    ///
+    /// The waist sinks as rope is paid out, so one root is looked for between `short` and `long`: by chords that keep
+    /// it between them (Illinois), by halves where the rope goes slack first.
+    fn last(&mut self, waist: f64, short: f64, long: f64, load: f64) -> Result<Step, BadInput> {
+        let (mut short, mut long) = ((short, f64::INFINITY), (long, f64::NEG_INFINITY));
+        let mut last = self.at(long.0)?;
+        let above = |step: &Step| step.person.z - waist;
+        let first = self.at(short.0)?;
+        (short.1, long.1) = (above(&first), above(&last));
+        let over = |step: &Step| step.rope <= SLACK * load;
+        for _ in 0..40 {
+            let sinks = short.1 > 0.0 && long.1 < 0.0 && !over(&last);
+            let share = if sinks { (short.1 / (short.1 - long.1)).clamp(0.02, 0.98) } else { 0.5 };
+            let step = self.at(short.0 + share * (long.0 - short.0))?;
+            if above(&step) < 0.0 || over(&step) {
+                long = (step.paid_out, above(&step));
+                short.1 *= 0.5;
+                last = step;
+            } else {
+                short = (step.paid_out, above(&step));
+                long.1 *= 0.5;
+            }
+            if (above(&step).abs() < NEAR && !over(&step)) || long.0 - short.0 < 1e-4 * long.0 {
+                return Ok(if above(&step).abs() < NEAR { step } else { last });
+            }
+        }
+        Ok(last)
+    }
+}
+
+impl GuidedAbseil {
+    /// Refuses what is no guided abseil.
+    pub(super) fn check(&self) -> Result<(), OutOfDomain> {
+        let room = self.height.value - self.bottom_up.value + self.top_up.value.min(0.0);
+        if room < 1.0 {
+            let must = "at least 1 m below both upper anchors";
+            return Err(OutOfDomain { what: "height of the guide's bottom anchor", value: self.bottom_up.value, must });
+        }
+        let level = self.bottom_out.low().value - self.top_out.value;
+        if level < 0.1 {
+            let must = "farther out than its top anchor by 0.1 m or more";
+            return Err(OutOfDomain { what: "bottom anchor of the guide", value: self.bottom_out.low().value, must });
+        }
+        Ok(())
+    }
+
+    /// Every result over the ranges: force on each anchor, tension of guide and rope, how far down the way is inside the fall,
+    /// distance beyond the pool.
+    pub(super) fn spread(&self, load: Band) -> Result<[Spread<4>; found::COUNT], BadInput> {
+        let still = self.people.spread(State::Still)?.band;
+        let mut spreads = sweep(self.inputs(load), |point| {
+            let case = self.case(point)?;
+            let on = |on: On| case.most(|step| step.on(on).norm());
+            let (guide, rope) = (case.most(|step| step.guide), case.most(|step| step.rope));
+            Ok::<_, BadInput>([on(On::Abseil), on(On::Top), on(On::Bottom), guide, rope, 0.0, 0.0])
+        })?;
+        let way = sweep(self.inputs(still), |point| {
+            let case = self.case(point)?;
+            let last = case.way.last().map_or(0.0, |step| step.person.x);
+            Ok::<_, BadInput>([case.inside(self.fall_out.value), last - self.pool_to.value])
+        })?;
+        for (spread, way) in spreads.iter_mut().skip(found::INSIDE).zip(way) {
+            *spread = way;
+        }
+        Ok(spreads)
+    }
+
+    /// Force on the anchor that is pulled hardest in another state: the highest load at every corner of what else is
+    /// uncertain, the lowest where the anchors were pulled least.
+    pub(super) fn hardest_under(&self, load: Band, at_low: &Inputs) -> Result<Band, BadInput> {
+        let [_, out, set, stiffness] = self.inputs(load);
+        let force = |point: &Inputs| -> Result<f64, BadInput> {
+            let case = self.case(point)?;
+            Ok(On::ALL.iter().map(|on| case.hardest(*on).on(*on).norm()).fold(0.0, f64::max))
+        };
+        let typical = force(&[load.typical(), out.typical(), set.typical(), stiffness.typical()])?;
+        let [_, low_out, low_set, low_stiffness] = *at_low;
+        let least = force(&[load.low(), low_out, low_set, low_stiffness])?;
+        let mut most = 0.0_f64;
+        for corner in 0..8 {
+            let end = |bit: u32, band: Band| if corner >> bit & 1 == 1 { band.high() } else { band.low() };
+            most = most.max(force(&[load.high(), end(0, out), end(1, set), end(2, stiffness)])?);
+        }
+        Ok(Band::of(least, typical, most))
+    }
+
+    fn inputs(&self, load: Band) -> [Band; 4] {
+        [load, self.bottom_out.map(|out| out.value), self.set(), self.stiffness.map(|stiffness| stiffness.value)]
+    }
+
+    /// How the guide is set: tension (N), or slack as a share.
+    pub(super) fn set(&self) -> Band {
+        match self.guide {
+            Guide::PreTension => self.pre_tension.map(|tension| tension.value),
+            Guide::Slack => self.slack.map(|slack| slack.value),
+        }
+    }
+
+    /// The way down at one point of the ranges.
+    pub(super) fn case(&self, &[load, bottom_out, set, stiffness]: &Inputs) -> Result<Case, BadInput> {
+        let foot = -self.height.value;
+        let top = Vector::new(self.top_out.value, 0.0, self.top_up.value);
+        let bottom = Vector::new(bottom_out, 0.0, foot + self.bottom_up.value);
+        let chord = (bottom - top).norm();
+        let guide = match self.guide {
+            Guide::PreTension => chord / (1.0 + set / stiffness),
+            Guide::Slack => chord * (1.0 + set),
+        };
+        let waist = (foot + WAIST).min(-0.5);
+        let mut rigged = self.rigged([top, bottom], guide, stiffness, load)?;
+
+        let last =
+            rigged.last(waist, 0.02 * self.height.value, bottom.norm() + self.height.value + self.tail.value, load)?;
+        let first = (0.05 * last.paid_out).max(0.1_f64.min(0.5 * last.paid_out));
+        let mut way = Vec::new();
+        for step in 0..STEPS {
+            way.push(rigged.at(first + (last.paid_out - first) * f64::from(step) / f64::from(STEPS))?);
+        }
+        way.push(last);
+        let arrives = last.person.z <= waist + NEAR;
+        Ok(Case { load, top, bottom, guide, way, arrives })
+    }
+
+    fn rigged(&self, [top, bottom]: [Vector; 2], guide: f64, stiffness: f64, load: f64) -> Result<Rigged, BadInput> {
+        let mut rig = Rig::new();
+        let abseil = rig.add_held("abseil anchor", [0.0, 0.0, 0.0])?;
+        let [top_id, bottom_id] =
+            [rig.add_held("top of the guide", top)?, rig.add_held("bottom of the guide", bottom)?];
+        let ring = rig.add_free("ring", 0.7 * top + 0.3 * bottom, [0.0, 0.0, 0.0])?;
+        let person = rig.add_free("person", 0.7 * top + 0.3 * bottom - Vector::z(), [0.0, 0.0, -load])?;
+        let rope = rig.add_line("abseil rope", &[abseil, person], 1.0, stiffness)?;
+        let line = rig.add_line("guide line", &[top_id, ring, bottom_id], guide, stiffness)?;
+        // A cow's tail is short: that of the rope's stuff gives little.
+        let tail = rig.add_line("cow's tail", &[person, ring], self.tail.value, stiffness)?;
+        Ok(Rigged {
+            rig,
+            solver: Solver::default(),
+            anchors: [abseil, top_id, bottom_id],
+            person,
+            ring,
+            rope,
+            guide: line,
+            tail,
+        })
+    }
+}

@@ -1,0 +1,160 @@
+//! The guided abseil against the balance of forces, textbook formulas and a search that knows no engine.
+
+use super::case::Case;
+use super::told::{at_the_person, included};
+use super::*;
+use crate::law::two_legs;
+use crate::quantity::{Angle, newton, radian};
+use crate::statics::Vector;
+use approx::assert_relative_eq;
+
+fn case(abseil: &GuidedAbseil, load: f64, set: f64) -> Case {
+    abseil.case(&[load, 9.0, set, 30e3]).unwrap()
+}
+
+fn slack() -> GuidedAbseil {
+    GuidedAbseil { guide: Guide::Slack, ..GuidedAbseil::default() }
+}
+
+#[test]
+fn the_three_anchors_together_carry_the_load() {
+    for (abseil, set) in [(GuidedAbseil::default(), 600.0), (slack(), 0.02)] {
+        for step in case(&abseil, 900.0, set).way {
+            let sum: Vector = On::ALL.iter().map(|on| step.on(*on)).sum();
+            assert_relative_eq!(sum, Vector::new(0.0, 0.0, -900.0), epsilon = 1e-4);
+        }
+    }
+}
+
+#[test]
+fn the_textbook_formulas_at_the_solved_angles_agree() {
+    // Triangle of forces, OpenStax College Physics; Spellman & Whiting, example 11.3.
+    let mut looked_at = 0;
+    for set in [0.0, 300.0, 2000.0] {
+        let solved = case(&GuidedAbseil::default(), 900.0, set);
+        for step in &solved.way {
+            if let Some((a, b)) = at_the_person(step) {
+                let angle = Angle::new::<radian>;
+                let legs = two_legs::tensions(Force::new::<newton>(900.0), angle(a), angle(b)).unwrap();
+                assert_relative_eq!(step.rope, legs.a.value, max_relative = 1e-6);
+                assert_relative_eq!(step.tail, legs.b.value, max_relative = 1e-6);
+                let theta = included(&solved, step);
+                assert_relative_eq!(step.guide, step.tail / (2.0 * (theta / 2.0).cos()), max_relative = 1e-6);
+                looked_at += 1;
+            }
+        }
+    }
+    assert!(looked_at > 20, "{looked_at}");
+}
+
+#[test]
+fn on_a_guide_too_slack_to_pull_the_person_hangs_plumb() {
+    let solved = case(&slack(), 900.0, 0.3);
+    let step = solved.way[4];
+    assert!(step.guide < 1e-6, "{step:?}");
+    assert!(step.person.x.abs() < 1e-6);
+    assert_relative_eq!(step.rope, 900.0, max_relative = 1e-9);
+}
+
+#[test]
+fn a_tighter_guide_carries_farther_out_and_pulls_harder() {
+    let abseil = GuidedAbseil::default();
+    let [loose, tight] = [200.0, 2000.0].map(|set| case(&abseil, 900.0, set));
+    assert!(tight.way[4].person.x > loose.way[4].person.x);
+    let guide = |case: &Case| case.hardest(On::Bottom).on(On::Bottom).norm();
+    assert!(guide(&tight) > guide(&loose));
+}
+
+#[test]
+fn the_bottom_anchor_is_pulled_up_and_back_to_the_wall() {
+    let force = case(&GuidedAbseil::default(), 900.0, 600.0).hardest(On::Bottom).on(On::Bottom);
+    assert!(force.x < 0.0 && force.z > 0.0, "{force:?}");
+}
+
+#[test]
+fn the_scale_of_length_changes_no_force() {
+    let small = GuidedAbseil::default();
+    // The waist stays where it is, so the way is compared by its shape: rope paid out in the same share.
+    let big = GuidedAbseil {
+        height: small.height * 3.0,
+        bottom_up: small.bottom_up * 3.0,
+        top_out: small.top_out * 3.0,
+        top_up: small.top_up * 3.0,
+        tail: small.tail * 3.0,
+        ..small.clone()
+    };
+    let set = 600.0;
+    let [one, other] = [small.case(&[900.0, 9.0, set, 30e3]), big.case(&[900.0, 27.0, set, 30e3])].map(Result::unwrap);
+    let at = |case: &Case, share: f64, scale: f64| {
+        let line: Vec<(f64, f64)> = case.way.iter().map(|step| (step.paid_out / scale, step.guide)).collect();
+        let after = line.windows(2).find(|pair| pair[1].0 >= share).unwrap().to_vec();
+        after[0].1 + (after[1].1 - after[0].1) * (share - after[0].0) / (after[1].0 - after[0].0)
+    };
+    for share in [4.0, 7.0, 10.0] {
+        assert_relative_eq!(at(&one, share, 1.0), at(&other, share, 3.0), max_relative = 0.02);
+    }
+}
+
+/// The least energy of rope, guide and cow's tail over places of person and ring, looked for on a grid that
+/// becomes finer: no engine, no gradient.
+fn by_search(abseil: &GuidedAbseil, solved: &Case, step: &super::case::Step, load: f64) -> [f64; 4] {
+    let stored = |length: f64, without: f64| {
+        let stretch = (length - without).max(0.0);
+        30e3 / (2.0 * without) * stretch * stretch
+    };
+    let energy = |[px, pz, rx, rz]: [f64; 4]| {
+        let (p, r) = (Vector::new(px, 0.0, pz), Vector::new(rx, 0.0, rz));
+        let guide = (r - solved.top).norm() + (solved.bottom - r).norm();
+        stored(p.norm(), step.paid_out)
+            + stored(guide, solved.guide)
+            + stored((p - r).norm(), abseil.tail.value)
+            + load * pz
+    };
+    let mut at = [step.person.x + 0.4, step.person.z - 0.3, step.ring.x - 0.3, step.ring.z + 0.4];
+    let mut reach = 0.5;
+    while reach > 1e-7 {
+        let mut best = (energy(at), at);
+        for number in 0..81_usize {
+            let moved = [1, 3, 9, 27].map(|base| (number / base % 3) as f64 - 1.0);
+            let tried = std::array::from_fn(|axis| at[axis] + reach * moved[axis]);
+            let found = energy(tried);
+            if found < best.0 {
+                best = (found, tried);
+            }
+        }
+        if best.1 == at {
+            reach *= 0.7;
+        }
+        at = best.1;
+    }
+    at
+}
+
+#[test]
+fn a_search_for_the_least_energy_comes_to_the_same_places() {
+    let abseil = GuidedAbseil::default();
+    let solved = case(&abseil, 900.0, 600.0);
+    for step in [&solved.way[2], &solved.way[5]] {
+        let [px, pz, rx, rz] = by_search(&abseil, &solved, step, 900.0);
+        let (person, ring) = (Vector::new(px, 0.0, pz), Vector::new(rx, 0.0, rz));
+        assert!((person - step.person).norm() < 5e-3, "{person:?} {:?}", step.person);
+        assert!((ring - step.ring).norm() < 5e-3, "{ring:?} {:?}", step.ring);
+    }
+}
+
+#[test]
+fn a_bottom_anchor_behind_the_top_one_or_above_the_stance_is_refused() {
+    let behind = GuidedAbseil { top_out: Length::new::<metre>(12.0), ..GuidedAbseil::default() };
+    assert!(behind.solve().unwrap_err().to_string().contains("bottom anchor of the guide"));
+    let above = GuidedAbseil { bottom_up: Length::new::<metre>(14.0), ..GuidedAbseil::default() };
+    assert!(above.solve().unwrap_err().to_string().contains("bottom anchor"));
+}
+
+#[test]
+fn each_anchor_is_told_in_the_state_it_was_judged_in_and_compared() {
+    let answer = GuidedAbseil::default().solve().unwrap();
+    assert_eq!(answer.comparisons.len(), 3);
+    assert!(answer.findings[..5].iter().all(|finding| finding.what.ends_with("a slip onto slack rope")));
+    assert!(answer.findings[0].band.high() >= answer.findings[1].band.high());
+    assert_eq!(answer.states[3].band, answer.findings[0].band);
+}
