@@ -4,6 +4,7 @@ use super::super::answer::{Finding, Outcome};
 use super::super::input::BadInput;
 use super::Line;
 use crate::band::Band;
+use crate::quantity::decimal;
 
 /// Pull of one person standing dry, N (assumed).
 const PULL: [f64; 3] = [100.0, 200.0, 300.0];
@@ -54,7 +55,8 @@ impl Line {
                     let sag = ready.rigged.sag(&rest.at) / ready.rigged.chord(ready.rigged.bay).x;
                     if sag < 0.05 && warning.is_none() {
                         warning = Some(format!(
-                            "{case}, {people} pulling: under the person the line then sags less than 5 % of its span."
+                            "{case}, {} pulling: under the person the line then sags less than 5 % of its span.",
+                            decimal(people, 0)
                         ));
                     }
                 }
@@ -65,7 +67,7 @@ impl Line {
             }
             outcomes.push(Outcome { case: case.to_owned(), findings });
         }
-        let history = "\"No more than three people pull a line tight\" is history (common practice, no source): what counts is the pre-tension they reach, in the tables here.";
+        let history = "\"No more than three people pull a line tight\" is history (common practice, no source): what counts is the pre-tension they reach, in the tables here. A tighter line may catch a slip a little more softly; it pulls on its anchors all the time.";
         Ok((outcomes, warning.into_iter().chain([history.to_owned()]).collect()))
     }
 }
