@@ -10,6 +10,9 @@ use crate::statics::Vector;
 /// Sag of a bay's own weight, as a share of its length, from which on it is drawn.
 const SEEN: f64 = 0.01;
 
+/// Least force that is drawn, as a share of the largest.
+const DRAWN: f64 = 0.01;
+
 const ANCHORS: [&str; 3] = ["anchor 1", "anchor 2", "anchor 3"];
 
 impl Line {
@@ -35,8 +38,11 @@ impl Line {
                 _ if number + 1 == shown.on.len() => "far anchor",
                 _ => ANCHORS.get(number - 1).copied().unwrap_or_default(),
             };
-            let place = anchors.get(number).copied().unwrap_or_default();
-            forces.push(arrow(place, seen(force), Role::OnAnchor, name));
+            // What only the weight of the line pulls is too short to be drawn.
+            if force.norm() > DRAWN * shown.hardest() {
+                let place = anchors.get(number).copied().unwrap_or_default();
+                forces.push(arrow(place, seen(force), Role::OnAnchor, name));
+            }
         }
         let from = self.on_straight_line(rigged, shown);
         let mut lengths = vec![Dimension { from: seen(&from), to: at, name: if hanging { "sag" } else { "out" } }];
