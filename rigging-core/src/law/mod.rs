@@ -9,6 +9,7 @@ pub mod descender;
 pub mod fall;
 pub mod gravity;
 pub mod ground;
+pub mod leg_failure;
 mod root;
 pub mod rope;
 pub mod sling;

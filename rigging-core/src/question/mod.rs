@@ -28,7 +28,7 @@ mod wire;
 
 pub use abseil::{Abseil, HandState, Strands, Tail, Whether};
 pub use against::{Against, Holds, LimitChoice};
-pub use anchor_legs::{AnchorLegs, Rig};
+pub use anchor_legs::{AnchorLegs, Knots, LegMaterial, Rig, Spot};
 pub use answer::{Answer, Caution, ChosenLimit, Comparison, End, Finding, Gravity, Outcome, as_people};
 pub use edge::Edge;
 pub use field::{About, Choice, Enters, Entry, Field, Takes};

@@ -7,7 +7,6 @@ use crate::statics::{Equilibrium, Rig, RigError, Settings, Status, solve};
 ///
 /// # Errors
 /// [`BadInput::NoBalance`] if the engine found none; [`BadInput::Unheld`] if nothing holds a load.
-#[allow(dead_code, reason = "removed with the next question")]
 pub(super) fn at_rest(rig: &Rig) -> Result<Equilibrium, BadInput> {
     match solve(rig, &Settings::default()).status {
         Status::Balanced(rest) => Ok(rest),
