@@ -200,7 +200,8 @@ impl<const N: usize> Spread<N> {
         self.take_in(other.band.high, &other.at_high);
     }
 
-    fn take_in(&mut self, result: f64, point: &[f64; N]) {
+    /// Takes in a result and the inputs it was found at; typical and moves stay.
+    pub fn take_in(&mut self, result: f64, point: &[f64; N]) {
         if result < self.band.low {
             self.band.low = result;
             self.at_low = *point;

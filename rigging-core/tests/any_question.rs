@@ -11,7 +11,7 @@ use rigging_core::question::{Answer, BadInput, End, Entry, Question, Takes};
 /// A question with every field set to some place between its bounds.
 fn any_question() -> impl Strategy<Value = Question> {
     let count = Question::all().len();
-    (0..count, prop::collection::vec((0.0..=1.0, 0.0..=1.0, 0_usize..64), 32)).prop_map(|(which, shares)| {
+    (0..count, prop::collection::vec((0.0..=1.0, 0.0..=1.0, 0_usize..64), 64)).prop_map(|(which, shares)| {
         let mut question = Question::all()[which].clone();
         for (field, (one, other, choice)) in question.fields().into_iter().zip(shares) {
             let at = |share: f64, least: f64, most: f64| {
@@ -68,7 +68,7 @@ fn is_whole(answer: &Answer) -> Result<(), String> {
 /// the same question with narrower ranges inside.
 fn any_pair() -> impl Strategy<Value = (Question, Question)> {
     let count = Question::all().len();
-    let numbers = prop::collection::vec((0.5..1.5_f64, 0.5..1.5_f64, 0.0..=1.0, 0.0..=1.0, 0_usize..64), 32);
+    let numbers = prop::collection::vec((0.5..1.5_f64, 0.5..1.5_f64, 0.0..=1.0, 0.0..=1.0, 0_usize..64), 64);
     (0..count, numbers).prop_map(|(which, numbers)| {
         let mut wide = Question::all()[which].clone();
         let mut narrow = wide.clone();

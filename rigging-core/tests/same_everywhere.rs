@@ -9,7 +9,8 @@ use rigging_core::band::Band;
 use rigging_core::law::ground::{Block, Directions};
 use rigging_core::law::taut_line::{Hung, TautLine};
 use rigging_core::law::{
-    bend, bolt, descender, fall, gravity, ground, pulley, rope, sling, swing, taut_line, triangle, two_legs,
+    bend, bolt, descender, fall, gravity, ground, leg_failure, pulley, rope, sling, swing, taut_line, triangle,
+    two_legs,
 };
 use rigging_core::quantity::{Angle, Force, Length, Mass, Ratio, degree, kilogram, metre, millimetre, newton, ratio};
 use std::collections::BTreeMap;
@@ -91,7 +92,7 @@ fn ends(band: Band) -> Vec<(&'static str, Option<f64>)> {
     vec![("low", Some(band.low())), ("typical", Some(band.typical())), ("high", Some(band.high()))]
 }
 
-const LAWS: [Law; 34] = [
+const LAWS: [Law; 35] = [
     ("bend::tight_to_slack", |s| one(bend::tight_to_slack(s.plain(0.0, 1.0), s.degrees(0.0, 400.0)).unwrap().value)),
     ("bend::slack_side", |s| one(bend::slack_side(s.force(), s.plain(0.0, 1.0), s.degrees(0.0, 400.0)).unwrap().value)),
     ("bend::tight_side", |s| one(bend::tight_side(s.force(), s.plain(0.0, 1.0), s.degrees(0.0, 400.0)).unwrap().value)),
@@ -154,6 +155,10 @@ const LAWS: [Law; 34] = [
     }),
     ("ground::push_of_feet", |s| one(ground::push_of_feet(s.force(), s.force(), s.plain(0.1, 0.9)).unwrap().value)),
     ("ground::lifts_at", |s| maybe(ground::lifts_at(s.force(), s.directions()).unwrap())),
+    ("leg_failure::peak", |s| {
+        let caught = leg_failure::peak(s.force(), s.metres(0.0, 1.0), s.metres(0.0, 0.1), s.metres(0.01, 0.5)).unwrap();
+        vec![("computed", Some(caught.computed.value)), ("most", Some(caught.most.value))]
+    }),
     ("pulley::friction", |s| one(pulley::friction(s.plain(0.5, 1.0)).unwrap().value)),
     ("rope::mass", |s| {
         one(rope::mass(Length::new::<millimetre>(s.between(7.0, 12.0)), s.metres(1.0, 100.0)).unwrap().value)

@@ -10,6 +10,7 @@ pub mod descender;
 pub mod fall;
 pub mod gravity;
 pub mod ground;
+pub mod leg_failure;
 pub mod pulley;
 mod root;
 pub mod rope;

@@ -2,11 +2,11 @@
 
 use super::{Answerer, Answers, Row};
 use crate::law::taut_line::{self, TautLine};
-use crate::law::{OutOfDomain, fall, swing};
+use crate::law::{OutOfDomain, fall, leg_failure, swing};
 use crate::quantity::{Force, Length, Ratio, metre, ratio};
 
 pub(super) const ANSWERERS: &[Answerer] =
-    &[("D1", d1), ("D2", d2), ("D3", d3), ("D6", d6), ("D8", d8), ("D10", d10), ("D13", d13)];
+    &[("D1", d1), ("D2", d2), ("D3", d3), ("D6", d6), ("D8", d8), ("D9", d9), ("D10", d10), ("D13", d13)];
 
 fn d1(row: &Row) -> Answers {
     let rope = row.length("rope")?;
@@ -59,6 +59,15 @@ fn d8(row: &Row) -> Answers {
         ratios.push(let_go(&level(span, unstretched, stiffness), row.force("load")?)?);
     }
     Ok(vec![ratios])
+}
+
+fn d9(row: &Row) -> Answers {
+    let weight = row.weight()?;
+    // Stiffness is given as the pull for a metre; the law takes what gives under the weight.
+    let gives = |pull: Force| Length::new::<metre>(1.0) * (weight / pull);
+    let (legs, rope) = (gives(row.force("pull_of_legs_for_a_metre")?), gives(row.force("pull_of_rope_for_a_metre")?));
+    let caught = leg_failure::peak(weight, row.length("drop")?, legs, rope)?;
+    Ok(vec![vec![caught.computed.value], vec![caught.most.value]])
 }
 
 fn d10(row: &Row) -> Answers {

@@ -30,7 +30,7 @@ mod wire;
 
 pub use abseil::{Abseil, HandState, Strands, Tail, Whether};
 pub use against::{Against, Holds, LimitChoice};
-pub use anchor_legs::{AnchorLegs, Rig};
+pub use anchor_legs::{AnchorLegs, Knots, LegMaterial, Rig, Spot};
 pub use answer::{Answer, Caution, ChosenLimit, Comparison, End, Finding, Gravity, Outcome, as_people};
 pub use bend::{Bend, Bolt, Over, Pulls, Runs, Told, Turn};
 pub use edge::Edge;

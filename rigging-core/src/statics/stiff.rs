@@ -93,7 +93,16 @@ fn in_stages(model: &mut Model, state: &mut State, limits: Limits) -> Run {
             return Run { balanced: true, iterations };
         }
     }
-    Run { balanced: false, iterations }
+    // Tensions that fade from stage to stage never settle, and yet the rig may be at rest: the lines as they are
+    // decide, from the place that the stages came to.
+    for cord in &mut model.cords {
+        (cord.spring_now, cord.length_now) = (cord.spring, cord.length);
+    }
+    for line in &mut model.hanging {
+        (line.softening, line.shift) = (0.0, Vector::zeros());
+    }
+    let run = descend(model, state, limits);
+    Run { balanced: run.balanced, iterations: iterations + run.iterations }
 }
 
 /// The smallest load on any free node (N).
@@ -102,4 +111,30 @@ fn least_load(model: &Model) -> f64 {
     let loads = model.free_nodes.iter().map(|&node| model.load[node as usize].norm());
     let least = loads.filter(|&load| load > 1e-12 * model.largest_load).fold(f64::INFINITY, f64::min);
     if least.is_finite() { least } else { 1.0 }
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::statics::{Rig, Settings, solve};
+
+    /// A ring on a line set just straight, on a cow's tail that has gone slack: nothing holds the ring but what the
+    /// line would resist if it were pushed aside, and tensions fade without end.
+    #[test]
+    fn a_ring_that_nothing_pulls_comes_to_rest_on_a_line_set_just_straight() {
+        let mut rig = Rig::new();
+        let (top, bottom) = ([-5.0, 0.0, 2.068724267593808], [0.5228087931958764, 0.0, -96.52112752647633]);
+        let [anchor, top, bottom] =
+            [("anchor", [0.0; 3]), ("top", top), ("bottom", bottom)].map(|(name, at)| rig.add_held(name, at).unwrap());
+        let ring = rig.add_free("ring", [-0.18166283694013186, 0.0, -75.86975179551227], [0.0; 3]).unwrap();
+        let load = [0.0, 0.0, -294.1995];
+        let person = rig.add_free("person", [-0.13172015052478714, 0.0, -75.86735663108408], load).unwrap();
+        let stiffness = 292605.25021596364;
+        let rope = rig.add_line("rope", &[anchor, person], 88.08269353094337, stiffness).unwrap();
+        let guide = rig.add_line("guide", &[top, ring, bottom], 98.74441905111861, stiffness).unwrap();
+        rig.add_line("tail", &[person, ring], 0.05, stiffness).unwrap();
+        let solution = solve(&rig, &Settings::default());
+        let rest = solution.balanced().expect("it hangs on the rope");
+        assert!((rest.line(rope).unwrap().tension() - 294.1995).abs() < 1e-3);
+        assert!(rest.line(guide).unwrap().tension() < 0.1);
+    }
 }

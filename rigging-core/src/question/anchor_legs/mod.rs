@@ -1,10 +1,18 @@
-//! How is the load shared between two anchor points?
+//! How is the load shared between anchor points?
 
-mod case;
+mod drawn;
+mod fails;
+mod graph;
+mod rigged;
+mod slack;
 mod told;
+mod worst;
 
-use case::Case;
+#[cfg(test)]
+mod tests;
+
 use told::{CAUTIONS, NOT_IN};
+use worst::{INPUTS, Worst};
 
 use super::Ask;
 use super::against::{self, Against, asks_limit};
@@ -12,16 +20,17 @@ use super::answer::{Answer, Finding};
 use super::field::{Field, choices, place, table};
 use super::input::BadInput;
 use super::people::{self, People, State, asks_people};
-use super::scene::{Pull, from_plumb};
-use crate::band::{Band, Spread};
+use super::scene::{from_plumb, front};
+use crate::band::Band;
 use crate::law::OutOfDomain;
 use crate::quantity::{Angle, Kind, Length, Ratio, degree, metre, ratio};
 use crate::working::Source;
+use rigged::{NAMES, There};
 
 /// How the legs are tied.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum Rig {
-    /// Two legs of fixed length.
+    /// Legs of fixed length.
     #[default]
     Fixed,
     /// One sling that slides through the ring.
@@ -30,30 +39,115 @@ pub enum Rig {
     Triangle,
 }
 choices!(Rig {
-    Fixed = "fixed", "two separate legs of fixed length";
-    SelfEqualising = "self-equalising", "one self-equalising sling that slides through the ring";
+    Fixed = "fixed", "separate legs of fixed length, one to each anchor";
+    SelfEqualising = "self-equalising", "one self-equalising sling that slides through the ring, two anchors";
     Triangle = "triangle", "one closed loop through both anchors (triangle rig)";
 });
 
-/// Two anchors, a master point below, people hanging from it.
+/// What the legs are made of.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum LegMaterial {
+    /// A sewn loop of HMPE tape.
+    #[default]
+    HmpeLoop,
+    /// A sewn loop of nylon tape.
+    NylonLoop,
+    /// Cord of 6 mm, one strand.
+    SixMillimetreCord,
+    /// Cord of 7 mm, one strand.
+    SevenMillimetreCord,
+}
+choices!(LegMaterial {
+    HmpeLoop = "hmpe loop", "HMPE sling, a loop (two strands to each anchor)";
+    NylonLoop = "nylon loop", "nylon sling, a loop (two strands to each anchor)";
+    SixMillimetreCord = "6 mm cord", "cord of 6 mm, a single strand";
+    SevenMillimetreCord = "7 mm cord", "cord of 7 mm, a single strand";
+});
+
+impl LegMaterial {
+    /// Stiffness EA of a leg, N.
+    fn stiffness(self) -> Band {
+        match self {
+            LegMaterial::HmpeLoop => Band::of(130e3, 160e3, 250e3),
+            LegMaterial::NylonLoop => Band::of(40e3, 70e3, 110e3),
+            LegMaterial::SixMillimetreCord => Band::of(10e3, 15e3, 20e3),
+            LegMaterial::SevenMillimetreCord => Band::of(14e3, 20e3, 28e3),
+        }
+    }
+
+    fn is_loop(self) -> bool {
+        matches!(self, LegMaterial::HmpeLoop | LegMaterial::NylonLoop)
+    }
+}
+
+/// Whether a self-equalising sling has limiter knots.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Knots {
+    /// None: the sling can run through.
+    #[default]
+    None,
+    /// One on each side of the ring.
+    Limiter,
+}
+choices!(Knots {
+    None = "none", "no limiter knots";
+    Limiter = "limiter", "a limiter knot on each side of the ring";
+});
+
+/// Where a further anchor is, from the left one.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Spot {
+    /// To the right.
+    pub right: Length,
+    /// Above.
+    pub above: Length,
+    /// Out from the rock.
+    pub depth: Length,
+}
+
+/// Two to six anchors, a master point below, people hanging from it.
 #[derive(Debug, Clone, PartialEq)]
 pub struct AnchorLegs {
     /// How the legs are tied.
     pub rig: Rig,
-    /// Straight distance between the anchors.
+    /// How many anchors there are.
+    pub anchors: u32,
+    /// Straight distance between the left and the right anchor.
     pub apart: Band<Length>,
-    /// How far the master point hangs below the middle between the anchors.
+    /// How far the master point hangs below the middle between them.
     pub down: Band<Length>,
     /// How far it hangs to the right of that middle.
     pub out: Length,
     /// How much higher the right anchor is than the left one.
     pub right_higher: Length,
+    /// How far the right anchor is out from the rock, from the left one.
+    pub right_depth: Length,
+    /// How far the master point is out from the rock, from the left anchor.
+    pub point_depth: Length,
+    /// Where anchor 3 is.
+    pub third: Spot,
+    /// Where anchor 4 is.
+    pub fourth: Spot,
+    /// Where anchor 5 is.
+    pub fifth: Spot,
+    /// Where anchor 6 is.
+    pub sixth: Spot,
     /// How far the load may swing to the left, from the fall line.
     pub swing_left: Angle,
     /// How far the load may swing to the right, from the fall line.
     pub swing_right: Angle,
     /// Friction of the ring on a self-equalising sling.
     pub ring_friction: Band<Ratio>,
+    /// Whether a self-equalising sling has limiter knots.
+    pub knots: Knots,
+    /// How far each limiter knot is from the ring.
+    pub knot: Length,
+    /// What the legs are made of.
+    pub material: LegMaterial,
+    /// How much longer or shorter than meant each leg of fixed length may be tied.
+    pub scatter: Length,
+    /// Rope between the master point and the person.
+    pub rope: Length,
     /// Who hangs.
     pub people: People,
     /// What they are doing, for the number that is shown big.
@@ -65,15 +159,29 @@ pub struct AnchorLegs {
 impl Default for AnchorLegs {
     fn default() -> Self {
         let metres = |low, typical, high| Band::of(low, typical, high).map(Length::new::<metre>);
+        let one = Length::new::<metre>;
+        let spot = |right, above| Spot { right: one(right), above: one(above), depth: one(0.0) };
         AnchorLegs {
             rig: Rig::Fixed,
+            anchors: 2,
             apart: metres(0.75, 0.8, 0.85),
             down: metres(0.5, 0.55, 0.6),
-            out: Length::new::<metre>(0.0),
-            right_higher: Length::new::<metre>(0.1),
+            out: one(0.0),
+            right_higher: one(0.1),
+            right_depth: one(0.0),
+            point_depth: one(0.0),
+            third: spot(0.4, 0.15),
+            fourth: spot(0.2, 0.3),
+            fifth: spot(0.6, 0.3),
+            sixth: spot(0.4, 0.5),
             swing_left: Angle::new::<degree>(5.0),
             swing_right: Angle::new::<degree>(15.0),
             ring_friction: Band::of(0.13, 0.18, 0.29).map(Ratio::new::<ratio>),
+            knots: Knots::None,
+            knot: one(0.1),
+            material: LegMaterial::HmpeLoop,
+            scatter: one(0.015),
+            rope: one(3.0),
             people: People::default(),
             state: State::Slip,
             against: Against::default(),
@@ -84,21 +192,29 @@ impl Default for AnchorLegs {
 asks_people!(AnchorLegs);
 asks_limit!(AnchorLegs);
 
-const INPUTS: [&str; 7] = [
-    people::LABELS[0],
-    people::LABELS[1],
-    "what the person does",
-    "distance apart",
-    "distance down",
-    "swing",
-    "friction of the ring",
-];
+/// The three lengths of a further anchor.
+macro_rules! spot {
+    ($spot:ident, $least:literal, $name:literal, $right:literal $above:literal $depth:literal) => {
+        [
+            Field::one($right, concat!("anchor_", $least, "_right_m"), Kind::Length, -30.0..=30.0, place!($spot.right))
+                .says(concat!($name, ": right of the left anchor"), "level; negative to the left of it")
+                .asked_if(|legs: &AnchorLegs| legs.anchors >= $least),
+            Field::one($above, concat!("anchor_", $least, "_above_m"), Kind::Length, -30.0..=30.0, place!($spot.above))
+                .says(concat!($name, ": above the left anchor"), "plumb; negative below it")
+                .asked_if(|legs: &AnchorLegs| legs.anchors >= $least),
+            Field::one($depth, concat!("anchor_", $least, "_depth_m"), Kind::Length, -30.0..=30.0, place!($spot.depth))
+                .says(concat!($name, ": out from the rock"), DEPTH)
+                .asked_if(|legs: &AnchorLegs| legs.anchors >= $least),
+        ]
+    };
+}
+const DEPTH: &str = "from a level line along the rock through the left anchor; negative if it lies deeper";
 
 impl Ask for AnchorLegs {
     const NAME: &'static str = "anchor legs";
     const KEY: &'static str = "al";
     const WORDS: &'static str = "How is the load shared between the anchor points?";
-    const ABOUT: &'static str = "Force on each of two anchors, from the angle between the legs";
+    const ABOUT: &'static str = "Force on each anchor, and what happens if one fails";
     const EXAMPLE: &'static str =
         "Two bolts found in place at a stance, one a hand higher than the other; one person of the group hangs below.";
 
@@ -108,16 +224,30 @@ impl Ask for AnchorLegs {
                 "How the legs are tied",
                 "a leg of fixed length can go slack; a sliding sling drops if one anchor fails",
             ),
+            Field::one('N', "anchors", Kind::Count, 2.0..=6.0, place!(anchors))
+                .says("Anchors", "more than two only with legs of fixed length"),
             Field::range('a', "apart_m", Kind::Length, 0.05..=30.0, place!(apart)).says(
                 "Apart: anchor to anchor",
-                "straight from one anchor to the other; a range if you can only guess",
+                "straight from the left anchor to the right one; a range if you can only guess",
             ),
-            Field::range('d', "down_m", Kind::Length, 0.05..=30.0, place!(down))
-                .says("Down: master point below the anchors", "straight down from the middle between the anchors"),
+            Field::range('d', "down_m", Kind::Length, 0.05..=30.0, place!(down)).says(
+                "Down: master point below the anchors",
+                "straight down from the middle between the left and the right anchor, before anyone hangs",
+            ),
             Field::one('x', "out_m", Kind::Length, -30.0..=30.0, place!(out))
                 .says("Out: master point to the right", "from the middle between the anchors; negative to the left"),
             Field::one('h', "right_higher_m", Kind::Length, -20.0..=20.0, place!(right_higher))
                 .says("Right anchor higher by", "negative if it is lower than the left one"),
+            Field::one('R', "right_depth_m", Kind::Length, -20.0..=20.0, place!(right_depth))
+                .says("Right anchor: out from the rock", DEPTH),
+            Field::one('P', "point_depth_m", Kind::Length, -30.0..=30.0, place!(point_depth))
+                .says("Master point: out from the rock", DEPTH),
+        ];
+        fields.extend(spot!(third, 3, "Anchor 3", 'A' 'B' 'C'));
+        fields.extend(spot!(fourth, 4, "Anchor 4", 'D' 'E' 'F'));
+        fields.extend(spot!(fifth, 5, "Anchor 5", 'G' 'H' 'I'));
+        fields.extend(spot!(sixth, 6, "Anchor 6", 'J' 'K' 'L'));
+        fields.extend([
             Field::one('s', "swing_left_rad", Kind::Angle, 0.0..=80_f64.to_radians(), place!(swing_left))
                 .says("Load may swing left, from the fall line", "how far the loaded rope can move to the left"),
             Field::one('t', "swing_right_rad", Kind::Angle, 0.0..=80_f64.to_radians(), place!(swing_right))
@@ -129,7 +259,25 @@ impl Ask for AnchorLegs {
                 )
                 .from(Source::assumed("connector, 0.66 to 0.40 efficiency over 180°"))
                 .asked_if(|legs: &AnchorLegs| legs.rig == Rig::SelfEqualising),
-        ];
+            Field::choice('T', "knots", Knots::CHOICES, place!(knots))
+                .says("Limiter knots", "they keep the sling from running through if an anchor fails")
+                .asked_if(|legs: &AnchorLegs| legs.rig == Rig::SelfEqualising),
+            Field::one('V', "knot_from_ring_m", Kind::Length, 0.0..=5.0, place!(knot))
+                .says("Each knot from the ring", "along the sling; the ring slides no farther than this")
+                .asked_if(|legs: &AnchorLegs| legs.rig == Rig::SelfEqualising && legs.knots == Knots::Limiter),
+            Field::choice('M', "leg_material", LegMaterial::CHOICES, place!(material))
+                .says("Legs are made of", "a side of a closed loop counts as one strand of its sling")
+                .from(Source::assumed(
+                    "stiffness EA: HMPE loop 130 to 250 kN (one drop test), nylon loop 40 to 110, cord 6 mm 10 to 20, 7 mm 14 to 28",
+                )),
+            Field::one('S', "length_scatter_m", Kind::Thickness, 0.0..=0.02, place!(scatter))
+                .says("Each leg may be tied long or short by", "10 to 20 mm is usual; three and more legs share by it")
+                .from(Source::assumed("± 15 mm: knots set, holes are not where they seem"))
+                .asked_if(|legs: &AnchorLegs| legs.rig == Rig::Fixed),
+            Field::one('W', "rope_m", Kind::Length, 0.2..=200.0, place!(rope))
+                .says("Rope from master point to person", "what catches with the legs if an anchor fails; short is worse")
+                .from(Source::assumed("used canyon rope, EA 20 to 41 kN")),
+        ]);
         fields.extend(people::fields());
         fields.push(
             Field::choice('j', "state", State::CHOICES, place!(state))
@@ -141,151 +289,115 @@ impl Ask for AnchorLegs {
     }
 
     fn solve(&self) -> Result<Answer, BadInput> {
-        let shape = self.shape()?;
-        let spreads = self.loaded(&shape, self.state)?;
-        let [on_left, on_right, in_left, in_right, included] = &spreads;
-        let worst = if on_left.band.high() >= on_right.band.high() { on_left } else { on_right };
-        let case = self.case(&worst.at_high)?;
-
-        // The state stands beside each force: one judged hanging still must not be taken for one of a slip.
-        let judged = |place: &str| format!("{place}, {}", self.state.words());
-        let anchor = |spread: &Spread<7>, place, pull: fn(&Case) -> Pull| -> Result<Finding, OutOfDomain> {
-            let mut finding = Finding::load(judged(place), spread.band).moved_by(spread, &INPUTS);
-            finding.pull = from_plumb(pull(&self.case(&spread.at_high)?));
-            Ok(finding)
-        };
-        let left = anchor(on_left, "on the left anchor", |case| case.on_left)?;
-        let right = anchor(on_right, "on the right anchor", |case| case.on_right)?;
-        let mut findings =
-            if on_left.band.high() >= on_right.band.high() { vec![left, right] } else { vec![right, left] };
-        if self.rig == Rig::Triangle {
-            let tension = if in_left.band.high() >= in_right.band.high() { in_left } else { in_right };
-            findings.push(Finding::load(judged("in the loop"), tension.band).moved_by(tension, &INPUTS));
+        let count = self.count();
+        if count > 2 && self.rig != Rig::Fixed {
+            let must = "2 with one sling or loop: set How the legs are tied to separate legs, or Anchors to 2";
+            return Err(OutOfDomain { what: "number of anchors", value: count as f64, must }.into());
         }
-        findings.push(
-            Finding::load("included angle between the legs", included.band)
-                .measured_as(Kind::Angle)
-                .moved_by(included, &INPUTS),
-        );
-
+        let mut all = self.worst(There::All)?;
+        let mut findings = self.shared(&mut all)?;
+        let mut pair = if count > 2 { Some(self.worst_pair()?) } else { None };
+        if let Some(pair) = &mut pair {
+            findings.insert(0, self.on_one_pair(pair)?);
+        }
+        let graphs = self.graphs(&mut all)?;
+        let slack = self.slack(&mut all)?;
+        let first = pair.as_mut().unwrap_or(&mut all);
         let states = State::ALL
             .iter()
-            .map(|state| {
-                let [left, right, ..] = self.loaded(&shape, *state)?;
-                let band = if left.band.high() >= right.band.high() { left.band } else { right.band };
-                Ok(Finding::load(state.words(), band))
-            })
-            .collect::<Result<_, OutOfDomain>>()?;
+            .map(|state| Ok(Finding::load(state.words(), first.in_state(*state)?)))
+            .collect::<Result<_, BadInput>>()?;
+        let (worst, at) = self.worst_place(first);
+        let case = first.rigged.at(&at)?;
+        let there = first.rigged.there;
 
         // Of a closed loop both the anchor and the sling are compared: the figure chosen may be of either.
         let forces = findings.iter().filter(|finding| finding.kind == Kind::Force);
-        let compared = forces.clone().take(1).chain(forces.skip(2));
-        let comparisons: Vec<_> =
-            compared.map(|finding| self.against.compare(finding.what.clone(), finding.band)).collect();
-        let mut working = self.working(&worst.at_high, &case);
+        let in_loop = forces.clone().skip(2).filter(|_| self.rig == Rig::Triangle);
+        let comparisons: Vec<_> = forces
+            .take(1)
+            .chain(in_loop)
+            .map(|finding| self.against.compare(finding.what.clone(), finding.band))
+            .collect();
+        let mut working = self.working(&at, &case, there, worst);
         working.extend(comparisons.first().and_then(|compared| compared.limit.as_ref()).map(|limit| limit.step()));
+        let ghost = self.ghost(&case, &at, worst)?;
+        let scene = |seen| self.scene(&case, &ghost, there, &at, seen);
         Ok(Answer {
-            remarks: self.remarks(&case)?,
-            scene: self.scene(&case, &worst.at_high),
+            remarks: self.remarks(&case, &slack),
+            scene: scene(false),
+            aside: self.is_deep().then(|| scene(true)),
             findings,
             states,
+            outcomes: self.fails()?,
             comparisons,
+            graphs,
             working,
             cautions: CAUTIONS.to_vec(),
             not_in: NOT_IN.to_vec(),
-            ..Answer::default()
         })
     }
 }
 
-#[cfg(test)]
-mod tests {
-    use super::super::scene::size;
-    use super::*;
-    use crate::law::two_legs;
-    use crate::quantity::{Force, newton, radian};
-    use approx::assert_relative_eq;
+impl AnchorLegs {
+    /// The state stands beside each force: one judged hanging still must not be taken for one of a slip.
+    fn judged(&self, place: &str) -> String {
+        format!("{place}, {}", self.state.words())
+    }
 
-    fn plain(rig: Rig, apart: f64, down: f64) -> AnchorLegs {
-        let metres = |value| Band::exact(Length::new::<metre>(value));
-        AnchorLegs {
-            rig,
-            apart: metres(apart),
-            down: metres(down),
-            right_higher: Length::new::<metre>(0.0),
-            swing_left: Angle::new::<degree>(0.0),
-            swing_right: Angle::new::<degree>(0.0),
-            ring_friction: Band::exact(Ratio::new::<ratio>(0.0)),
-            ..AnchorLegs::default()
+    /// What all legs together put on each anchor, the worst first.
+    fn shared(&self, all: &mut Worst) -> Result<Vec<Finding>, BadInput> {
+        let count = self.count();
+        let sharing = if count > 2 { ", all legs sharing" } else { "" };
+        let mut findings = Vec::new();
+        for (number, spread) in all.found.clone().iter().enumerate() {
+            if let Some(name) = NAMES.get(number).filter(|_| number < count) {
+                let what = self.judged(&format!("on {}{sharing}", called(name)));
+                let case = all.rigged.at(&spread.at_high)?;
+                let pull = case.on.get(number).and_then(|on| from_plumb(front(on)));
+                findings.push(Finding { pull, ..Finding::load(what, spread.band).moved_by(spread, &INPUTS) });
+            } else if number > count {
+                findings.sort_by(|one: &Finding, other| other.band.high().total_cmp(&one.band.high()));
+                if let Some(tension) = all.found.get(count).filter(|_| self.rig == Rig::Triangle) {
+                    findings.push(Finding::load(self.judged("in the loop"), tension.band).moved_by(tension, &INPUTS));
+                }
+                let what = if count > 2 { "widest angle between two legs" } else { "included angle between the legs" };
+                findings.push(Finding::load(what, spread.band).measured_as(Kind::Angle).moved_by(spread, &INPUTS));
+            }
         }
+        Ok(findings)
     }
 
-    fn point(apart: f64, down: f64) -> [f64; 7] {
-        [75.0, 10.0, 1.0, apart, down, 0.0, 0.0]
+    /// What the worst pair puts on its worst anchor, if everything hangs on that pair.
+    fn on_one_pair(&self, pair: &mut Worst) -> Result<Finding, BadInput> {
+        let (most, at) = self.worst_place(pair);
+        let other = (0..self.count()).find(|number| *number != most && pair.rigged.there.leg(*number));
+        let name = |number: usize| NAMES.get(number).map_or(String::new(), |name| called(name));
+        let what = format!("on {}, if all hangs on it and {} alone", name(most), name(other.unwrap_or(most)));
+        let case = pair.rigged.at(&at)?;
+        let pull = case.on.get(most).and_then(|on| from_plumb(front(on)));
+        let finding = Finding::load(self.judged(&what), Band::exact(0.0));
+        Ok(match pair.found.get(most) {
+            Some(spread) => Finding { pull, band: spread.band, ..finding.moved_by(spread, &INPUTS) },
+            None => finding,
+        })
     }
 
-    #[test]
-    fn all_three_rigs_agree_with_the_textbook_formulas() {
-        for (apart, down) in [(1.0, 0.5), (0.4, 1.2), (2.0, 0.3)] {
-            let included = 2.0 * f64::atan2(apart / 2.0, down);
-            let fixed = plain(Rig::Fixed, apart, down).case(&point(apart, down)).unwrap();
-            let load = Force::new::<newton>(size(fixed.load));
-            let angle = Angle::new::<radian>(included);
-            let leg = two_legs::equal(load, angle).unwrap().value;
-            assert_relative_eq!(size(fixed.on_left), leg, max_relative = 1e-12);
-            let sliding = plain(Rig::SelfEqualising, apart, down).case(&point(apart, down)).unwrap();
-            assert_relative_eq!(size(sliding.on_right), leg, max_relative = 1e-9);
-            let closed = plain(Rig::Triangle, apart, down).case(&point(apart, down)).unwrap();
-            let at_anchor = crate::law::triangle::anchor_force(load, angle).unwrap().value;
-            assert_relative_eq!(size(closed.on_left), at_anchor, max_relative = 1e-9);
-        }
+    /// The anchor that is loaded most, and where within the ranges.
+    fn worst_place(&self, worst: &Worst) -> (usize, rigged::Point) {
+        let (most, _) = worst.most();
+        (most, worst.found.get(most).map_or_else(|| self.bands().map(|band| band.typical()), |spread| spread.at_high))
     }
 
-    #[test]
-    fn seen_in_a_mirror_the_anchors_change_places() {
-        for rig in [Rig::Fixed, Rig::SelfEqualising, Rig::Triangle] {
-            let legs = AnchorLegs { rig, ..AnchorLegs::default() };
-            let mirrored = AnchorLegs {
-                rig,
-                out: -legs.out,
-                right_higher: -legs.right_higher,
-                swing_left: legs.swing_right,
-                swing_right: legs.swing_left,
-                ..AnchorLegs::default()
-            };
-            let seen = legs.shape().unwrap();
-            let turned = mirrored.shape().unwrap();
-            assert_relative_eq!(seen[0].band.high(), turned[1].band.high(), max_relative = 1e-6);
-            assert_relative_eq!(seen[1].band.low(), turned[0].band.low(), max_relative = 1e-2);
-        }
+    /// Whether not everything lies in one upright plane.
+    fn is_deep(&self) -> bool {
+        let spots = [self.third, self.fourth, self.fifth, self.sixth];
+        let further = spots.iter().take(self.count().saturating_sub(2)).map(|spot| spot.depth);
+        [self.right_depth, self.point_depth].into_iter().chain(further).any(|depth| depth.value != 0.0)
     }
+}
 
-    #[test]
-    fn the_state_stands_beside_the_force_and_a_loop_is_compared_too() {
-        let still = AnchorLegs { rig: Rig::Triangle, state: State::Still, ..AnchorLegs::default() };
-        let answer = still.solve().unwrap();
-        for compared in &answer.comparisons {
-            assert!(compared.what.ends_with(", hanging still"), "{}", compared.what);
-        }
-        let places: Vec<_> = answer.comparisons.iter().map(|compared| compared.what.split(',').next()).collect();
-        assert!(places.contains(&Some("in the loop")) && places.len() == 2, "{places:?}");
-        assert_eq!(AnchorLegs::default().solve().unwrap().comparisons.len(), 1);
-    }
-
-    #[test]
-    fn a_load_that_swings_past_a_leg_hangs_on_one_anchor() {
-        let legs = plain(Rig::Fixed, 0.6, 1.0);
-        assert!((legs.slack_beyond().unwrap().0 - 0.3_f64.atan()).abs() < 1e-12);
-        let mut swung = point(0.6, 1.0);
-        swung[5] = 0.5;
-        let case = legs.case(&swung).unwrap();
-        assert_eq!(case.tension_right, 0.0);
-        assert_relative_eq!(size(case.on_left), size(case.load), max_relative = 1e-12);
-    }
-
-    #[test]
-    fn anchors_one_above_the_other_further_than_they_are_apart_are_refused() {
-        let legs = AnchorLegs { right_higher: Length::new::<metre>(2.0), ..AnchorLegs::default() };
-        assert!(legs.solve().unwrap_err().to_string().contains("height of one anchor above the other"));
-    }
+/// "the left anchor", "anchor 3".
+fn called(name: &str) -> String {
+    if name.starts_with("anchor") { name.to_owned() } else { format!("the {name}") }
 }

@@ -1,0 +1,76 @@
+//! An anchor leg fails, the point below drops, and the legs that are left catch who hangs there.
+
+use super::{OutOfDomain, check, finite, positive};
+use crate::quantity::{Force, Length, newton};
+
+/// Peak force on the point below the legs, as computed and at most.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Catch {
+    /// The rope between point and person keeps part of the pull while the point drops.
+    pub computed: Force,
+    /// The person falls freely as far as the point drops.
+    pub most: Force,
+}
+
+/// Peak force when a person who hangs at rest is caught after the point above has dropped.
+///
+/// # Formula
+/// With `W` the weight (N), `e` the drop of the point (m), and the stiffness told as what gives under the weight:
+/// `a = W / k_legs`, `r = W / k_rope` (m), so that `1/k = 1/k_legs + 1/k_rope = (a + r)/W`. With `s = e − r`:
+/// `F = W + √(W² + 2 W k s)` for s ≥ 0, `F = 2 W + k s` for s < 0; at most `W + √(W² + 2 W k e)`.
+/// W > 0, e ≥ 0, a ≥ 0, r ≥ 0, a + r > 0. Straight springs without loss.
+/// # Errors
+/// [`OutOfDomain`] outside these ranges, or if the result is too large for a number.
+/// # References
+/// Derived from the energy of two springs in a row; held against a time simulation (row D9 of the check values).
+pub fn peak(weight: Force, drop: Length, legs_give: Length, rope_gives: Length) -> Result<Catch, OutOfDomain> {
+    let weight = positive("weight", weight.value)?;
+    let drop = super::not_negative("drop", drop.value)?;
+    let legs = super::not_negative("give of the legs", legs_give.value)?;
+    let rope = super::not_negative("give of the rope", rope_gives.value)?;
+    let give = check("give of legs and rope", legs + rope, legs + rope > 0.0, "above 0")?;
+    let caught = |fall: f64| {
+        let share = fall / give;
+        weight * if share >= 0.0 { 1.0 + (1.0 + 2.0 * share).sqrt() } else { 2.0 + share }
+    };
+    let most = finite("peak force", caught(drop))?;
+    Ok(Catch { computed: Force::new::<newton>(caught(drop - rope)), most: Force::new::<newton>(most) })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::quantity::metre;
+    use approx::assert_relative_eq;
+
+    fn at(weight: f64, drop: f64, k_legs: f64, k_rope: f64) -> Catch {
+        let metres = Length::new::<metre>;
+        peak(Force::new::<newton>(weight), metres(drop), metres(weight / k_legs), metres(weight / k_rope)).unwrap()
+    }
+
+    #[test]
+    fn a_long_drop_is_a_fall_and_no_drop_no_more_than_letting_go() {
+        // Far beyond what the rope gives: the standard equation of a fall on a spring.
+        let (weight, drop, k) = (800.0_f64, 3.0, 1.0 / (1.0 / 33e3 + 1.0 / 4.8e3));
+        let fallen = drop - weight / 4.8e3;
+        let spring = weight + (weight * weight + 2.0 * weight * k * fallen).sqrt();
+        assert_relative_eq!(at(weight, drop, 33e3, 4.8e3).computed.value, spring, max_relative = 1e-12);
+        // Stiff legs under a soft rope that do not drop: what hung there goes on hanging.
+        assert_relative_eq!(at(weight, 0.0, 1e12, 4.8e3).computed.value, weight, max_relative = 1e-6);
+        assert_relative_eq!(at(weight, 0.0, 33e3, 4.8e3).most.value, 2.0 * weight, max_relative = 1e-12);
+    }
+
+    #[test]
+    fn the_peak_does_not_jump_where_the_rope_goes_slack() {
+        let drop = 800.0 / 4.8e3;
+        let (before, after) = (at(800.0, drop - 1e-9, 33e3, 4.8e3), at(800.0, drop + 1e-9, 33e3, 4.8e3));
+        assert_relative_eq!(before.computed.value, after.computed.value, max_relative = 1e-6);
+        assert!(before.most > before.computed);
+    }
+
+    #[test]
+    fn nothing_that_gives_is_refused() {
+        let none = Length::new::<metre>(0.0);
+        assert!(peak(Force::new::<newton>(800.0), none, none, none).is_err());
+    }
+}

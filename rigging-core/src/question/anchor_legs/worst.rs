@@ -1,0 +1,387 @@
+//! The worst case within the ranges, with few solves: scanned roughly, then climbed to from there.
+
+use super::super::input::BadInput;
+use super::rigged::{Case, MOST, Point, Rigged, There};
+use super::{AnchorLegs, Rig};
+use crate::band::{Band, Spread, sweep};
+use crate::law::OutOfDomain;
+use crate::statics::Vector;
+
+/// What an input is called in "most of the range comes from".
+pub(super) const INPUTS: [&str; 8 + MOST] = [
+    super::people::LABELS[0],
+    super::people::LABELS[1],
+    "what the person does",
+    "material of the legs",
+    "distance apart",
+    "distance down",
+    "swing",
+    "friction of the ring",
+    SCATTER,
+    SCATTER,
+    SCATTER,
+    SCATTER,
+    SCATTER,
+    SCATTER,
+];
+const SCATTER: &str = "length of the legs as tied";
+
+/// Places of inputs in a point.
+const LOAD: [usize; 3] = [0, 1, 2];
+pub(super) const SWING: usize = 6;
+pub(super) const FRICTION: usize = 7;
+pub(super) const LENGTHS: usize = 8;
+
+/// Swings looked at across the range, halvings of the step in a climb.
+const SWINGS: u32 = 8;
+const CLIMBS: u32 = 5;
+
+/// What was found of one rig: the force on each anchor, then the largest tension, then the widest included angle.
+pub(super) struct Worst<'a> {
+    pub(super) rigged: Rigged<'a>,
+    bands: [Band; 8 + MOST],
+    pub(super) found: Vec<Spread<{ 8 + MOST }>>,
+    light: [f64; 3],
+    heavy: [f64; 3],
+}
+
+/// Sets one input.
+pub(super) fn put(point: &mut Point, place: usize, value: f64) {
+    if let Some(slot) = point.get_mut(place) {
+        *slot = value;
+    }
+}
+
+fn loaded(mut point: Point, load: [f64; 3]) -> Point {
+    for (place, value) in LOAD.into_iter().zip(load) {
+        put(&mut point, place, value);
+    }
+    point
+}
+
+/// One of some places spread evenly over a range.
+fn across(band: Band, number: u32, of: u32) -> f64 {
+    band.low() + (band.high() - band.low()) * f64::from(number) / f64::from(of.max(1))
+}
+
+impl AnchorLegs {
+    /// The inputs as ranges.
+    pub(super) fn bands(&self) -> [Band; 8 + MOST] {
+        let [body, kit] = self.people.inputs();
+        let friction = if self.rig == Rig::SelfEqualising { self.ring_friction.high().value } else { 0.0 };
+        let long = if self.rig == Rig::Fixed { self.scatter.value } else { 0.0 };
+        let mut bands = [Band::of(-long, 0.0, long); 8 + MOST];
+        let first = [
+            body,
+            kit,
+            self.state.uncertain().0,
+            self.material.stiffness(),
+            self.apart.map(|length| length.value),
+            self.down.map(|length| length.value),
+            Band::of(-self.swing_left.value, 0.0, self.swing_right.value),
+            // Either side may be the one that friction loads more.
+            Band::of(-friction, 0.0, friction),
+        ];
+        for (place, band) in bands.iter_mut().zip(first) {
+            *place = band;
+        }
+        for place in bands.iter_mut().skip(LENGTHS + self.count()) {
+            *place = Band::exact(0.0);
+        }
+        bands
+    }
+
+    /// The inputs at which the load of a state is least, and most.
+    pub(super) fn loads(&self, state: super::State) -> Result<[[f64; 3]; 2], OutOfDomain> {
+        let [body, kit] = self.people.inputs();
+        let [load] = sweep([body, kit, state.uncertain().0], |&[body, kit, at]| {
+            Ok::<_, OutOfDomain>([self.people.load_of_all(state, body, kit, at)?])
+        })?;
+        Ok([load.at_low, load.at_high])
+    }
+
+    /// All that can be found of some of the legs.
+    pub(super) fn worst(&self, there: There) -> Result<Worst<'_>, BadInput> {
+        let mut worst = Worst::begin(self, there)?;
+        worst.each_alone()?;
+        worst.scan(SWINGS, &[worst.light, worst.heavy])?;
+        worst.scan_ways(SWINGS)?;
+        for which in 0..worst.found.len() {
+            let (anchor, tension) = (which < self.count(), which == self.count());
+            if anchor && there.leg(which) || tension && self.rig == Rig::Triangle || which > self.count() {
+                worst.climb(which)?;
+                worst.tie(which, 1.0)?;
+                worst.climb(which)?;
+            }
+            if anchor {
+                worst.tie(which, -1.0)?;
+            }
+        }
+        worst.tie_every_way()?;
+        Ok(worst)
+    }
+
+    /// The pair of anchors that is worst off if everything hangs on it.
+    pub(super) fn worst_pair(&self) -> Result<Worst<'_>, BadInput> {
+        let mut most = (There::Pair(0, 1), 0.0);
+        for one in 0..self.count() {
+            for other in one + 1..self.count() {
+                let there = There::Pair(one, other);
+                let mut pair = Worst::begin(self, there)?;
+                pair.scan(SWINGS / 2, &[pair.heavy])?;
+                let high = pair.most().1;
+                if high > most.1 {
+                    most = (there, high);
+                }
+            }
+        }
+        self.worst(most.0)
+    }
+}
+
+/// Climbs from a place and its value: each input from the first one on in turn, in steps that halve.
+fn climb(
+    bands: &[Band],
+    first: usize,
+    (mut point, mut best): (Point, f64),
+    value: &mut dyn FnMut(&Point) -> Result<f64, BadInput>,
+) -> Result<f64, BadInput> {
+    for round in 0..CLIMBS {
+        for (place, band) in bands.iter().enumerate().take(LENGTHS).skip(first) {
+            let now = point.get(place).copied().unwrap_or_default();
+            let whole = if place == SWING { 0.125 } else { 1.0 };
+            let step = whole * (band.high() - band.low()) / f64::from(1_u32 << round);
+            for tried in [now - step, now + step] {
+                let tried = tried.clamp(band.low(), band.high());
+                if tried == now {
+                    continue;
+                }
+                let mut there = point;
+                put(&mut there, place, tried);
+                let result = value(&there)?;
+                if result > best {
+                    (point, best) = (there, result);
+                    break;
+                }
+            }
+        }
+    }
+    Ok(best)
+}
+
+impl<'a> Worst<'a> {
+    fn begin(legs: &'a AnchorLegs, there: There) -> Result<Self, BadInput> {
+        let mut bands = legs.bands();
+        for (number, band) in bands.iter_mut().skip(LENGTHS).enumerate() {
+            if !there.leg(number) {
+                *band = Band::exact(0.0);
+            }
+        }
+        let typical = bands.map(|band| band.typical());
+        let [light, heavy] = legs.loads(legs.state)?;
+        let mut worst = Worst { rigged: Rigged::new(legs, there)?, bands, found: Vec::new(), light, heavy };
+        let found = worst.results(&typical)?;
+        let spread =
+            |result| Spread { band: Band::exact(result), moves: [0.0; 8 + MOST], at_low: typical, at_high: typical };
+        worst.found = found.into_iter().map(spread).collect();
+        Ok(worst)
+    }
+
+    fn results(&mut self, point: &Point) -> Result<Vec<f64>, BadInput> {
+        let case = self.rigged.at(point)?;
+        let mut results: Vec<f64> = case.on.iter().map(|on| on.norm()).collect();
+        results.push(case.tensions.iter().copied().fold(0.0, f64::max));
+        results.push(case.included);
+        Ok(results)
+    }
+
+    fn look(&mut self, point: &Point) -> Result<Vec<f64>, BadInput> {
+        let results = self.results(point)?;
+        for (spread, result) in self.found.iter_mut().zip(&results) {
+            spread.take_in(*result, point);
+        }
+        Ok(results)
+    }
+
+    fn value(&mut self, point: &Point, which: usize) -> Result<f64, BadInput> {
+        Ok(self.look(point)?.get(which).copied().unwrap_or_default())
+    }
+
+    /// The anchor that is loaded most, and by how much at most.
+    pub(super) fn most(&self) -> (usize, f64) {
+        let mut most = (0, 0.0);
+        for (number, spread) in self.found.iter().take(self.rigged.legs.count()).enumerate() {
+            if spread.band.high() > most.1 {
+                most = (number, spread.band.high());
+            }
+        }
+        most
+    }
+
+    /// How far each input alone moves what is found.
+    fn each_alone(&mut self) -> Result<(), BadInput> {
+        let typical = self.bands.map(|band| band.typical());
+        for (place, band) in self.bands.into_iter().enumerate().filter(|(_, band)| !band.is_exact()) {
+            let mut reach: Vec<_> =
+                self.found.iter().map(|spread| (spread.band.typical(), spread.band.typical())).collect();
+            for end in [band.low(), band.high()] {
+                let mut point = typical;
+                put(&mut point, place, end);
+                for (reach, result) in reach.iter_mut().zip(self.look(&point)?) {
+                    *reach = (reach.0.min(result), reach.1.max(result));
+                }
+            }
+            for (spread, (least, most)) in self.found.iter_mut().zip(reach) {
+                put(&mut spread.moves, place, most - least);
+            }
+        }
+        Ok(())
+    }
+
+    /// Every corner of the distances and the friction at swings across the range, under some loads.
+    fn scan(&mut self, swings: u32, loads: &[[f64; 3]]) -> Result<(), BadInput> {
+        let [_, _, _, _, apart, down, swing, friction, ..] = self.bands;
+        let ends = |band: Band| if band.is_exact() { vec![band.typical()] } else { vec![band.low(), band.high()] };
+        let swings = if swing.is_exact() { 0 } else { swings };
+        for number in 0..=swings {
+            let mut point = self.bands.map(|band| band.typical());
+            put(&mut point, SWING, across(swing, number, swings));
+            for apart in ends(apart) {
+                put(&mut point, 4, apart);
+                for down in ends(down) {
+                    put(&mut point, 5, down);
+                    for friction in ends(friction) {
+                        put(&mut point, FRICTION, friction);
+                        for load in loads {
+                            self.look(&loaded(point, *load))?;
+                        }
+                    }
+                }
+            }
+        }
+        Ok(())
+    }
+
+    /// Legs tied so that few carry most, at swings across the range: one or two of them short, or one of them long.
+    fn scan_ways(&mut self, swings: u32) -> Result<(), BadInput> {
+        let (long, legs) = self.to_tie();
+        if long <= 0.0 || legs.len() < 3 {
+            return Ok(());
+        }
+        let few = |way: &usize| (1..=2).contains(&way.count_ones()) || way.count_ones() as usize + 1 == legs.len();
+        for way in (0..1_usize << legs.len()).filter(few) {
+            let mut point = loaded(self.bands.map(|band| band.typical()), self.heavy);
+            self.tied(&mut point, way);
+            let swing = self.bands.get(SWING).copied().unwrap_or(Band::exact(0.0));
+            let swings = if swing.is_exact() { 0 } else { swings };
+            for number in 0..=swings {
+                put(&mut point, SWING, across(swing, number, swings));
+                self.look(&point)?;
+            }
+        }
+        Ok(())
+    }
+
+    /// Ties the legs that are there short where `way` has a bit, else long.
+    fn tied(&self, point: &mut Point, way: usize) {
+        let (long, legs) = self.to_tie();
+        for (bit, leg) in legs.into_iter().enumerate() {
+            put(point, leg, if way >> bit & 1 == 1 { -long } else { long });
+        }
+    }
+
+    /// Climbs from the highest place found.
+    fn climb(&mut self, which: usize) -> Result<(), BadInput> {
+        let Some(spread) = self.found.get(which).copied() else { return Ok(()) };
+        // A force grows with the load; how legs lie need not.
+        let first = if which <= self.rigged.legs.count() { LOAD.len() } else { 0 };
+        let bands = self.bands;
+        climb(&bands, first, (spread.at_high, spread.band.high()), &mut |point| self.value(point, which))?;
+        Ok(())
+    }
+
+    /// How far legs may be tied long, and the places of those that are there.
+    fn to_tie(&self) -> (f64, Vec<usize>) {
+        let legs = self.bands.iter().enumerate().skip(LENGTHS).filter(|(_, band)| !band.is_exact());
+        (self.rigged.legs.scatter.value, legs.map(|(place, _)| place).collect())
+    }
+
+    fn is_slack(&self, which: usize) -> bool {
+        self.found.get(which).is_some_and(|spread| spread.band.low() <= 0.0)
+    }
+
+    /// Ties each leg long or short, as it raises (1) or lowers (−1) what is found, then turns single legs round
+    /// as long as that takes it further.
+    fn tie(&mut self, which: usize, sign: f64) -> Result<(), BadInput> {
+        let (long, legs) = self.to_tie();
+        let Some(spread) = self.found.get(which).filter(|_| long > 0.0) else { return Ok(()) };
+        let start = if sign > 0.0 { spread.at_high } else { spread.at_low };
+        let mut point = start;
+        for &leg in &legs {
+            if sign < 0.0 && self.is_slack(which) {
+                return Ok(());
+            }
+            let mut tried = start;
+            put(&mut tried, leg, long);
+            let longer = self.value(&tried, which)?;
+            put(&mut tried, leg, -long);
+            let raises = longer > self.value(&tried, which)?;
+            put(&mut point, leg, if raises == (sign > 0.0) { long } else { -long });
+        }
+        let mut best = self.value(&point, which)?;
+        for leg in legs {
+            let mut tried = point;
+            let now = point.get(leg).copied().unwrap_or_default();
+            put(&mut tried, leg, -now);
+            let result = self.value(&tried, which)?;
+            if sign * result > sign * best {
+                (point, best) = (tried, result);
+            }
+        }
+        Ok(())
+    }
+
+    /// Every way in which the legs can be tied long or short, at the place where an anchor is loaded most.
+    fn tie_every_way(&mut self) -> Result<(), BadInput> {
+        let ((long, legs), most) = (self.to_tie(), self.most().0);
+        let Some(start) = self.found.get(most).map(|spread| spread.at_high).filter(|_| long > 0.0) else {
+            return Ok(());
+        };
+        for way in 0..1_usize << legs.len() {
+            let mut point = start;
+            self.tied(&mut point, way);
+            self.look(&point)?;
+        }
+        self.climb(most)
+    }
+
+    /// The least, typical and most force on the anchor loaded most in a state, from the places already found.
+    pub(super) fn in_state(&mut self, state: super::State) -> Result<Band, BadInput> {
+        let (most, high) = self.most();
+        let Some(chosen) = self.found.get(most).copied() else { return Ok(Band::exact(0.0)) };
+        if state == self.rigged.legs.state {
+            return Ok(chosen.band);
+        }
+        let legs = self.rigged.legs;
+        let [light, heavy] = legs.loads(state)?;
+        let [body, kit] = legs.people.inputs();
+        let typical = [body.typical(), kit.typical(), state.uncertain().0.typical()];
+        let rigged = &mut self.rigged;
+        let mut on = |point: &Point, [body, kit, at]: [f64; 3]| -> Result<Case, BadInput> {
+            let [_, _, _, _, _, _, swing, ..] = *point;
+            let load = legs.people.load_of_all(state, body, kit, at)?;
+            rigged.under(Vector::new(swing.sin(), 0.0, -swing.cos()) * load, point)
+        };
+        let one = |case: Case| case.on.get(most).map_or(0.0, |on| on.norm());
+        let low = one(on(&chosen.at_low, light)?);
+        let middle = one(on(&self.bands.map(|band| band.typical()), typical)?);
+        let mut highest = 0.0_f64;
+        // Whoever comes near the most in one state may be the first in another.
+        for near in self.found.iter().take(legs.count()).filter(|near| near.band.high() > 0.8 * high) {
+            let start = (near.at_high, on(&near.at_high, heavy)?.most().1);
+            let climbed = climb(&self.bands, LOAD.len(), start, &mut |point| Ok(on(point, heavy)?.most().1))?;
+            highest = highest.max(climbed);
+        }
+        Ok(Band::of(low.min(highest), middle.clamp(low.min(highest), highest), highest))
+    }
+}
