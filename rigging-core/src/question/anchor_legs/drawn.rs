@@ -41,7 +41,8 @@ impl AnchorLegs {
         let person = [at[0] + reach * u, at[1] + reach * v];
         lines.push(strand(at, person, case.load.norm()));
 
-        let load = Arrow { at, pull: seen(&case.load), role: Role::Load, name: "load" };
+        let name = if from_side { "load, part in view" } else { "load" };
+        let load = Arrow { at, pull: seen(&case.load), role: Role::Load, name };
         let names = if deep { IN_VIEW } else { NAMES };
         let least = 1e-9 * case.load.norm();
         let on = |names: [&'static str; MOST], sign: f64| {
@@ -103,7 +104,7 @@ impl AnchorLegs {
     fn lengths(&self, anchors: &[Place], at: Place, from_side: bool) -> Vec<Dimension> {
         let &[left, right, ..] = anchors else { return Vec::new() };
         if from_side {
-            let far = Dimension { from: [left[0], at[1]], to: at, name: "out from the rock" };
+            let far = Dimension { from: [left[0], at[1]], to: at, name: "out from the left anchor" };
             return if (left[0] - at[0]).abs() > 1e-3 { vec![far] } else { Vec::new() };
         }
         let middle = [(left[0] + right[0]) / 2.0, (left[1] + right[1]) / 2.0];
@@ -127,10 +128,13 @@ fn extent(anchors: &[Place], at: Place) -> Pull {
 
 /// The rock through the anchors: from right to left, or from the top down when seen from the side.
 fn rock(anchors: &[Place], reach: f64, from_side: bool) -> Vec<Place> {
-    let mut run = anchors.to_vec();
     let along = if from_side { 1 } else { 0 };
     let of = |place: &Place| place.get(along).copied().unwrap_or_default();
-    run.sort_by(|one, other| of(other).total_cmp(&of(one)));
+    let mut run: Vec<Place> = Vec::new();
+    for place in anchors {
+        let before = run.iter().take_while(|other| of(other) >= of(place)).count();
+        run.insert(before, *place);
+    }
     let off = if from_side { [0.0, reach] } else { [reach, 0.0] };
     if let (Some(&first), Some(&last)) = (run.first(), run.last()) {
         run.insert(0, [first[0] + off[0], first[1] + off[1]]);

@@ -58,7 +58,7 @@ impl AnchorLegs {
     /// The typical place first, then the lightest on the softest legs and the heaviest on the stiffest, at every
     /// corner of the distances.
     fn before(&self) -> Result<Vec<Before>, BadInput> {
-        let bands = self.bands();
+        let bands = self.bands(self.state);
         let [body, kit, _, legs, apart, down, ..] = bands;
         let rope = State::Slip.uncertain().0;
         let mut all = Rigged::new(self, There::All)?;

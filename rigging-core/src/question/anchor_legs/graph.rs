@@ -31,17 +31,18 @@ impl AnchorLegs {
                 let mut point = at;
                 put(&mut point, DOWN, apart / 2.0 / half.tan());
                 // Near an anchor there is nothing to tie.
-                if let Ok(mark) = mark(&mut worst.rigged, &point, loads, on) {
+                if let Ok(mark) = mark(&mut worst.rigged, &point, loads, &on)
+                    && curve.last().is_none_or(|last: &Mark| last.across < mark.across)
+                {
                     curve.push(mark);
                 }
             }
-            curve.sort_by(|one, other| one.across.total_cmp(&other.across));
             graphs.push(Graph {
                 title: "force on the anchor that carries most, against the angle between the legs".to_owned(),
                 across: Axis { name: "included angle", kind: Kind::Angle },
                 up: Axis { name: "force on the anchor", kind: Kind::Force },
                 curve,
-                here: Some(mark(&mut worst.rigged, &at, loads, on)?),
+                here: Some(mark(&mut worst.rigged, &at, loads, &on)?),
             });
         }
         let (left, right) = (-self.swing_left.value, self.swing_right.value);
@@ -51,13 +52,16 @@ impl AnchorLegs {
             let mut at_swing = |swing: f64| -> Result<Mark, BadInput> {
                 let mut point = at;
                 put(&mut point, SWING, swing);
-                Ok(Mark { across: swing, ..mark(&mut worst.rigged, &point, loads, on)? })
+                Ok(Mark { across: swing, ..mark(&mut worst.rigged, &point, loads, &on)? })
             };
             for number in 0..=MARKS {
                 curve.push(at_swing(left + (right - left) * f64::from(number) / f64::from(MARKS))?);
             }
             graphs.push(Graph {
-                title: "force on whichever anchor carries most, as the load swings".to_owned(),
+                title: format!(
+                    "force on whichever anchor carries most{}, as the load swings",
+                    if self.count() > 2 { ", all legs sharing" } else { "" }
+                ),
                 across: Axis { name: "swing from the fall line, right above 0", kind: Kind::Angle },
                 up: Axis { name: "force on the anchor", kind: Kind::Force },
                 curve,
@@ -81,7 +85,7 @@ impl AnchorLegs {
 }
 
 /// The force at one place, from the least to the most load.
-fn mark(rigged: &mut Rigged, point: &Point, loads: [f64; 3], on: impl Fn(&Case) -> f64) -> Result<Mark, BadInput> {
+fn mark(rigged: &mut Rigged, point: &Point, loads: [f64; 3], on: &dyn Fn(&Case) -> f64) -> Result<Mark, BadInput> {
     let [_, _, _, _, _, _, swing, ..] = *point;
     let (mut up, mut across) = ([0.0; 3], 0.0);
     for (up, load) in up.iter_mut().zip(loads) {

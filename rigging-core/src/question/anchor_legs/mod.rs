@@ -195,7 +195,7 @@ asks_limit!(AnchorLegs);
 /// The three lengths of a further anchor.
 macro_rules! spot {
     ($spot:ident, $least:literal, $name:literal, $right:literal $above:literal $depth:literal) => {
-        [
+        table![
             Field::one($right, concat!("anchor_", $least, "_right_m"), Kind::Length, -30.0..=30.0, place!($spot.right))
                 .says(concat!($name, ": right of the left anchor"), "level; negative to the left of it")
                 .asked_if(|legs: &AnchorLegs| legs.anchors >= $least),
@@ -247,7 +247,7 @@ impl Ask for AnchorLegs {
         fields.extend(spot!(fourth, 4, "Anchor 4", 'D' 'E' 'F'));
         fields.extend(spot!(fifth, 5, "Anchor 5", 'G' 'H' 'I'));
         fields.extend(spot!(sixth, 6, "Anchor 6", 'J' 'K' 'L'));
-        fields.extend([
+        fields.extend(table![
             Field::one('s', "swing_left_rad", Kind::Angle, 0.0..=80_f64.to_radians(), place!(swing_left))
                 .says("Load may swing left, from the fall line", "how far the loaded rope can move to the left"),
             Field::one('t', "swing_right_rad", Kind::Angle, 0.0..=80_f64.to_radians(), place!(swing_right))
@@ -294,7 +294,7 @@ impl Ask for AnchorLegs {
             let must = "2 with one sling or loop: set How the legs are tied to separate legs, or Anchors to 2";
             return Err(OutOfDomain { what: "number of anchors", value: count as f64, must }.into());
         }
-        let mut all = self.worst(There::All)?;
+        let mut all = self.worst(There::All, self.state)?;
         let mut findings = self.shared(&mut all)?;
         let mut pair = if count > 2 { Some(self.worst_pair()?) } else { None };
         if let Some(pair) = &mut pair {
@@ -303,13 +303,16 @@ impl Ask for AnchorLegs {
         let graphs = self.graphs(&mut all)?;
         let slack = self.slack(&mut all)?;
         let first = pair.as_mut().unwrap_or(&mut all);
+        let (worst, at) = self.worst_place(first);
+        let case = first.rigged.at(self.state, &at)?;
+        let there = first.rigged.there;
         let states = State::ALL
             .iter()
-            .map(|state| Ok(Finding::load(state.words(), first.in_state(*state)?)))
+            .map(|state| {
+                let most = if *state == self.state { first.most() } else { self.worst(there, *state)?.most() };
+                Ok(Finding::load(state.words(), most.1))
+            })
             .collect::<Result<_, BadInput>>()?;
-        let (worst, at) = self.worst_place(first);
-        let case = first.rigged.at(&at)?;
-        let there = first.rigged.there;
 
         // Of a closed loop both the anchor and the sling are compared: the figure chosen may be of either.
         let forces = findings.iter().filter(|finding| finding.kind == Kind::Force);
@@ -353,11 +356,12 @@ impl AnchorLegs {
         for (number, spread) in all.found.clone().iter().enumerate() {
             if let Some(name) = NAMES.get(number).filter(|_| number < count) {
                 let what = self.judged(&format!("on {}{sharing}", called(name)));
-                let case = all.rigged.at(&spread.at_high)?;
+                let case = all.rigged.at(self.state, &spread.at_high)?;
                 let pull = case.on.get(number).and_then(|on| from_plumb(front(on)));
                 findings.push(Finding { pull, ..Finding::load(what, spread.band).moved_by(spread, &INPUTS) });
             } else if number > count {
-                findings.sort_by(|one: &Finding, other| other.band.high().total_cmp(&one.band.high()));
+                let first = findings.remove(all.most().0);
+                findings.insert(0, first);
                 if let Some(tension) = all.found.get(count).filter(|_| self.rig == Rig::Triangle) {
                     findings.push(Finding::load(self.judged("in the loop"), tension.band).moved_by(tension, &INPUTS));
                 }
@@ -374,7 +378,7 @@ impl AnchorLegs {
         let other = (0..self.count()).find(|number| *number != most && pair.rigged.there.leg(*number));
         let name = |number: usize| NAMES.get(number).map_or(String::new(), |name| called(name));
         let what = format!("on {}, if all hangs on it and {} alone", name(most), name(other.unwrap_or(most)));
-        let case = pair.rigged.at(&at)?;
+        let case = pair.rigged.at(self.state, &at)?;
         let pull = case.on.get(most).and_then(|on| from_plumb(front(on)));
         let finding = Finding::load(self.judged(&what), Band::exact(0.0));
         Ok(match pair.found.get(most) {
@@ -386,7 +390,13 @@ impl AnchorLegs {
     /// The anchor that is loaded most, and where within the ranges.
     fn worst_place(&self, worst: &Worst) -> (usize, rigged::Point) {
         let (most, _) = worst.most();
-        (most, worst.found.get(most).map_or_else(|| self.bands().map(|band| band.typical()), |spread| spread.at_high))
+        (
+            most,
+            worst
+                .found
+                .get(most)
+                .map_or_else(|| self.bands(self.state).map(|band| band.typical()), |spread| spread.at_high),
+        )
     }
 
     /// Whether not everything lies in one upright plane.

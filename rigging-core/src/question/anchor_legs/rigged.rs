@@ -1,11 +1,11 @@
 //! The legs as the engine takes them, and one solved case.
 
 use super::super::input::BadInput;
-use super::super::rest::at_rest;
-use super::{AnchorLegs, Knots, Rig, Spot};
+use super::super::rest::at_rest_again;
+use super::{AnchorLegs, Knots, Rig, Spot, State};
 use crate::law::{OutOfDomain, sling};
 use crate::quantity::{Angle, Force, Length, Ratio, metre, newton, radian, ratio};
-use crate::statics::{self, LineId, PointId, Vector};
+use crate::statics::{self, LineId, PointId, Solver, Vector};
 
 /// How many anchors there can be.
 pub(super) const MOST: usize = 6;
@@ -64,8 +64,9 @@ pub(super) struct Rigged<'a> {
     anchors: Vec<PointId>,
     point: PointId,
     lines: Vec<(usize, LineId)>,
-    /// Where the master point last came to rest: the next search starts there.
-    last: Option<Vector>,
+    solver: Solver,
+    /// Whether the next search starts from where the last one came to rest.
+    started: bool,
 }
 
 impl<'a> Rigged<'a> {
@@ -99,13 +100,13 @@ impl<'a> Rigged<'a> {
                 }
             }
         }
-        Ok(Rigged { legs, there, tied, rig, anchors, point, lines, last: None })
+        Ok(Rigged { legs, there, tied, rig, anchors, point, lines, solver: Solver::default(), started: false })
     }
 
-    /// The case at a place within the ranges.
-    pub(super) fn at(&mut self, point: &Point) -> Result<Case, BadInput> {
+    /// The case at a place within the ranges, in a state.
+    pub(super) fn at(&mut self, state: State, point: &Point) -> Result<Case, BadInput> {
         let [body, kit, at, _, _, _, swing, ..] = *point;
-        let load = self.legs.people.load_of_all(self.legs.state, body, kit, at)?;
+        let load = self.legs.people.load_of_all(state, body, kit, at)?;
         let (sine, cosine) = swing.sin_cos();
         self.under(Vector::new(sine, 0.0, -cosine) * load, point)
     }
@@ -120,7 +121,7 @@ impl<'a> Rigged<'a> {
         for (drawn, long) in drawn.iter().zip(long) {
             let must = "more than 1 mm, and more than twice its length scatter: move the anchor or the master point";
             let tied = drawn + if self.legs.rig == Rig::Fixed { *long } else { 0.0 };
-            if !(*drawn > 0.001 && *drawn > 2.0 * self.legs.scatter.value) {
+            if *drawn <= 0.001 || *drawn <= 2.0 * self.legs.scatter.value {
                 return Err(OutOfDomain { what: "length of a leg", value: *drawn, must }.into());
             }
             lengths.push(tied);
@@ -135,7 +136,6 @@ impl<'a> Rigged<'a> {
         }
         self.settle(&anchors, hung, load, &lengths, stiffness, chord.norm())?;
         let mut case = self.read(anchors, load, &lengths)?;
-        self.last = Some(case.point);
         if self.tied == Rig::SelfEqualising {
             if friction != 0.0 {
                 self.hold_back(&mut case, friction)?;
@@ -168,7 +168,10 @@ impl<'a> Rigged<'a> {
         for (id, at) in self.anchors.iter().zip(anchors) {
             self.rig.set_at(*id, *at)?;
         }
-        self.rig.set_at(self.point, self.last.unwrap_or(hung))?;
+        if !self.started {
+            self.rig.set_at(self.point, hung)?;
+            self.started = true;
+        }
         self.rig.set_load(self.point, load)?;
         let both: f64 = lengths.iter().sum();
         for (number, line) in &self.lines {
@@ -190,8 +193,9 @@ impl<'a> Rigged<'a> {
         Ok(())
     }
 
-    fn read(&self, anchors: Vec<Vector>, load: Vector, lengths: &[f64]) -> Result<Case, BadInput> {
-        let rest = at_rest(&self.rig)?;
+    fn read(&mut self, anchors: Vec<Vector>, load: Vector, lengths: &[f64]) -> Result<Case, BadInput> {
+        let rest = at_rest_again(&mut self.solver, &self.rig)?;
+        self.rig.start_from(&rest);
         let point = rest.point(self.point).map_or(Vector::zeros(), |point| point.at);
         let reaction = |id: &PointId| rest.point(*id).and_then(|point| point.reaction).unwrap_or_default();
         let on: Vec<Vector> = self.anchors.iter().map(reaction).collect();
@@ -228,7 +232,7 @@ impl<'a> Rigged<'a> {
             Force::new::<newton>(case.load.norm()),
             Ratio::new::<ratio>(friction),
         )?;
-        if !(across > 1e-9) {
+        if across <= 1e-9 {
             return Ok(());
         }
         let middle = (left + right) / 2.0;
@@ -248,7 +252,7 @@ impl<'a> Rigged<'a> {
             return Ok(None);
         };
         let knot = self.legs.knot.value;
-        if !(knot < to_left.min(to_right)) {
+        if knot >= to_left.min(to_right) {
             let must = "less than the length of either leg";
             return Err(OutOfDomain { what: "distance of a knot from the ring", value: knot, must }.into());
         }
@@ -307,7 +311,7 @@ impl Case {
     }
 
     /// Angles of a leg and of another from the load line, above 0 on either side of it.
-    pub(super) fn from_load(&self, one: usize, other: usize) -> (f64, f64) {
+    pub(super) fn off_load(&self, one: usize, other: usize) -> (f64, f64) {
         let up = -self.load.normalize();
         let leg = |number: usize| self.anchors.get(number).map_or(up, |anchor| anchor - self.point);
         let (one, other) = (leg(one), leg(other));

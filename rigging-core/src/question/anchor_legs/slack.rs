@@ -30,7 +30,7 @@ impl AnchorLegs {
         let count = self.count();
         slack.within =
             (0..count).filter(|leg| all.found.get(*leg).is_some_and(|spread| spread.band.low() <= 0.0)).collect();
-        let mut point = self.bands().map(|band| band.low());
+        let mut point = self.bands(self.state).map(|band| band.low());
         for leg in 0..count {
             put(&mut point, LENGTHS + leg, 0.0);
         }

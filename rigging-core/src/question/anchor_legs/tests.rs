@@ -31,7 +31,7 @@ fn point(legs: &AnchorLegs, stiffness: f64, swing: f64, friction: f64) -> Point 
 }
 
 fn case(legs: &AnchorLegs, point: &Point) -> Case {
-    Rigged::new(legs, There::All).unwrap().at(point).unwrap()
+    Rigged::new(legs, There::All).unwrap().at(legs.state, point).unwrap()
 }
 
 const KINDS: [LegMaterial; 4] =
@@ -62,7 +62,7 @@ fn two_unequal_legs_under_a_swung_load_keep_the_triangle_of_forces() {
     let legs = AnchorLegs { right_depth: metres(0.2), point_depth: metres(0.15), ..AnchorLegs::default() };
     for swing in [-0.4, -0.1, 0.0, 0.2, 0.4] {
         let solved = case(&legs, &point(&legs, 15e3, swing, 0.0));
-        let (a, b) = solved.from_load(0, 1);
+        let (a, b) = solved.off_load(0, 1);
         let angle = Angle::new::<radian>;
         let load = Force::new::<newton>(solved.load.norm());
         let textbook = two_legs::tensions(load, angle(a), angle(b)).unwrap();
@@ -134,8 +134,8 @@ fn seen_in_a_mirror_the_anchors_change_places() {
             swing_right: legs.swing_left,
             ..AnchorLegs::default()
         };
-        let seen = legs.worst(There::All).unwrap();
-        let turned = mirrored.worst(There::All).unwrap();
+        let seen = legs.worst(There::All, State::Slip).unwrap();
+        let turned = mirrored.worst(There::All, State::Slip).unwrap();
         assert_relative_eq!(seen.found[0].band.high(), turned.found[1].band.high(), max_relative = 1e-3);
         assert_relative_eq!(seen.found[1].band.low(), turned.found[0].band.low(), max_relative = 2e-2);
         let (one, other) = (legs.fails().unwrap(), mirrored.fails().unwrap());
@@ -160,7 +160,7 @@ fn the_state_stands_beside_the_force_and_a_loop_is_compared_too() {
 #[test]
 fn a_load_that_swings_past_a_leg_hangs_on_one_anchor() {
     let legs = AnchorLegs { scatter: metres(0.0), ..plain(Rig::Fixed, 0.6, 1.0) };
-    let mut all = legs.worst(There::All).unwrap();
+    let mut all = legs.worst(There::All, State::Slip).unwrap();
     let slack = legs.slack(&mut all).unwrap();
     assert!(slack.within.is_empty() && slack.beyond.len() == 2);
     for ((leg, swing), (other, way)) in slack.beyond.iter().zip([(1, 1.0), (0, -1.0)]) {
@@ -221,7 +221,7 @@ fn the_middle_of_three_legs_takes_what_millimetres_give_it() {
 fn no_way_of_tying_is_worse_than_the_one_found() {
     for anchors in [3, 4, 5] {
         let legs = AnchorLegs { anchors, ..AnchorLegs::default() };
-        let worst = legs.worst(There::All).unwrap();
+        let worst = legs.worst(There::All, State::Slip).unwrap();
         let mut rigged = Rigged::new(&legs, There::All).unwrap();
         for swing in [-5.0_f64, 0.0, 8.0, 15.0] {
             for way in 0..1_u32 << anchors {
@@ -230,7 +230,7 @@ fn no_way_of_tying_is_worse_than_the_one_found() {
                 for leg in 0..anchors {
                     place[8 + leg as usize] = if way >> leg & 1 == 1 { 0.015 } else { -0.015 };
                 }
-                for (on, spread) in rigged.at(&place).unwrap().on.iter().zip(&worst.found) {
+                for (on, spread) in rigged.at(legs.state, &place).unwrap().on.iter().zip(&worst.found) {
                     assert!(on.norm() <= spread.band.high() * 1.005, "{anchors} {swing} {way}: {}", on.norm());
                 }
             }

@@ -26,18 +26,12 @@ impl AnchorLegs {
                     .to_owned(),
             );
         }
-        if self.out.value == 0.0
-            && self.right_higher.value == 0.0
-            && !self.is_deep()
-            && count == 2
-            && self.rig == Rig::Fixed
-        {
-            if let [left, right, ..] = case.anchors.as_slice() {
-                remarks.push(format!(
-                    "Rule for the hand, legs of equal length: anchors apart ÷ length of a leg = {}. At 1.0 the included angle is 60°, at 1.4 90°, at 1.7 120°.",
-                    decimal((right - left).norm() / (case.point - left).norm(), 1)
-                ));
-            }
+        let level = self.out.value == 0.0 && self.right_higher.value == 0.0 && !self.is_deep();
+        if let (true, Rig::Fixed, [left, right]) = (level, self.rig, case.anchors.as_slice()) {
+            remarks.push(format!(
+                "Rule for the hand, legs of equal length: anchors apart ÷ length of a leg = {}. At 1.0 the included angle is 60°, at 1.4 90°, at 1.7 120°.",
+                decimal((right - left).norm() / (case.point - left).norm(), 1)
+            ));
         }
         match self.rig {
             Rig::Fixed => {
@@ -101,7 +95,7 @@ impl AnchorLegs {
         });
         let tension = |number: usize| case.tensions.get(number).copied().unwrap_or_default();
         let other = (0..self.count()).find(|number| *number != worst && there.leg(*number)).unwrap_or(worst);
-        let (near, far) = case.from_load(worst, other);
+        let (near, far) = case.off_load(worst, other);
         let heavier = tension(worst);
         let (what, formula, given, source) = match self.rig {
             // With a knot against the ring the two parts are legs of fixed length.

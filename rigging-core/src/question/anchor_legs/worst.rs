@@ -1,11 +1,10 @@
 //! The worst case within the ranges, with few solves: scanned roughly, then climbed to from there.
 
 use super::super::input::BadInput;
-use super::rigged::{Case, MOST, Point, Rigged, There};
-use super::{AnchorLegs, Rig};
-use crate::band::{Band, Spread, sweep};
+use super::rigged::{MOST, Point, Rigged, There};
+use super::{AnchorLegs, Rig, State};
+use crate::band::{Band, Spread};
 use crate::law::OutOfDomain;
-use crate::statics::Vector;
 
 /// What an input is called in "most of the range comes from".
 pub(super) const INPUTS: [&str; 8 + MOST] = [
@@ -39,6 +38,7 @@ const CLIMBS: u32 = 5;
 /// What was found of one rig: the force on each anchor, then the largest tension, then the widest included angle.
 pub(super) struct Worst<'a> {
     pub(super) rigged: Rigged<'a>,
+    state: State,
     bands: [Band; 8 + MOST],
     pub(super) found: Vec<Spread<{ 8 + MOST }>>,
     light: [f64; 3],
@@ -66,7 +66,7 @@ fn across(band: Band, number: u32, of: u32) -> f64 {
 
 impl AnchorLegs {
     /// The inputs as ranges.
-    pub(super) fn bands(&self) -> [Band; 8 + MOST] {
+    pub(super) fn bands(&self, state: State) -> [Band; 8 + MOST] {
         let [body, kit] = self.people.inputs();
         let friction = if self.rig == Rig::SelfEqualising { self.ring_friction.high().value } else { 0.0 };
         let long = if self.rig == Rig::Fixed { self.scatter.value } else { 0.0 };
@@ -74,7 +74,7 @@ impl AnchorLegs {
         let first = [
             body,
             kit,
-            self.state.uncertain().0,
+            state.uncertain().0,
             self.material.stiffness(),
             self.apart.map(|length| length.value),
             self.down.map(|length| length.value),
@@ -92,18 +92,18 @@ impl AnchorLegs {
     }
 
     /// The inputs at which the load of a state is least, and most.
-    pub(super) fn loads(&self, state: super::State) -> Result<[[f64; 3]; 2], OutOfDomain> {
-        let [body, kit] = self.people.inputs();
-        let [load] = sweep([body, kit, state.uncertain().0], |&[body, kit, at]| {
-            Ok::<_, OutOfDomain>([self.people.load_of_all(state, body, kit, at)?])
-        })?;
+    pub(super) fn loads(&self, state: State) -> Result<[[f64; 3]; 2], OutOfDomain> {
+        let load = self.people.spread(state)?;
         Ok([load.at_low, load.at_high])
     }
 
-    /// All that can be found of some of the legs.
-    pub(super) fn worst(&self, there: There) -> Result<Worst<'_>, BadInput> {
-        let mut worst = Worst::begin(self, there)?;
-        worst.each_alone()?;
+    /// All that can be found of some of the legs in a state.
+    pub(super) fn worst(&self, there: There, state: State) -> Result<Worst<'_>, BadInput> {
+        let mut worst = Worst::begin(self, there, state)?;
+        // What moves it most is told of the chosen state alone.
+        if state == self.state {
+            worst.each_alone()?;
+        }
         worst.scan(SWINGS, &[worst.light, worst.heavy])?;
         worst.scan_ways(SWINGS)?;
         for which in 0..worst.found.len() {
@@ -127,15 +127,15 @@ impl AnchorLegs {
         for one in 0..self.count() {
             for other in one + 1..self.count() {
                 let there = There::Pair(one, other);
-                let mut pair = Worst::begin(self, there)?;
+                let mut pair = Worst::begin(self, there, self.state)?;
                 pair.scan(SWINGS / 2, &[pair.heavy])?;
-                let high = pair.most().1;
+                let high = pair.most().1.high();
                 if high > most.1 {
                     most = (there, high);
                 }
             }
         }
-        self.worst(most.0)
+        self.worst(most.0, self.state)
     }
 }
 
@@ -170,16 +170,16 @@ fn climb(
 }
 
 impl<'a> Worst<'a> {
-    fn begin(legs: &'a AnchorLegs, there: There) -> Result<Self, BadInput> {
-        let mut bands = legs.bands();
+    fn begin(legs: &'a AnchorLegs, there: There, state: State) -> Result<Self, BadInput> {
+        let mut bands = legs.bands(state);
         for (number, band) in bands.iter_mut().skip(LENGTHS).enumerate() {
             if !there.leg(number) {
                 *band = Band::exact(0.0);
             }
         }
         let typical = bands.map(|band| band.typical());
-        let [light, heavy] = legs.loads(legs.state)?;
-        let mut worst = Worst { rigged: Rigged::new(legs, there)?, bands, found: Vec::new(), light, heavy };
+        let [light, heavy] = legs.loads(state)?;
+        let mut worst = Worst { rigged: Rigged::new(legs, there)?, state, bands, found: Vec::new(), light, heavy };
         let found = worst.results(&typical)?;
         let spread =
             |result| Spread { band: Band::exact(result), moves: [0.0; 8 + MOST], at_low: typical, at_high: typical };
@@ -188,7 +188,7 @@ impl<'a> Worst<'a> {
     }
 
     fn results(&mut self, point: &Point) -> Result<Vec<f64>, BadInput> {
-        let case = self.rigged.at(point)?;
+        let case = self.rigged.at(self.state, point)?;
         let mut results: Vec<f64> = case.on.iter().map(|on| on.norm()).collect();
         results.push(case.tensions.iter().copied().fold(0.0, f64::max));
         results.push(case.included);
@@ -207,12 +207,12 @@ impl<'a> Worst<'a> {
         Ok(self.look(point)?.get(which).copied().unwrap_or_default())
     }
 
-    /// The anchor that is loaded most, and by how much at most.
-    pub(super) fn most(&self) -> (usize, f64) {
-        let mut most = (0, 0.0);
+    /// The anchor that is loaded most, and its range.
+    pub(super) fn most(&self) -> (usize, Band) {
+        let mut most = (0, Band::exact(0.0));
         for (number, spread) in self.found.iter().take(self.rigged.legs.count()).enumerate() {
-            if spread.band.high() > most.1 {
-                most = (number, spread.band.high());
+            if spread.band.high() > most.1.high() {
+                most = (number, spread.band);
             }
         }
         most
@@ -353,35 +353,5 @@ impl<'a> Worst<'a> {
             self.look(&point)?;
         }
         self.climb(most)
-    }
-
-    /// The least, typical and most force on the anchor loaded most in a state, from the places already found.
-    pub(super) fn in_state(&mut self, state: super::State) -> Result<Band, BadInput> {
-        let (most, high) = self.most();
-        let Some(chosen) = self.found.get(most).copied() else { return Ok(Band::exact(0.0)) };
-        if state == self.rigged.legs.state {
-            return Ok(chosen.band);
-        }
-        let legs = self.rigged.legs;
-        let [light, heavy] = legs.loads(state)?;
-        let [body, kit] = legs.people.inputs();
-        let typical = [body.typical(), kit.typical(), state.uncertain().0.typical()];
-        let rigged = &mut self.rigged;
-        let mut on = |point: &Point, [body, kit, at]: [f64; 3]| -> Result<Case, BadInput> {
-            let [_, _, _, _, _, _, swing, ..] = *point;
-            let load = legs.people.load_of_all(state, body, kit, at)?;
-            rigged.under(Vector::new(swing.sin(), 0.0, -swing.cos()) * load, point)
-        };
-        let one = |case: Case| case.on.get(most).map_or(0.0, |on| on.norm());
-        let low = one(on(&chosen.at_low, light)?);
-        let middle = one(on(&self.bands.map(|band| band.typical()), typical)?);
-        let mut highest = 0.0_f64;
-        // Whoever comes near the most in one state may be the first in another.
-        for near in self.found.iter().take(legs.count()).filter(|near| near.band.high() > 0.8 * high) {
-            let start = (near.at_high, on(&near.at_high, heavy)?.most().1);
-            let climbed = climb(&self.bands, LOAD.len(), start, &mut |point| Ok(on(point, heavy)?.most().1))?;
-            highest = highest.max(climbed);
-        }
-        Ok(Band::of(low.min(highest), middle.clamp(low.min(highest), highest), highest))
     }
 }
