@@ -97,7 +97,18 @@ pub fn sweep<const N: usize, const K: usize, E>(
     inputs: [Band; N],
     mut calculation: impl FnMut(&[f64; N]) -> Result<[f64; K], E>,
 ) -> Result<[Spread<N>; K], E> {
-    sweep_any(inputs, &mut calculation)
+    sweep_any(inputs, INSIDE, &mut calculation)
+}
+
+/// As [`sweep`], but without points inside the box: for a calculation that only rises or only falls with each input.
+///
+/// # Errors
+/// As [`sweep`].
+pub fn sweep_corners<const N: usize, const K: usize, E>(
+    inputs: [Band; N],
+    mut calculation: impl FnMut(&[f64; N]) -> Result<[f64; K], E>,
+) -> Result<[Spread<N>; K], E> {
+    sweep_any(inputs, 0, &mut calculation)
 }
 
 /// From values of the inputs to results.
@@ -106,6 +117,7 @@ type Calculation<'a, const N: usize, const K: usize, E> = dyn FnMut(&[f64; N]) -
 /// One copy for every calculation of the same size: the sweep is the same, and a copy of it is large.
 fn sweep_any<const N: usize, const K: usize, E>(
     inputs: [Band; N],
+    inside: usize,
     calculation: &mut Calculation<N, K, E>,
 ) -> Result<[Spread<N>; K], E> {
     let typical = inputs.map(|input| input.typical);
@@ -143,7 +155,7 @@ fn sweep_any<const N: usize, const K: usize, E>(
             });
             look(&point, calculation, &mut spreads)?;
         }
-        for number in 1..=INSIDE {
+        for number in 1..=inside {
             let mut bases = PRIMES.iter().copied();
             let point = inputs.map(|input| {
                 if input.is_exact() {

@@ -294,7 +294,7 @@ impl Ask for AnchorLegs {
             let must = "2 with one sling or loop: set How the legs are tied to separate legs, or Anchors to 2";
             return Err(OutOfDomain { what: "number of anchors", value: count as f64, must }.into());
         }
-        let mut all = self.worst(There::All, self.state)?;
+        let mut all = self.worst(There::All)?;
         let mut findings = self.shared(&mut all)?;
         let mut pair = if count > 2 { Some(self.worst_pair()?) } else { None };
         if let Some(pair) = &mut pair {
@@ -308,10 +308,7 @@ impl Ask for AnchorLegs {
         let there = first.rigged.there;
         let states = State::ALL
             .iter()
-            .map(|state| {
-                let most = if *state == self.state { first.most() } else { self.worst(there, *state)?.most() };
-                Ok(Finding::load(state.words(), most.1))
-            })
+            .map(|state| Ok(Finding::load(state.words(), self.in_state(first, *state)?)))
             .collect::<Result<_, BadInput>>()?;
 
         // Of a closed loop both the anchor and the sling are compared: the figure chosen may be of either.

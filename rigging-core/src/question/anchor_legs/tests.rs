@@ -134,8 +134,8 @@ fn seen_in_a_mirror_the_anchors_change_places() {
             swing_right: legs.swing_left,
             ..AnchorLegs::default()
         };
-        let seen = legs.worst(There::All, State::Slip).unwrap();
-        let turned = mirrored.worst(There::All, State::Slip).unwrap();
+        let seen = legs.worst(There::All).unwrap();
+        let turned = mirrored.worst(There::All).unwrap();
         assert_relative_eq!(seen.found[0].band.high(), turned.found[1].band.high(), max_relative = 1e-3);
         assert_relative_eq!(seen.found[1].band.low(), turned.found[0].band.low(), max_relative = 2e-2);
         let (one, other) = (legs.fails().unwrap(), mirrored.fails().unwrap());
@@ -160,7 +160,7 @@ fn the_state_stands_beside_the_force_and_a_loop_is_compared_too() {
 #[test]
 fn a_load_that_swings_past_a_leg_hangs_on_one_anchor() {
     let legs = AnchorLegs { scatter: metres(0.0), ..plain(Rig::Fixed, 0.6, 1.0) };
-    let mut all = legs.worst(There::All, State::Slip).unwrap();
+    let mut all = legs.worst(There::All).unwrap();
     let slack = legs.slack(&mut all).unwrap();
     assert!(slack.within.is_empty() && slack.beyond.len() == 2);
     for ((leg, swing), (other, way)) in slack.beyond.iter().zip([(1, 1.0), (0, -1.0)]) {
@@ -221,7 +221,7 @@ fn the_middle_of_three_legs_takes_what_millimetres_give_it() {
 fn no_way_of_tying_is_worse_than_the_one_found() {
     for anchors in [3, 4, 5] {
         let legs = AnchorLegs { anchors, ..AnchorLegs::default() };
-        let worst = legs.worst(There::All, State::Slip).unwrap();
+        let worst = legs.worst(There::All).unwrap();
         let mut rigged = Rigged::new(&legs, There::All).unwrap();
         for swing in [-5.0_f64, 0.0, 8.0, 15.0] {
             for way in 0..1_u32 << anchors {

@@ -97,21 +97,16 @@ impl AnchorLegs {
         Ok([load.at_low, load.at_high])
     }
 
-    /// All that can be found of some of the legs in a state.
-    pub(super) fn worst(&self, there: There, state: State) -> Result<Worst<'_>, BadInput> {
-        let mut worst = Worst::begin(self, there, state)?;
-        // What moves it most is told of the chosen state alone.
-        if state == self.state {
-            worst.each_alone()?;
-        }
+    /// All that can be found of some of the legs in the chosen state.
+    pub(super) fn worst(&self, there: There) -> Result<Worst<'_>, BadInput> {
+        let mut worst = Worst::begin(self, there, self.state)?;
+        worst.each_alone()?;
         worst.scan(SWINGS, &[worst.light, worst.heavy])?;
         worst.scan_ways(SWINGS)?;
         for which in 0..worst.found.len() {
             let (anchor, tension) = (which < self.count(), which == self.count());
             if anchor && there.leg(which) || tension && self.rig == Rig::Triangle || which > self.count() {
-                worst.climb(which)?;
-                worst.tie(which, 1.0)?;
-                worst.climb(which)?;
+                worst.rise(which)?;
             }
             if anchor {
                 worst.tie(which, -1.0)?;
@@ -119,6 +114,27 @@ impl AnchorLegs {
         }
         worst.tie_every_way()?;
         Ok(worst)
+    }
+
+    /// The range of the force on the anchor loaded most in another state: looked for anew, since legs stiff under
+    /// little load share otherwise, but also where it was found in the chosen one.
+    pub(super) fn in_state(&self, chosen: &Worst, state: State) -> Result<Band, BadInput> {
+        if state == self.state {
+            return Ok(chosen.most().1);
+        }
+        let mut worst = Worst::begin(self, chosen.rigged.there, state)?;
+        for spread in chosen.found.iter().take(self.count()) {
+            worst.look(&loaded(spread.at_low, worst.light))?;
+            worst.look(&loaded(spread.at_high, worst.heavy))?;
+        }
+        worst.scan(SWINGS / 2, &[worst.heavy])?;
+        let high = worst.most().1.high();
+        for which in 0..self.count() {
+            if worst.found.get(which).is_some_and(|spread| spread.band.high() > 0.8 * high) {
+                worst.rise(which)?;
+            }
+        }
+        Ok(worst.most().1)
     }
 
     /// The pair of anchors that is worst off if everything hangs on it.
@@ -135,7 +151,7 @@ impl AnchorLegs {
                 }
             }
         }
-        self.worst(most.0, self.state)
+        self.worst(most.0)
     }
 }
 
@@ -152,7 +168,7 @@ fn climb(
             let whole = if place == SWING { 0.125 } else { 1.0 };
             let step = whole * (band.high() - band.low()) / f64::from(1_u32 << round);
             for tried in [now - step, now + step] {
-                let tried = tried.clamp(band.low(), band.high());
+                let tried = tried.max(band.low()).min(band.high());
                 if tried == now {
                     continue;
                 }
@@ -288,6 +304,16 @@ impl<'a> Worst<'a> {
         for (bit, leg) in legs.into_iter().enumerate() {
             put(point, leg, if way >> bit & 1 == 1 { -long } else { long });
         }
+    }
+
+    /// As high as it goes: by the inputs, by how the legs are tied, and by the inputs again.
+    fn rise(&mut self, which: usize) -> Result<(), BadInput> {
+        self.climb(which)?;
+        if self.rigged.legs.rig == Rig::Fixed {
+            self.tie(which, 1.0)?;
+            self.climb(which)?;
+        }
+        Ok(())
     }
 
     /// Climbs from the highest place found.

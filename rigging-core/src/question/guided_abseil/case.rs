@@ -4,7 +4,7 @@ use super::super::input::BadInput;
 use super::super::people::{People, State};
 use super::super::rest::at_rest_again;
 use super::{Guide, GuidedAbseil};
-use crate::band::{Band, Spread, sweep};
+use crate::band::{Band, Spread, sweep_corners};
 use crate::law::OutOfDomain;
 use crate::statics::{LineId, PointId, Rig, Solver, Vector};
 
@@ -217,13 +217,13 @@ impl GuidedAbseil {
     /// distance beyond the pool.
     pub(super) fn spread(&self, load: Band) -> Result<[Spread<4>; found::COUNT], BadInput> {
         let still = self.people.spread(State::Still)?.band;
-        let mut spreads = sweep(self.inputs(load), |point| {
+        let mut spreads = sweep_corners(self.inputs(load), |point| {
             let case = self.case(point)?;
             let on = |on: On| case.most(|step| step.on(on).norm());
             let (guide, rope) = (case.most(|step| step.guide), case.most(|step| step.rope));
             Ok::<_, BadInput>([on(On::Abseil), on(On::Top), on(On::Bottom), guide, rope, 0.0, 0.0])
         })?;
-        let way = sweep(self.inputs(still), |point| {
+        let way = sweep_corners(self.inputs(still), |point| {
             let case = self.case(point)?;
             let last = case.way.last().map_or(0.0, |step| step.person.x);
             Ok::<_, BadInput>([case.inside(self.fall_out.value), last - self.pool_to.value])

@@ -171,15 +171,15 @@ impl Ask for GuidedAbseil {
         self.check()?;
         let load = Load::of(&self.people, self.state)?;
         let spreads = self.spread(load.band)?;
-        let mut anchors = On::ALL;
-        let high = |on: &On| spreads.get(*on as usize).map_or(0.0, |spread: &Spread<4>| spread.band.high());
-        anchors.sort_by(|one, other| high(other).total_cmp(&high(one)));
-        let [hardest, ..] = anchors;
+        let high = |on: On| spreads.get(on as usize).map_or(0.0, |spread: &Spread<4>| spread.band.high());
+        let harder = |one: On, other: On| if high(other) > high(one) { other } else { one };
+        let hardest = On::ALL.into_iter().fold(On::Abseil, harder);
+        let others = On::ALL.into_iter().filter(|on| *on != hardest);
         let judged = |place: &str| format!("{place}, {}", self.state.words());
 
         let mut findings = Vec::new();
         let mut comparisons = Vec::new();
-        for on in anchors {
+        for on in [hardest].into_iter().chain(others) {
             let Some(spread) = spreads.get(on as usize) else { continue };
             let case = self.case(&spread.at_high)?;
             let mut finding = Finding::load(judged(on.words()), spread.band).moved_by(spread, &INPUTS);

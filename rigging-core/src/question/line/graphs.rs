@@ -68,8 +68,8 @@ impl Line {
             least.push(self.least_sag(point, limit, &curve, "hanging still", |band| band.low()));
             least.push(self.least_sag(point, limit, &curve, "on a slip", |band| band.high()));
         }
-        curve.push(here);
-        curve.sort_by(|a, b| a.across.total_cmp(&b.across));
+        let place = curve.iter().position(|mark| mark.across > here.across).unwrap_or(curve.len());
+        curve.insert(place, here);
         let graph = Graph {
             title: "against the sag the line is set to (0.10 is usual, below 0.05 it runs away): the anchor that is pulled hardest, from hanging still to a slip".to_owned(),
             across: Axis { name: "sag hanging still, share of the span", kind: Kind::Ratio },
