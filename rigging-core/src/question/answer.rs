@@ -23,7 +23,7 @@ pub struct Answer {
     pub remarks: Vec<String>,
     /// What stands where and pulls how, for a picture: at the adverse end of the first finding.
     pub scene: Scene,
-    /// The same seen from the side, where it does not lie in one plane.
+    /// The same seen from the side, where it does not lie in one plane, or at another moment.
     pub aside: Option<Scene>,
     /// How the first finding moves with an input.
     pub graphs: Vec<Graph>,

@@ -209,10 +209,12 @@ impl Ask for GuidedAbseil {
         }
         let mut working = self.working(&worst.at_high, &load, &case, hardest);
         working.extend(comparisons.first().and_then(|compared| compared.limit.as_ref()).map(|limit| limit.step()));
+        let (scene, aside) = self.scenes(&case, hardest);
         Ok(Answer {
             remarks: self.remarks(&spreads, &case),
             outcomes: vec![self.unguided(load.band)],
-            scene: self.scene(&case, hardest),
+            scene,
+            aside,
             graphs: vec![self.on_the_way(hardest, worst)?, self.against_set(hardest, worst)?],
             findings,
             states,

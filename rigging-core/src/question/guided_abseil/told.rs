@@ -161,8 +161,15 @@ impl GuidedAbseil {
         steps
     }
 
-    pub(super) fn scene(&self, case: &Case, on: On) -> Scene {
-        let place = case.hardest(on);
+    /// Where an anchor is pulled hardest, which may be at the stance, and halfway down.
+    pub(super) fn scenes(&self, case: &Case, on: On) -> (Scene, Option<Scene>) {
+        let words =
+            format!("Drawn: the case of the big number, {}, where the anchor is pulled hardest", self.state.words());
+        let half = case.way.get(case.way.len() / 2).map(|place| self.scene(case, place, "The same case halfway down"));
+        (self.scene(case, &case.hardest(on), &words), half)
+    }
+
+    fn scene(&self, case: &Case, place: &Place, words: &str) -> Scene {
         let (person, ring) = (front(&place.person), front(&place.ring));
         let (abseil, top, bottom) = ([0.0, 0.0], front(&case.top), front(&case.bottom));
         let (foot, height) = (-self.height.value, self.height.value);
@@ -189,11 +196,7 @@ impl GuidedAbseil {
             lengths.push(Dimension { from: [0.0, half], to: [self.fall_out.value, half], name: "falling water" });
         }
         Scene {
-            case: format!(
-                "Drawn: the case of the big number, {}, where the anchor is pulled hardest: {} m of rope paid out. Dotted: the way of the person.",
-                self.state.words(),
-                decimal(place.paid_out, 1)
-            ),
+            case: format!("{words}: {} m of rope paid out. Dotted: the way of the person.", decimal(place.paid_out, 1)),
             rock: vec![[[wall - 0.12 * height, 0.0]].into_iter().chain(bed).collect()],
             anchors: vec![abseil, top, bottom],
             lines: vec![
