@@ -222,7 +222,6 @@ impl Ask for GuidedAbseil {
             working,
             cautions: CAUTIONS.to_vec(),
             not_in: NOT_IN.to_vec(),
-            ..Answer::default()
         })
     }
 }

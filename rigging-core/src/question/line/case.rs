@@ -37,7 +37,9 @@ pub(super) mod found {
     pub const BETWEEN_SLIP: usize = 12;
     /// And hanging still.
     pub const BETWEEN: usize = 15;
-    pub const COUNT: usize = 18;
+    /// In the line beside the load, in the hardest of the states.
+    pub const LINE: usize = 18;
+    pub const COUNT: usize = 19;
 }
 
 /// How much more a wet line weighs, at most.
@@ -79,8 +81,7 @@ impl Line {
             let mut ready = self.rigged(point)?.ready()?;
             let [weight, ..] = *point;
             let rest = ready.at_rest(weight)?;
-            let mut under = |factor: f64| Ok::<_, BadInput>(ready.at_rest(factor * weight)?.hardest());
-            let (moving, jerks) = (under(moving)?, under(jerks.high())?);
+            let (moving, jerks) = (ready.at_rest(moving * weight)?, ready.at_rest(jerks.high() * weight)?);
             let slip = ready.slip(weight, self.drop.value)?;
             let (rest, slip, rigged) = (&rest, &slip, &ready.rigged);
             let on = |hung: &Hung, place: usize| hung.on.get(place).map_or(0.0, |force| force.norm());
@@ -90,8 +91,8 @@ impl Line {
             Ok::<_, BadInput>([
                 slip.hardest(),
                 rest.hardest(),
-                moving,
-                jerks,
+                moving.hardest(),
+                jerks.hardest(),
                 on(slip, 0),
                 on(slip, last),
                 on(rest, 0),
@@ -106,6 +107,7 @@ impl Line {
                 between(rest, 1),
                 between(rest, 2),
                 between(rest, 3),
+                slip.tension().max(jerks.tension()),
             ])
         })
     }

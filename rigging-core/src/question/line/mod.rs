@@ -288,6 +288,10 @@ impl Ask for Line {
             Finding::load("on the anchor that is pulled hardest, hanging still", still.band).moved_by(still, &INPUTS),
         ];
         findings.extend(self.on_ends(&spreads)?);
+        // An anchor between the ends gets what both parts leave of each other: less than the line carries.
+        let line = spreads.get(found::LINE).filter(|_| self.intermediates > 0);
+        let in_the_line = "in the line beside the person, in the hardest of the states";
+        findings.extend(line.map(|line| Finding::load(in_the_line, line.band).moved_by(line, &INPUTS)));
         let sideways = self.way == Way::Sideways;
         let lengths = if sideways { told::SIDEWAYS } else { told::DOWN };
         for (what, place) in lengths.into_iter().zip([found::SAG_SLIP, found::SAG, found::BELOW, found::ALONG]) {
@@ -330,7 +334,10 @@ impl Ask for Line {
             findings,
             states,
             outcomes,
-            comparisons: vec![comparison],
+            comparisons: [comparison]
+                .into_iter()
+                .chain(line.map(|line| self.against.compare(in_the_line, line.band)))
+                .collect(),
             graphs: vec![crossing, against_sag],
             working,
             cautions: CAUTIONS.to_vec(),

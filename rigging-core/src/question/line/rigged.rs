@@ -50,6 +50,11 @@ impl Hung {
     pub(super) fn hardest(&self) -> f64 {
         self.on.iter().map(|force| force.norm()).fold(0.0, f64::max)
     }
+
+    /// Tension of the line beside the load, the larger of both sides, N.
+    pub(super) fn tension(&self) -> f64 {
+        self.pulls.iter().map(|pull| pull.norm()).fold(0.0, f64::max)
+    }
 }
 
 impl Rigged {

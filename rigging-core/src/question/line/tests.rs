@@ -286,3 +286,12 @@ fn an_anchor_out_of_order_or_under_the_person_is_named() {
     line.far_higher = Length::new::<metre>(9.0);
     assert!(line.solve().unwrap_err().to_string().contains("steeper"));
 }
+
+#[test]
+fn between_two_bays_the_line_carries_more_than_the_anchors_and_is_compared_too() {
+    let answer = Line { intermediates: 2, ..Line::default() }.solve().unwrap();
+    let line = answer.findings.iter().find(|finding| finding.what.starts_with("in the line")).unwrap();
+    assert!(line.band.high() > 1.2 * answer.findings[0].band.high());
+    assert_eq!(answer.comparisons[1].load, line.band);
+    assert_eq!(Line::default().solve().unwrap().comparisons.len(), 1);
+}
