@@ -4,7 +4,7 @@ use super::super::input::BadInput;
 use super::super::people::{People, State};
 use super::super::rest::at_rest_again;
 use super::{Guide, GuidedAbseil};
-use crate::band::{Band, Spread, sweep_corners};
+use crate::band::{Band, Spread, sweep, sweep_corners};
 use crate::law::OutOfDomain;
 use crate::statics::{LineId, PointId, Rig, Solver, Vector};
 
@@ -217,7 +217,7 @@ impl GuidedAbseil {
     /// distance beyond the pool.
     pub(super) fn spread(&self, load: Band) -> Result<[Spread<4>; found::COUNT], BadInput> {
         let still = self.people.spread(State::Still)?.band;
-        let mut spreads = sweep_corners(self.inputs(load), |point| {
+        let mut spreads = sweep(self.inputs(load), |point| {
             let case = self.case(point)?;
             let on = |on: On| case.most(|step| step.on(on).norm());
             let (guide, rope) = (case.most(|step| step.guide), case.most(|step| step.rope));
@@ -280,7 +280,10 @@ impl GuidedAbseil {
 
         let last =
             rigged.last(waist, 0.02 * self.height.value, bottom.norm() + self.height.value + self.tail.value, load)?;
-        let first = (0.05 * last.paid_out).max(0.1_f64.min(0.5 * last.paid_out));
+        // The way begins where the rope lets the person reach the guide; shorter, it would pull the guide in.
+        let along = (-top).dot(&(bottom - top)) / chord.powi(2);
+        let reach = (top + along.clamp(0.0, 1.0) * (bottom - top)).norm() - self.tail.value;
+        let first = (0.05 * last.paid_out).max(reach).min(0.9 * last.paid_out);
         let mut way = Vec::new();
         for step in 0..STEPS {
             way.push(rigged.at(first + (last.paid_out - first) * f64::from(step) / f64::from(STEPS))?);

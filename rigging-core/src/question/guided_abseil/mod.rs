@@ -114,7 +114,7 @@ impl Ask for GuidedAbseil {
 
     fn fields() -> Vec<Field<Self>> {
         let mut fields = table![
-            Field::one('a', "height_m", Kind::Length, 2.0..=150.0, place!(height))
+            Field::one('a', "height_m", Kind::Length, 4.0..=150.0, place!(height))
                 .says("Down: abseil anchor to the ground or water", "straight down"),
             Field::range('b', "bottom_out_m", Kind::Length, 0.5..=150.0, place!(bottom_out)).says(
                 "Out: abseil anchor to the guide's bottom anchor",
