@@ -223,6 +223,15 @@ impl GuidedAbseil {
             let (guide, rope) = (case.most(|step| step.guide), case.most(|step| step.rope));
             Ok::<_, BadInput>([on(On::Abseil), on(On::Top), on(On::Bottom), guide, rope, 0.0, 0.0])
         })?;
+        // An anchor may be pulled hardest where the bottom is somewhere between its ends: look closer there.
+        let [_, out, _, _] = self.inputs(load);
+        for (spread, on) in spreads.iter_mut().zip(On::ALL).filter(|_| !out.is_exact()) {
+            let [load, _, set, stiffness] = spread.at_high;
+            for place in 1..8 {
+                let point = [load, out.low() + f64::from(place) / 8.0 * (out.high() - out.low()), set, stiffness];
+                spread.take_in(self.case(&point)?.most(|step| step.on(on).norm()), &point);
+            }
+        }
         let way = sweep_corners(self.inputs(still), |point| {
             let case = self.case(point)?;
             let last = case.way.last().map_or(0.0, |step| step.person.x);
@@ -234,7 +243,7 @@ impl GuidedAbseil {
         Ok(spreads)
     }
 
-    /// Force on the anchor that is pulled hardest in another state: the highest load at every corner of what else is
+    /// Force on the anchor that is pulled hardest in another state: the highest load at the ends of what else is
     /// uncertain, the lowest where the anchors were pulled least.
     pub(super) fn hardest_under(&self, load: Band, at_low: &Inputs) -> Result<Band, BadInput> {
         let [_, out, set, stiffness] = self.inputs(load);
@@ -246,9 +255,14 @@ impl GuidedAbseil {
         let [_, low_out, low_set, low_stiffness] = *at_low;
         let least = force(&[load.low(), low_out, low_set, low_stiffness])?;
         let mut most = 0.0_f64;
-        for corner in 0..8 {
-            let end = |bit: u32, band: Band| if corner >> bit & 1 == 1 { band.high() } else { band.low() };
-            most = most.max(force(&[load.high(), end(0, out), end(1, set), end(2, stiffness)])?);
+        // Farther out the guide may first pull harder and then less: three places between its ends are looked at too.
+        for share in [0.0, 0.25, 0.5, 0.75, 1.0] {
+            let out = out.low() + share * (out.high() - out.low());
+            for set in [set.low(), set.high()] {
+                for stiffness in [stiffness.low(), stiffness.high()] {
+                    most = most.max(force(&[load.high(), out, set, stiffness])?);
+                }
+            }
         }
         Ok(Band::of(least, typical, most))
     }
