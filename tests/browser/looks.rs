@@ -8,8 +8,24 @@ use crate::{Outcome, page, same};
 const WIDTHS: [u32; 2] = [360, 1280];
 
 /// The screens by name and link.
-const SCREENS: [(&str, &str); 5] =
-    [("home", ""), ("anchor-legs", "1/al"), ("line", "1/ln"), ("abseil", "1/ab"), ("human-anchor", "1/ha")];
+const SCREENS: [(&str, &str); 8] = [
+    ("home", ""),
+    ("anchor-legs", "1/al"),
+    ("six-anchors", "1/al/N6"),
+    ("bend", "1/bd"),
+    ("line", "1/ln"),
+    ("abseil", "1/ab"),
+    ("guided-abseil", "1/ga"),
+    ("human-anchor", "1/ha"),
+];
+
+/// What reaches beyond the window, innermost first.
+const WIDE: &str = r#"
+    return Array.from(document.querySelectorAll("body *"))
+        .filter((element) => element.getBoundingClientRect().right > window.innerWidth + 0.5)
+        .reverse()
+        .slice(0, 3)
+        .map((element) => element.outerHTML.slice(0, 200));"#;
 
 pub(crate) fn fits(engine: Engine) -> Outcome {
     for dark in [false, true] {
@@ -21,7 +37,8 @@ pub(crate) fn fits(engine: Engine) -> Outcome {
             for width in WIDTHS {
                 browser.screenshot(width, name)?;
                 let over = browser.run("return document.documentElement.scrollWidth - window.innerWidth;", &[])?;
-                same(&format!("{name}: wider than {width} by"), over.as_i64().filter(|&over| over > 0), None)?;
+                let wide = if over.as_i64() > Some(0) { browser.run(WIDE, &[])?.to_string() } else { String::new() };
+                same(&format!("{name}: what is wider than {width}"), wide, String::new())?;
             }
         }
     }
