@@ -221,7 +221,28 @@ fn water(from: Point, to: Point) -> Markup {
     html! { path.water d={ "M" (n(from.0)) " " (n(from.1)) " " (waves) } {} }
 }
 
+/// A run cut off at the sides of the picture: WebKit counts what is drawn beyond as width of the page.
+fn cut(run: &[Point]) -> Vec<Point> {
+    let mut kept = Vec::new();
+    for (from, to) in run.iter().zip(run.iter().skip(1)) {
+        let (dx, dy) = (to.0 - from.0, to.1 - from.1);
+        let (left, right) = if dx == 0.0 {
+            let inside = if (0.0..=WIDTH).contains(&from.0) { 1.0 } else { -1.0 };
+            (0.0, inside)
+        } else {
+            let (one, other) = (-from.0 / dx, (WIDTH - from.0) / dx);
+            (one.min(other).max(0.0), one.max(other).min(1.0))
+        };
+        if left < right {
+            kept.extend([left, right].map(|share| (from.0 + share * dx, from.1 + share * dy)));
+        }
+    }
+    kept.dedup();
+    kept
+}
+
 fn rock(run: &[Point]) -> Markup {
+    let run = &cut(run);
     html! {
         path.rock d=(path(run)) {}
         path.hatch d=(hatching(run)) {}
@@ -361,4 +382,16 @@ fn description(scene: &Scene, units: Units) -> String {
 pub fn sentence_case(text: &str) -> String {
     let mut letters = text.chars();
     letters.next().map(|first| first.to_uppercase().chain(letters).collect()).unwrap_or_default()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn rock_is_cut_at_the_sides_of_the_picture() {
+        let run = [(-60.0, 10.0), (60.0, 10.0), (60.0, 500.0), (480.0, 80.0)];
+        assert_eq!(cut(&run), [(0.0, 10.0), (60.0, 10.0), (60.0, 500.0), (360.0, 200.0)]);
+        assert_eq!(cut(&[(-5.0, 0.0), (-5.0, 9.0)]), []);
+    }
 }

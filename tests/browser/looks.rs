@@ -38,7 +38,7 @@ pub(crate) fn fits(engine: Engine) -> Outcome {
                 browser.screenshot(width, name)?;
                 let over = browser.run("return document.documentElement.scrollWidth - window.innerWidth;", &[])?;
                 let wide = if over.as_i64() > Some(0) { browser.run(WIDE, &[])?.to_string() } else { String::new() };
-                same(&format!("{name}: what is wider than {width}"), wide, String::new())?;
+                same(&format!("{name}: what is wider than {width} by {over}"), wide, String::new())?;
             }
         }
     }

@@ -16,8 +16,8 @@ pub enum Rig {
     Triangle,
 }
 choices!(Rig {
-    Fixed = "fixed", "separate legs of fixed length, one to each anchor";
-    SelfEqualising = "self-equalising", "one self-equalising sling that slides through the ring, two anchors";
+    Fixed = "fixed", "separate legs of fixed length";
+    SelfEqualising = "self-equalising", "one sling that slides through the ring, two anchors";
     Triangle = "triangle", "one closed loop through both anchors (triangle rig)";
 });
 
@@ -35,8 +35,8 @@ pub enum LegMaterial {
     SevenMillimetreCord,
 }
 choices!(LegMaterial {
-    HmpeLoop = "hmpe loop", "HMPE sling, a loop (two strands to each anchor)";
-    NylonLoop = "nylon loop", "nylon sling, a loop (two strands to each anchor)";
+    HmpeLoop = "hmpe loop", "HMPE sling, two strands a leg";
+    NylonLoop = "nylon loop", "nylon sling, two strands a leg";
     SixMillimetreCord = "6 mm cord", "cord of 6 mm, a single strand";
     SevenMillimetreCord = "7 mm cord", "cord of 7 mm, a single strand";
 });
