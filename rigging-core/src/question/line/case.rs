@@ -16,6 +16,8 @@ use crate::statics::Vector;
 pub(super) struct Case {
     pub(super) rigged: Rigged,
     pub(super) rest: Hung,
+    /// Force on the anchor that is pulled hardest, moving in the hardest jerks, N.
+    pub(super) jerks: f64,
     pub(super) slip: Hung,
 }
 
@@ -82,7 +84,7 @@ impl Line {
             let [weight, ..] = *point;
             let rest = ready.at_rest(weight)?;
             let (moving, jerks) = (ready.at_rest(moving * weight)?, ready.at_rest(jerks.high() * weight)?);
-            let slip = ready.slip(weight, self.drop.value)?;
+            let slip = ready.slip(weight, self.falls())?;
             let (rest, slip, rigged) = (&rest, &slip, &ready.rigged);
             let on = |hung: &Hung, place: usize| hung.on.get(place).map_or(0.0, |force| force.norm());
             let last = rigged.anchors.len() - 1;
@@ -112,6 +114,11 @@ impl Line {
         })
     }
 
+    /// How far the harness falls in a slip before the cow's tail is tight and the line still straight, m.
+    pub(super) fn falls(&self) -> f64 {
+        (self.drop.value + self.tail.value).max(0.0)
+    }
+
     /// Where the person is: a cow's tail away from the line, the way the load pulls.
     pub(super) fn person(&self, rigged: &Rigged, hung: &Hung) -> Vector {
         hung.at + rigged.toward * self.tail.value
@@ -125,8 +132,10 @@ impl Line {
     /// A line that is set, hanging still and on a slip.
     pub(super) fn solved(&self, rigged: Rigged, &[weight, ..]: &Inputs) -> Result<Case, BadInput> {
         let mut ready = rigged.ready()?;
-        let (rest, slip) = (ready.at_rest(weight)?, ready.slip(weight, self.drop.value)?);
-        Ok(Case { rest, slip, rigged: ready.rigged })
+        let rest = ready.at_rest(weight)?;
+        let jerks = ready.at_rest(State::Jerky.uncertain().0.high() * weight)?.hardest();
+        let slip = ready.slip(weight, self.falls())?;
+        Ok(Case { rest, jerks, slip, rigged: ready.rigged })
     }
 
     /// The line as it is set at one point of the ranges.

@@ -1,10 +1,9 @@
-//! The crossing as a curve, force against sag as a curve, and the least sag that a limit allows.
+//! The crossing as a curve, force against sag as a curve, and the sags that a limit allows.
 
 use super::super::graph::{Axis, Graph, Mark};
 use super::super::input::BadInput;
 use super::Line;
 use super::case::{Case, Inputs};
-use super::slip::rising_to_zero;
 use crate::band::Band;
 use crate::quantity::{Kind, decimal};
 
@@ -14,10 +13,10 @@ const SAGS: [f64; 11] = [0.02, 0.03, 0.04, 0.05, 0.065, 0.08, 0.10, 0.13, 0.17, 
 const FORCE: Axis = Axis { name: "force", kind: Kind::Force };
 
 impl Case {
-    /// From hanging still to a slip, on the anchor that is pulled hardest.
+    /// From hanging still to the harder of jerks and a slip, on the anchor that is pulled hardest.
     pub(super) fn forces(&self) -> Band {
-        let (rest, slip) = (self.rest.hardest(), self.slip.hardest());
-        Band::of(rest, slip, slip)
+        let (rest, most) = (self.rest.hardest(), self.slip.hardest().max(self.jerks));
+        Band::of(rest, most, most)
     }
 
     /// Sag hanging still, as a share of the span of the bay.
@@ -27,32 +26,35 @@ impl Case {
 }
 
 impl Line {
-    /// Force on the anchor that is pulled hardest while the person crosses, the line being set as it is.
-    pub(super) fn crossing(&self, shown: &Case, point: &Inputs) -> Result<Graph, BadInput> {
+    /// Force on the anchor that is pulled hardest while the person crosses, the line being set as it is; and whether
+    /// every place of it came to rest.
+    pub(super) fn crossing(&self, shown: &Case, point: &Inputs) -> Result<(Graph, bool), BadInput> {
         let mut case = self.case(point)?;
         let here = Mark { across: self.place.value, up: case.forces() };
         let stops = self.stops();
-        let mut curve = Vec::new();
-        for step in 0..=12 {
-            let place = 0.04 + 0.92 * f64::from(step) / 12.0;
+        let (mut curve, mut whole) = (Vec::new(), true);
+        for step in 0..=16 {
+            let place = 0.02 + 0.96 * f64::from(step) / 16.0;
             if stops.iter().any(|(at, _)| (place - at).abs() < 0.01) {
                 continue;
             }
             case.rigged.load_at(place);
-            if let Ok(case) = self.solved(case.rigged.clone(), point) {
-                curve.push(Mark { across: place, up: case.forces() });
+            match self.solved(case.rigged.clone(), point) {
+                Ok(case) => curve.push(Mark { across: place, up: case.forces() }),
+                Err(_) => whole = false,
             }
         }
         let way = if shown.rigged.clipped { "clipped there" } else { "let go there, running" };
-        Ok(Graph {
+        let graph = Graph {
             title: format!(
-                "over the crossing, set as it is and {way}: the anchor that is pulled hardest, from hanging still to a slip"
+                "over the crossing, set as it is and {way}: the anchor that is pulled hardest, from hanging still to the harder of jerks and a slip"
             ),
             across: Axis { name: "place, share of the span", kind: Kind::Ratio },
             up: FORCE,
             curve,
             here: Some(here),
-        })
+        };
+        Ok((graph, whole))
     }
 
     /// Force on the anchor that is pulled hardest against the sag the line is set to; and what sag a limit (N) asks for.
@@ -63,21 +65,21 @@ impl Line {
             .into_iter()
             .filter_map(|sag| Some(Mark { across: sag, up: self.set_to_sag(point, sag).ok()?.forces() }))
             .collect();
-        let mut least = Vec::new();
+        let mut words = Vec::new();
         if let Some(limit) = limit {
-            least.push(self.least_sag(point, limit, &curve, "hanging still", |band| band.low()));
-            least.push(self.least_sag(point, limit, &curve, "on a slip", |band| band.high()));
+            words.push(self.kept_from(point, limit, &curve, "hanging still", |band| band.low())?);
+            words.push(self.kept_from(point, limit, &curve, "in jerks and on a slip", |band| band.high())?);
         }
         let place = curve.iter().position(|mark| mark.across > here.across).unwrap_or(curve.len());
         curve.insert(place, here);
         let graph = Graph {
-            title: "against the sag the line is set to (0.10 is usual, below 0.05 it runs away): the anchor that is pulled hardest, from hanging still to a slip".to_owned(),
+            title: "against the sag the line is set to (0.10 is usual, below 0.05 it runs away): the anchor that is pulled hardest, from hanging still to the harder of jerks and a slip".to_owned(),
             across: Axis { name: "sag hanging still, share of the span", kind: Kind::Ratio },
             up: FORCE,
             curve,
             here: Some(here),
         };
-        Ok((graph, least))
+        Ok((graph, words))
     }
 
     fn set_to_sag(&self, point: &Inputs, sag: f64) -> Result<Case, BadInput> {
@@ -87,35 +89,46 @@ impl Line {
         self.solved(rigged, point)
     }
 
-    /// The least sag at which the force comes down to the limit, in words.
-    pub(super) fn least_sag(
+    /// Between which sags the force stays at or under the limit, in words: more sag hangs easier and slips harder.
+    fn kept_from(
         &self,
         point: &Inputs,
         limit: f64,
         curve: &[Mark],
         state: &str,
         end: fn(&Band) -> f64,
-    ) -> String {
-        let below = |mark: &Mark| end(&mark.up) <= limit;
-        let percent = |share: f64| decimal((1000.0 * share - 1e-6).ceil() / 10.0, 1);
-        match curve.iter().position(below) {
-            None => format!(
-                "Backwards, {state}: none. No sag from 2 to 30 % of the span brings every anchor down to the chosen limit."
-            ),
-            Some(0) => {
-                format!("Backwards, {state}: at 2 % of the span every anchor already gets less than the chosen limit.")
+    ) -> Result<String, BadInput> {
+        let over = |mark: &Mark| end(&mark.up) > limit;
+        let (Some(first), Some(last)) = (curve.first(), curve.last()) else { return Err(BadInput::NoBalance) };
+        let percent = |share: f64| decimal(100.0 * share, 1);
+        let looked_at = format!("from {} to {} % of the span", percent(first.across), percent(last.across));
+        let Some(kept) = curve.iter().position(|mark| !over(mark)) else {
+            return Ok(format!(
+                "Backwards, {state}: none. At every sag {looked_at} some anchor gets more than the chosen limit."
+            ));
+        };
+        let at = |place: usize| curve.get(place).map_or(0.0, |mark| mark.across);
+        // Where the force passes the limit between two sags, told on the side that keeps to it.
+        let passes = |under: usize, above: usize| -> Result<f64, BadInput> {
+            let (mut under, mut above) = (at(under), at(above));
+            for _ in 0..8 {
+                let middle = f64::midpoint(under, above);
+                let kept = end(&self.set_to_sag(point, middle)?.forces()) <= limit;
+                *(if kept { &mut under } else { &mut above }) = middle;
             }
-            Some(place) => {
-                let at = |place: usize| curve.get(place).map_or(0.0, |mark| mark.across);
-                let sag = rising_to_zero(at(place), at(place - 1), &mut |sag| {
-                    Ok(limit - end(&self.set_to_sag(point, sag)?.forces()))
-                });
-                let sag = sag.unwrap_or(at(place));
-                format!(
-                    "Backwards, {state}: the chosen limit asks for a sag of {} % of the span or more.",
-                    percent(sag)
-                )
+            Ok(under)
+        };
+        let least = if kept == 0 {
+            format!("{} % of the span, the least looked at,", percent(at(0)))
+        } else {
+            format!("{} % of the span", percent((1000.0 * passes(kept, kept - 1)?).ceil() / 1000.0))
+        };
+        let most = match curve.iter().skip(kept).position(over) {
+            None => format!("{} %, the most looked at", percent(last.across)),
+            Some(beyond) => {
+                format!("{} %", percent((1000.0 * passes(kept + beyond - 1, kept + beyond)?).floor() / 1000.0))
             }
-        }
+        };
+        Ok(format!("Backwards, {state}: the chosen limit is not passed with a sag from {least} to {most}."))
     }
 }

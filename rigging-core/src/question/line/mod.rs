@@ -11,7 +11,7 @@ mod tests;
 mod told;
 
 use case::found;
-use told::{CAUTIONS, NOT_IN};
+use told::{CAUTIONS, NOT_IN, hardest};
 
 use super::against::{self, Against, asks_limit};
 use super::answer::{Answer, Finding, Outcome};
@@ -21,7 +21,7 @@ use super::people::{self, People, State, asks_people};
 use super::scene::from_plumb;
 use super::{Ask, Whether};
 use crate::band::{Band, Spread};
-use crate::quantity::{Force, Kind, Length, Ratio, kilonewton, metre, millimetre, ratio};
+use crate::quantity::{Force, Kind, Length, Ratio, decimal, kilonewton, metre, millimetre, ratio};
 use crate::working::Source;
 use rigged::Hung;
 
@@ -132,7 +132,7 @@ pub struct Line {
     pub diameter: Length,
     /// Whether the rope is wet.
     pub wet: Whether,
-    /// How far above the straight line a slip begins.
+    /// How far above the straight line the harness is when a slip begins.
     pub drop: Length,
     /// Who hangs.
     pub people: People,
@@ -222,7 +222,7 @@ impl Ask for Line {
             Field::choice('v', "way", Way::CHOICES, place!(way))
                 .says("The load pulls", "as strong as the weight either way"),
             Field::one('j', "cows_tail_m", Kind::Length, 0.0..=2.0, place!(tail))
-                .says("Cow's tail", "the person ends this far from the line; its slack counts only in the drop below")
+                .says("Cow's tail", "from harness to line: in a slip they fall this far before it is tight")
                 .from(Source::assumed("an arm's length, within reach of the hand")),
             Field::choice('t', "setting", Setting::CHOICES, place!(setting))
                 .says("How the line is set", "by what you can see or feel; alike in every bay"),
@@ -254,9 +254,9 @@ impl Ask for Line {
             Field::choice('u', "wet", Whether::CHOICES, place!(wet))
                 .says("Wet line", "a wet line is counted half again as heavy, the most measured")
                 .from(Source::published("uptake after 15 min in water about half, UIAA")),
-            Field::one('d', "drop_m", Kind::Length, 0.0..=5.0, place!(drop)).says(
-                "A slip begins above the straight line by",
-                "0: let go from the height of the straight line; slack in the cow's tail adds to it",
+            Field::one('d', "drop_m", Kind::Length, -2.0..=5.0, place!(drop)).says(
+                "In a slip, harness above the straight line by",
+                "0: at the height of the line; negative if below it: with the cow's tail already tight, minus its length",
             ),
         ]);
         fields.extend(people::fields());
@@ -309,7 +309,8 @@ impl Ask for Line {
             Finding::load("moving in jerks", jerky),
             Finding::load("a slip onto the line", slip.band),
         ];
-        let comparison = self.against.compare(what, worst_band);
+        let mut comparisons = vec![self.against.compare(what, worst_band)];
+        comparisons.extend(line.map(|line| self.against.compare(in_the_line, line.band)));
         let shown = if jerks {
             let [weight, ..] = worst.at_high;
             case.rigged.clone().ready()?.at_rest(State::Jerky.uncertain().0.high() * weight)?
@@ -317,13 +318,27 @@ impl Ask for Line {
             case.slip.clone()
         };
         let mut working = self.working(&worst.at_high, &case, &shown, jerks);
-        working.extend(comparison.limit.as_ref().map(|limit| limit.step()));
-        let limit = comparison.limit.as_ref().map(|limit| limit.band.low());
-        let crossing = self.crossing(&case, &slip.at_high)?;
-        let (against_sag, least) = self.against_sag(&slip.at_high, limit)?;
+        let limit = comparisons.first().and_then(|compared| compared.limit.clone());
+        working.extend(limit.as_ref().map(|limit| limit.step()));
+        let limit = limit.map(|limit| limit.band.low());
+        let (crossing, whole) = self.crossing(&case, &slip.at_high)?;
+        let (against_sag, kept) = self.against_sag(&slip.at_high, limit)?;
+        // Who crosses passes the worst place too: a limit kept at the place entered alone says nothing of that.
+        if let Some(worst) = hardest(&crossing) {
+            let what = format!(
+                "on the anchor that is pulled hardest at the worst place of the crossing, {} of the span",
+                decimal(worst.across, 2)
+            );
+            let load = Band::of(
+                worst_band.low(),
+                worst.up.high().max(worst_band.high()),
+                worst.up.high().max(worst_band.high()),
+            );
+            comparisons.push(self.against.compare(what, load));
+        }
         let tightest = self.case(&still.at_high)?;
-        let mut remarks = self.remarks(&tightest, &crossing);
-        remarks.extend(least);
+        let mut remarks = self.remarks(&tightest, &crossing, whole);
+        remarks.extend(kept);
         let mut outcomes = self.on_intermediates(&spreads)?;
         let (pulled, warning) = self.pulled()?;
         outcomes.extend(pulled);
@@ -334,10 +349,7 @@ impl Ask for Line {
             findings,
             states,
             outcomes,
-            comparisons: [comparison]
-                .into_iter()
-                .chain(line.map(|line| self.against.compare(in_the_line, line.band)))
-                .collect(),
+            comparisons,
             graphs: vec![crossing, against_sag],
             working,
             cautions: CAUTIONS.to_vec(),

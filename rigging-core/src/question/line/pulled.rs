@@ -2,6 +2,7 @@
 
 use super::super::answer::{Finding, Outcome};
 use super::super::input::BadInput;
+use super::super::people::State;
 use super::Line;
 use crate::band::Band;
 use crate::quantity::decimal;
@@ -17,9 +18,9 @@ const WAYS: [(&str, [f64; 3], u32); 3] = [
 ];
 
 const PEOPLE: [(f64, &str, &str); 3] = [
-    (1.0, "pre-tension, 1 person pulling", "then on the anchor pulled hardest, hanging still to a slip"),
-    (2.0, "pre-tension, 2 people", "then on the anchor, still to slip"),
-    (3.0, "pre-tension, 3 people", "then on the anchor, still to slip"),
+    (1.0, "pre-tension, 1 person pulling", "then on the anchor pulled hardest, hanging still to jerks or a slip"),
+    (2.0, "pre-tension, 2 people", "then on the anchor, still to jerks or a slip"),
+    (3.0, "pre-tension, 3 people", "then on the anchor, still to jerks or a slip"),
 ];
 
 /// Gain of the pull: each bend hands on its efficiency of the tension, `1 + e + e²` for a 3:1.
@@ -51,7 +52,12 @@ impl Line {
                     rigged.length = 1.0 / (1.0 + *tension / stiffness);
                     let mut ready = rigged.ready()?;
                     let rest = ready.at_rest(weight)?;
-                    *force = if end < 2 { rest.hardest() } else { ready.slip(weight, self.drop.value)?.hardest() };
+                    *force = if end < 2 {
+                        rest.hardest()
+                    } else {
+                        let jerks = ready.at_rest(State::Jerky.uncertain().0.high() * weight)?.hardest();
+                        ready.slip(weight, self.falls())?.hardest().max(jerks)
+                    };
                     let sag = ready.rigged.sag(&rest.at) / ready.rigged.chord(ready.rigged.bay).x;
                     if sag < 0.05 && warning.is_none() {
                         warning = Some(format!(

@@ -1,7 +1,7 @@
 //! What is told of the line: working, remarks, cautions.
 
 use super::super::answer::{Caution, Gravity};
-use super::super::graph::Graph;
+use super::super::graph::{Graph, Mark};
 use super::super::people::State;
 use super::case::{Case, Inputs, WET};
 use super::rigged::Hung;
@@ -73,9 +73,9 @@ impl Line {
         } else {
             let fall = (shown.at - rigged.start()).dot(&rigged.toward);
             steps.push(Step {
-                what: "Slip: the steady load at which the line has stored what the weight gave".into(),
-                formula: "Σ EA/(2L₀) (⟨ℓ − L₀⟩² − ⟨c − L₀⟩²) = W (fall + drop), solved for F",
-                given: vec![force("W", weight), length("fall", fall), length("drop", self.drop.value), stiff],
+                what: "Slip: the steady load at which the line has stored what the weight gave; h until the cow's tail is tight".into(),
+                formula: "Σ EA/(2L₀) (⟨ℓ − L₀⟩² − ⟨c − L₀⟩²) = W (fall + h), solved for F",
+                given: vec![force("W", weight), length("fall", fall), length("h", self.falls()), stiff],
                 result: force("F", shown.load),
                 source: Source::derived("conservation of energy, nothing lost: an upper bound for this stiffness"),
             });
@@ -118,7 +118,7 @@ impl Line {
         Some((legs.a.value, angles))
     }
 
-    pub(super) fn remarks(&self, tightest: &Case, crossing: &Graph) -> Vec<String> {
+    pub(super) fn remarks(&self, tightest: &Case, crossing: &Graph, whole: bool) -> Vec<String> {
         let mut remarks = Vec::new();
         let sag = tightest.sag_share();
         if sag < 0.05 {
@@ -130,12 +130,17 @@ impl Line {
         remarks.push(
             "Hanging still, half the sag means about twice the tension. More slack means a harder slip.".to_owned(),
         );
-        let worst = crossing.curve.iter().max_by(|a, b| a.up.high().total_cmp(&b.up.high()));
-        if let (Some(worst), Some(here)) = (worst, &crossing.here) {
+        if !whole {
+            remarks.push(
+                "Some places of the crossing did not come to rest in the calculation: the curve passes over them, and they may be worse."
+                    .to_owned(),
+            );
+        }
+        if let (Some(worst), Some(here)) = (hardest(crossing), &crossing.here) {
             let more = 100.0 * (worst.up.high() / here.up.high() - 1.0);
             if more > 1.0 {
                 remarks.push(format!(
-                    "Over the crossing a slip is hardest at {} of the span: {} % more than at the place entered.",
+                    "Over the crossing jerks or a slip pull hardest at {} of the span: {} % more than at the place entered. Near an anchor a slip falls onto a short piece of line that gives little; the cow's tail is counted as if it gave nothing.",
                     decimal(worst.across, 2),
                     decimal(more.ceil(), 0)
                 ));
@@ -149,6 +154,11 @@ impl Line {
         }
         remarks
     }
+}
+
+/// Where on the crossing an anchor is pulled hardest.
+pub(super) fn hardest(crossing: &Graph) -> Option<Mark> {
+    crossing.curve.iter().copied().reduce(|most, mark| if mark.up.high() > most.up.high() { mark } else { most })
 }
 
 pub(super) const CAUTIONS: [Caution; 4] = [
@@ -177,7 +187,7 @@ pub(super) const NOT_IN: [&str; 6] = [
     "the strength of the anchors and of the knots in the line",
     "water that pulls on the line",
     "friction where a connector runs on the line, or the line through an anchor",
-    "slip of the knots and give of the anchors, which soften a slip",
+    "slip of the knots and give of the anchors and of the cow's tail, which soften a slip",
     "a swing along the line, or against the rock, while the slip is caught",
     "an anchor between the ends that fails",
 ];
