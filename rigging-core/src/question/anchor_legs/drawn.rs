@@ -30,10 +30,8 @@ impl AnchorLegs {
         let strand = |from, to, tension| Strand { from, to, tension };
         let mut lines: Vec<Strand> =
             anchors.iter().zip(&case.tensions).map(|(anchor, tension)| strand(*anchor, at, *tension)).collect();
-        if let (Rig::Triangle, [left, right, ..], [tension, ..]) =
-            (self.rig, anchors.as_slice(), case.tensions.as_slice())
-        {
-            lines.push(strand(*left, *right, *tension));
+        if let (Rig::Triangle, [left, right, ..]) = (self.rig, anchors.as_slice()) {
+            lines.push(strand(*left, *right, case.tensions.iter().copied().fold(0.0, f64::max)));
         }
         let [x, y] = extent(&anchors, at);
         let reach = 0.7 * x.hypot(y);

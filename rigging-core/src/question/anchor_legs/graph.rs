@@ -21,9 +21,9 @@ impl AnchorLegs {
         let Some(at) = worst.found.get(most).map(|spread| spread.at_high) else { return Ok(Vec::new()) };
         let loads = self.three_loads()?;
         let [_, _, _, _, apart, _, swing, ..] = at;
+        let on = |case: &Case| case.most().1;
         let mut graphs = Vec::new();
         if self.count() == 2 {
-            let on = |case: &Case| case.on.get(most).map_or(0.0, |on| on.norm());
             let mut curve = Vec::new();
             for number in 0..=MARKS {
                 // Legs drawn from 10° to 150° apart.
@@ -38,7 +38,7 @@ impl AnchorLegs {
                 }
             }
             graphs.push(Graph {
-                title: "force on the anchor that carries most, against the angle between the legs".to_owned(),
+                title: "force on whichever anchor carries most, against the angle between the legs".to_owned(),
                 across: Axis { name: "included angle", kind: Kind::Angle },
                 up: Axis { name: "force on the anchor", kind: Kind::Force },
                 curve,
@@ -47,7 +47,6 @@ impl AnchorLegs {
         }
         let (left, right) = (-self.swing_left.value, self.swing_right.value);
         if right > left {
-            let on = |case: &Case| case.most().1;
             let mut curve = Vec::new();
             let mut at_swing = |swing: f64| -> Result<Mark, BadInput> {
                 let mut point = at;

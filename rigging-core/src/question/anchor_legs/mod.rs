@@ -19,7 +19,7 @@ use worst::{INPUTS, Worst};
 
 use super::Ask;
 use super::against::{self, Against, asks_limit};
-use super::answer::{Answer, Finding};
+use super::answer::{Answer, Finding, Outcome};
 use super::field::{Field, place, table};
 use super::input::BadInput;
 use super::people::{self, People, State, asks_people};
@@ -61,7 +61,7 @@ pub struct AnchorLegs {
     pub swing_left: Angle,
     /// How far the load may swing to the right, from the fall line.
     pub swing_right: Angle,
-    /// Friction of the ring on a self-equalising sling.
+    /// Friction of the ring on a self-equalising sling or a loop.
     pub ring_friction: Band<Ratio>,
     /// Whether a self-equalising sling has limiter knots.
     pub knots: Knots,
@@ -183,7 +183,7 @@ impl Ask for AnchorLegs {
                     "a connector on tape or cord; holds the ring back from sharing evenly",
                 )
                 .from(Source::assumed("connector, 0.66 to 0.40 efficiency over 180°"))
-                .asked_if(|legs: &AnchorLegs| legs.rig == Rig::SelfEqualising),
+                .asked_if(|legs: &AnchorLegs| legs.rig != Rig::Fixed),
             Field::choice('T', "knots", Knots::CHOICES, place!(knots))
                 .says("Limiter knots", "they keep the sling from running through if an anchor fails")
                 .asked_if(|legs: &AnchorLegs| legs.rig == Rig::SelfEqualising),
@@ -239,11 +239,13 @@ impl Ask for AnchorLegs {
         // Of a closed loop both the anchor and the sling are compared: the figure chosen may be of either.
         let forces = findings.iter().filter(|finding| finding.kind == Kind::Force);
         let in_loop = forces.clone().skip(2).filter(|_| self.rig == Rig::Triangle);
-        let comparisons: Vec<_> = forces
+        let mut comparisons: Vec<_> = forces
             .take(1)
             .chain(in_loop)
             .map(|finding| self.against.compare(finding.what.clone(), finding.band))
             .collect();
+        let outcomes = self.fails()?;
+        comparisons.extend(hardest_catch(&outcomes).map(|(what, band)| self.against.compare(what, band)));
         let mut working = self.working(&at, &case, there, worst);
         working.extend(comparisons.first().and_then(|compared| compared.limit.as_ref()).map(|limit| limit.step()));
         let ghost = self.ghost(&case, &at, worst)?;
@@ -254,7 +256,7 @@ impl Ask for AnchorLegs {
             aside: self.is_deep().then(|| scene(true)),
             findings,
             states,
-            outcomes: self.fails()?,
+            outcomes,
             comparisons,
             graphs,
             working,
@@ -327,6 +329,14 @@ impl AnchorLegs {
         let further = spots.iter().take(self.count().saturating_sub(2)).map(|spot| spot.depth);
         [self.right_depth, self.point_depth].into_iter().chain(further).any(|depth| depth.value != 0.0)
     }
+}
+
+/// The catch that pulls hardest on what is left after a failure, and of which failure it is.
+fn hardest_catch(outcomes: &[Outcome]) -> Option<(String, Band)> {
+    let catches = outcomes.iter().filter_map(|outcome| Some((outcome, outcome.findings.first()?)));
+    let (outcome, catch) =
+        catches.reduce(|most, catch| if catch.1.band.high() > most.1.band.high() { catch } else { most })?;
+    Some((format!("{}, {}", outcome.case, catch.what), catch.band))
 }
 
 /// "the left anchor", "anchor 3".

@@ -136,10 +136,10 @@ impl<'a> Rigged<'a> {
         }
         self.settle(&anchors, hung, load, &lengths, stiffness, chord.norm())?;
         let mut case = self.read(anchors, load, &lengths)?;
+        if self.tied != Rig::Fixed && friction != 0.0 {
+            self.hold_back(&mut case, friction)?;
+        }
         if self.tied == Rig::SelfEqualising {
-            if friction != 0.0 {
-                self.hold_back(&mut case, friction)?;
-            }
             if let Some(stopped) = self.stopped(&case, &drawn, point)? {
                 return Ok(stopped);
             }
@@ -213,7 +213,7 @@ impl<'a> Rigged<'a> {
         Ok(case)
     }
 
-    /// Puts the ring where friction can hold it back, on the length that the sling has when stretched.
+    /// Puts the ring where friction can hold it back, on the length that the sling or loop has when stretched.
     fn hold_back(&self, case: &mut Case, friction: f64) -> Result<(), BadInput> {
         let ([left, right, ..], [on_left, on_right, ..], [first, second, ..]) =
             (case.anchors.as_slice(), case.on.as_mut_slice(), case.tensions.as_mut_slice())
@@ -238,8 +238,10 @@ impl<'a> Rigged<'a> {
         let middle = (left + right) / 2.0;
         case.point = middle + chord * held.ring.along.value + square * (held.ring.across.value / across);
         (*first, *second) = (held.first.value, held.second.value);
-        *on_left = (case.point - left).normalize() * *first;
-        *on_right = (case.point - right).normalize() * *second;
+        // The strand of a loop between the anchors may carry as much as the harder pulled of the other two.
+        let between = if self.tied == Rig::Triangle { chord * first.max(*second) } else { Vector::zeros() };
+        *on_left = (case.point - left).normalize() * *first + between;
+        *on_right = (case.point - right).normalize() * *second - between;
         case.included = held.ring.included_angle.value;
         Ok(())
     }

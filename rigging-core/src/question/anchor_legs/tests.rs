@@ -96,6 +96,31 @@ fn a_ring_that_friction_does_not_hold_back_is_the_ring_of_the_engine() {
 }
 
 #[test]
+fn a_ring_held_back_on_a_loop_loads_one_anchor_more() {
+    // By hand: 1 m apart, parts of 2 m together, friction 0.29. The ring is about to slide 0.191 m to the left of the
+    // middle, 59.1° between the parts; they carry 0.735 and 0.399 F. With 0.735 F between the anchors too, 70.0° from
+    // the left part, the left anchor gets 2 · 0.735 F · cos 35.0° = 1.204 F, the right one 1.034 F; without friction each F.
+    let (apart, both) = (1.0, 2.0);
+    let legs = plain(Rig::Triangle, apart, (both * both - apart * apart).sqrt() / 2.0);
+    let free = case(&legs, &point(&legs, 1e9, 0.0, 0.0));
+    let held = case(&legs, &point(&legs, 1e9, 0.0, 0.29));
+    let load = free.load.norm();
+    assert_relative_eq!(free.on[0].norm(), load, max_relative = 1e-3);
+    let sum: Vector = held.on.iter().sum();
+    assert!((sum - held.load).norm() < 1e-6 * load);
+    assert_relative_eq!(held.included.to_degrees(), 59.09, epsilon = 0.01);
+    assert_relative_eq!(held.on[0].norm() / load, 1.204, epsilon = 5e-4);
+    assert_relative_eq!(held.on[1].norm() / load, 1.034, epsilon = 5e-4);
+    let answer = AnchorLegs { ring_friction: AnchorLegs::default().ring_friction, ..legs }.solve().unwrap();
+    let step = answer.working.iter().find(|step| step.result.symbol == "on the anchor").unwrap();
+    let given = |symbol: &str| step.given.iter().find(|given| given.symbol == symbol).unwrap().band.typical();
+    let (part, between, angle) = (given("T"), given("B"), given("γ"));
+    let on = (part * part + between * between + 2.0 * part * between * angle.cos()).sqrt();
+    assert_relative_eq!(on, step.result.band.typical(), max_relative = 1e-6);
+    assert_relative_eq!(on, answer.findings[0].band.high(), max_relative = 1e-6);
+}
+
+#[test]
 fn what_pulls_on_the_anchors_is_the_load_whatever_the_rig() {
     for rig in [Rig::Fixed, Rig::SelfEqualising, Rig::Triangle] {
         for knots in [Knots::None, Knots::Limiter] {
@@ -146,15 +171,17 @@ fn seen_in_a_mirror_the_anchors_change_places() {
 }
 
 #[test]
-fn the_state_stands_beside_the_force_and_a_loop_is_compared_too() {
+fn the_state_stands_beside_the_force_and_a_loop_and_the_hardest_catch_are_compared_too() {
     let still = AnchorLegs { rig: Rig::Triangle, state: State::Still, ..AnchorLegs::default() };
     let answer = still.solve().unwrap();
-    for compared in &answer.comparisons {
-        assert!(compared.what.ends_with(", hanging still"), "{}", compared.what);
-    }
-    let places: Vec<_> = answer.comparisons.iter().map(|compared| compared.what.split(',').next()).collect();
-    assert!(places.contains(&Some("in the loop")) && places.len() == 2, "{places:?}");
-    assert_eq!(AnchorLegs::default().solve().unwrap().comparisons.len(), 1);
+    let [anchor, in_loop, catch] = &answer.comparisons[..] else { panic!("{:?}", answer.comparisons) };
+    assert!(anchor.what.starts_with("on the ") && anchor.what.ends_with(", hanging still"), "{}", anchor.what);
+    assert_eq!(in_loop.what, "in the loop, hanging still");
+    assert!(catch.what.starts_with("If the ") && catch.what.ends_with("at the catch"), "{}", catch.what);
+    let catches = answer.outcomes.iter().map(|outcome| outcome.findings[0].band.high());
+    assert_eq!(catches.fold(0.0, f64::max), catch.load.high());
+    assert!(catch.load.high() > anchor.load.high());
+    assert_eq!(AnchorLegs::default().solve().unwrap().comparisons.len(), 2);
 }
 
 #[test]

@@ -97,15 +97,15 @@ impl AnchorLegs {
         let other = (0..self.count()).find(|number| *number != worst && there.leg(*number)).unwrap_or(worst);
         let (near, far) = case.off_load(worst, other);
         let heavier = tension(worst);
-        let (what, formula, given, source) = match self.rig {
-            // With a knot against the ring the two parts are legs of fixed length.
-            Rig::SelfEqualising if self.knots == Knots::None => (
-                "Tension of the part that carries more; r from the friction of the ring",
+        let (what, formula, given, source) = match (self.rig, self.knots) {
+            (Rig::Triangle, _) | (Rig::SelfEqualising, Knots::None) => (
+                "Tension of the part at the worst anchor; r, its share of the other's, from the friction of the ring",
                 "T = F r / √(1 + r² + 2 r cos θ)",
                 vec![load, angle, Given::exact("r", heavier / tension(other).max(f64::MIN_POSITIVE), Kind::Ratio)],
                 Source::derived("capstan equation and triangle of forces"),
             ),
-            Rig::Fixed | Rig::SelfEqualising => (
+            // With a knot against the ring the two parts are legs of fixed length.
+            _ => (
                 "Tension of the leg that carries more; its angle from the load line is a, the other's b",
                 if tension(other) > 0.0 {
                     "T = F sin b / sin(a + b)"
@@ -114,12 +114,6 @@ impl AnchorLegs {
                 },
                 vec![load, Given::exact("a", near, Kind::Angle), Given::exact("b", far, Kind::Angle)],
                 Source::published("triangle of forces; OpenStax College Physics, Newton's laws"),
-            ),
-            Rig::Triangle => (
-                "Tension of the loop; friction not counted",
-                "T = F / (2 cos(θ/2))",
-                vec![load, angle],
-                Source::published("Spellman & Whiting, Mathematics and Statistics for the Environment, example 11.3"),
             ),
         };
         steps.push(Step {
@@ -134,11 +128,15 @@ impl AnchorLegs {
         {
             let between = (case.point - at).angle(&(far - at));
             steps.push(Step {
-                what: "Force on the anchor; γ is the angle between its two strands".into(),
-                formula: "2 T cos(γ/2)",
-                given: vec![Given::exact("T", heavier, Kind::Force), Given::exact("γ", between, Kind::Angle)],
+                what: "Force on the anchor; B is the tension between the anchors, at most that of the harder pulled part; γ the angle between the two strands".into(),
+                formula: "√(T² + B² + 2 T B cos γ)",
+                given: vec![
+                    Given::exact("T", heavier, Kind::Force),
+                    Given::exact("B", heavier.max(tension(other)), Kind::Force),
+                    Given::exact("γ", between, Kind::Angle),
+                ],
                 result: Given::exact("on the anchor", on.norm(), Kind::Force),
-                source: Source::derived("sum of two equal forces"),
+                source: Source::derived("triangle of forces"),
             });
         }
         steps
@@ -173,5 +171,5 @@ pub(super) const NOT_IN: [&str; 6] = [
     "a second anchor that fails at the catch",
     "a leg that yields, slips or breaks; knots that pull tight; wear and water in slings",
     "swing of the load out from the rock or in toward it",
-    "friction of a closed loop at its bends",
+    "friction of a closed loop on the anchors: the strand between them may carry less",
 ];

@@ -68,7 +68,7 @@ impl AnchorLegs {
     /// The inputs as ranges.
     pub(super) fn bands(&self, state: State) -> [Band; 8 + MOST] {
         let [body, kit] = self.people.inputs();
-        let friction = if self.rig == Rig::SelfEqualising { self.ring_friction.high().value } else { 0.0 };
+        let friction = if self.rig == Rig::Fixed { 0.0 } else { self.ring_friction.high().value };
         let long = if self.rig == Rig::Fixed { self.scatter.value } else { 0.0 };
         let mut bands = [Band::of(-long, 0.0, long); 8 + MOST];
         let first = [
