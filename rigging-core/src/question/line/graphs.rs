@@ -33,8 +33,11 @@ impl Line {
         let here = Mark { across: self.place.value, up: case.forces() };
         let stops = self.stops();
         let (mut curve, mut whole) = (Vec::new(), true);
+        // Within a cow's tail of an anchor they are at the anchor, not on the line.
+        let [_, span, ..] = *point;
+        let nearest = (self.tail.value / span).clamp(0.02, 0.4);
         for step in 0..=16 {
-            let place = 0.02 + 0.96 * f64::from(step) / 16.0;
+            let place = nearest + (1.0 - 2.0 * nearest) * f64::from(step) / 16.0;
             if stops.iter().any(|(at, _)| (place - at).abs() < 0.01) {
                 continue;
             }

@@ -313,7 +313,10 @@ fn a_limit_kept_at_the_place_entered_alone_is_not_kept_on_the_crossing() {
     let [here, crossing] = &answer.comparisons[..] else { panic!("{:?}", answer.comparisons) };
     assert_eq!(here.standing, Standing::BelowLimit);
     assert_ne!(crossing.standing, Standing::BelowLimit);
-    assert!(crossing.what.contains("worst place of the crossing") && crossing.load.high() > 8000.0);
+    // By hand, weightless, a cow's tail from an anchor: 7.17 kN; in the middle 4.44 kN.
+    assert!(crossing.what.contains("worst place of the crossing, 0.08"), "{}", crossing.what);
+    assert_relative_eq!(here.load.high(), 4440.0, max_relative = 2e-3);
+    assert_relative_eq!(crossing.load.high(), 7167.0, max_relative = 2e-3);
 }
 
 #[test]

@@ -183,11 +183,12 @@ pub(super) const CAUTIONS: [Caution; 4] = [
     Caution::OF_EVERY_NUMBER,
 ];
 
-pub(super) const NOT_IN: [&str; 6] = [
+pub(super) const NOT_IN: [&str; 7] = [
     "the strength of the anchors and of the knots in the line",
     "water that pulls on the line",
     "friction where a connector runs on the line, or the line through an anchor",
     "slip of the knots and give of the anchors and of the cow's tail, which soften a slip",
     "a swing along the line, or against the rock, while the slip is caught",
     "an anchor between the ends that fails",
+    "on the crossing, a fall within a cow's tail of an anchor",
 ];
