@@ -12,11 +12,12 @@
 
 pub use exact::{pound, pound_force};
 pub use uom::si::angle::{degree, radian};
-pub use uom::si::f64::{Acceleration, Angle, Force, Length, Mass, Ratio};
+pub use uom::si::energy::megajoule;
+pub use uom::si::f64::{Acceleration, Angle, Energy, Force, Length, Mass, Ratio};
 pub use uom::si::force::{kilogram_force, kilonewton, newton};
 pub use uom::si::length::{foot, inch, meter as metre, millimeter as millimetre};
 pub use uom::si::mass::kilogram;
-pub use uom::si::ratio::ratio;
+pub use uom::si::ratio::{percent, ratio};
 
 /// Units that [`uom`] rounds to seven digits, with their exact factors.
 ///
@@ -100,6 +101,10 @@ pub enum Unit {
     Pound,
     /// °
     Degree,
+    /// %
+    Percent,
+    /// MJ
+    Megajoule,
     /// a plain number
     One,
 }
@@ -119,6 +124,8 @@ impl Unit {
             Unit::Kilogram => "kg",
             Unit::Pound => "lb",
             Unit::Degree => "°",
+            Unit::Percent => "%",
+            Unit::Megajoule => "MJ",
             Unit::One => "",
         }
     }
@@ -137,6 +144,8 @@ impl Unit {
             Unit::Kilogram => Mass::new::<kilogram>(value).value,
             Unit::Pound => Mass::new::<pound>(value).value,
             Unit::Degree => Angle::new::<degree>(value).value,
+            Unit::Percent => Ratio::new::<percent>(value).value,
+            Unit::Megajoule => Energy::new::<megajoule>(value).value,
             Unit::One => value,
         }
     }
@@ -155,6 +164,8 @@ impl Unit {
             Unit::Kilogram => si,
             Unit::Pound => Mass::new::<kilogram>(si).get::<pound>(),
             Unit::Degree => Angle::new::<radian>(si).get::<degree>(),
+            Unit::Percent => Ratio::new::<ratio>(si).get::<percent>(),
+            Unit::Megajoule => si / Unit::Megajoule.to_si(1.0),
             Unit::One => si,
         }
     }
@@ -227,7 +238,7 @@ pub fn number(text: &str) -> Option<f64> {
 mod tests {
     use super::*;
 
-    const UNITS: [Unit; 12] = [
+    const UNITS: [Unit; 14] = [
         Unit::Kilonewton,
         Unit::Newton,
         Unit::PoundForce,
@@ -239,6 +250,8 @@ mod tests {
         Unit::Kilogram,
         Unit::Pound,
         Unit::Degree,
+        Unit::Percent,
+        Unit::Megajoule,
         Unit::One,
     ];
 

@@ -9,7 +9,8 @@ use super::{Bend, Bolt, Over, Pulls, Runs, Told, Turn};
 use crate::band::{Band, Spread, sweep};
 use crate::law::{OutOfDomain, bend, bolt, fall, swing};
 use crate::quantity::{Angle, Force, Length, Ratio, metre, newton, radian, ratio};
-use crate::strength::{BOLT_AXIAL, BOLT_RADIAL, Strength};
+use crate::strength::Strength;
+use crate::strength::hardware::{BOLT_AXIAL, BOLT_RADIAL};
 use std::f64::consts::{FRAC_PI_2, PI, TAU};
 
 /// One bend of a solved case. Headings are those of the way from the load to the hand, radians from

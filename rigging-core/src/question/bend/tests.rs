@@ -6,7 +6,7 @@ use crate::law::bend;
 use crate::limit::Standing;
 use crate::quantity::{Mass, Ratio, kilogram, newton, ratio};
 use crate::question::Holds;
-use crate::strength::{BOLT_AXIAL, BOLT_RADIAL};
+use crate::strength::hardware::{BOLT_AXIAL, BOLT_RADIAL};
 use approx::assert_relative_eq;
 
 const WAYS: [Runs; 3] = [Runs::Lowering, Runs::Rest, Runs::Raising];

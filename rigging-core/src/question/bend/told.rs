@@ -7,7 +7,7 @@ use super::{Bend, Bolt, Pulls, Runs};
 use crate::band::Band;
 use crate::law::OutOfDomain;
 use crate::quantity::{Kind, decimal};
-use crate::strength::{BOLT_AXIAL, BOLT_RADIAL};
+use crate::strength::hardware::{BOLT_AXIAL, BOLT_RADIAL};
 use crate::working::{Given, Source, Step};
 use std::f64::consts::FRAC_PI_2;
 

@@ -1,0 +1,108 @@
+//! What use, water and weather leave of the strength of a rope, cord, tape or sling.
+
+use super::item::{Form, Made, Material};
+use crate::band::Band;
+use crate::working::Source;
+
+/// A condition, and what it leaves.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Condition {
+    /// Its name in JSON.
+    pub name: &'static str,
+    /// What it says on the page.
+    pub words: &'static str,
+    /// Share kept: low, typical, high; none if nobody knows: the reason.
+    pub kept: Result<(f64, f64, f64), &'static str>,
+    /// What the figure was found on; any if none.
+    pub of: Option<Made>,
+    /// How it is known.
+    pub source: Source,
+}
+
+impl Condition {
+    /// The share kept, as a band.
+    pub fn share(&self) -> Option<Band> {
+        self.kept.ok().map(|(low, typical, high)| Band::of(low, typical, high))
+    }
+
+    /// Whether the figure was found on what a part is made of.
+    pub fn fits(&self, made: Made) -> bool {
+        self.of.is_none_or(|of| {
+            of.material == made.material
+                && (of.form == made.form || of.form == Form::Any || of.form == Form::Tape && made.form == Form::Sling)
+        })
+    }
+}
+
+const fn any(material: Material, form: Form) -> Option<Made> {
+    Some(Made { material, form })
+}
+
+/// The conditions there are, by their places in a link: only ever added to at the end.
+pub const CONDITIONS: &[Condition] = &[
+    Condition {
+        name: "new",
+        words: "new and dry",
+        kept: Ok((1.0, 1.0, 1.0)),
+        of: None,
+        source: Source::derived("as tested"),
+    },
+    Condition {
+        name: "wet nylon",
+        words: "like new, wet (nylon)",
+        kept: Ok((0.75, 0.85, 0.95)),
+        of: any(Material::Nylon, Form::Any),
+        source: Source::published("UFC 4-159-03: −15 %; others −5 to −25 %"),
+    },
+    Condition {
+        name: "wet polyester",
+        words: "like new, wet (polyester)",
+        kept: Ok((1.0, 1.0, 1.0)),
+        of: any(Material::Polyester, Form::Any),
+        source: Source::published("UFC 4-159-03"),
+    },
+    Condition {
+        name: "worn rope",
+        words: "worn by about 400 abseils (nylon rope)",
+        kept: Ok((0.55, 0.69, 0.88)),
+        of: any(Material::Nylon, Form::Rope),
+        source: Source::published("10 mm rope, knotted worn ÷ knotted new: the knot takes its share as well"),
+    },
+    Condition {
+        name: "used polyester rope",
+        words: "used canyon rope (polyester)",
+        kept: Ok((0.67, 0.67, 0.67)),
+        of: any(Material::Polyester, Form::Rope),
+        source: Source::published("pull tests of used canyon rope"),
+    },
+    Condition {
+        name: "outdoors 6 months",
+        words: "6 months outdoors (nylon tape)",
+        kept: Ok((0.70, 0.75, 0.80)),
+        of: any(Material::Nylon, Form::Tape),
+        source: Source::published("weathering of nylon webbing"),
+    },
+    Condition {
+        name: "outdoors 36 months",
+        words: "3 years outdoors (nylon tape)",
+        kept: Ok((0.40, 0.45, 0.50)),
+        of: any(Material::Nylon, Form::Tape),
+        source: Source::published("weathering of nylon webbing"),
+    },
+    Condition {
+        name: "found",
+        words: "found in place, or not known",
+        kept: Err(
+            "found in place: four slings tested held 3.8 to 6.3 kN, weaker ones exist; cut it away, use your own",
+        ),
+        of: None,
+        source: Source::published("slings found in place and tested: 3.8, 4.02, 6.05, 6.3 kN"),
+    },
+    Condition {
+        name: "frozen",
+        words: "frozen",
+        kept: Err("frozen: performance almost halved, a warning and not a factor"),
+        of: None,
+        source: Source::published("UIAA: frozen ropes"),
+    },
+];

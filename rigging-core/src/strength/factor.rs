@@ -1,0 +1,105 @@
+//! Design factors that people use: choices, each with whose it is.
+
+use super::Strength;
+use super::hardware::{ARREST_EN, ARREST_US};
+use crate::working::Source;
+
+/// What a factor multiplies.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Of {
+    /// The load of this rig, whatever it is.
+    Load,
+    /// The weight of those who hang, hanging still.
+    Weight,
+    /// A load that the rule itself names, for each person.
+    Named(Strength),
+}
+
+/// A design factor and whose it is.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Factor {
+    /// Its name in JSON.
+    pub name: &'static str,
+    /// What it says on the page.
+    pub words: &'static str,
+    /// The factor.
+    pub factor: f64,
+    /// What it multiplies: rules for people at work hold only with their own load.
+    pub of: Of,
+    /// How it is known.
+    pub source: Source,
+}
+
+/// The factors there are, by their places in a link: only ever added to at the end.
+pub const FACTORS: &[Factor] = &[
+    Factor {
+        name: "5 fibre rope",
+        words: "5: fibre rope, low end of 5 to 12",
+        factor: 5.0,
+        of: Of::Load,
+        source: Source::published("Cordage Institute, 5 to 12"),
+    },
+    Factor {
+        name: "12 fibre rope",
+        words: "12: fibre rope, high end of 5 to 12",
+        factor: 12.0,
+        of: Of::Load,
+        source: Source::published("Cordage Institute, 5 to 12"),
+    },
+    Factor {
+        name: "10 system",
+        words: "10: static system in rope rescue",
+        factor: 10.0,
+        of: Of::Weight,
+        source: Source::practice("rope rescue, not a standard: on the weight hanging still"),
+    },
+    Factor {
+        name: "15 fire",
+        words: "15: fire service rope until 1995",
+        factor: 15.0,
+        of: Of::Weight,
+        source: Source::published("NFPA 1983 to 1995: 15 times the weight of the people"),
+    },
+    Factor {
+        name: "5 slings",
+        words: "5: lifting slings, US",
+        factor: 5.0,
+        of: Of::Load,
+        source: Source::memory("ASME B30.9"),
+    },
+    Factor {
+        name: "7 slings",
+        words: "7: textile lifting slings, Europe",
+        factor: 7.0,
+        of: Of::Load,
+        source: Source::memory("EN 1492"),
+    },
+    Factor {
+        name: "3 mooring",
+        words: "3: mooring lines; not meant for people",
+        factor: 3.0,
+        of: Of::Load,
+        source: Source::published("UFC 4-159-03"),
+    },
+    Factor {
+        name: "5 rescue",
+        words: "5: rescue anchors, US, on the weight",
+        factor: 5.0,
+        of: Of::Weight,
+        source: Source::published("ANSI Z359.4"),
+    },
+    Factor {
+        name: "2.5 rope access",
+        words: "2.5: rope access, on its own 6 kN each",
+        factor: 2.5,
+        of: Of::Named(ARREST_EN),
+        source: Source::published("BS 7985, IRATA: 2.5 × 6 kN"),
+    },
+    Factor {
+        name: "2 designed",
+        words: "2: designed anchors, US, on 1,800 lbf each",
+        factor: 2.0,
+        of: Of::Named(ARREST_US),
+        source: Source::published("OSHA 1910.140(c)(13)"),
+    },
+];

@@ -1,0 +1,151 @@
+//! Connectors, rock anchors, harnesses and other hardware.
+
+use super::Bound::{AtLeast, AtMost};
+use super::{Strength, memory, published};
+use crate::quantity::Unit::{Kilonewton, Megajoule, PoundForce};
+
+const CONNECTOR: &str = "EN 12275:2013 / UIAA 121";
+const BOLT: &str = "EN 959:2018, in 200 mm of concrete";
+const FIRE: &str = "NFPA 1983, now in 2500";
+
+const fn connector(name: &'static str, part: &'static str, kilonewtons: f64) -> Strength {
+    published(name, part, AtLeast, kilonewtons, Kilonewton, CONNECTOR)
+}
+/// Connectors by type and direction. Gate-open figures do not hold for those that lock by themselves.
+pub const CONNECTORS: &[Strength] = &[
+    connector("connector", "connector (type B), along, gate closed", 20.0),
+    connector("connector open", "connector (type B), along, gate open", 7.0),
+    connector("connector across", "connector (type B), across", 7.0),
+    connector("connector H", "connector (type H), along, gate closed", 20.0),
+    connector("connector H open", "connector (type H), along, gate open", 6.0),
+    connector("connector H across", "connector (type H), across", 7.0),
+    connector("connector K", "connector (type K), along, gate closed", 25.0),
+    connector("connector K open", "connector (type K), along, gate open", 8.0),
+    connector("connector K across", "connector (type K), across", 7.0),
+    connector("connector A", "connector (type A or D), along, gate closed", 20.0),
+    connector("connector A open", "connector (type A or D), along, gate open", 7.0),
+    connector("screw link", "screw link (type Q), along, closed", 25.0),
+    connector("screw link across", "screw link (type Q), across", 10.0),
+    connector("connector X", "connector (type X, oval), along, gate closed", 18.0),
+    connector("connector X open", "connector (type X, oval), along, gate open", 5.0),
+    connector("connector X across", "connector (type X, oval), across", 7.0),
+    memory("work connector locked", "connector for work, along, locked", AtLeast, 20.0, Kilonewton, "EN 362"),
+    memory("work connector unlocked", "connector for work, along, not locked", AtLeast, 15.0, Kilonewton, "EN 362"),
+    memory("work connector across", "connector for work, across, where claimed", AtLeast, 7.0, Kilonewton, "EN 362"),
+    published("general connector", "connector, general use, along, closed", AtLeast, 40.0, Kilonewton, FIRE),
+    memory("general connector open", "connector, general use, along, open", AtLeast, 11.0, Kilonewton, FIRE),
+    published("general connector across", "connector, general use, across", AtLeast, 11.0, Kilonewton, FIRE),
+    published("technical connector", "connector, technical use, along, closed", AtLeast, 27.0, Kilonewton, FIRE),
+    memory("technical connector open", "connector, technical use, along, open", AtLeast, 7.0, Kilonewton, FIRE),
+    memory("technical connector across", "connector, technical use, across", AtLeast, 7.0, Kilonewton, FIRE),
+];
+
+/// A bolt in shear.
+pub const BOLT_RADIAL: Strength =
+    published("bolt radial", "rock anchor, pulled along the rock", AtLeast, 25.0, Kilonewton, BOLT);
+/// A bolt in tension.
+pub const BOLT_AXIAL: Strength =
+    published("bolt axial", "rock anchor, pulled straight out", AtLeast, 15.0, Kilonewton, BOLT);
+
+const fn piton(name: &'static str, part: &'static str, kilonewtons: f64) -> Strength {
+    memory(name, part, AtLeast, kilonewtons, Kilonewton, "EN 569, low confidence")
+}
+/// Anchors in rock. Canyon rock, soft or hollow, is in none of them.
+pub const ANCHORS: &[Strength] = &[
+    BOLT_RADIAL,
+    BOLT_AXIAL,
+    published(
+        "canyon bolt radial",
+        "canyon anchor, pulled along the rock",
+        AtLeast,
+        25.0,
+        Kilonewton,
+        "a French departmental canyon specification",
+    ),
+    published(
+        "canyon bolt axial",
+        "canyon anchor, pulled straight out",
+        AtLeast,
+        15.0,
+        Kilonewton,
+        "a French departmental canyon specification",
+    ),
+    piton("piton radial", "safety piton, pulled along the rock", 25.0),
+    piton("piton reverse", "safety piton, pulled in reverse", 10.0),
+    piton("piton sideways", "safety piton, pulled sideways", 15.0),
+    piton("light piton radial", "progression piton, pulled along the rock", 12.5),
+    piton("light piton reverse", "progression piton, pulled in reverse", 5.0),
+    piton("light piton sideways", "progression piton, pulled sideways", 7.5),
+];
+
+/// A sit harness.
+pub const SIT_HARNESS: Strength = harness("sit harness", "sit harness (type C)", 15.0);
+const fn harness(name: &'static str, part: &'static str, kilonewtons: f64) -> Strength {
+    published(name, part, AtLeast, kilonewtons, Kilonewton, "EN 12277")
+}
+/// Harnesses.
+pub const HARNESSES: &[Strength] = &[
+    SIT_HARNESS,
+    harness("full harness up", "full body harness (type A), head up", 15.0),
+    harness("full harness down", "full body harness (type A), head down", 10.0),
+    harness("small harness up", "small body harness (type B), head up", 10.0),
+    harness("small harness down", "small body harness (type B), head down", 7.0),
+    harness("chest harness", "chest harness (type D)", 10.0),
+    published("work sit harness", "sit harness for work", AtLeast, 15.0, Kilonewton, "EN 813"),
+];
+
+/// What else the rope runs through.
+pub const DEVICES: &[Strength] = &[
+    published("rope clamp", "rope clamp", AtLeast, 4.0, Kilonewton, "EN 567"),
+    memory("pulley", "pulley", AtLeast, 12.0, Kilonewton, "EN 12278"),
+    published("manual descender", "manual descender, rope fixed", AtLeast, 7.0, Kilonewton, "EN 15151-2"),
+    published("rope device A", "rope access device A, static", AtLeast, 15.0, Kilonewton, "EN 12841"),
+    published("rope device B", "rope access device B, static", AtLeast, 4.0, Kilonewton, "EN 12841"),
+    published("rope device C", "rope access device C, static", AtLeast, 12.0, Kilonewton, "EN 12841"),
+    published("rescue descent A", "rescue descender class A, work of descents", AtLeast, 7.5, Megajoule, "EN 341"),
+    published("rescue descent B", "rescue descender class B, work of descents", AtLeast, 1.5, Megajoule, "EN 341"),
+    published("rescue descent C", "rescue descender class C, work of descents", AtLeast, 0.5, Megajoule, "EN 341"),
+];
+
+/// Most force on a person's harness in an arrest, US work at height.
+pub const ARREST_US: Strength = published(
+    "arrest US",
+    "force on a harness in an arrest, work at height in the US",
+    AtMost,
+    1800.0,
+    PoundForce,
+    "OSHA 1910.140",
+);
+/// Most force on a person's harness in an arrest, European work at height.
+pub const ARREST_EN: Strength = memory(
+    "arrest EN",
+    "force on a harness in an arrest, work at height in Europe",
+    AtMost,
+    6.0,
+    Kilonewton,
+    "EN 355; rope access counts with the same 6 kN",
+);
+/// Anchors of people at work: different rules for different purposes, never one number.
+pub const AT_WORK: &[Strength] = &[
+    published(
+        "work anchor US",
+        "anchor at work for each person, if not designed with a factor of 2",
+        AtLeast,
+        5000.0,
+        PoundForce,
+        "OSHA 1910.27(b), 1910.140(c)(13)",
+    ),
+    ARREST_US,
+    ARREST_EN,
+    published("rescue anchor US", "anchor for rescue, or 5:1", AtLeast, 3100.0, PoundForce, "ANSI Z359.4"),
+    published("work anchor", "anchor device for one person at work", AtLeast, 12.0, Kilonewton, "EN 795:2012"),
+    published(
+        "work anchor textile",
+        "anchor device for one person at work, load-bearing parts not of metal",
+        AtLeast,
+        18.0,
+        Kilonewton,
+        "EN 795:2012",
+    ),
+    published("rope access anchor", "anchor for rope access, 2.5 × 6 kN", AtLeast, 15.0, Kilonewton, "BS 7985, IRATA"),
+];

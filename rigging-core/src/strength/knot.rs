@@ -1,0 +1,150 @@
+//! What a knot leaves of the strength of what it is tied in.
+
+use super::item::Material;
+use crate::band::Band;
+use crate::working::Source;
+
+/// What is left, or why there is no telling.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Kept {
+    /// A share of the unknotted strength: low, typical, high.
+    Share(f64, f64, f64),
+    /// Nobody has measured it: the reason.
+    NotMeasured(&'static str),
+    /// The trade does not tie it for this: the reason.
+    Refused(&'static str),
+}
+
+/// A knot, and what it keeps.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Knot {
+    /// Its name in JSON.
+    pub name: &'static str,
+    /// Its name on the page.
+    pub words: &'static str,
+    /// What it keeps of nylon and polyester.
+    nylon: Kept,
+    /// What it keeps of HMPE.
+    hmpe: Kept,
+    /// How that is known.
+    pub source: Source,
+}
+
+impl Knot {
+    /// What it keeps of a material.
+    pub const fn kept(&self, material: Material) -> Kept {
+        match material {
+            Material::Nylon | Material::Polyester => self.nylon,
+            Material::Hmpe => self.hmpe,
+        }
+    }
+}
+
+impl Kept {
+    /// The share as a band.
+    pub fn share(self) -> Option<Band> {
+        match self {
+            Kept::Share(low, typical, high) => Some(Band::of(low, typical, high)),
+            _ => None,
+        }
+    }
+}
+
+const SLIPPERY: Kept =
+    Kept::NotMeasured("a knot in HMPE: none but girth hitch and overhand were measured, and it slips");
+const WEB: &str = "published pull tests";
+
+const fn knot(name: &'static str, words: &'static str, nylon: Kept, source: Source) -> Knot {
+    Knot { name, words, nylon, hmpe: SLIPPERY, source }
+}
+const fn kept(percent_low: f64, percent_high: f64) -> Kept {
+    Kept::Share(percent_low / 100.0, (percent_low + percent_high) / 200.0, percent_high / 100.0)
+}
+
+/// Nothing is tied.
+pub const NO_KNOT: Knot = Knot {
+    hmpe: Kept::Share(1.0, 1.0, 1.0),
+    ..knot("none", "no knot: sewn, or wrapped without one", Kept::Share(1.0, 1.0, 1.0), Source::derived("no knot"))
+};
+
+/// The knots there are, by their places in a link: only ever added to at the end.
+pub const KNOTS: &[Knot] = &[
+    NO_KNOT,
+    knot(
+        "figure-eight",
+        "figure-eight loop",
+        Kept::Share(0.66, 0.73, 0.80),
+        Source::published("ENSA/DPMC 2011–12: 75 %; another 10 mm rope 70.8 %; low end from memory"),
+    ),
+    knot("figure-nine", "figure-nine loop", kept(68.0, 84.0), Source::memory("pull tests")),
+    knot("bowline", "bowline", kept(55.0, 75.0), Source::published("published pull tests, low end from memory")),
+    knot("overhand", "overhand loop", kept(58.0, 68.0), Source::published("published pull tests, partly from memory")),
+    knot(
+        "barrel",
+        "double overhand noose (barrel)",
+        Kept::Share(0.60, 0.618, 0.77),
+        Source::published("Sáez et al. 2024, Symmetry 16:167, mean 61.8 %; upper end from memory"),
+    ),
+    knot(
+        "butterfly",
+        "alpine butterfly",
+        kept(61.0, 75.0),
+        Source::published("published pull tests, partly from memory"),
+    ),
+    knot("double fisherman", "double fisherman's join", kept(65.0, 70.0), Source::published(WEB)),
+    Knot {
+        hmpe: Kept::Refused("a water knot slips in HMPE: use a sewn sling"),
+        ..knot("water", "water (tape) knot", kept(60.0, 70.0), Source::published(WEB))
+    },
+    knot("clove", "clove hitch", kept(60.0, 65.0), Source::published(WEB)),
+    knot("round turn", "round turn and two half hitches", kept(60.0, 75.0), Source::published(WEB)),
+    Knot {
+        hmpe: kept(45.0, 65.0),
+        ..knot(
+            "girth sling",
+            "girth hitch, sling to sling",
+            kept(79.0, 79.0),
+            Source::published("pull tests: nylon 16 mm; HMPE 8 mm 65 %, 11 mm 48 %, another 45 %"),
+        )
+    },
+    Knot {
+        hmpe: kept(74.0, 88.0),
+        ..knot("girth pin", "girth hitch on a 10 mm pin", kept(67.0, 67.0), Source::published(WEB))
+    },
+    Knot {
+        hmpe: kept(46.0, 57.0),
+        ..knot("overhand sling", "overhand knot in a sewn sling", kept(64.0, 64.0), Source::published(WEB))
+    },
+    Knot {
+        hmpe: SLIPPERY,
+        ..knot(
+            "tensionless",
+            "tensionless hitch: the wraps hold",
+            kept(100.0, 100.0),
+            Source::published("published pull tests: wraps around a smooth round post"),
+        )
+    },
+    Knot { hmpe: MUNTER, ..knot("munter", "italian (munter) hitch", MUNTER, Source::practice("a friction hitch")) },
+    Knot {
+        hmpe: OFFSET_OVERHAND,
+        ..knot(
+            "offset overhand",
+            "offset overhand bend, joining ropes",
+            OFFSET_OVERHAND,
+            Source::published("ENSA 2021: joining knots failed only at 3 to 4 times the worst abseil forces"),
+        )
+    },
+    Knot {
+        hmpe: OFFSET_EIGHT,
+        ..knot(
+            "offset eight",
+            "offset figure-eight, joining ropes",
+            OFFSET_EIGHT,
+            Source::published("accident reports"),
+        )
+    },
+];
+const MUNTER: Kept = Kept::Refused("an italian (munter) hitch is friction, not a termination: tie it off");
+const OFFSET_OVERHAND: Kept =
+    Kept::NotMeasured("offset overhand: no percentage is known; tails of 30 cm or more, dressed and set");
+const OFFSET_EIGHT: Kept = Kept::Refused("an offset figure-eight capsizes and rolls off the tails: people died of it");

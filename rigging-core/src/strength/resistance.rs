@@ -1,0 +1,312 @@
+//! What a part resists: its figure × knot × condition × the way it is loaded, each a range.
+
+use super::Strength;
+use super::condition::Condition;
+use super::item::{Figure, Form, Item};
+use super::knot::{Kept, Knot};
+use crate::band::Band;
+use crate::law::{OutOfDomain, bolt};
+use crate::quantity::{Angle, Force, Kind, newton, radian};
+use crate::working::{Given, Source, Step};
+
+/// How a part is loaded.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Loading {
+    /// Its name in JSON.
+    pub name: &'static str,
+    /// What it says on the page.
+    pub words: &'static str,
+    /// What it means.
+    pub way: Way,
+    /// How its share is known.
+    pub source: Source,
+}
+
+/// What a way of loading does.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Way {
+    /// As its figure was found: one strand, a sewn loop end to end, a closed connector along.
+    Plain,
+    /// A share of the figure that holds for soft parts: low, typical, high.
+    Share(f64, f64, f64),
+    /// Two strands side by side, tied to a loop or doubled; not for a sewn sling, whose figure is of its loop.
+    TwoStrands,
+    /// A connector with its gate open.
+    GateOpen,
+    /// A connector across.
+    Across,
+    /// No figure: the reason.
+    NotMeasured(&'static str),
+}
+
+const BASKET: Source = Source::memory("ASME B30.9: 2 cos(half the included angle) of one leg");
+
+/// The ways there are, by their places in a link: only ever added to at the end.
+pub const LOADINGS: &[Loading] = &[
+    Loading {
+        name: "straight",
+        words: "straight; a connector along, gate closed",
+        way: Way::Plain,
+        source: Source::derived("as tested"),
+    },
+    Loading {
+        name: "two strands",
+        words: "two strands: a tied loop, or doubled",
+        way: Way::TwoStrands,
+        source: Source::derived("two equal strands, each with the knot"),
+    },
+    Loading {
+        name: "choked",
+        words: "choked around something",
+        way: Way::Share(0.45, 0.75, 0.8),
+        source: Source::memory("ASME B30.9: at most 0.8; low end: the weakest girth hitch measured"),
+    },
+    Loading {
+        name: "basket 60",
+        words: "basket, up to 60° between its parts",
+        way: Way::Share(1.732, 1.732, 2.0),
+        source: BASKET,
+    },
+    Loading {
+        name: "basket 90",
+        words: "basket, 60 to 90° between its parts",
+        way: Way::Share(1.414, 1.414, 1.732),
+        source: BASKET,
+    },
+    Loading {
+        name: "basket 120",
+        words: "basket, 90 to 120° between its parts",
+        way: Way::Share(1.0, 1.0, 1.414),
+        source: BASKET,
+    },
+    Loading {
+        name: "edge",
+        words: "over an edge that is not padded",
+        way: Way::NotMeasured("over a sharp edge no factor is known: pad it or move it"),
+        source: Source::practice("an edge is excluded by padding, never multiplied"),
+    },
+    Loading {
+        name: "gate open",
+        words: "connector with its gate open",
+        way: Way::GateOpen,
+        source: Source::derived("as tested"),
+    },
+    Loading {
+        name: "across",
+        words: "connector loaded across",
+        way: Way::Across,
+        source: Source::derived("as tested"),
+    },
+];
+
+/// A part as it is rigged.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Part {
+    /// What it is.
+    pub item: &'static Item,
+    /// The knot in it.
+    pub knot: &'static Knot,
+    /// How it is loaded.
+    pub loading: &'static Loading,
+    /// Its condition.
+    pub condition: &'static Condition,
+    /// For a bolt, the angle of the pull from straight out of the rock, rad.
+    pub pull: Band,
+    /// The figure printed on it, N, if it is a part with one.
+    pub stated: f64,
+}
+
+/// What a part resists.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Resistance {
+    /// N; none if nobody knows.
+    pub band: Option<Band>,
+    /// Why nobody knows; empty if it is known.
+    pub unknown: &'static str,
+    /// The figure it starts from, as printed; none if nobody knows.
+    pub figure: Option<Strength>,
+    /// The steps that lead to it, each with its source.
+    pub steps: Vec<Step>,
+}
+
+/// A combination that the trade excludes.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Refused {
+    /// The reason.
+    pub why: &'static str,
+}
+
+impl Part {
+    /// What it resists.
+    ///
+    /// # Formula
+    /// `R = figure × strands × knot × condition × loading`, each a range, all low ends together and all
+    /// high ends together; for a bolt the figure is that of [`bolt::share_of_limit`] in the direction of
+    /// the pull, N.
+    /// # Errors
+    /// [`Refused`] if the trade excludes the combination, or no figure can mean it.
+    /// # References
+    /// Those of the figure, the knot, the condition and the loading.
+    pub fn resistance(&self) -> Result<Resistance, Refused> {
+        let Some(figure) = self.item.figure else { return Ok(Resistance::unknown("nothing is here")) };
+        let (strength, made) = match figure {
+            Figure::Unknown(why) => return Ok(Resistance::unknown(why)),
+            Figure::Soft(strength, made) => (strength, Some(made)),
+            Figure::Connector { along, open, across } => {
+                let strength = match self.loading.way {
+                    Way::Plain => Ok(along),
+                    Way::GateOpen => open,
+                    Way::Across => across,
+                    _ => Err("a connector is loaded along, with its gate open, or across"),
+                };
+                (strength.map_err(|why| Refused { why })?, None)
+            }
+            Figure::Plain(strength) | Figure::Bolt(strength, _) => (strength, None),
+            Figure::Stated => (STATED, None),
+        };
+        if made.is_none() {
+            return self.hard(figure, strength);
+        }
+        self.soft(strength)
+    }
+
+    /// A part of metal, or a harness: a figure without knot.
+    fn hard(&self, figure: Figure, strength: Strength) -> Result<Resistance, Refused> {
+        if self.knot.kept(super::item::Material::Nylon) != Kept::Share(1.0, 1.0, 1.0) {
+            return Err(Refused { why: "a knot is tied in rope, cord, tape or a sling, not in this part" });
+        }
+        if let Err(why) = self.condition.kept {
+            return Ok(Resistance::unknown(why));
+        }
+        if self.condition.of.is_some() {
+            return Err(Refused { why: "this condition was measured on rope, cord or tape, not on this part" });
+        }
+        if !matches!(figure, Figure::Connector { .. }) && self.loading.way != Way::Plain {
+            return Err(Refused { why: "this way of loading is one of slings or connectors: choose straight" });
+        }
+        let (band, formula, given) = match figure {
+            Figure::Bolt(out, along) => {
+                let band = in_direction(self.pull, out, along).unwrap_or(Band::exact(0.0));
+                let given = vec![
+                    Given::exact("N_r", out.force().value, Kind::Force),
+                    Given::exact("V_r", along.force().value, Kind::Force),
+                    Given::new("α", self.pull, Kind::Angle),
+                ];
+                (band, "R = [(cos α/N_r)^(5/3) + (sin α/V_r)^(5/3)]^(−3/5)", given)
+            }
+            Figure::Stated => {
+                (Band::exact(self.stated), "R = figure", vec![Given::exact("figure", self.stated, Kind::Force)])
+            }
+            _ => {
+                let force = strength.force().value;
+                (Band::exact(force), "R = figure", vec![Given::exact("figure", force, Kind::Force)])
+            }
+        };
+        let source = match figure {
+            Figure::Stated => Source::YOURS,
+            Figure::Bolt(..) => Source::memory("EN 959:2018; tension and shear together: ACI 318, commentary"),
+            _ => strength.source,
+        };
+        Ok(Resistance::known(self.item.words, Some(strength), band, formula, given, source))
+    }
+
+    /// Rope, cord, tape or a sling.
+    fn soft(&self, strength: Strength) -> Result<Resistance, Refused> {
+        let Some(made) = self.item.made() else { return Ok(Resistance::unknown("not known")) };
+        let knot = match self.knot.kept(made.material) {
+            Kept::Refused(why) => return Err(Refused { why }),
+            Kept::NotMeasured(why) => return Ok(Resistance::unknown(why)),
+            Kept::Share(low, typical, high) => Band::of(low, typical, high),
+        };
+        if self.knot.name == "overhand sling" && made.form != Form::Sling
+            || self.knot.name == "girth sling" && made.form == Form::Rope
+        {
+            return Err(Refused { why: "this knot was measured in slings: choose the loop or hitch of rope and cord" });
+        }
+        let loading = match self.loading.way {
+            Way::Plain => Band::exact(1.0),
+            Way::Share(low, typical, high) => Band::of(low, typical, high),
+            Way::TwoStrands if made.form == Form::Sling => {
+                return Err(Refused { why: "the figure of a sewn sling is that of its loop: choose straight" });
+            }
+            Way::TwoStrands => Band::exact(2.0),
+            Way::NotMeasured(why) => return Ok(Resistance::unknown(why)),
+            Way::GateOpen | Way::Across => return Err(Refused { why: "this way of loading is one of connectors" }),
+        };
+        if !self.condition.fits(made) {
+            return Err(Refused { why: "this condition was measured on another material or form" });
+        }
+        let condition = match self.condition.kept {
+            Ok((low, typical, high)) => Band::of(low, typical, high),
+            Err(why) => return Ok(Resistance::unknown(why)),
+        };
+        let figure = strength.force().value;
+        let at = |end: fn(&Band) -> f64| figure * end(&knot) * end(&condition) * end(&loading);
+        let band = Band::of(at(Band::low), at(Band::typical), at(Band::high));
+        let given = vec![
+            Given::exact("figure", figure, Kind::Force),
+            Given::new("knot", knot, Kind::Ratio),
+            Given::new("condition", condition, Kind::Ratio),
+            Given::new("loading", loading, Kind::Ratio),
+        ];
+        let formula = "R = figure × knot × condition × loading";
+        let mut known = Resistance::known(self.item.words, Some(strength), band, formula, given, strength.source);
+        let shares = [
+            (self.knot.words, "knot", knot, self.knot.source),
+            (self.condition.words, "condition", condition, self.condition.source),
+            (self.loading.words, "loading", loading, self.loading.source),
+        ];
+        for (words, symbol, share, source) in shares {
+            if share != Band::exact(1.0) {
+                let result = Given::new(symbol, share, Kind::Ratio);
+                let what = format!("Share kept: {words}");
+                known.steps.insert(0, Step { what, formula: "as tested", given: Vec::new(), result, source });
+            }
+        }
+        Ok(known)
+    }
+}
+
+/// A figure that the user reads off the part.
+const STATED: Strength = Strength {
+    name: "stated",
+    part: "figure printed on the part",
+    bound: super::Bound::AtLeast,
+    printed: 0.0,
+    unit: crate::quantity::Unit::Newton,
+    source: Source::YOURS,
+};
+
+impl Resistance {
+    fn unknown(why: &'static str) -> Self {
+        Resistance { band: None, unknown: why, figure: None, steps: Vec::new() }
+    }
+
+    fn known(
+        what: &str,
+        figure: Option<Strength>,
+        band: Band,
+        formula: &'static str,
+        given: Vec<Given>,
+        source: Source,
+    ) -> Self {
+        let result = Given::new("R", band, Kind::Force);
+        let step = Step { what: format!("Resistance: {what}"), formula, given, result, source };
+        Resistance { band: Some(band), unknown: "", figure, steps: vec![step] }
+    }
+}
+
+/// The pull that a bolt resists within a range of directions, N.
+fn in_direction(pull: Band, out: Strength, along: Strength) -> Result<Band, OutOfDomain> {
+    let at = |angle: f64| -> Result<f64, OutOfDomain> {
+        let unit = bolt::parts(Force::new::<newton>(1.0), Angle::new::<radian>(angle))?;
+        Ok(1.0 / bolt::share_of_limit(unit, out.force(), along.force())?.value)
+    };
+    let typical = at(pull.typical())?;
+    let (mut low, mut high) = (typical, typical);
+    for step in 0..=16 {
+        let value = at(pull.low() + (pull.high() - pull.low()) * f64::from(step) / 16.0)?;
+        (low, high) = (low.min(value), high.max(value));
+    }
+    Ok(Band::of(low, typical, high))
+}

@@ -1,0 +1,127 @@
+//! Ropes, cord, tape and slings, new and dry.
+
+use super::Bound::{AtLeast, AtMost};
+use super::{Strength, memory, published};
+use crate::quantity::Unit::{Kilonewton, Millimetre, One, Percent, PoundForce};
+
+const DYNAMIC: &str = "EN 892 / UIAA 101";
+const LOW_STRETCH: &str = "EN 1891 / UIAA 107";
+const CORD: &str = "EN 564, strength = 0.2 d²";
+const TAPE: &str = "MIL-W-5625K";
+const PARACHUTE: &str = "MIL-C-5040H";
+const FIRE: &str = "NFPA 1983, now in 2500";
+
+/// Dynamic ropes: what the force of their first test fall may be, and what else their standard asks.
+pub const DYNAMIC_ROPES: &[Strength] = &[
+    published("single peak", "single rope, peak force of the first drop, 80 kg", AtMost, 12.0, Kilonewton, DYNAMIC),
+    published("half peak", "half rope, peak force of the first drop, 55 kg", AtMost, 8.0, Kilonewton, DYNAMIC),
+    published("twin peak", "twin ropes, both strands, first drop, 80 kg", AtMost, 12.0, Kilonewton, DYNAMIC),
+    published("single drops", "single rope, drops held", AtLeast, 5.0, One, DYNAMIC),
+    published("half drops", "half rope, drops held", AtLeast, 5.0, One, DYNAMIC),
+    published("twin drops", "twin ropes, drops held", AtLeast, 12.0, One, DYNAMIC),
+    published("single static elongation", "single rope, static elongation", AtMost, 10.0, Percent, DYNAMIC),
+    published("half static elongation", "half rope, static elongation", AtMost, 12.0, Percent, DYNAMIC),
+    published("twin static elongation", "twin ropes, static elongation", AtMost, 10.0, Percent, DYNAMIC),
+    published(
+        "dynamic elongation",
+        "single, half or twin, elongation in the first drop",
+        AtMost,
+        40.0,
+        Percent,
+        DYNAMIC,
+    ),
+    Strength {
+        bound: super::Bound::Typical,
+        ..published("drop test fall factor", "fall factor of the drop test, a label", AtMost, 1.77, One, DYNAMIC)
+    },
+];
+
+/// Low-stretch ropes.
+pub const LOW_STRETCH_ROPES: &[Strength] = &[
+    ROPE_A,
+    ROPE_B,
+    published("rope A tied", "low-stretch rope type A with figure-eight loops", AtLeast, 15.0, Kilonewton, LOW_STRETCH),
+    published("rope B tied", "low-stretch rope type B with figure-eight loops", AtLeast, 12.0, Kilonewton, LOW_STRETCH),
+    published("low-stretch elongation", "type A or B, elongation from 50 to 150 kg", AtMost, 5.0, Percent, LOW_STRETCH),
+    published("rope A peak", "type A, peak force at fall factor 0.3, 100 kg", AtMost, 6.0, Kilonewton, LOW_STRETCH),
+    published("rope B peak", "type B, peak force at fall factor 0.3, 80 kg", AtMost, 6.0, Kilonewton, LOW_STRETCH),
+    published("rope A falls", "type A, factor-1 falls held, 100 kg", AtLeast, 5.0, One, LOW_STRETCH),
+    published("rope B falls", "type B, factor-1 falls held, 80 kg", AtLeast, 5.0, One, LOW_STRETCH),
+    published(
+        "thinnest low-stretch",
+        "type A or B, diameter",
+        AtLeast,
+        8.5,
+        Millimetre,
+        "EN 1891 / UIAA 107; summaries differ",
+    ),
+    published(
+        "thickest low-stretch",
+        "type A or B, diameter",
+        AtMost,
+        16.0,
+        Millimetre,
+        "EN 1891 / UIAA 107; summaries differ",
+    ),
+    published("escape rope", "rope for escape", AtLeast, 13.5, Kilonewton, FIRE),
+    memory("technical rope", "rope for technical use", AtLeast, 20.0, Kilonewton, FIRE),
+    published("general rope", "rope for general use", AtLeast, 40.0, Kilonewton, FIRE),
+    published("static elongation", "static rope, at 10 % of its strength", AtMost, 6.0, Percent, "CI 1801"),
+    published(
+        "low-stretch most elongation",
+        "low-stretch rope, at 10 % of its strength",
+        AtMost,
+        10.0,
+        Percent,
+        "CI 1801",
+    ),
+];
+/// Low-stretch rope type A without terminations.
+pub const ROPE_A: Strength =
+    published("rope A", "low-stretch rope type A, without terminations", AtLeast, 22.0, Kilonewton, LOW_STRETCH);
+/// Low-stretch rope type B without terminations.
+pub const ROPE_B: Strength =
+    published("rope B", "low-stretch rope type B, without terminations", AtLeast, 18.0, Kilonewton, LOW_STRETCH);
+
+const fn cord(name: &'static str, part: &'static str, kilonewtons: f64) -> Strength {
+    published(name, part, AtLeast, kilonewtons, Kilonewton, CORD)
+}
+/// Cord by the rule of its standard, which speaks of 4 to 8 mm only.
+pub const CORDS: &[Strength] = &[
+    cord("cord 4 mm", "cord 4 mm, one strand, no knot", 3.2),
+    cord("cord 5 mm", "cord 5 mm, one strand, no knot", 5.0),
+    cord("cord 6 mm", "cord 6 mm, one strand, no knot", 7.2),
+    cord("cord 7 mm", "cord 7 mm, one strand, no knot", 9.8),
+    cord("cord 8 mm", "cord 8 mm, one strand, no knot", 12.8),
+];
+
+const fn tubular(name: &'static str, part: &'static str, pounds: f64) -> Strength {
+    published(name, part, AtLeast, pounds, PoundForce, TAPE)
+}
+const fn parachute(name: &'static str, part: &'static str, pounds: f64) -> Strength {
+    published(name, part, AtLeast, pounds, PoundForce, PARACHUTE)
+}
+/// Tape, slings and thin cord.
+pub const TAPES: &[Strength] = &[
+    SEWN_SLING,
+    TAPE_NEW,
+    published("tape thread", "older tape, for each tracer thread", AtLeast, 5.0, Kilonewton, "EN 565"),
+    tubular("tubular 3/8", "tubular nylon tape 3/8 in", 950.0),
+    tubular("tubular 1/2", "tubular nylon tape 1/2 in", 1000.0),
+    tubular("tubular 9/16", "tubular nylon tape 9/16 in", 1500.0),
+    tubular("tubular 5/8", "tubular nylon tape 5/8 in", 2250.0),
+    tubular("tubular 3/4", "tubular nylon tape 3/4 in", 2300.0),
+    tubular("tubular 7/8", "tubular nylon tape 7/8 in", 3100.0),
+    TUBULAR_INCH,
+    parachute("parachute I", "parachute cord type I", 95.0),
+    parachute("parachute IA", "parachute cord type IA", 100.0),
+    parachute("parachute II", "parachute cord type II", 400.0),
+    parachute("parachute IIA", "parachute cord type IIA", 225.0),
+    parachute("parachute III", "parachute cord type III", 550.0),
+];
+/// A sewn sling, whatever it is made of.
+pub const SEWN_SLING: Strength = published("sewn sling", "sewn sling", AtLeast, 22.0, Kilonewton, "EN 566");
+/// Tape by its standard of today.
+pub const TAPE_NEW: Strength = published("tape", "tape, one strand, no knot", AtLeast, 10.0, Kilonewton, "EN 565:2017");
+/// Tubular nylon tape of one inch.
+pub const TUBULAR_INCH: Strength = tubular("tubular 1", "tubular nylon tape 1 in, one strand, no knot", 4000.0);
