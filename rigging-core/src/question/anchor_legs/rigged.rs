@@ -139,10 +139,10 @@ impl<'a> Rigged<'a> {
         if self.tied != Rig::Fixed && friction != 0.0 {
             self.hold_back(&mut case, friction)?;
         }
-        if self.tied == Rig::SelfEqualising {
-            if let Some(stopped) = self.stopped(&case, &drawn, point)? {
-                return Ok(stopped);
-            }
+        if self.tied == Rig::SelfEqualising
+            && let Some(stopped) = self.stopped(&case, &drawn, point)?
+        {
+            return Ok(stopped);
         }
         Ok(case)
     }
