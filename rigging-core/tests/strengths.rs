@@ -1,4 +1,5 @@
 //! Every published row of the strengths, typed in again beside its source; the rules of knots, condition and loading.
+#![expect(clippy::panic, clippy::unwrap_used, reason = "a row that is missing stops the run")]
 
 use rigging_core::band::Band;
 use rigging_core::limit::Standing;
