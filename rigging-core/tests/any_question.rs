@@ -115,6 +115,7 @@ proptest! {
                 prop_assert!(whole.is_ok(), "{:?} of {}", whole, serde_json::to_string(&question).unwrap());
             }
             Err(BadInput::Together(reason)) => prop_assert!(!reason.what.is_empty()),
+            Err(BadInput::Refused { what, why }) => prop_assert!(!what.is_empty() && !why.is_empty()),
             Err(other) => prop_assert!(false, "{other}"),
         }
     }

@@ -128,7 +128,7 @@ enum Group {
 fn group_of(name: &str) -> Group {
     match name {
         "people" | "body_kg" | "kit_kg" | "suit_water_kg" | "state" => Group::People,
-        "anchor" | "limit" | "own_limit_n" | "design_factor" => Group::Limit,
+        "anchor" | "limit" | "own_limit_n" | "design_factor" | "whose_factor" | "factor" => Group::Limit,
         _ => Group::Own,
     }
 }

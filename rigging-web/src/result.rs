@@ -41,6 +41,7 @@ fn together(error: &BadInput) -> String {
         BadInput::Together(error) => {
             format!("These numbers do not fit together: {} must be {}.", error.what, error.must)
         }
+        BadInput::Refused { what, why } => format!("Refused {what}: {why}."),
         BadInput::Unheld(points) => format!("Nothing holds the load at {}.", points.join(", ")),
         BadInput::Rig(_) | BadInput::NoBalance => {
             "No balance was found for these numbers, so none is shown. Take lengths, slack and stiffness less far apart."

@@ -41,6 +41,13 @@ pub enum BadInput {
     },
     /// Each value may stand alone, but together they describe nothing that can be rigged.
     Together(OutOfDomain),
+    /// They describe a part as the trade does not rig it.
+    Refused {
+        /// The part.
+        what: &'static str,
+        /// The reason.
+        why: &'static str,
+    },
     /// They describe a rig that cannot be.
     Rig(Box<RigError>),
     /// They describe a rig in which no line leads from a load to an anchor: the loads by name.
@@ -122,6 +129,7 @@ impl fmt::Display for BadInput {
                 write!(f, "question is \"{name}\": it must be one of \"{}\"", questions.join("\", \""))
             }
             BadInput::Together(error) => write!(f, "these values do not fit together: {error}"),
+            BadInput::Refused { what, why } => write!(f, "refused {what}: {why}"),
             BadInput::Rig(error) => write!(f, "these values do not fit together: {error}"),
             BadInput::Unheld(points) => write!(f, "nothing holds the load at {}", points.join(", ")),
             BadInput::NoBalance => write!(

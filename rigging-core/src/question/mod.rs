@@ -26,6 +26,7 @@ mod line;
 mod people;
 mod rest;
 pub mod scene;
+mod weakest_part;
 mod wire;
 
 pub use abseil::{Abseil, HandState, Strands, Tail, Whether};
@@ -40,6 +41,7 @@ pub use human_anchor::{HumanAnchor, Seat, Stance};
 pub use input::{BadInput, Rule, Said, check, settled};
 pub use line::{Between, Line, Meets, OnLine, Setting, Way};
 pub use people::{People, State};
+pub use weakest_part::{Carries, Forces, RopeMeets, Slot, WeakestPart, Whose};
 
 /// One question: its fields, their defaults (an example of our own), and how it is answered.
 pub trait Ask: Clone + Default + PartialEq {
@@ -161,7 +163,7 @@ macro_rules! questions {
 }
 
 // In the order of the leader's walk.
-questions!(AnchorLegs, Bend, Line, Abseil, GuidedAbseil, HumanAnchor);
+questions!(AnchorLegs, Bend, Line, Abseil, GuidedAbseil, HumanAnchor, WeakestPart);
 
 impl Question {
     /// The question of this name, with its example.

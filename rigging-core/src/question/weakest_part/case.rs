@@ -1,0 +1,166 @@
+//! What each part carries and resists, and which is the weakest.
+
+use super::super::input::BadInput;
+use super::super::people::State;
+use super::parts::{CARRIES, Carries, PLACES};
+use super::{Forces, RopeMeets, WeakestPart, Whose};
+use crate::band::Band;
+use crate::law::OutOfDomain;
+use crate::limit::Standing;
+use crate::strength::factor::{Factor, Of};
+use crate::strength::resistance::{Part, Refused, Resistance};
+use crate::working::{Known, Source};
+
+/// What places of the chain are called.
+pub(super) const NAMES: [&str; PLACES] = [
+    "at one anchor, 1",
+    "at one anchor, 2",
+    "at one anchor, 3",
+    "at the master point, 1",
+    "at the master point, 2",
+    "in the rope, 1",
+    "in the rope, 2",
+    "in the rope, 3",
+];
+
+/// A part, what it carries and what it resists.
+pub(super) struct Link {
+    pub(super) place: usize,
+    pub(super) part: Part,
+    pub(super) load: Band,
+    pub(super) resistance: Resistance,
+    pub(super) standing: Standing,
+}
+
+impl Link {
+    /// Least resistance over most load: how many times its load it resists; none if nobody knows.
+    pub(super) fn margin(&self) -> Option<f64> {
+        self.resistance.band.map(|band| band.low() / self.load.high())
+    }
+
+    /// "in the rope, 1: low-stretch rope B, nylon".
+    pub(super) fn name(&self) -> String {
+        format!("{}: {}", NAMES.get(self.place).copied().unwrap_or_default(), self.part.item.words)
+    }
+}
+
+/// All parts, and the forces they were given.
+pub(super) struct Chain {
+    pub(super) links: Vec<Link>,
+    pub(super) forces: [Band; 3],
+    pub(super) factor: (f64, &'static str, Source),
+    /// The link that has the least margin of those that have one.
+    pub(super) weakest: Option<usize>,
+    /// How the whole stands.
+    pub(super) whole: Standing,
+}
+
+impl Chain {
+    pub(super) fn weakest(&self) -> Option<&Link> {
+        self.weakest.and_then(|place| self.links.get(place))
+    }
+}
+
+/// The lows multiplied, the typicals, the highs; all above 0.
+fn times(one: Band, other: Band) -> Band {
+    Band::of(one.low() * other.low(), one.typical() * other.typical(), one.high() * other.high())
+}
+
+impl WeakestPart {
+    /// The design factor, its words, whose it is.
+    pub(super) fn chosen_factor(&self) -> (f64, &'static str, Source) {
+        match self.whose {
+            Whose::Listed => (self.factor.factor, self.factor.words, self.factor.source),
+            Whose::Own => (self.own_factor.value, "a factor of your own", Source::YOURS),
+        }
+    }
+
+    /// The rule that names its own load, if one is chosen.
+    fn rule(&self) -> Option<&'static Factor> {
+        (self.whose == Whose::Listed && self.factor.of != Of::Load).then_some(self.factor)
+    }
+
+    /// Forces on the anchor that carries most, on the master point, in the rope, N.
+    pub(super) fn forces(&self) -> Result<[Band; 3], BadInput> {
+        if self.forces == Forces::Taken {
+            if self.rule().is_some() {
+                let must = "one that multiplies any load: this one counts only on people who hang, hanging still, or on a load of its own";
+                return Err(OutOfDomain { what: "design factor", value: self.factor.factor, must }.into());
+            }
+            return Ok([self.anchor, self.point, self.rope].map(|force| force.map(|force| force.value)));
+        }
+        let rope = match self.rule().map(|rule| rule.of) {
+            Some(Of::Named(force)) => Band::exact(f64::from(self.people.count) * force.force().value),
+            Some(Of::Weight) => self.people.spread(State::Still)?.band,
+            _ => self.people.spread(self.state)?.band,
+        };
+        let point = match self.meets {
+            RopeMeets::Ends => rope,
+            RopeMeets::HeldBelow => rope.map(|force| 2.0 * force),
+        };
+        Ok([times(point, self.share.map(|share| share.value)), point, rope])
+    }
+
+    /// Every part that is there, with what it carries and resists.
+    pub(super) fn chain(&self) -> Result<Chain, BadInput> {
+        let forces = self.forces()?;
+        let [anchor, point, rope] = forces;
+        let factor = self.chosen_factor();
+        let pull = self.pull.map(|angle| angle.value);
+        let mut links = Vec::new();
+        for (place, (slot, carries)) in self.parts.iter().zip(CARRIES).enumerate() {
+            if slot.item.figure.is_none() {
+                continue;
+            }
+            let part = slot.part(pull, self.stated.value);
+            let name = NAMES.get(place).copied().unwrap_or_default();
+            let resistance = part.resistance().map_err(|Refused { why }| BadInput::Refused { what: name, why })?;
+            let load = match carries {
+                Carries::Anchor => anchor,
+                Carries::Point => point,
+                Carries::Rope => rope,
+            };
+            let standing = match resistance.band {
+                Some(band) => Standing::of(load, band.map(|force| force / factor.0)),
+                None => Standing::NotChecked(resistance.unknown),
+            };
+            links.push(Link { place, part, load, resistance, standing });
+        }
+        if links.is_empty() {
+            let must = "one or more: choose what is there between rock and person";
+            return Err(OutOfDomain { what: "number of parts", value: 0.0, must }.into());
+        }
+        let mut weakest: Option<(usize, f64)> = None;
+        for (place, link) in links.iter().enumerate() {
+            if let Some(margin) = link.margin()
+                && weakest.is_none_or(|(_, least)| margin < least)
+            {
+                weakest = Some((place, margin));
+            }
+        }
+        let weakest = weakest.map(|(place, _)| place);
+        let whole = whole(&links);
+        Ok(Chain { links, forces, factor, weakest, whole })
+    }
+}
+
+/// The worst of all: above, then crossing; below only if every part is known and below.
+fn whole(links: &[Link]) -> Standing {
+    let any = |standing: Standing| links.iter().any(|link| link.standing == standing);
+    if any(Standing::AboveLimit) {
+        return Standing::AboveLimit;
+    }
+    if any(Standing::RangeCrosses) {
+        return Standing::RangeCrosses;
+    }
+    links
+        .iter()
+        .map(|link| link.standing)
+        .find(|standing| *standing != Standing::BelowLimit)
+        .unwrap_or(Standing::BelowLimit)
+}
+
+/// Whether a source is one that was recalled.
+pub(super) fn from_memory(source: &Source) -> bool {
+    source.known == Known::Memory
+}

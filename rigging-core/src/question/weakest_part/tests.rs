@@ -1,0 +1,174 @@
+//! The chain against products worked out by hand, what a change does to it, and what may never be said of it.
+
+use super::super::answer::End;
+use super::*;
+use crate::limit::Standing;
+use crate::quantity::newton;
+use approx::assert_relative_eq;
+
+fn newtons(low: f64, high: f64) -> Band<Force> {
+    Band::of(low, (low + high) / 2.0, high).map(Force::new::<newton>)
+}
+
+/// Known parts only, under forces taken from elsewhere.
+fn known() -> WeakestPart {
+    let mut question = WeakestPart {
+        forces: Forces::Taken,
+        anchor: newtons(500.0, 600.0),
+        point: newtons(800.0, 900.0),
+        rope: newtons(800.0, 900.0),
+        ..WeakestPart::default()
+    };
+    question.parts[0] = part("bolt");
+    question
+}
+
+#[test]
+fn the_weakest_part_has_the_least_resistance_for_its_load() {
+    let answer = known().solve().unwrap();
+    // By hand: type B 18 kN, figure-eight 0.66, worn by abseils 0.55: 6.534 kN over 0.9 kN, the least of all.
+    let weakest = &answer.findings[0];
+    assert!(weakest.what.contains("low-stretch rope B") && weakest.end == End::Low, "{}", weakest.what);
+    assert_relative_eq!(weakest.band.low(), 18_000.0 * 0.66 * 0.55, max_relative = 1e-12);
+    let margins: Vec<f64> = answer
+        .findings
+        .iter()
+        .filter(|finding| finding.kind == Kind::Ratio)
+        .map(|finding| finding.band.low())
+        .collect();
+    assert_eq!(margins.len(), 7);
+    assert_relative_eq!(margins.iter().copied().fold(f64::INFINITY, f64::min), 6534.0 / 900.0, max_relative = 1e-12);
+}
+
+#[test]
+fn another_knot_makes_another_part_the_weakest() {
+    let mut question = known();
+    question.anchor = newtons(3000.0, 4000.0);
+    question.parts[2] = Slot { knot: named(KNOTS, "overhand sling", |knot| knot.name), ..part("sling HMPE") };
+    // By hand: 22 kN × 0.46 = 10.12 kN over 4 kN is 2.5; the rope's 6.5 over 0.9 is 7.3.
+    let answer = question.solve().unwrap();
+    assert!(answer.findings[0].what.contains("sewn sling, HMPE"), "{}", answer.findings[0].what);
+    assert_relative_eq!(answer.findings[0].band.low(), 10_120.0, max_relative = 1e-12);
+    question.parts[2].knot = named(KNOTS, "none", |knot| knot.name);
+    // Without it the bolt is: its range of directions begins at 60° from straight out.
+    assert!(!question.solve().unwrap().findings[0].what.contains("sewn sling"));
+    // What the change would do was told beforehand.
+    let other = &answer.outcomes[0];
+    let sewn = other.findings.iter().find(|finding| finding.what.starts_with("no knot")).unwrap();
+    assert_eq!(sewn.band.low(), 22_000.0);
+    assert!(other.findings.iter().all(|finding| !finding.what.contains("munter") && !finding.what.contains("water")));
+}
+
+#[test]
+fn one_part_that_nobody_knows_keeps_the_whole_from_being_below_a_limit() {
+    let standing = |question: &WeakestPart| question.solve().unwrap().comparisons[0].standing;
+    assert_eq!(standing(&known()), Standing::BelowLimit);
+    for name in ["bolt found", "natural", "people", "unseen", "ring found", "soft found", "rope dynamic", "cord other"]
+    {
+        for place in 0..PLACES {
+            let mut question = known();
+            question.parts[place] = part(name);
+            assert!(matches!(standing(&question), Standing::NotChecked(_)), "{name} {place}");
+        }
+    }
+    // But what is too much stays too much.
+    let mut question = known();
+    question.parts[0] = part("natural");
+    question.rope = newtons(30_000.0, 31_000.0);
+    assert_eq!(standing(&question), Standing::AboveLimit);
+}
+
+#[test]
+fn every_part_carries_what_its_place_gets() {
+    let question = WeakestPart {
+        forces: Forces::People,
+        meets: RopeMeets::HeldBelow,
+        share: Band::of(0.5, 0.6, 0.8).map(Ratio::new::<ratio>),
+        state: State::Still,
+        ..WeakestPart::default()
+    };
+    let [anchor, point, rope] = question.forces().unwrap();
+    // The heaviest: 92 + 20 + 5 kg.
+    assert_relative_eq!(rope.high(), 117.0 * 9.80665, max_relative = 1e-12);
+    assert_relative_eq!(point.high(), 2.0 * rope.high());
+    assert_relative_eq!(anchor.high(), 0.8 * point.high());
+    assert_relative_eq!(anchor.low(), 0.5 * point.low());
+    let chain = question.chain().unwrap();
+    let loads: Vec<f64> = chain.links.iter().map(|link| link.load.high()).collect();
+    let expected = [anchor, anchor, anchor, point, rope, rope, rope].map(|force| force.high());
+    assert_eq!(loads, expected);
+}
+
+#[test]
+fn a_rule_for_people_at_work_counts_only_with_its_own_load() {
+    let with =
+        |name: &str| WeakestPart { factor: named(FACTORS, name, |factor| factor.name), ..WeakestPart::default() };
+    // Rope access: 6 kN for each person, whatever they do. OSHA: 1,800 lbf = 8.007 kN.
+    let [.., rope] = with("2.5 rope access").forces().unwrap();
+    assert_eq!((rope.low(), rope.high()), (6000.0, 6000.0));
+    let [.., rope] = with("2 designed").forces().unwrap();
+    assert_relative_eq!(rope.high(), 8006.8, max_relative = 1e-4);
+    // Ten times the weight hanging still, not of a slip.
+    let [.., rope] = with("10 system").forces().unwrap();
+    assert_relative_eq!(rope.high(), 117.0 * 9.80665, max_relative = 1e-12);
+    let taken = WeakestPart { forces: Forces::Taken, ..with("10 system") };
+    assert!(taken.solve().unwrap_err().to_string().contains("design factor"));
+    let own = WeakestPart { whose: Whose::Own, ..taken };
+    assert!(own.solve().is_ok());
+}
+
+#[test]
+fn a_higher_factor_a_worse_knot_or_more_load_never_helps() {
+    let margin = |question: &WeakestPart| {
+        let answer = question.solve().unwrap();
+        answer
+            .comparisons
+            .iter()
+            .map(|compared| compared.limit.as_ref().map_or(f64::MAX, |limit| limit.band.low() / compared.load.high()))
+            .fold(f64::MAX, f64::min)
+    };
+    let usual = margin(&known());
+    let factor = WeakestPart { whose: Whose::Own, own_factor: Ratio::new::<ratio>(6.0), ..known() };
+    assert!(margin(&factor) < usual);
+    let mut worse = known();
+    worse.parts[5].knot = named(KNOTS, "bowline", |knot| knot.name);
+    assert!(margin(&worse) < usual);
+    let heavy = WeakestPart { rope: newtons(1000.0, 1100.0), ..known() };
+    assert!(margin(&heavy) < usual);
+}
+
+#[test]
+fn what_the_trade_excludes_is_refused_and_named_with_its_place() {
+    let mut question = known();
+    question.parts[5].knot = named(KNOTS, "offset eight", |knot| knot.name);
+    let error = question.solve().unwrap_err().to_string();
+    assert!(error.contains("in the rope, 1") && error.contains("capsizes"), "{error}");
+    // What is not asked of a part does not count: a knot left over from a sling.
+    let mut question = known();
+    question.parts[6] = Slot { knot: named(KNOTS, "munter", |knot| knot.name), ..part("connector") };
+    assert!(question.solve().is_ok());
+    question.parts = [part("none"); PLACES];
+    assert!(question.solve().unwrap_err().to_string().contains("number of parts"));
+}
+
+#[test]
+fn a_block_is_measured_against_the_ring_or_said_not_to_be() {
+    let said = |block: f64, ring: f64| {
+        let question = WeakestPart { block: Length::new::<metre>(block), ring: Length::new::<metre>(ring), ..known() };
+        question.solve().unwrap().remarks.remove(0)
+    };
+    assert!(said(0.0, 0.04).contains("not measured") && said(0.05, 0.0).contains("not measured"));
+    assert!(said(0.05, 0.04).contains("50 mm against 40 mm: too large"));
+    assert!(said(0.04, 0.04).contains("can pull through"));
+}
+
+#[test]
+fn every_number_can_be_followed_to_a_source() {
+    let answer = known().solve().unwrap();
+    let step = |words: &str| answer.working.iter().find(|step| step.what.contains(words)).unwrap();
+    assert!(step("figure-eight").source.place.contains("ENSA"));
+    assert!(step("worn by").source.place.contains("knot takes its share"));
+    assert!(step("Resistance").source.place.contains("EN 1891"));
+    assert!(step("Limit of the weakest").source.place.contains("Cordage Institute"));
+    assert_relative_eq!(step("Limit of the weakest").result.band.low(), 6534.0 / 5.0, max_relative = 1e-12);
+}

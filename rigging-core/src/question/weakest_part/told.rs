@@ -1,0 +1,303 @@
+//! What is told of the parts: findings, comparisons, what a change would do, working, picture.
+
+use super::super::answer::{Answer, Caution, ChosenLimit, Comparison, End, Finding, Gravity, Outcome};
+use super::super::scene::{Arrow, Person, Pose, Role, Scene, Strand};
+use super::case::{Chain, Link, from_memory};
+use super::{Forces, RopeMeets, WeakestPart};
+use crate::band::Band;
+use crate::limit::Standing;
+use crate::quantity::{Kind, Unit, decimal};
+use crate::strength::condition::CONDITIONS;
+use crate::strength::factor::{FACTORS, Of};
+use crate::strength::knot::KNOTS;
+use crate::strength::resistance::Part;
+use crate::working::{Given, Source, Step};
+
+impl WeakestPart {
+    pub(super) fn told(&self, chain: &Chain) -> Answer {
+        let mut findings = Vec::new();
+        let mut outcomes = Vec::new();
+        let mut working = self.load_steps(chain);
+        if let Some(weakest) = chain.weakest() {
+            let band = weakest.resistance.band.unwrap_or(Band::exact(0.0));
+            let moved = widest(weakest);
+            findings.push(Finding {
+                moved_most_by: moved,
+                ..Finding::strength(format!("resists the weakest part of those known, {}", weakest.name()), band)
+            });
+            findings.push(Finding::load(format!("loads it, {}", self.load_words()), weakest.load));
+            outcomes = self.changed(weakest, chain.factor.0);
+            working.extend(weakest.resistance.steps.iter().cloned());
+            working.push(factor_step(band, chain));
+        } else {
+            findings.push(Finding::load(
+                format!("in the rope, {}; no part has a known strength", self.load_words()),
+                chain.forces[2],
+            ));
+        }
+        for link in &chain.links {
+            if let Some(band) = link.resistance.band {
+                let margin = Band::of(
+                    band.low() / link.load.high(),
+                    band.typical() / link.load.typical(),
+                    band.high() / link.load.low(),
+                );
+                findings.push(Finding {
+                    end: End::Low,
+                    kind: Kind::Ratio,
+                    ..Finding::load(format!("times its load resists {}", link.name()), margin)
+                });
+            }
+        }
+        let mut comparisons = vec![self.whole(chain)];
+        comparisons.extend(chain.links.iter().map(|link| compared(link, chain)));
+        Answer {
+            findings,
+            outcomes,
+            comparisons,
+            remarks: self.remarks(chain),
+            scene: self.scene(chain),
+            working,
+            cautions: CAUTIONS.to_vec(),
+            not_in: NOT_IN.to_vec(),
+            ..Answer::default()
+        }
+    }
+
+    fn load_words(&self) -> &'static str {
+        match (self.forces, self.factor.of, self.whose) {
+            (Forces::Taken, ..) => "as taken from elsewhere",
+            (_, Of::Weight, super::Whose::Listed) => "people hanging still, as this factor counts",
+            (_, Of::Named(_), super::Whose::Listed) => "the load that this factor names, for each person",
+            _ => self.state.words(),
+        }
+    }
+
+    /// The whole by its worst part: one part that nobody knows keeps it from being below a limit.
+    fn whole(&self, chain: &Chain) -> Comparison {
+        let decisive = chain.links.iter().find(|link| link.standing == chain.whole);
+        let unknown = matches!(chain.whole, Standing::NotChecked(_));
+        let shown =
+            if unknown { decisive } else { chain.weakest().filter(|link| link.standing == chain.whole).or(decisive) };
+        let mut comparison = match shown {
+            Some(link) => compared(link, chain),
+            None => Comparison { what: String::new(), load: Band::exact(0.0), limit: None, standing: chain.whole },
+        };
+        comparison.what = format!("on the whole, decided {}", comparison.what.trim_start_matches("on the part "));
+        comparison
+    }
+
+    /// What another knot, condition or factor would change at the weakest part.
+    fn changed(&self, weakest: &Link, factor: f64) -> Vec<Outcome> {
+        let mut outcomes = Vec::new();
+        if weakest.part.item.made().is_some() {
+            let mut with = |case: &str, parts: Vec<(&'static str, Part)>| {
+                let findings: Vec<_> = parts
+                    .into_iter()
+                    .filter(|(_, part)| *part != weakest.part)
+                    .filter_map(|(words, part)| Some((words, part.resistance().ok()?.band?)))
+                    .map(|(words, band)| Finding::strength(words, band))
+                    .collect();
+                if !findings.is_empty() {
+                    outcomes.push(Outcome { case: case.to_owned(), findings });
+                }
+            };
+            let part = weakest.part;
+            with(
+                "The weakest part with another knot",
+                KNOTS.iter().map(|knot| (knot.words, Part { knot, ..part })).collect(),
+            );
+            let conditions = CONDITIONS.iter().map(|condition| (condition.words, Part { condition, ..part }));
+            with("The weakest part in another condition", conditions.collect());
+        }
+        if let Some(band) = weakest.resistance.band {
+            let others = FACTORS.iter().filter(|other| other.of == Of::Load && other.factor != factor);
+            let findings =
+                others.map(|other| Finding::strength(other.words, band.map(|force| force / other.factor))).collect();
+            outcomes.push(Outcome { case: "Its limit by another design factor".to_owned(), findings });
+        }
+        outcomes
+    }
+
+    fn load_steps(&self, chain: &Chain) -> Vec<Step> {
+        let [anchor, point, rope] = chain.forces;
+        let mut steps = Vec::new();
+        if self.forces == Forces::People {
+            let [body, kit] = self.people.inputs().map(|input| input.high());
+            steps.push(self.people.step(body, kit));
+            if self.load_words() == self.state.words() {
+                let at = self.state.uncertain().0.high();
+                if let Ok(load) = self.people.load_of_all(self.state, body, kit, at) {
+                    steps.push(self.people.load_step(self.state, body, kit, at, load));
+                }
+            }
+            steps.push(Step {
+                what: "Force on the master point".into(),
+                formula: match self.meets {
+                    RopeMeets::Ends => "P = F",
+                    RopeMeets::HeldBelow => "P = 2 F, held from below, friction not counted",
+                },
+                given: vec![Given::new("F", rope, Kind::Force)],
+                result: Given::new("P", point, Kind::Force),
+                source: Source::derived("sum of the forces at the ring"),
+            });
+            steps.push(Step {
+                what: "Force on the anchor that carries most".into(),
+                formula: "A = P × share",
+                given: vec![
+                    Given::new("P", point, Kind::Force),
+                    Given::new("share", self.share.map(|share| share.value), Kind::Ratio),
+                ],
+                result: Given::new("A", anchor, Kind::Force),
+                source: Source::assumed("the share entered; the question about legs works it out"),
+            });
+        }
+        steps
+    }
+
+    fn remarks(&self, chain: &Chain) -> Vec<String> {
+        let mut remarks = Vec::new();
+        let millimetres = |length: f64| decimal(Unit::Millimetre.from_si(length), 0);
+        let (block, ring) = (self.block.value, self.ring.value);
+        remarks.push(if block == 0.0 || ring == 0.0 {
+            "Block against ring: not measured.".to_owned()
+        } else if block > ring {
+            format!(
+                "Block against ring: {} mm against {} mm: too large to pull through while neither deforms nor tips.",
+                millimetres(block),
+                millimetres(ring)
+            )
+        } else {
+            format!("Block against ring: {} mm can pull through {} mm.", millimetres(block), millimetres(ring))
+        });
+        for link in &chain.links {
+            if !link.resistance.unknown.is_empty() {
+                remarks.push(format!("{} is not checked: {}.", capital(&link.name()), link.resistance.unknown));
+            }
+            if link.part.knot.name == "water" {
+                remarks.push(
+                    "Water knots creep under repeated body weight: tails of 75 mm or more, and a look every time."
+                        .to_owned(),
+                );
+            }
+        }
+        if chain.links.iter().flat_map(|link| &link.resistance.steps).any(|step| from_memory(&step.source)) {
+            remarks.push(
+                "A strength or share here is from memory: check it against its source before you lean on it."
+                    .to_owned(),
+            );
+        }
+        if chain.links.iter().any(|link| link.part.item.made().is_some()) && chain.factor.0 < 5.0 {
+            remarks.push("A design factor below 5 is little for rope, cord, tape or slings.".to_owned());
+        }
+        remarks
+            .push("Knots may keep only half of a well-used, wet, all-nylon rope (2022 review, published).".to_owned());
+        remarks
+    }
+
+    fn scene(&self, chain: &Chain) -> Scene {
+        let [anchor, _, rope] = chain.forces.map(|force| force.high());
+        let (top, ring, person) = ([0.0, 0.0], [0.0, -0.6], [0.0, -2.0]);
+        Scene {
+            case: "the chain at the high end of its forces: above the master point the anchor that carries most, below it the rope".to_owned(),
+            rock: vec![vec![[-0.7, 0.0], [0.7, 0.0]]],
+            anchors: vec![top],
+            lines: vec![Strand { from: top, to: ring, tension: anchor }, Strand { from: ring, to: person, tension: rope }],
+            people: vec![Person { at: person, pose: Pose::Hanging }],
+            forces: vec![
+                Arrow { at: ring, pull: [0.0, -rope], role: Role::Load, name: "in the rope" },
+                Arrow { at: top, pull: [0.0, -anchor], role: Role::OnAnchor, name: "on one anchor" },
+            ],
+            polygon: vec![
+                Arrow { at: ring, pull: [0.0, -rope], role: Role::Load, name: "in the rope" },
+                Arrow { at: ring, pull: [0.0, rope], role: Role::Held, name: "held above" },
+            ],
+            ..Scene::default()
+        }
+    }
+}
+
+/// A part against its resistance over the design factor.
+fn compared(link: &Link, chain: &Chain) -> Comparison {
+    let limit = link.resistance.band.map(|band| ChosenLimit {
+        band: band.map(|force| force / chain.factor.0),
+        figure: band.low(),
+        factor: chain.factor.0,
+        part: told_part(&link.part),
+        source: link.resistance.figure.map_or(Source::YOURS, |figure| figure.source),
+    });
+    Comparison { what: format!("on the part {}", link.name()), load: link.load, limit, standing: link.standing }
+}
+
+/// "low-stretch rope B, nylon; figure-eight loop; worn …".
+fn told_part(part: &Part) -> String {
+    let mut words = vec![part.item.words];
+    if part.item.made().is_some() {
+        words.extend([part.knot.words, part.condition.words]);
+    }
+    if part.loading.name != "straight" {
+        words.push(part.loading.words);
+    }
+    words.join("; ")
+}
+
+fn factor_step(band: Band, chain: &Chain) -> Step {
+    let (factor, words, source) = chain.factor;
+    Step {
+        what: format!("Limit of the weakest part; design factor: {words}"),
+        formula: "limit = R / design factor",
+        given: vec![Given::new("R", band, Kind::Force), Given::exact("design factor", factor, Kind::Ratio)],
+        result: Given::new("limit", band.map(|force| force / factor), Kind::Force),
+        source,
+    }
+}
+
+/// What is least known about a resistance.
+fn widest(link: &Link) -> Option<&'static str> {
+    let step = link.resistance.steps.last()?;
+    let mut widest = None;
+    let mut most = 1.0;
+    for given in &step.given {
+        let ratio = given.band.high() / given.band.low();
+        if ratio > most {
+            (widest, most) = (Some(given.symbol), ratio);
+        }
+    }
+    widest
+}
+
+fn capital(words: &str) -> String {
+    let mut letters = words.chars();
+    letters.next().map_or(String::new(), |first| first.to_uppercase().chain(letters).collect())
+}
+
+const CAUTIONS: [Caution; 4] = [
+    Caution::new(
+        Gravity::Danger,
+        "A part that nobody knows",
+        "Old bolts, old slings, trees and blocks fail without warning, and everything below falls.",
+        "Replace it, back it up with a second anchor, or do not hang on it.",
+    ),
+    Caution::new(
+        Gravity::Warning,
+        "A figure printed on a new part",
+        "Knots, wear, water, sun and edges leave a half of it or less.",
+        "Count knot and condition, and look at every metre of rope and sling.",
+    ),
+    Caution::new(
+        Gravity::Warning,
+        "A connector loaded across or with its gate open",
+        "It keeps a third of its strength.",
+        "Lock it, look along it, keep it off edges.",
+    ),
+    Caution::OF_EVERY_NUMBER,
+];
+
+const NOT_IN: [&str; 6] = [
+    "the strength of the rock, and of what a bolt sits in",
+    "edges, rockfall and a second fall on the same parts",
+    "chemicals, sun, heat, rust and ageing, but for the condition chosen",
+    "how well the knot was tied, dressed and set",
+    "parts that were not entered",
+    "a load that shifts from one anchor to another as something fails",
+];
