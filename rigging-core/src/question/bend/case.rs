@@ -2,7 +2,7 @@
 
 use super::super::against::LimitChoice;
 use super::super::answer::Comparison;
-use super::super::people::State;
+use super::super::people::{State, under};
 use super::super::scene::Pull;
 use super::told::name;
 use super::{Bend, Bolt, Over, Pulls, Runs, Told, Turn};
@@ -79,23 +79,10 @@ pub(super) struct Judged {
 }
 
 impl Judged {
-    /// How friction works at the force that hurts most, and that force.
-    pub(super) fn worst(&self) -> (Option<Runs>, &Spread<4>) {
-        let [(runs, [force, ..]), _] = &self.rows;
-        (*runs, force)
-    }
-
-    /// Hardware before edges, whatever they carry: an edge has no anchor to judge.
-    pub(super) fn rank(&self) -> (bool, f64) {
-        (self.anchored, self.worst().1.band.high())
-    }
-
-    /// All that either of the two answers allows, of a part of them.
-    pub(super) fn either(&self, part: fn(&Shape) -> &Spread<4>) -> Spread<4> {
-        let [(_, one), (_, other)] = &self.rows;
-        let mut both = *part(one);
-        both.take_wider(part(other));
-        both
+    /// How friction works at the force that hurts most.
+    pub(super) fn worst(&self) -> Option<Runs> {
+        let [(runs, _), _] = &self.rows;
+        *runs
     }
 }
 
@@ -141,11 +128,47 @@ impl Bend {
         Ok(Spread { band, moves: at(band.high() - band.low()), at_low: at(band.low()), at_high: at(band.high()) })
     }
 
-    /// The bends at one point of the ranges: body, kit, what is uncertain about the state (or the force
+    /// What the person is taken to do while the rope runs so. A slip or a descent drives the rope toward the load:
+    /// neither happens while it is raised or lies still, and friction then works on the weight alone.
+    pub(super) fn state_while(&self, runs: Option<Runs>, state: State) -> State {
+        match (runs, state) {
+            (Some(Runs::Rest), _) | (Some(Runs::Raising), State::Slip | State::Descending) => State::Still,
+            _ => state,
+        }
+    }
+
+    /// A part of an answer under the force in the rope.
+    pub(super) fn loaded(&self, runs: Option<Runs>, part: &Spread<4>, state: State) -> Result<Spread<7>, OutOfDomain> {
+        Ok(under(part, &self.load(self.state_while(runs, state))?))
+    }
+
+    /// All that either of the two answers allows, of a part of them.
+    pub(super) fn either(
+        &self,
+        judged: &Judged,
+        part: fn(&Shape) -> &Spread<4>,
+        state: State,
+    ) -> Result<Spread<7>, OutOfDomain> {
+        let [(runs, one), (other_runs, other)] = &judged.rows;
+        let mut both = self.loaded(*runs, part(one), state)?;
+        both.take_wider(&self.loaded(*other_runs, part(other), state)?);
+        Ok(both)
+    }
+
+    /// Hardware before edges, whatever they carry: an edge has no anchor to judge.
+    pub(super) fn rank(&self, judged: &Judged) -> Result<(bool, f64), OutOfDomain> {
+        Ok((judged.anchored, self.either(judged, |[force, ..]| force, self.state)?.band.high()))
+    }
+
+    /// The bends, the person doing what `runs` allows, at one point of the ranges: body, kit, what is uncertain about the state (or the force
     /// itself), signed friction of each bend, share of the way past bend 1.
-    pub(super) fn case(&self, &[body, kit, at, one, two, three, past]: &[f64; 7]) -> Result<[Bent; 3], OutOfDomain> {
+    pub(super) fn case(
+        &self,
+        runs: Option<Runs>,
+        &[body, kit, at, one, two, three, past]: &[f64; 7],
+    ) -> Result<[Bent; 3], OutOfDomain> {
         let tension = match self.pulls {
-            Pulls::People => self.people.load_of_all(self.state, body, kit, at)?,
+            Pulls::People => self.people.load_of_all(self.state_while(runs, self.state), body, kit, at)?,
             Pulls::Own => at,
         };
         self.bent(tension, &[one, two, three, past])
@@ -213,8 +236,9 @@ impl Bend {
     /// The bend at `place`: friction not counted first, unless counting it makes the force larger.
     pub(super) fn judge(&self, place: usize) -> Result<Judged, OutOfDomain> {
         let mut rows = [(None, self.shape(place, None)?), (Some(self.runs), self.shape(place, Some(self.runs))?)];
-        let [(_, [plain, ..]), (_, [counted, ..])] = &rows;
-        if counted.band.high() > plain.band.high() {
+        let [plain, counted] = &rows;
+        let most = |(runs, [force, ..]): &Row| Ok::<_, OutOfDomain>(self.loaded(*runs, force, self.state)?.band.high());
+        if most(counted)? > most(plain)? {
             rows.swap(0, 1);
         }
         let anchored = self.turns().get(place).is_some_and(|turn| turn.over.has_anchor());
@@ -231,32 +255,40 @@ impl Bend {
         }
     }
 
-    /// How the judged bend stands against the limit: tension and shear of its bolt together, if the limit is
-    /// that of a bolt.
-    pub(super) fn compare(&self, judged: &Judged, what: &str, worst: Band, load: Band) -> Comparison {
+    /// How each bend that an anchor holds stands against the limit, the worst first: tension and shear of its bolt
+    /// together, if the limit is that of a bolt. The smaller pull can be the worse one, straight out of the rock.
+    pub(super) fn compare(&self, judged: &Judged, others: &[Judged]) -> Result<Vec<Comparison>, OutOfDomain> {
+        let mut comparisons = vec![self.compare_one(judged)?];
+        for other in others.iter().filter(|other| other.anchored) {
+            let other = self.compare_one(other)?;
+            let worse = comparisons.first().is_some_and(|first| other.load.high() > first.load.high());
+            comparisons.insert(if worse { 0 } else { comparisons.len() }, other);
+        }
+        Ok(comparisons)
+    }
+
+    fn compare_one(&self, judged: &Judged) -> Result<Comparison, OutOfDomain> {
         let mut comparison = match self.limit_of_bolt(judged.anchored) {
             Some(limit) => {
-                let share = judged.either(|[_, _, _, share, _]| share).band;
-                let force = |share: f64, load: f64| share * load * limit.force().value;
-                let band = Band::of(
-                    force(share.low(), load.low()),
-                    force(share.typical(), load.typical()),
-                    force(share.high(), load.high()),
-                );
+                let share = self.either(judged, |[_, _, _, share, _]| share, self.state)?.band;
                 let way = if limit.name == BOLT_AXIAL.name { "straight out of the rock" } else { "along the rock" };
                 let name = name(judged.place);
                 let what = format!("on the bolt of {name}, tension and shear together told as one pull {way}");
-                self.against.compare(self.with_state(what), band)
+                self.against.compare(self.with_state(what, None), share.map(|share| share * limit.force().value))
             }
-            None => self.against.compare(what, worst),
+            None => {
+                let force = self.either(judged, |[force, ..]| force, self.state)?.band;
+                let what = self.with_state(self.on_words(judged.place, judged.worst()), judged.worst());
+                self.against.compare(what, force)
+            }
         };
         let unknown = match self.bolt {
             _ if !judged.anchored => "an edge has no published strength",
             Bolt::Proud => "a bolt that stands proud bends",
-            _ => return comparison,
+            _ => return Ok(comparison),
         };
         comparison.standing = comparison.standing.of_unknown_part(unknown);
-        comparison
+        Ok(comparison)
     }
 
     /// What follows if bend 1 lets go under the person.

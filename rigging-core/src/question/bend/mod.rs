@@ -8,14 +8,14 @@ mod told;
 
 pub use over::{Over, Turn};
 
-use case::{Row, nth};
+use case::{Judged, Row, Shape, nth};
 use told::{CAUTIONS, NOT_IN};
 
 use super::against::{self, Against, asks_limit};
 use super::answer::{Answer, Finding};
 use super::field::{Field, choices, place, table};
 use super::input::BadInput;
-use super::people::{self, People, State, asks_people, under};
+use super::people::{self, People, State, asks_people};
 use super::scene::from_plumb;
 use super::{Ask, Whether};
 use crate::band::{Band, Spread};
@@ -245,7 +245,7 @@ impl Ask for Bend {
             Field::one('u', "wall_rad", Kind::Angle, TURNS, place!(wall))
                 .says(
                     "Straight out of the rock, from plumb",
-                    "90° is an upright wall that faces right, −90° one that faces left; 0 is a roof, 180° a floor",
+                    "90° is an upright wall that faces right, −90° one that faces left; 0 a roof, 180° a floor; the same for each bolt",
                 )
                 .asked_if(|bend: &Bend| bend.bolt != Bolt::None),
             Field::choice('p', "pulls", Pulls::CHOICES, place!(pulls))
@@ -267,12 +267,11 @@ impl Ask for Bend {
     }
 
     fn solve(&self) -> Result<Answer, BadInput> {
-        let load = self.load(self.state)?;
         let mut judged = self.judge(0)?;
         let mut others = Vec::new();
         for place in 1..self.bends as usize {
             let mut other = self.judge(place)?;
-            if other.rank() > judged.rank() {
+            if self.rank(&other)? > self.rank(&judged)? {
                 std::mem::swap(&mut other, &mut judged);
             }
             others.push(other);
@@ -282,53 +281,57 @@ impl Ask for Bend {
             rows.push((Some(runs), self.shape(judged.place, Some(runs))?));
         }
 
-        let find = |what: String, shape: &Spread<4>| {
-            let spread = under(shape, &load);
-            Finding::load(self.with_state(what), spread.band).moved_by(&spread, &INPUTS)
+        let find = |what: String, runs, spread: &Spread<7>| {
+            Finding::load(self.with_state(what, runs), spread.band).moved_by(spread, &INPUTS)
         };
         let on = |place: usize, runs, shape: &Spread<4>| -> Result<Finding, OutOfDomain> {
-            let pull = from_plumb(nth(&self.case(&under(shape, &load).at_high)?, place).on());
-            Ok(Finding { pull, ..find(self.on_words(place, runs), shape) })
+            let spread = self.loaded(runs, shape, self.state)?;
+            let pull = from_plumb(nth(&self.case(runs, &spread.at_high)?, place).on());
+            Ok(Finding { pull, ..find(self.on_words(place, runs), runs, &spread) })
         };
         let mut findings = Vec::new();
         for (runs, [force, ..]) in &rows {
             findings.push(on(judged.place, *runs, force)?);
         }
-        for other in &others {
-            let (runs, force) = other.worst();
-            findings.push(on(other.place, runs, force)?);
+        for Judged { place, rows: [(runs, [force, ..]), _], .. } in &others {
+            findings.push(on(*place, *runs, force)?);
         }
-        if judged.anchored && self.bolt != Bolt::None {
-            let name = told::name(judged.place);
-            let bolt = |way, part| find(format!("on the bolt of {name}, {way}"), &judged.either(part));
-            findings.push(bolt("straight out of the rock (tension)", |[_, out, ..]| out));
-            findings.push(bolt("along the rock (shear)", |[_, _, along, ..]| along));
+        let bolts = [&judged].into_iter().chain(&others).filter(|held| held.anchored && self.bolt != Bolt::None);
+        for held in bolts {
+            let name = told::name(held.place);
+            let parts: [(&str, fn(&Shape) -> &Spread<4>); 2] = [
+                ("straight out of the rock (tension)", |[_, out, ..]| out),
+                ("along the rock (shear)", |[_, _, along, ..]| along),
+            ];
+            for (way, part) in parts {
+                let spread = self.either(held, part, self.state)?;
+                findings.push(find(format!("on the bolt of {name}, {way}"), None, &spread));
+            }
         }
         for (runs, [.., hand]) in &rows {
-            findings.push(find(told::hand_words(*runs), hand));
+            findings.push(find(told::hand_words(*runs), *runs, &self.loaded(*runs, hand, self.state)?));
         }
         let failed = if self.can_fail() { Some(self.failed()?) } else { None };
         findings.extend(failed.iter().flat_map(told::failed));
 
-        let (_, worst) = judged.worst();
         let mut states = Vec::new();
         if self.pulls == Pulls::People {
             for state in State::ALL {
-                states.push(Finding::load(state.words(), under(worst, &self.load(state)?).band));
+                states.push(Finding::load(state.words(), self.either(&judged, |[force, ..]| force, state)?.band));
             }
         }
-        let worst = under(worst, &load);
-        let case = self.case(&worst.at_high)?;
-        let what = self.with_state(self.on_words(judged.place, judged.worst().0));
-        let comparison = self.compare(&judged, &what, worst.band, load.band);
+        let [(runs, [worst, ..]), _] = &judged.rows;
+        let worst = self.loaded(*runs, worst, self.state)?;
+        let case = self.case(*runs, &worst.at_high)?;
+        let comparisons = self.compare(&judged, &others)?;
         let mut working = self.working(&worst.at_high, &case, &judged, failed.as_ref())?;
-        working.extend(comparison.limit.as_ref().map(|limit| limit.step()));
+        working.extend(comparisons.first().and_then(|compared| compared.limit.as_ref()).map(|limit| limit.step()));
         Ok(Answer {
             remarks: self.remarks(&case, &judged, &rows)?,
             scene: self.scene(&case, &judged),
             findings,
             states,
-            comparisons: vec![comparison],
+            comparisons,
             working,
             cautions: CAUTIONS.to_vec(),
             not_in: NOT_IN.to_vec(),

@@ -38,8 +38,11 @@ impl Bend {
     }
 
     /// The state stands beside each force: one judged hanging still must not be taken for one of a slip.
-    pub(super) fn with_state(&self, what: String) -> String {
-        if self.pulls == Pulls::People { format!("{what}, {}", self.state.words()) } else { what }
+    pub(super) fn with_state(&self, what: String, runs: Option<Runs>) -> String {
+        match self.pulls {
+            Pulls::People => format!("{what}, {}", self.state_while(runs, self.state).words()),
+            Pulls::Own => what,
+        }
     }
 
     pub(super) fn remarks(&self, bends: &[Bent; 3], judged: &Judged, rows: &[Row]) -> Result<Vec<String>, OutOfDomain> {
@@ -96,7 +99,8 @@ impl Bend {
         let mut steps = Vec::new();
         if self.pulls == Pulls::People {
             steps.push(self.people.step(body, kit));
-            steps.push(self.people.load_step(self.state, body, kit, at, nth(bends, 0).tension_in));
+            let state = self.state_while(judged.worst(), self.state);
+            steps.push(self.people.load_step(state, body, kit, at, nth(bends, 0).tension_in));
         }
         for (bent, name) in bends.iter().zip(NAMES).take(judged.place + 1).filter(|(bent, _)| bent.friction != 0.0) {
             let (band, source) = bent.over.friction(self.is_wet());
@@ -184,7 +188,7 @@ impl Bend {
 
     pub(super) fn scene(&self, bends: &[Bent; 3], judged: &Judged) -> Scene {
         let mut scene = Scene {
-            case: format!("Drawn: the case of the big number, {}.", row_words(judged.worst().0)),
+            case: format!("Drawn: the case of the big number, {}.", row_words(judged.worst())),
             ..Scene::default()
         };
         let arrow = |at, pull, role, name| Arrow { at, pull, role, name };
