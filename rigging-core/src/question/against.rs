@@ -5,6 +5,7 @@ use super::field::{Choice, Enters, Entry, Field, choices, put};
 use crate::band::Band;
 use crate::limit::Standing;
 use crate::quantity::{Force, Kind, Ratio, kilonewton, ratio};
+use crate::strength::hardware::BOLT_RADIAL;
 use crate::strength::{STRENGTHS, Strength};
 use crate::working::{Given, Source, Step};
 
@@ -117,6 +118,17 @@ impl Against {
             }
         };
         Comparison { what: what.into(), load, limit, standing }
+    }
+
+    /// The same where it is not known which way the rock faces: nothing is below the limit of a bolt pulled along it.
+    pub fn compare_any_way(&self, what: impl Into<String>, load: Band) -> Comparison {
+        let mut comparison = self.compare(what, load);
+        if matches!(self.limit, LimitChoice::Published(limit) if limit.name == BOLT_RADIAL.name) {
+            comparison.standing = comparison
+                .standing
+                .of_unknown_part("the pull may come out of the rock: compare with a bolt pulled straight out");
+        }
+        comparison
     }
 
     fn limit(&self) -> Option<ChosenLimit> {

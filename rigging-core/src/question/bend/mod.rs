@@ -299,14 +299,13 @@ impl Ask for Bend {
         let bolts = [&judged].into_iter().chain(&others).filter(|held| held.anchored && self.bolt != Bolt::None);
         for held in bolts {
             let name = told::name(held.place);
-            let parts: [(&str, fn(&Shape) -> &Spread<4>); 2] = [
-                ("straight out of the rock (tension)", |[_, out, ..]| out),
-                ("along the rock (shear)", |[_, _, along, ..]| along),
-            ];
-            for (way, part) in parts {
+            let mut bolt = |way, part: fn(&Shape) -> &Spread<4>| {
                 let spread = self.either(held, part, self.state)?;
                 findings.push(find(format!("on the bolt of {name}, {way}"), None, &spread));
-            }
+                Ok::<_, OutOfDomain>(())
+            };
+            bolt("straight out of the rock (tension)", |[_, out, ..]| out)?;
+            bolt("along the rock (shear)", |[_, _, along, ..]| along)?;
         }
         for (runs, [.., hand]) in &rows {
             findings.push(find(told::hand_words(*runs), *runs, &self.loaded(*runs, hand, self.state)?));

@@ -396,7 +396,7 @@ fn the_smaller_pull_straight_out_of_the_rock_is_compared_first_if_it_is_the_wors
     // By hand: N = 18.2, V = 3.2 kN on the second bolt, as much as 30.8 kN along the rock.
     let bends = Bend {
         wall: Angle::new::<radian>(2.4),
-        first: Turn { over: Over::Connector, angle: Angle::new::<radian>(3.14159) },
+        first: Turn { over: Over::Connector, angle: Angle::new::<radian>(PI) },
         second: Turn { over: Over::Connector, angle: Angle::new::<radian>(-2.0) },
         ..plain(Over::Connector, 0.0)
     };

@@ -31,10 +31,24 @@ impl On {
     }
 }
 
-/// Where the other results of the sweep stand.
-pub(super) mod found {
-    pub const INSIDE: usize = 5;
-    pub const COUNT: usize = 7;
+/// What is found over the ranges.
+pub(super) struct Found {
+    /// Force on each anchor, tension of the guide, tension of the rope, N.
+    pub(super) forces: [Spread<4>; 5],
+    /// Of a person who hangs still: how far below the stance the way is inside the falling water (m), how far beyond
+    /// the pool it ends (m), how far above the foot that is (m), and whether it ends inside the falling water (1 or 0).
+    pub(super) way: [Spread<4>; 4],
+}
+
+impl Found {
+    pub(super) fn on(&self, on: On) -> &Spread<4> {
+        let [abseil, top, bottom, ..] = &self.forces;
+        match on {
+            On::Abseil => abseil,
+            On::Top => top,
+            On::Bottom => bottom,
+        }
+    }
 }
 
 /// A load, and where it comes from.
@@ -82,8 +96,9 @@ pub(super) struct Case {
     pub(super) guide: f64,
     /// The way under the load, from the stance to the foot.
     pub(super) way: Vec<Step>,
-    /// False if the rope went slack before the person was down: the guide alone holds.
-    pub(super) arrives: bool,
+    /// How far above the foot the way ends, m: above 0 if the rope goes slack before, and the guide alone holds.
+    pub(super) above: f64,
+    rigged: Rigged,
 }
 
 impl Case {
@@ -103,20 +118,44 @@ impl Case {
     }
 
     /// How far below the stance the way is still inside the reach of falling water, m.
-    fn inside(&self, reach: f64) -> f64 {
-        let mut deepest: f64 = 0.0;
-        let mut before = Vector::zeros();
-        for step in &self.way {
-            let person = step.person;
-            if person.x < reach {
-                deepest = deepest.max(-person.z);
-            } else if before.x < reach {
-                let share = (reach - before.x) / (person.x - before.x);
-                deepest = deepest.max(-(before.z + share * (person.z - before.z)));
+    fn inside(&mut self, reach: f64) -> Result<f64, BadInput> {
+        let leaves = |pair: &[Step; 2]| pair[0].person.x < reach && pair[1].person.x >= reach;
+        let pairs = self.way.iter().zip(self.way.iter().skip(1)).map(|(before, after)| [*before, *after]);
+        let Some([mut inside, mut outside]) = pairs.rev().find(leaves) else {
+            let ends_inside = self.way.last().filter(|step| step.person.x < reach);
+            return Ok(ends_inside.map_or(0.0, |step| -step.person.z));
+        };
+        // The way bends: the place is looked for, not taken from the chord.
+        let mut found = outside;
+        for _ in 0..6 {
+            let share = (reach - inside.person.x) / (outside.person.x - inside.person.x);
+            let step = self.rigged.at(inside.paid_out + share * (outside.paid_out - inside.paid_out))?;
+            *(if step.person.x < reach { &mut inside } else { &mut outside }) = step;
+            found = step;
+            if (step.person.x - reach).abs() < NEAR {
+                break;
             }
-            before = person;
         }
-        deepest
+        Ok(-found.person.z)
+    }
+
+    /// Looks closer where an anchor is pulled hardest, so that a peak between the places of the way is not missed.
+    fn look_closer(&mut self, on: On) -> Result<(), BadInput> {
+        for _ in 0..2 {
+            let hardest = self.hardest(on).paid_out;
+            let Some(place) = self.way.iter().position(|step| step.paid_out == hardest) else { break };
+            let length = |place: Option<usize>| place.and_then(|place| self.way.get(place)).map(|step| step.paid_out);
+            let (before, after) = (length(place.checked_sub(1)), length(Some(place + 1)));
+            if let Some(after) = after {
+                let step = self.rigged.at(f64::midpoint(hardest, after))?;
+                self.way.insert(place + 1, step);
+            }
+            if let Some(before) = before {
+                let step = self.rigged.at(f64::midpoint(before, hardest))?;
+                self.way.insert(place, step);
+            }
+        }
+        Ok(())
     }
 
     fn most(&self, of: impl Fn(&Step) -> f64) -> f64 {
@@ -213,58 +252,72 @@ impl GuidedAbseil {
         Ok(())
     }
 
-    /// Every result over the ranges: force on each anchor, tension of guide and rope, how far down the way is inside the fall,
-    /// distance beyond the pool.
-    pub(super) fn spread(&self, load: Band) -> Result<[Spread<4>; found::COUNT], BadInput> {
-        let still = self.people.spread(State::Still)?.band;
-        let mut spreads = sweep(self.inputs(load), |point| {
+    /// Every result over the ranges.
+    pub(super) fn found(&self, load: Band) -> Result<Found, BadInput> {
+        let mut forces = sweep(self.inputs(load), |point| {
             let case = self.case(point)?;
             let on = |on: On| case.most(|step| step.on(on).norm());
             let (guide, rope) = (case.most(|step| step.guide), case.most(|step| step.rope));
-            Ok::<_, BadInput>([on(On::Abseil), on(On::Top), on(On::Bottom), guide, rope, 0.0, 0.0])
+            Ok::<_, BadInput>([on(On::Abseil), on(On::Top), on(On::Bottom), guide, rope])
         })?;
         // An anchor may be pulled hardest where the bottom is somewhere between its ends: look closer there.
         let [_, out, _, _] = self.inputs(load);
-        for (spread, on) in spreads.iter_mut().zip(On::ALL).filter(|_| !out.is_exact()) {
+        for (spread, on) in forces.iter_mut().zip(On::ALL) {
             let [load, _, set, stiffness] = spread.at_high;
-            for place in 1..8 {
+            for place in (1..8).filter(|_| !out.is_exact()) {
                 let point = [load, out.low() + f64::from(place) / 8.0 * (out.high() - out.low()), set, stiffness];
                 spread.take_in(self.case(&point)?.most(|step| step.on(on).norm()), &point);
             }
+            let at_high = spread.at_high;
+            spread.take_in(self.closely(&at_high, on)?.most(|step| step.on(on).norm()), &at_high);
         }
+        let still = self.people.spread(State::Still)?.band;
         let way = sweep_corners(self.inputs(still), |point| {
-            let case = self.case(point)?;
+            let mut case = self.case(point)?;
             let last = case.way.last().map_or(0.0, |step| step.person.x);
-            Ok::<_, BadInput>([case.inside(self.fall_out.value), last - self.pool_to.value])
+            let inside = case.inside(self.fall_out.value)?;
+            let never = if last < self.fall_out.value { 1.0 } else { 0.0 };
+            Ok::<_, BadInput>([inside, last - self.pool_to.value, case.above, never])
         })?;
-        for (spread, way) in spreads.iter_mut().skip(found::INSIDE).zip(way) {
-            *spread = way;
-        }
-        Ok(spreads)
+        Ok(Found { forces, way })
     }
 
-    /// Force on the anchor that is pulled hardest in another state: the highest load at the ends of what else is
-    /// uncertain, the lowest where the anchors were pulled least.
-    pub(super) fn hardest_under(&self, load: Band, at_low: &Inputs) -> Result<Band, BadInput> {
+    /// Force on the anchor that is pulled hardest in another state.
+    pub(super) fn hardest_under(&self, load: Band) -> Result<Band, BadInput> {
         let [_, out, set, stiffness] = self.inputs(load);
-        let force = |point: &Inputs| -> Result<f64, BadInput> {
-            let case = self.case(point)?;
-            Ok(On::ALL.iter().map(|on| case.hardest(*on).on(*on).norm()).fold(0.0, f64::max))
+        let hardest = |case: &Case| On::ALL.map(|on| (on, case.hardest(on).on(on).norm()));
+        let force = |point: &Inputs| -> Result<(On, f64), BadInput> {
+            let forces = hardest(&self.case(point)?);
+            Ok(forces.into_iter().fold((On::Abseil, 0.0), |most, on| if on.1 > most.1 { on } else { most }))
         };
-        let typical = force(&[load.typical(), out.typical(), set.typical(), stiffness.typical()])?;
-        let [_, low_out, low_set, low_stiffness] = *at_low;
-        let least = force(&[load.low(), low_out, low_set, low_stiffness])?;
-        let mut most = 0.0_f64;
-        // Farther out the guide may first pull harder and then less: three places between its ends are looked at too.
+        let (_, typical) = force(&[load.typical(), out.typical(), set.typical(), stiffness.typical()])?;
+        let mut least = typical;
+        let mut most = (On::Abseil, typical, [load.typical(), out.typical(), set.typical(), stiffness.typical()]);
+        // Farther out the guide may first pull harder and then less: places between its ends are looked at too.
         for share in [0.0, 0.25, 0.5, 0.75, 1.0] {
             let out = out.low() + share * (out.high() - out.low());
+            least = least.min(force(&[load.low(), out, set.low(), stiffness.low()])?.1);
             for set in [set.low(), set.high()] {
                 for stiffness in [stiffness.low(), stiffness.high()] {
-                    most = most.max(force(&[load.high(), out, set, stiffness])?);
+                    let point = [load.high(), out, set, stiffness];
+                    let (on, force) = force(&point)?;
+                    least = least.min(force);
+                    if force > most.1 {
+                        most = (on, force, point);
+                    }
                 }
             }
         }
-        Ok(Band::of(least, typical, most))
+        let (on, force, point) = most;
+        let force = self.closely(&point, on)?.hardest(on).on(on).norm().max(force);
+        Ok(Band::of(least, typical, force))
+    }
+
+    /// The way down at one point of the ranges, looked at closely where an anchor is pulled hardest.
+    pub(super) fn closely(&self, point: &Inputs, on: On) -> Result<Case, BadInput> {
+        let mut case = self.case(point)?;
+        case.look_closer(on)?;
+        Ok(case)
     }
 
     fn inputs(&self, load: Band) -> [Band; 4] {
@@ -303,8 +356,8 @@ impl GuidedAbseil {
             way.push(rigged.at(first + (last.paid_out - first) * f64::from(step) / f64::from(STEPS))?);
         }
         way.push(last);
-        let arrives = last.person.z <= waist + NEAR;
-        Ok(Case { load, top, bottom, guide, way, arrives })
+        let above = (last.person.z - waist - NEAR).max(0.0);
+        Ok(Case { load, top, bottom, guide, way, above, rigged })
     }
 
     fn rigged(&self, [top, bottom]: [Vector; 2], guide: f64, stiffness: f64, load: f64) -> Result<Rigged, BadInput> {

@@ -170,8 +170,8 @@ impl Ask for GuidedAbseil {
     fn solve(&self) -> Result<Answer, BadInput> {
         self.check()?;
         let load = Load::of(&self.people, self.state)?;
-        let spreads = self.spread(load.band)?;
-        let high = |on: On| spreads.get(on as usize).map_or(0.0, |spread: &Spread<4>| spread.band.high());
+        let found = self.found(load.band)?;
+        let high = |on: On| found.on(on).band.high();
         let harder = |one: On, other: On| if high(other) > high(one) { other } else { one };
         let hardest = On::ALL.into_iter().fold(On::Abseil, harder);
         let others = On::ALL.into_iter().filter(|on| *on != hardest);
@@ -180,38 +180,43 @@ impl Ask for GuidedAbseil {
         let mut findings = Vec::new();
         let mut comparisons = Vec::new();
         for on in [hardest].into_iter().chain(others) {
-            let Some(spread) = spreads.get(on as usize) else { continue };
-            let case = self.case(&spread.at_high)?;
+            let spread = found.on(on);
+            let case = self.closely(&spread.at_high, on)?;
             let mut finding = Finding::load(judged(on.words()), spread.band).moved_by(spread, &INPUTS);
             finding.pull = from_plumb(front(&case.hardest(on).on(on)));
-            comparisons.push(self.against.compare(finding.what.clone(), finding.band));
+            comparisons.push(self.against.compare_any_way(finding.what.clone(), finding.band));
             findings.push(finding);
         }
-        let [.., guide, rope, inside, beyond] = &spreads;
+        let [.., guide, rope] = &found.forces;
         for (what, spread) in [("in the guide line", guide), ("in the abseil rope", rope)] {
             findings.push(Finding::load(judged(what), spread.band).moved_by(spread, &INPUTS));
         }
         // The way is that of a person who hangs still: no state makes the path.
+        let [inside, beyond, above, _] = &found.way;
         if self.fall_out.value > 0.0 {
             let what = "below the stance before the way is clear of the falling water";
             findings.push(Finding::load(what, inside.band).measured_as(Kind::Length).moved_by(inside, &INPUTS));
         }
         if self.pool_to.value > 0.0 {
-            findings.push(landing(beyond).moved_by(beyond, &INPUTS));
+            findings.push(landing(beyond, above.band.high() > 0.0).moved_by(beyond, &INPUTS));
         }
-        let Some(worst) = spreads.get(hardest as usize) else { return Err(BadInput::NoBalance) };
-        let case = self.case(&worst.at_high)?;
+        if above.band.high() > 0.0 {
+            let what = "too high for the person to be down, where the rope goes slack, hanging still";
+            findings.push(Finding::load(what, above.band).measured_as(Kind::Length).moved_by(above, &INPUTS));
+        }
+        let worst = found.on(hardest);
+        let case = self.closely(&worst.at_high, hardest)?;
         let mut states = Vec::new();
         for state in State::ALL {
             let load = Load::of(&self.people, state)?.band;
-            let band = if state == self.state { worst.band } else { self.hardest_under(load, &worst.at_low)? };
-            states.push(Finding::load(state.words(), band));
+            let band = if state == self.state { worst.band } else { self.hardest_under(load)? };
+            states.push(Finding::load(format!("{}, the anchor pulled hardest", state.words()), band));
         }
         let mut working = self.working(&worst.at_high, &load, &case, hardest);
         working.extend(comparisons.first().and_then(|compared| compared.limit.as_ref()).map(|limit| limit.step()));
         let (scene, aside) = self.scenes(&case, hardest);
         Ok(Answer {
-            remarks: self.remarks(&spreads, &case),
+            remarks: self.remarks(&found, &case)?,
             outcomes: vec![self.unguided(load.band)],
             scene,
             aside,
@@ -227,12 +232,13 @@ impl Ask for GuidedAbseil {
 }
 
 /// Where the person comes down: told as what is missing where anything may be missing.
-fn landing(beyond: &Spread<4>) -> Finding {
+fn landing(beyond: &Spread<4>, hangs: bool) -> Finding {
     let band = beyond.band;
+    let place = if hangs { "where the way ends" } else { "at the foot" };
     if band.low() > 0.0 {
-        Finding::strength("beyond the far edge of the pool, at the foot", band).measured_as(Kind::Length)
+        Finding::strength(format!("beyond the far edge of the pool, {place}"), band).measured_as(Kind::Length)
     } else {
         let short = band.map(|beyond| (-beyond).max(0.0));
-        Finding::load("short of the far edge of the pool, at the foot", short).measured_as(Kind::Length)
+        Finding::load(format!("short of the far edge of the pool, {place}"), short).measured_as(Kind::Length)
     }
 }

@@ -158,3 +158,101 @@ fn each_anchor_is_told_in_the_state_it_was_judged_in_and_compared() {
     assert!(answer.findings[0].band.high() >= answer.findings[1].band.high());
     assert_eq!(answer.states[3].band, answer.findings[0].band);
 }
+
+fn metres(value: f64) -> Length {
+    Length::new::<metre>(value)
+}
+
+fn range(low: f64, high: f64) -> Band<Length> {
+    Band::of(low, f64::midpoint(low, high), high).map(metres)
+}
+
+fn finding<'a>(answer: &'a Answer, words: &str) -> &'a Finding {
+    answer.findings.iter().find(|finding| finding.what.contains(words)).unwrap()
+}
+
+// The values below were found by another program, which knows no engine: least energy of tension-only springs by a
+// damped Newton search, 24 to 900 places on the way.
+
+#[test]
+fn a_person_left_hanging_on_the_guide_is_told_of_in_whatever_state_the_anchors_are_judged() {
+    let high = GuidedAbseil { bottom_up: metres(2.5), ..GuidedAbseil::default() };
+    for state in State::ALL {
+        let answer = GuidedAbseil { state, ..high.clone() }.solve().unwrap();
+        // Hanging still the waist stays at 1.88 to 2.09 m, in place of 1 m.
+        let above = finding(&answer, "too high for the person to be down").band;
+        assert!((above.low() - 0.88).abs() < 0.03 && (above.high() - 1.09).abs() < 0.03, "{above:?}");
+        assert!(answer.remarks.iter().any(|remark| remark.contains("Everywhere in the ranges the rope goes slack")));
+        assert!(answer.findings.iter().all(|finding| !finding.what.contains("at the foot")));
+    }
+    let low = GuidedAbseil::default().solve().unwrap();
+    assert!(low.findings.iter().all(|finding| !finding.what.contains("too high")));
+}
+
+#[test]
+fn a_bottom_anchor_that_is_pulled_up_is_told_of_whichever_anchor_is_pulled_hardest() {
+    let up = |abseil: GuidedAbseil| {
+        abseil.solve().unwrap().remarks.iter().any(|remark| remark.starts_with("The bottom anchor is pulled up"))
+    };
+    let kilonewtons = |low, typical, high| Band::of(low, typical, high).map(Force::new::<kilonewton>);
+    assert!(up(GuidedAbseil {
+        bottom_out: range(2.0, 4.0),
+        height: metres(40.0),
+        pre_tension: kilonewtons(2.0, 3.0, 4.0),
+        bottom_up: metres(1.5),
+        ..GuidedAbseil::default()
+    }));
+    assert!(up(GuidedAbseil { bottom_up: metres(2.5), ..GuidedAbseil::default() }));
+    assert!(!up(GuidedAbseil { bottom_up: metres(13.0), ..GuidedAbseil::default() }));
+}
+
+#[test]
+fn how_deep_the_way_is_inside_the_falling_water_does_not_depend_on_the_places_looked_at() {
+    let at = |abseil: GuidedAbseil| finding(&abseil.solve().unwrap(), "clear of the falling water").band.high();
+    let usual = GuidedAbseil::default();
+    for (height, out, reach, deep) in [(100.0, range(20.0, 30.0), 6.0, 61.76), (60.0, range(15.0, 25.0), 3.0, 28.86)] {
+        let abseil = GuidedAbseil { height: metres(height), bottom_out: out, fall_out: metres(reach), ..usual.clone() };
+        // The other program told the last of 900 places inside: a ninth of a metre apart.
+        assert!((0.0..0.12).contains(&(at(abseil.clone()) - deep)), "{}", at(abseil));
+    }
+    assert_relative_eq!(at(GuidedAbseil { tail: metres(2.0), ..usual.clone() }), 8.35, epsilon = 0.02);
+    let never = GuidedAbseil { fall_out: metres(8.0), bottom_out: Band::exact(metres(2.0)), ..usual };
+    assert!(
+        never
+            .solve()
+            .unwrap()
+            .remarks
+            .iter()
+            .any(|remark| remark.ends_with("falling water at all.") && !remark.contains("one end"))
+    );
+}
+
+#[test]
+fn a_peak_between_the_places_of_the_way_is_found() {
+    let hardest = |abseil: GuidedAbseil, on: &str| finding(&abseil.solve().unwrap(), on).band.high();
+    assert_relative_eq!(hardest(GuidedAbseil::default(), "on the guide's top anchor"), 3154.0, max_relative = 1e-3);
+    let far = GuidedAbseil { bottom_out: range(9.0, 12.0), ..GuidedAbseil::default() };
+    assert_relative_eq!(hardest(far, "on the guide's top anchor"), 3597.0, max_relative = 1e-3);
+}
+
+#[test]
+fn the_states_hold_the_least_and_the_most_of_the_anchor_pulled_hardest() {
+    let answer = GuidedAbseil::default().solve().unwrap();
+    // Hanging still, the lightest, 9 m out, 300 N, EA 20 kN: no anchor gets more than 689 N.
+    assert!(answer.states[0].band.low() < 690.0, "{:?}", answer.states[0].band);
+    for (state, found) in State::ALL.into_iter().zip(&answer.states) {
+        let asked = GuidedAbseil { state, ..GuidedAbseil::default() }.solve().unwrap();
+        let most = asked.findings[..3].iter().map(|finding| finding.band.high()).fold(0.0, f64::max);
+        assert_relative_eq!(found.band.high(), most, max_relative = 2e-3);
+    }
+}
+
+#[test]
+fn a_pull_that_may_come_out_of_the_rock_is_not_below_the_limit_of_one_along_it() {
+    let mut abseil = GuidedAbseil { bottom_up: metres(13.0), ..GuidedAbseil::default() };
+    abseil.against.holds = super::super::Holds::KnownBolt;
+    abseil.against.limit = super::super::LimitChoice::Published(&crate::strength::hardware::BOLT_RADIAL);
+    abseil.against.factor = Ratio::new::<ratio>(4.0);
+    let top = abseil.solve().unwrap().comparisons.into_iter().find(|compared| compared.what.contains("top")).unwrap();
+    assert!(top.load.high() < 6250.0 && matches!(top.standing, crate::limit::Standing::NotChecked(_)), "{top:?}");
+}

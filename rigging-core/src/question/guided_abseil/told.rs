@@ -4,7 +4,7 @@ use super::super::answer::{Caution, Finding, Gravity, Outcome};
 use super::super::graph::{Axis, Graph, Mark};
 use super::super::input::BadInput;
 use super::super::scene::{Arc, Arrow, Dimension, Person, Pose, Role, Scene, Strand, front};
-use super::case::{Case, Inputs, Load, On, Step as Place, WAIST, found};
+use super::case::{Case, Found, Inputs, Load, On, Step as Place, WAIST};
 use super::{Guide, GuidedAbseil};
 use crate::band::{Band, Spread};
 use crate::quantity::{Kind, decimal};
@@ -16,39 +16,49 @@ const FORCE: Axis = Axis { name: "force", kind: Kind::Force };
 const CURVE: u32 = 10;
 
 impl GuidedAbseil {
-    pub(super) fn remarks(&self, spreads: &[Spread<4>; found::COUNT], case: &Case) -> Vec<String> {
+    pub(super) fn remarks(&self, found: &Found, case: &Case) -> Result<Vec<String>, BadInput> {
         let mut remarks = Vec::new();
-        let bottom = case.hardest(On::Bottom).on(On::Bottom);
+        let bottom = self.closely(&found.on(On::Bottom).at_high, On::Bottom)?.hardest(On::Bottom).on(On::Bottom);
         if bottom.z > 0.0 {
             remarks.push(
                 "The bottom anchor is pulled up and back toward the wall: a boulder can be lifted or rolled, a sling can slip off, a person is pulled off their feet."
                     .to_owned(),
             );
         }
-        let last = case.way.last().map_or(0.0, |step| -step.person.z);
-        if spreads.get(found::INSIDE).is_some_and(|inside| inside.band.high() > 0.95 * last) {
+        let [.., above, never] = &found.way;
+        if never.band.high() > 0.0 {
+            let everywhere = never.band.low() > 0.0;
             remarks.push(
-                "At the far end of the range the guide does not bring the person out of the falling water at all."
-                    .to_owned(),
+                if everywhere {
+                    "The guide does not bring the person out of the falling water at all."
+                } else {
+                    "At one end of the ranges the guide does not bring the person out of the falling water at all."
+                }
+                .to_owned(),
             );
         }
-        if !case.arrives {
-            remarks.push(
-                "In the case drawn the rope goes slack before the person is down: the guide line alone holds them near its bottom anchor."
-                    .to_owned(),
-            );
+        if above.band.high() > 0.0 || case.above > 0.0 {
+            remarks.push(format!(
+                "{} the rope goes slack before the person is down: the guide line alone holds them near its bottom anchor.",
+                if above.band.low() > 0.0 { "Everywhere in the ranges" } else { "Somewhere in the ranges" }
+            ));
         }
         if self.guide == Guide::PreTension {
             remarks.push(
-                "A tighter guide carries farther out and pulls harder on all three anchors; see the curve before pulling more."
+                "A tighter guide carries farther out and pulls harder on both of its anchors, and less on the abseil anchor; see the curve before pulling more."
                     .to_owned(),
             );
         }
+        let first = case.way.first().map_or(0.0, |step| step.paid_out);
+        remarks.push(format!(
+            "The forces hold from {} m of rope paid out, where it lets the person reach the guide in the case drawn. Whoever clips in with less pulls the guide in to the stance, and all three anchors get more.",
+            decimal(first, 1)
+        ));
         remarks.push(format!(
             "The way ends where the waist is {} m above the ground or water. Before it does, the person must be able to come off the guide under load, and someone must be able to let the guide go from one end.",
             decimal(WAIST, 0)
         ));
-        remarks
+        Ok(remarks)
     }
 
     /// The last person, for whom nobody holds the guide.
@@ -67,14 +77,22 @@ impl GuidedAbseil {
 
     /// Force on one anchor against rope paid out.
     pub(super) fn on_the_way(&self, on: On, worst: &Spread<4>) -> Result<Graph, BadInput> {
-        let (most, least) = (self.case(&worst.at_high)?, self.case(&worst.at_low)?);
+        let (most, least) = (self.closely(&worst.at_high, on)?, self.case(&worst.at_low)?);
         let force = |step: &Place| step.on(on).norm();
-        let mark = |(high, low): (&Place, &Place)| {
-            let (high, low) = (force(high), force(low));
-            Mark { across: 0.0, up: Band::of(low, f64::midpoint(low, high), high) }
-        };
-        let pairs = most.way.iter().zip(&least.way);
-        let curve: Vec<Mark> = pairs.map(|pair| Mark { across: pair.0.paid_out, ..mark(pair) }).collect();
+        let mut curve = Vec::new();
+        for step in &most.way {
+            // The least at as much rope paid out.
+            let after = least.way.iter().position(|other| other.paid_out >= step.paid_out);
+            let low = match after.map(|after| (least.way.get(after.saturating_sub(1)), least.way.get(after))) {
+                Some((Some(before), Some(after))) => {
+                    let share = (step.paid_out - before.paid_out) / (after.paid_out - before.paid_out).max(1e-9);
+                    force(before) + share.clamp(0.0, 1.0) * (force(after) - force(before))
+                }
+                _ => least.way.last().map_or(0.0, force),
+            };
+            let (low, high) = (low.min(force(step)), force(step));
+            curve.push(Mark { across: step.paid_out, up: Band::of(low, f64::midpoint(low, high), high) });
+        }
         let here = curve.iter().copied().reduce(|most, mark| if mark.up.high() > most.up.high() { mark } else { most });
         Ok(Graph {
             title: format!("{} on the way down, {}", on.words(), self.state.words()),
@@ -107,7 +125,7 @@ impl GuidedAbseil {
             across: Axis { name, kind },
             up: FORCE,
             curve,
-            here: Some(at(here)?),
+            here: Some(Mark { across: here, up: worst.band }),
         })
     }
 
@@ -255,7 +273,7 @@ pub(super) const CAUTIONS: [Caution; 5] = [
     Caution::new(
         Gravity::Warning,
         "The bottom anchor",
-        "It is pulled up and back toward the wall; a person who holds it is pulled off their feet into the water.",
+        "It is pulled toward the person on the guide, up and back to the wall where it lies low; a person who holds it is pulled off their feet into the water.",
         "Choose it for that direction, stand clear of the line, and never tie anyone to it without a release.",
     ),
     Caution::new(
@@ -274,7 +292,7 @@ pub(super) const CAUTIONS: [Caution; 5] = [
 ];
 
 pub(super) const NOT_IN: [&str; 7] = [
-    "friction of the ring or pulley on the guide, which holds the person back on the way",
+    "friction of the ring or pulley on the guide: it holds the person back, and adds to the pull on the guide's top anchor, by a sixth over a connector in one case worked out",
     "the weight of the ropes, and the water that pulls on them and on the person",
     "a swing across the picture, and a guide that does not lie in one plane with the abseil rope",
     "the edge at the lip, and what it takes off the abseil anchor",

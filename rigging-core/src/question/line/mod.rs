@@ -309,7 +309,7 @@ impl Ask for Line {
             Finding::load("moving in jerks", jerky),
             Finding::load("a slip onto the line", slip.band),
         ];
-        let mut comparisons = vec![self.against.compare(what, worst_band)];
+        let mut comparisons = vec![self.against.compare_any_way(what, worst_band)];
         comparisons.extend(line.map(|line| self.against.compare(in_the_line, line.band)));
         let shown = if jerks {
             let [weight, ..] = worst.at_high;
@@ -334,7 +334,7 @@ impl Ask for Line {
                 worst.up.high().max(worst_band.high()),
                 worst.up.high().max(worst_band.high()),
             );
-            comparisons.push(self.against.compare(what, load));
+            comparisons.push(self.against.compare_any_way(what, load));
         }
         let tightest = self.case(&still.at_high)?;
         let mut remarks = self.remarks(&tightest, &crossing, whole);
