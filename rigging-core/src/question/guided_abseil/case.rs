@@ -123,7 +123,7 @@ impl Case {
         let pairs = self.way.iter().zip(self.way.iter().skip(1)).map(|(before, after)| [*before, *after]);
         let Some([mut inside, mut outside]) = pairs.rev().find(leaves) else {
             let ends_inside = self.way.last().filter(|step| step.person.x < reach);
-            return Ok(ends_inside.map_or(0.0, |step| -step.person.z));
+            return Ok(ends_inside.map_or(0.0, |step| (-step.person.z).max(0.0)));
         };
         // The way bends: the place is looked for, not taken from the chord.
         let mut found = outside;
@@ -136,7 +136,7 @@ impl Case {
                 break;
             }
         }
-        Ok(-found.person.z)
+        Ok((-found.person.z).max(0.0))
     }
 
     /// Looks closer where an anchor is pulled hardest, so that a peak between the places of the way is not missed.
