@@ -9,7 +9,7 @@ use flate2::write::GzEncoder;
 use crate::Outcome;
 
 /// Largest sizes in bytes.
-const BUDGET: Sizes = Sizes { wasm: 600_000, file: 600_000, gzip: 250_000 };
+const BUDGET: Sizes = Sizes { wasm: 800_000, file: 600_000, gzip: 250_000 };
 
 /// Sizes in bytes.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -42,11 +42,18 @@ impl Sizes {
     }
 }
 
-/// Bytes as a gzip file.
-pub(crate) fn gzip(bytes: &[u8]) -> Outcome<Vec<u8>> {
+/// Bytes as a gzip file, as a server packs it.
+fn gzip(bytes: &[u8]) -> Outcome<Vec<u8>> {
     let mut encoder = GzEncoder::new(Vec::new(), Compression::best());
     encoder.write_all(bytes)?;
     Ok(encoder.finish()?)
+}
+
+/// Bytes as the smallest gzip file: the time is spent once, the bytes are carried by everyone.
+pub(crate) fn smallest_gzip(bytes: &[u8]) -> Outcome<Vec<u8>> {
+    let mut packed = Vec::new();
+    zopfli::compress(zopfli::Options::default(), zopfli::Format::Gzip, bytes, &mut packed)?;
+    Ok(packed)
 }
 
 impl fmt::Display for Sizes {
@@ -65,7 +72,7 @@ mod tests {
     fn a_page_at_its_budget_is_kept_and_one_byte_more_is_refused() {
         assert!(BUDGET.keep_to_budget().is_ok());
         for (sizes, name) in [
-            (Sizes { wasm: BUDGET.wasm + 1, ..BUDGET }, "module: 600001"),
+            (Sizes { wasm: BUDGET.wasm + 1, ..BUDGET }, "module: 800001"),
             (Sizes { file: BUDGET.file + 1, ..BUDGET }, "file: 600001"),
             (Sizes { gzip: BUDGET.gzip + 1, ..BUDGET }, "file, gzip: 250001"),
         ] {

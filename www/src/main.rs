@@ -47,7 +47,7 @@ fn pack(folder: &Path) -> Outcome<(PathBuf, Sizes)> {
             ("policy", &policy::policy(&script, &style)),
             ("style", style.text()),
             ("still", &rigging_web::still_page()),
-            ("module", &inline::base64(&budget::gzip(&wasm)?)),
+            ("module", &inline::base64(&budget::smallest_gzip(&wasm)?)),
             ("script", script.text()),
         ],
     )?;
