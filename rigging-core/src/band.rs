@@ -111,63 +111,141 @@ pub fn sweep_corners<const N: usize, const K: usize, E>(
     sweep_any(inputs, 0, &mut calculation)
 }
 
-/// From values of the inputs to results.
-type Calculation<'a, const N: usize, const K: usize, E> = dyn FnMut(&[f64; N]) -> Result<[f64; K], E> + 'a;
+/// From values of the inputs to results, with the number of both in its type.
+type Sized<'a, const N: usize, const K: usize, E> = dyn FnMut(&[f64; N]) -> Result<[f64; K], E> + 'a;
 
-/// One copy for every calculation of the same size: the sweep is the same, and a copy of it is large.
+/// Turns a calculation with arrays into one without, so that the sweep itself is there once: a copy for every size is
+/// a large part of a small module.
 fn sweep_any<const N: usize, const K: usize, E>(
     inputs: [Band; N],
     inside: usize,
-    calculation: &mut Calculation<N, K, E>,
+    calculation: &mut Sized<N, K, E>,
 ) -> Result<[Spread<N>; K], E> {
     let typical = inputs.map(|input| input.typical);
     let first = calculation(&typical)?;
+    let mut found = Found {
+        results: first.to_vec(),
+        spreads: first.iter().map(|&result| Loose::at(result, &typical)).collect(),
+        inputs: inputs.to_vec(),
+    };
+    let mut failed = None;
+    let mut point = typical;
+    found.look_around(inside, &mut |at, results| {
+        point.copy_from_slice(at);
+        match calculation(&point) {
+            Ok(values) => results.copy_from_slice(&values),
+            Err(error) => failed = Some(error),
+        }
+        failed.is_none()
+    });
+    if let Some(error) = failed {
+        return Err(error);
+    }
     let mut spreads =
         first.map(|result| Spread { band: Band::exact(result), moves: [0.0; N], at_low: typical, at_high: typical });
-
-    for (place, input) in inputs.iter().enumerate().filter(|(_, input)| !input.is_exact()) {
-        let mut reach = first.map(|result| (result, result));
-        for value in along(input) {
-            let mut point = typical;
-            put(&mut point, place, value);
-            let results = calculation(&point)?;
-            for ((spread, reach), &result) in spreads.iter_mut().zip(&mut reach).zip(&results) {
-                spread.take_in(result, &point);
-                *reach = (reach.0.min(result), reach.1.max(result));
-            }
-        }
-        for (spread, (least, most)) in spreads.iter_mut().zip(reach) {
-            put(&mut spread.moves, place, most - least);
-        }
-    }
-
-    let uncertain = inputs.iter().filter(|input| !input.is_exact()).count();
-    if uncertain > 1 {
-        for corner in 0..(1_usize << uncertain.min(16)) {
-            let mut bit = 0;
-            let point = inputs.map(|input| {
-                if input.is_exact() {
-                    return input.typical;
-                }
-                let high = corner >> bit & 1 == 1;
-                bit += 1;
-                if high { input.high } else { input.low }
-            });
-            look(&point, calculation, &mut spreads)?;
-        }
-        for number in 1..=inside {
-            let mut bases = PRIMES.iter().copied();
-            let point = inputs.map(|input| {
-                if input.is_exact() {
-                    return input.typical;
-                }
-                let share = radical_inverse(number, bases.next().unwrap_or(2));
-                input.low + share * (input.high - input.low)
-            });
-            look(&point, calculation, &mut spreads)?;
-        }
+    for (spread, loose) in spreads.iter_mut().zip(&found.spreads) {
+        spread.band = loose.band;
+        spread.moves.copy_from_slice(&loose.moves);
+        spread.at_low.copy_from_slice(&loose.at_low);
+        spread.at_high.copy_from_slice(&loose.at_high);
     }
     Ok(spreads)
+}
+
+/// From values of the inputs to results; false if there are none, and the sweep ends.
+type Calculation<'a> = dyn FnMut(&[f64], &mut [f64]) -> bool + 'a;
+
+/// A [`Spread`] whose number of inputs is not in its type.
+struct Loose {
+    band: Band,
+    moves: Vec<f64>,
+    at_low: Vec<f64>,
+    at_high: Vec<f64>,
+}
+
+impl Loose {
+    fn at(result: f64, typical: &[f64]) -> Self {
+        let at = || typical.to_vec();
+        Loose { band: Band::exact(result), moves: vec![0.0; typical.len()], at_low: at(), at_high: at() }
+    }
+}
+
+/// What a sweep has found so far.
+struct Found {
+    inputs: Vec<Band>,
+    results: Vec<f64>,
+    spreads: Vec<Loose>,
+}
+
+impl Found {
+    fn look(&mut self, point: &[f64], calculation: &mut Calculation) -> bool {
+        if !calculation(point, &mut self.results) {
+            return false;
+        }
+        for (spread, &result) in self.spreads.iter_mut().zip(&self.results) {
+            if result < spread.band.low {
+                spread.band.low = result;
+                spread.at_low.copy_from_slice(point);
+            }
+            if result > spread.band.high {
+                spread.band.high = result;
+                spread.at_high.copy_from_slice(point);
+            }
+        }
+        true
+    }
+
+    /// Looks along each input, at the corners and inside; false as soon as a point has no result.
+    fn look_around(&mut self, inside: usize, calculation: &mut Calculation) -> bool {
+        let inputs = self.inputs.clone();
+        let typical: Vec<f64> = inputs.iter().map(|input| input.typical).collect();
+        let first = self.results.clone();
+        for (place, input) in inputs.iter().enumerate().filter(|(_, input)| !input.is_exact()) {
+            let mut reach: Vec<(f64, f64)> = first.iter().map(|&result| (result, result)).collect();
+            for value in along(input) {
+                let mut point = typical.clone();
+                put(&mut point, place, value);
+                if !self.look(&point, calculation) {
+                    return false;
+                }
+                for (reach, &result) in reach.iter_mut().zip(&self.results) {
+                    *reach = (reach.0.min(result), reach.1.max(result));
+                }
+            }
+            for (spread, (least, most)) in self.spreads.iter_mut().zip(reach) {
+                put(&mut spread.moves, place, most - least);
+            }
+        }
+
+        let uncertain = inputs.iter().filter(|input| !input.is_exact()).count();
+        if uncertain < 2 {
+            return true;
+        }
+        let corners = 1_usize << uncertain.min(16);
+        let mut point = typical;
+        for number in 0..corners + inside {
+            let mut bit = 0;
+            let mut bases = PRIMES.iter().copied();
+            for (value, input) in point.iter_mut().zip(&inputs) {
+                if input.is_exact() {
+                    continue;
+                }
+                let base = bases.next().unwrap_or(2);
+                let share = if number < corners {
+                    (number >> bit & 1) as f64
+                } else {
+                    radical_inverse(number - corners + 1, base)
+                };
+                bit += 1;
+                // An end is itself, not what is left of it after a difference was added.
+                *value = if share == 1.0 { input.high } else { input.low + share * (input.high - input.low) };
+            }
+            if !self.look(&point, calculation) {
+                return false;
+            }
+        }
+        true
+    }
 }
 
 const PRIMES: [usize; 16] = [2, 3, 5, 7, 11, 13, 17, 19, 23, 29, 31, 37, 41, 43, 47, 53];
@@ -177,22 +255,10 @@ fn along(input: &Band) -> [f64; 6] {
     [input.low, at(0.25), at(0.5), at(0.75), input.typical, input.high]
 }
 
-fn put<const N: usize>(point: &mut [f64; N], place: usize, value: f64) {
+fn put(point: &mut [f64], place: usize, value: f64) {
     if let Some(slot) = point.get_mut(place) {
         *slot = value;
     }
-}
-
-fn look<const N: usize, const K: usize, E>(
-    point: &[f64; N],
-    calculation: &mut Calculation<N, K, E>,
-    spreads: &mut [Spread<N>; K],
-) -> Result<(), E> {
-    let results = calculation(point)?;
-    for (spread, &result) in spreads.iter_mut().zip(&results) {
-        spread.take_in(result, point);
-    }
-    Ok(())
 }
 
 fn radical_inverse(mut number: usize, base: usize) -> f64 {

@@ -18,15 +18,14 @@ const FREE: f64 = 1e-12;
 #[expect(clippy::indexing_slicing, reason = "indices come from the model")]
 pub(super) fn undetermined(model: &mut Model, state: &mut State) -> Vec<u32> {
     let count = model.free_nodes.len();
-    let mut answer = Vec::new();
     // If every line pulls, none has left since the last step: its factors show enough.
     let all_pull = state.tensions.iter().all(|&tension| tension > 0.0);
     if all_pull && model.matrix.smallest_pivot() > CLEAR {
-        return answer;
+        return Vec::new();
     }
     state.assemble(model, 0.0);
     if model.matrix.factorise(0.0, 0.0) && model.matrix.smallest_pivot() > CLEAR {
-        return answer;
+        return Vec::new();
     }
     let slots: Vec<usize> = (0..count as u32).map(|point| model.matrix.diagonal_slot(point) as usize).collect();
     let scale: Vec<Vector> = slots
@@ -39,6 +38,7 @@ pub(super) fn undetermined(model: &mut Model, state: &mut State) -> Vec<u32> {
     if !model.matrix.factorise(f64::MIN_POSITIVE, FREE) {
         return model.free_nodes.clone();
     }
+    let mut free_to_move = vec![false; count];
     // A fixed sequence without pattern: no motion of a rig is at right angles to all of them.
     let mut seed = 0.5_f64;
     for _ in 0..3 {
@@ -50,14 +50,10 @@ pub(super) fn undetermined(model: &mut Model, state: &mut State) -> Vec<u32> {
             }));
         }
         model.matrix.solve(&mut right);
-        for ((moved, own), &node) in right.iter().zip(&scale).zip(&model.free_nodes) {
+        for ((moved, own), free) in right.iter().zip(&scale).zip(&mut free_to_move) {
             let share = moved.component_mul(&own.map(f64::sqrt)).amax();
-            if own.min() <= 0.0 || !(share < 1e-3) {
-                answer.push(node);
-            }
+            *free |= own.min() <= 0.0 || !(share < 1e-3);
         }
     }
-    answer.sort_unstable();
-    answer.dedup();
-    answer
+    model.free_nodes.iter().zip(free_to_move).filter(|(_, free)| *free).map(|(&node, _)| node).collect()
 }

@@ -23,14 +23,13 @@ pub(super) fn unheld_points(rig: &Rig, groups: &mut Groups) -> Vec<usize> {
         Some(ground) => groups.of(index) != groups.of(ground),
         None => true,
     };
-    let mut unheld: Vec<usize> =
-        (0..points.len()).filter(|&index| points[index].load().amax() > 0.0 && alone(groups, index)).collect();
+    let mut loaded: Vec<bool> = points.iter().map(|point| point.load().amax() > 0.0).collect();
     for line in rig.lines().iter().filter(|line| line.weight() > 0.0) {
-        unheld.extend(line.stops().iter().filter(|&&end| alone(groups, end)));
+        for &end in line.stops() {
+            loaded[end] = true;
+        }
     }
-    unheld.sort_unstable();
-    unheld.dedup();
-    unheld
+    (0..points.len()).filter(|&index| loaded[index] && alone(groups, index)).collect()
 }
 
 /// Groups of indices that have been joined.

@@ -61,7 +61,7 @@ impl LoadedLine {
         length: f64,
         stiffness: f64,
         weight: f64,
-        mut loads: Vec<LoadOnLine>,
+        loads: Vec<LoadOnLine>,
     ) -> Result<Self, RigError> {
         let name = || "loaded line".to_owned();
         let fields = [("length_m", length), ("stiffness_n", stiffness), ("weight_n_per_m", weight)];
@@ -84,8 +84,13 @@ impl LoadedLine {
         if let Some(load) = loads.iter().find(|load| !(load.along >= 0.0 && load.along <= length)) {
             return Err(not_finite("along_m", load.along));
         }
-        loads.sort_by(|a, b| a.along.total_cmp(&b.along));
-        Ok(LoadedLine { span, length, compliance: length / stiffness, weight, loads })
+        // A few at most: each is put where it belongs, and no sort of the standard library is carried along.
+        let mut in_order: Vec<LoadOnLine> = Vec::with_capacity(loads.len());
+        for load in loads {
+            let place = in_order.partition_point(|other| other.along <= load.along);
+            in_order.insert(place, load);
+        }
+        Ok(LoadedLine { span, length, compliance: length / stiffness, weight, loads: in_order })
     }
 
     /// The line at rest; none if the search did not close the gap.

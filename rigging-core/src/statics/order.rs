@@ -11,7 +11,7 @@
 const FEW: usize = 8;
 
 /// Writes the place of every point in the order of elimination, for `count` points and their
-/// couplings.
+/// couplings, each once ([`put_in_order`]).
 #[expect(clippy::indexing_slicing, reason = "every index is a point below `count`")]
 pub(super) fn elimination_order(count: usize, pairs: &[(u32, u32)], place: &mut Vec<u32>) {
     place.clear();
@@ -23,10 +23,6 @@ pub(super) fn elimination_order(count: usize, pairs: &[(u32, u32)], place: &mut 
     for &(a, b) in pairs {
         neighbours[a as usize].push(b);
         neighbours[b as usize].push(a);
-    }
-    for list in &mut neighbours {
-        list.sort_unstable();
-        list.dedup();
     }
     // Elements share the numbering of the points whose elimination made them.
     let mut elements: Vec<Vec<u32>> = vec![Vec::new(); count];
@@ -107,4 +103,30 @@ pub(super) fn elimination_order(count: usize, pairs: &[(u32, u32)], place: &mut 
         }
         neighbours[chosen] = Vec::new();
     }
+}
+
+/// Puts couplings of points below `count` in order, the larger point of each first, each once and none of a point with
+/// itself. Counts in place of comparing: as fast, and no sort of the standard library is carried along.
+#[expect(clippy::indexing_slicing, reason = "every index is a point below `count`")]
+pub(super) fn put_in_order(pairs: &mut Vec<(u32, u32)>, count: usize) {
+    pairs.retain_mut(|pair| {
+        *pair = (pair.0.max(pair.1), pair.0.min(pair.1));
+        pair.0 != pair.1
+    });
+    for by in [|pair: (u32, u32)| pair.1 as usize, |pair: (u32, u32)| pair.0 as usize] {
+        let mut start = vec![0_usize; count + 1];
+        for &pair in pairs.iter() {
+            start[by(pair) + 1] += 1;
+        }
+        for place in 0..count {
+            start[place + 1] += start[place];
+        }
+        let mut ordered = vec![(0, 0); pairs.len()];
+        for &pair in pairs.iter() {
+            ordered[start[by(pair)]] = pair;
+            start[by(pair)] += 1;
+        }
+        *pairs = ordered;
+    }
+    pairs.dedup();
 }

@@ -8,7 +8,7 @@
 //! Davis, *Algorithm 849: a concise sparse Cholesky factorization package*, ACM TOMS 31, 2005
 //! (up-looking rows along the elimination tree; method from memory).
 
-use super::order::elimination_order;
+use super::order::{elimination_order, put_in_order};
 use super::space::{add_scaled, image, image_of_transpose, inverse, product, subtract_product, transpose};
 use super::{Matrix, Vector};
 
@@ -50,14 +50,12 @@ pub(super) struct BlockMatrix {
 impl BlockMatrix {
     /// Makes it an empty matrix for `count` points and the couplings `pairs`, which it puts in order.
     pub(super) fn lay_out(&mut self, count: usize, pairs: &mut Vec<(u32, u32)>) {
+        put_in_order(pairs, count);
         elimination_order(count, pairs, &mut self.place);
-        pairs.retain_mut(|pair| {
-            let (a, b) = (self.place[pair.0 as usize], self.place[pair.1 as usize]);
-            *pair = (a.max(b), a.min(b));
-            a != b
-        });
-        pairs.sort_unstable();
-        pairs.dedup();
+        for pair in pairs.iter_mut() {
+            *pair = (self.place[pair.0 as usize], self.place[pair.1 as usize]);
+        }
+        put_in_order(pairs, count);
         renew(&mut self.row_start, count + 1, 0);
         for &(row, _) in pairs.iter() {
             self.row_start[row as usize + 1] += 1;

@@ -4,7 +4,7 @@ use super::super::input::BadInput;
 use super::super::people::{People, State};
 use super::super::rest::at_rest_again;
 use super::{Guide, GuidedAbseil};
-use crate::band::{Band, Spread, sweep, sweep_corners};
+use crate::band::{Band, Spread, sweep_corners};
 use crate::law::OutOfDomain;
 use crate::statics::{LineId, PointId, Rig, Solver, Vector};
 
@@ -24,8 +24,8 @@ impl On {
 
     pub(super) fn words(self) -> &'static str {
         match self {
-            On::Abseil => "on the abseil anchor",
-            On::Top => "on the guide's top anchor",
+            On::Abseil => "in the abseil rope and on its anchor",
+            On::Top => "in the guide line and on its top anchor",
             On::Bottom => "on the guide's bottom anchor",
         }
     }
@@ -33,8 +33,9 @@ impl On {
 
 /// What is found over the ranges.
 pub(super) struct Found {
-    /// Force on each anchor, tension of the guide, tension of the rope, N.
-    pub(super) forces: [Spread<4>; 5],
+    /// Force on each anchor, N: that on its top anchor is the tension of the guide, that on the abseil anchor the
+    /// tension of the rope.
+    forces: [Spread<4>; 3],
     /// Of a person who hangs still: how far below the stance the way is inside the falling water (m), how far beyond
     /// the pool it ends (m), how far above the foot that is (m), and whether it ends inside the falling water (1 or 0).
     pub(super) way: [Spread<4>; 4],
@@ -42,7 +43,7 @@ pub(super) struct Found {
 
 impl Found {
     pub(super) fn on(&self, on: On) -> &Spread<4> {
-        let [abseil, top, bottom, ..] = &self.forces;
+        let [abseil, top, bottom] = &self.forces;
         match on {
             On::Abseil => abseil,
             On::Top => top,
@@ -163,6 +164,11 @@ impl Case {
     }
 }
 
+/// Both ends of a range, or the one value it is.
+fn ends(band: Band) -> impl Iterator<Item = f64> {
+    [band.low(), band.high()].into_iter().take(if band.is_exact() { 1 } else { 2 })
+}
+
 /// How many places of the way are looked at.
 const STEPS: u32 = 6;
 /// Height of a person's waist above the feet, m (assumed): there the rope holds, and so far above the foot
@@ -254,20 +260,25 @@ impl GuidedAbseil {
 
     /// Every result over the ranges.
     pub(super) fn found(&self, load: Band) -> Result<Found, BadInput> {
-        let mut forces = sweep(self.inputs(load), |point| {
+        let mut forces = sweep_corners(self.inputs(load), |point| {
             let case = self.case(point)?;
-            let on = |on: On| case.most(|step| step.on(on).norm());
-            let (guide, rope) = (case.most(|step| step.guide), case.most(|step| step.rope));
-            Ok::<_, BadInput>([on(On::Abseil), on(On::Top), on(On::Bottom), guide, rope])
+            Ok::<_, BadInput>(On::ALL.map(|on| case.most(|step| step.on(on).norm())))
         })?;
         // An anchor may be pulled hardest where the bottom is somewhere between its ends: look closer there.
-        let [_, out, _, _] = self.inputs(load);
-        for (spread, on) in forces.iter_mut().zip(On::ALL) {
-            let [load, _, set, stiffness] = spread.at_high;
-            for place in (1..8).filter(|_| !out.is_exact()) {
-                let point = [load, out.low() + f64::from(place) / 8.0 * (out.high() - out.low()), set, stiffness];
-                spread.take_in(self.case(&point)?.most(|step| step.on(on).norm()), &point);
+        let [load, out, set, stiffness] = self.inputs(load);
+        let between = if out.is_exact() { 1..1 } else { 1..8 };
+        for out in between.map(|place| out.low() + f64::from(place) / 8.0 * (out.high() - out.low())) {
+            for set in ends(set) {
+                for stiffness in ends(stiffness) {
+                    let point = [load.high(), out, set, stiffness];
+                    let case = self.case(&point)?;
+                    for (spread, on) in forces.iter_mut().zip(On::ALL) {
+                        spread.take_in(case.most(|step| step.on(on).norm()), &point);
+                    }
+                }
             }
+        }
+        for (spread, on) in forces.iter_mut().zip(On::ALL) {
             let at_high = spread.at_high;
             spread.take_in(self.closely(&at_high, on)?.most(|step| step.on(on).norm()), &at_high);
         }
@@ -282,33 +293,36 @@ impl GuidedAbseil {
         Ok(Found { forces, way })
     }
 
-    /// Force on the anchor that is pulled hardest in another state.
-    pub(super) fn hardest_under(&self, load: Band) -> Result<Band, BadInput> {
+    /// Force on the anchor that is pulled hardest in another state: the guide set as it was where each anchor was
+    /// pulled hardest.
+    pub(super) fn hardest_under(&self, load: Band, found: &Found) -> Result<Band, BadInput> {
         let [_, out, set, stiffness] = self.inputs(load);
-        let hardest = |case: &Case| On::ALL.map(|on| (on, case.hardest(on).on(on).norm()));
-        let force = |point: &Inputs| -> Result<(On, f64), BadInput> {
-            let forces = hardest(&self.case(point)?);
-            Ok(forces.into_iter().fold((On::Abseil, 0.0), |most, on| if on.1 > most.1 { on } else { most }))
+        let force = |point: &Inputs| -> Result<(f64, On), BadInput> {
+            let case = self.case(point)?;
+            let forces = On::ALL.map(|on| (case.hardest(on).on(on).norm(), on));
+            Ok(forces.into_iter().fold((0.0, On::Abseil), |most, on| if on.0 > most.0 { on } else { most }))
         };
-        let (_, typical) = force(&[load.typical(), out.typical(), set.typical(), stiffness.typical()])?;
-        let mut least = typical;
-        let mut most = (On::Abseil, typical, [load.typical(), out.typical(), set.typical(), stiffness.typical()]);
-        // Farther out the guide may first pull harder and then less: places between its ends are looked at too.
-        for share in [0.0, 0.25, 0.5, 0.75, 1.0] {
-            let out = out.low() + share * (out.high() - out.low());
-            least = least.min(force(&[load.low(), out, set.low(), stiffness.low()])?.1);
-            for set in [set.low(), set.high()] {
-                for stiffness in [stiffness.low(), stiffness.high()] {
-                    let point = [load.high(), out, set, stiffness];
-                    let (on, force) = force(&point)?;
-                    least = least.min(force);
-                    if force > most.1 {
-                        most = (on, force, point);
+        let usual = [load.typical(), out.typical(), set.typical(), stiffness.typical()];
+        let (typical, on) = force(&usual)?;
+        let (mut least, mut most) = (typical, (typical, on, usual));
+        let mut tried = Vec::new();
+        for [_, out_at_most, set_at_most, stiffness_at_most] in On::ALL.map(|on| found.on(on).at_high) {
+            // Farther out the guide may first pull harder and then less: places between its ends are looked at too.
+            for out in [out_at_most, out.low(), out.typical(), out.high()] {
+                let point = [load.high(), out, set_at_most, stiffness_at_most];
+                if !tried.contains(&point) {
+                    let (force, on) = force(&point)?;
+                    if force > most.0 {
+                        most = (force, on, point);
                     }
+                    tried.push(point);
                 }
             }
         }
-        let (on, force, point) = most;
+        for out in [out.low(), out.typical(), out.high()] {
+            least = least.min(force(&[load.low(), out, set.low(), stiffness.low()])?.0);
+        }
+        let (force, on, point) = most;
         let force = self.closely(&point, on)?.hardest(on).on(on).norm().max(force);
         Ok(Band::of(least, typical, force))
     }

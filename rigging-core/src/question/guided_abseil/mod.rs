@@ -187,10 +187,6 @@ impl Ask for GuidedAbseil {
             comparisons.push(self.against.compare_any_way(finding.what.clone(), finding.band));
             findings.push(finding);
         }
-        let [.., guide, rope] = &found.forces;
-        for (what, spread) in [("in the guide line", guide), ("in the abseil rope", rope)] {
-            findings.push(Finding::load(judged(what), spread.band).moved_by(spread, &INPUTS));
-        }
         // The way is that of a person who hangs still: no state makes the path.
         let [inside, beyond, above, _] = &found.way;
         if self.fall_out.value > 0.0 {
@@ -209,7 +205,7 @@ impl Ask for GuidedAbseil {
         let mut states = Vec::new();
         for state in State::ALL {
             let load = Load::of(&self.people, state)?.band;
-            let band = if state == self.state { worst.band } else { self.hardest_under(load)? };
+            let band = if state == self.state { worst.band } else { self.hardest_under(load, &found)? };
             states.push(Finding::load(format!("{}, the anchor pulled hardest", state.words()), band));
         }
         let mut working = self.working(&worst.at_high, &load, &case, hardest);
