@@ -13,10 +13,12 @@ pub mod number;
 pub mod page;
 pub mod question_screen;
 pub mod result;
+pub mod tables;
 pub mod units;
 pub mod working;
 
 pub use home::still_page;
+pub use tables::still_tables;
 
 use page::{Event, Page, Update};
 use wasm_bindgen::prelude::*;

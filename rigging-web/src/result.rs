@@ -1,6 +1,7 @@
 //! The answer: the adverse end big, its other end small, how it stands, and what else was found.
 
-use crate::number::Toward;
+use crate::link::Link;
+use crate::number::{Toward, plain};
 use crate::page::Whose;
 use crate::question_screen::View;
 use crate::units::Units;
@@ -8,7 +9,9 @@ use maud::{Markup, html};
 use rigging_core::band::Band;
 use rigging_core::limit::Standing;
 use rigging_core::quantity::{Kind, Unit, decimal};
-use rigging_core::question::{Answer, BadInput, Comparison, End, Finding, as_people};
+use rigging_core::question::{
+    Answer, BadInput, Carried, ChosenLimit, Comparison, End, Finding, Question, WeakestPart, as_people,
+};
 use rigging_core::working::Known;
 
 /// The answer box.
@@ -64,7 +67,7 @@ fn whose(view: &View) -> Markup {
                 p.tag-do { "Go through all of them first. " (confirm("All of these are my numbers")) }
             }
             Whose::Link => {
-                p.tag { strong { "FROM A LINK, NOT YOURS" } " Someone else entered these numbers." }
+                p.tag { strong { "FROM A LINK, NOT YOURS" } " These numbers were not entered on this screen." }
                 p.tag-do { "Go through all of them first. " (confirm("All of these are my numbers")) }
             }
             Whose::Earlier(touched) => {
@@ -90,7 +93,11 @@ fn found(answer: &Answer, view: &View) -> Markup {
             }
             @if first.kind == Kind::Force { (bar(&first.band, units)) p.scale { "Bar: 0 to " (full_scale(units)) } }
         }
-        @for comparison in &answer.comparisons { (compared(comparison, checked, answer.not_in.as_slice(), units)) }
+        @if let [first, others @ ..] = answer.comparisons.as_slice() {
+            (compared(first, checked, answer.not_in.as_slice(), units))
+            (rows(others, checked, units))
+        }
+        @if let Some(carried) = &answer.carried { (to_the_parts(carried, units)) }
         @if !answer.states.is_empty() {
             p.caption { "The load in each state, from 0 to " (full_scale(units)) }
             ul.states {
@@ -111,6 +118,12 @@ pub fn more(view: &View) -> Markup {
     let Some(answer) = view.found() else { return html! {} };
     html! {
         @if answer.findings.len() > 1 { (table("Also found", answer.findings.get(1..).unwrap_or_default(), view.units)) }
+        @if !answer.usual.is_empty() {
+            div.usual {
+                p.caption { "Against published figures for new, dry parts" }
+                (rows(&answer.usual, matches!(view.whose, Whose::Mine(_)), view.units))
+            }
+        }
         @for outcome in &answer.outcomes { (table(&outcome.case, &outcome.findings, view.units)) }
         @for remark in &answer.remarks { p.remark { (remark) } }
     }
@@ -172,16 +185,29 @@ fn pulling(finding: &Finding) -> String {
 
 /// A range on a scale of fixed length, 0 to 25 kN, so that a slip of the decimal point shows.
 pub fn bar(band: &Band, units: Units) -> Markup {
+    let words = format!("{} on a scale from 0 to {}", units.range(band, Kind::Force), full_scale(units));
+    scale(&words, 16, &[("range", band, 8)])
+}
+
+/// A load above its limit on the same scale.
+fn both(load: &Band, limit: &Band, units: Units) -> Markup {
+    let range = |band| units.range(band, Kind::Force);
+    let words = format!("load {}, limit {}, on a scale from 0 to {}", range(load), range(limit), full_scale(units));
+    scale(&words, 22, &[("range", load, 6), ("limit", limit, 15)])
+}
+
+fn scale(words: &str, height: u32, bands: &[(&str, &Band, u32)]) -> Markup {
     const FULL: f64 = 25_000.0;
     let place = |force: f64| 200.0 * (force / FULL).clamp(0.0, 1.0);
-    let (from, to) = (place(band.low()), place(band.high()));
-    let words = format!("{} on a scale from 0 to {}", units.range(band, Kind::Force), full_scale(units));
     html! {
-        svg.bar viewBox="0 0 204 16" preserveAspectRatio="none" role="img" aria-label=(words) {
-            line.track x1="0" y1="8" x2="200" y2="8" {}
-            line.range x1=(decimal(from, 1)) y1="8" x2=(decimal(to.max(from + 2.0), 1)) y2="8" {}
-            line.tick x1="200" y1="2" x2="200" y2="14" {}
-            @if band.high() > FULL { path.tick d="M194 2 L203 8 L194 14" {} }
+        svg.bar viewBox={ "0 0 204 " (height) } preserveAspectRatio="none" role="img" aria-label=(words) {
+            @for (class, band, y) in bands {
+                @let (from, to) = (place(band.low()), place(band.high()));
+                line.track x1="0" y1=(y) x2="200" y2=(y) {}
+                line class=(class) x1=(decimal(from, 1)) y1=(y) x2=(decimal(to.max(from + 2.0), 1)) y2=(y) {}
+                @if band.high() > FULL { path.tick d={ "M194 " (y - 6) " L203 " (y) " L194 " (y + 6) } {} }
+            }
+            line.tick x1="200" y1="2" x2="200" y2=(height - 2) {}
         }
     }
 }
@@ -190,45 +216,81 @@ fn full_scale(units: Units) -> String {
     units.with_figures(25_000.0, Kind::Force, if units.force == Unit::Kilonewton { 2 } else { 3 }, Toward::Nearest)
 }
 
-fn compared(comparison: &Comparison, checked: bool, not_in: &[&str], units: Units) -> Markup {
+/// The standing as shown, its class and the reason if nothing is checked.
+fn standing(comparison: &Comparison, checked: bool) -> (Standing, &'static str, &'static str) {
     let standing =
         if checked { comparison.standing } else { Standing::NotChecked("these numbers are not confirmed as yours") };
-    let (class, reason) = match standing {
-        Standing::BelowLimit => ("below", ""),
-        Standing::RangeCrosses => ("crosses", ""),
-        Standing::AboveLimit => ("above", ""),
-        Standing::NotChecked(reason) => ("unchecked", reason),
-    };
+    match standing {
+        Standing::BelowLimit => (standing, "below", ""),
+        Standing::RangeCrosses => (standing, "crosses", ""),
+        Standing::AboveLimit => (standing, "above", ""),
+        Standing::NotChecked(reason) => (standing, "unchecked", reason),
+    }
+}
+
+/// The comparison that the answer is about, in its own frame.
+fn compared(comparison: &Comparison, checked: bool, not_in: &[&str], units: Units) -> Markup {
+    let (standing, class, reason) = standing(comparison, checked);
     html! {
         div class={ "standing " (class) } {
             (shape(class))
             div {
                 p { strong { (standing.words()) } @if !reason.is_empty() { ": " (reason) } "." }
                 p { "Computed: " (units.range(&comparison.load, Kind::Force)) " " (comparison.what) "." }
-                p { "Limit: "
-                @match &comparison.limit {
-                    None => "none chosen.",
-                    Some(limit) => {
-                        @if limit.band.is_exact() {
-                            (units.show(limit.band.low(), Kind::Force, Toward::Less))
-                        } @else {
-                            (units.range(&limit.band, Kind::Force))
-                        }
-                        ": " (limit.part)
-                        @if limit.factor != 1.0 {
-                            ", " (units.show(limit.figure, Kind::Force, Toward::Less)) " ÷ design factor " (crate::number::plain(limit.factor))
-                        }
-                        @if limit.source.known != Known::Yours { " (" (limit.source.place) ", " (limit.source.known.word()) ")" }
-                        "."
-                    }
-                }
-                }
+                p { "Limit: " (limit_words(comparison.limit.as_ref(), units)) "." }
                 @if let [first, rest @ ..] = not_in {
                     p { "Not in it: " (first) ", and " (rest.len()) " more things listed below." }
                 }
             }
         }
     }
+}
+
+/// Further comparisons, one under the other: what, how it stands, load and limit on one scale, whose limit.
+fn rows(comparisons: &[Comparison], checked: bool, units: Units) -> Markup {
+    html! {
+        @if !comparisons.is_empty() {
+            p.scale { "Upper bar: the load. Lower bar: its limit. 0 to " (full_scale(units)) "." }
+            ul.against {
+                @for comparison in comparisons {
+                    @let (standing, class, reason) = standing(comparison, checked);
+                    li {
+                        (shape(class))
+                        div {
+                            p {
+                                strong { (standing.words()) } @if checked && !reason.is_empty() { " (" (reason) ")" }
+                                ": up to " strong { (units.show(comparison.load.high(), Kind::Force, Toward::More)) } " " (comparison.what)
+                            }
+                            @if let Some(limit) = &comparison.limit { (both(&comparison.load, &limit.band, units)) }
+                            p.other { "Limit: " (limit_words(comparison.limit.as_ref(), units)) }
+                        }
+                    }
+                }
+            }
+        }
+    }
+}
+
+fn limit_words(limit: Option<&ChosenLimit>, units: Units) -> String {
+    let Some(limit) = limit else { return "none".to_owned() };
+    let least = |force: f64| units.show(force, Kind::Force, Toward::Less);
+    let mut words = if limit.band.is_exact() { least(limit.band.low()) } else { units.range(&limit.band, Kind::Force) };
+    words += ": ";
+    words += &limit.part;
+    if limit.factor != 1.0 {
+        words += &[", ", &least(limit.figure), " ÷ design factor ", &plain(limit.factor)].concat();
+    }
+    if limit.source.known != Known::Yours {
+        words += &[" (", limit.source.place, ", ", limit.source.known.word(), ")"].concat();
+    }
+    words
+}
+
+/// The way to the question that asks for the weakest part, with these forces.
+fn to_the_parts(carried: &Carried, units: Units) -> Markup {
+    let question = Question::WeakestPart(WeakestPart::carrying(carried));
+    let link = Link { units, question };
+    html! { p.on { a href={ "#" (link.write()) } { "Take these forces to: " (link.question.words()) } } }
 }
 
 fn shape(class: &str) -> Markup {

@@ -13,6 +13,8 @@ use std::fs;
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
 
+use rigging_core::published::{Checked, Row, check};
+
 use crate::budget::Sizes;
 use crate::inline::{Script, Style};
 use crate::module::Module;
@@ -47,6 +49,7 @@ fn pack(folder: &Path) -> Outcome<(PathBuf, Sizes)> {
             ("policy", &policy::policy(&script, &style)),
             ("style", style.text()),
             ("still", &rigging_web::still_page()),
+            ("tables", &rigging_web::still_tables(&checks(&folder.join("../tests/published"))?)),
             ("module", &inline::base64(&budget::smallest_gzip(&wasm)?)),
             ("script", script.text()),
         ],
@@ -59,6 +62,26 @@ fn pack(folder: &Path) -> Outcome<(PathBuf, Sizes)> {
     fs::write(&file, page).map_err(|error| format!("{}: {error}", file.display()))?;
     sizes.keep_to_budget()?;
     Ok((file, sizes))
+}
+
+/// The published answers that the tests read, each beside this library's own.
+fn checks(folder: &Path) -> Outcome<Vec<(Row, Vec<Checked>)>> {
+    let mut files = Vec::new();
+    for file in fs::read_dir(folder)? {
+        files.push(file?.path());
+    }
+    files.retain(|path| path.extension().is_some_and(|ending| ending == "json"));
+    files.sort();
+    let mut checks = Vec::new();
+    for file in files {
+        let rows: Vec<Row> = serde_json::from_str(&fs::read_to_string(&file)?)
+            .map_err(|error| format!("{}: {error}", file.display()))?;
+        for row in rows {
+            let values = check(&row)?;
+            checks.push((row, values));
+        }
+    }
+    Ok(checks)
 }
 
 /// Reads one part of the page, with line ends as the browser will see them.

@@ -1,5 +1,6 @@
 //! What comes back from a question.
 
+use super::carried::Carried;
 use super::graph::Graph;
 use super::scene::Scene;
 use crate::band::{Band, Spread};
@@ -19,6 +20,10 @@ pub struct Answer {
     pub outcomes: Vec<Outcome>,
     /// How what was found stands against limits; first against the limit the user chose, if one can be.
     pub comparisons: Vec<Comparison>,
+    /// What reaches the usual parts, for the question that asks for the weakest; none where nobody hangs.
+    pub carried: Option<Carried>,
+    /// How that stands against published figures for new, dry parts, whatever the user chose.
+    pub usual: Vec<Comparison>,
     /// Remarks on what was found, in whole sentences.
     pub remarks: Vec<String>,
     /// What stands where and pulls how, for a picture: at the adverse end of the first finding.

@@ -119,6 +119,7 @@ impl Serialize for Answer {
         map.serialize_entry("states", &self.states)?;
         map.serialize_entry("outcomes", &self.outcomes)?;
         map.serialize_entry("comparisons", &self.comparisons)?;
+        map.serialize_entry("usual", &self.usual)?;
         map.serialize_entry("remarks", &self.remarks)?;
         map.serialize_entry("graphs", &self.graphs)?;
         map.serialize_entry("working", &self.working)?;

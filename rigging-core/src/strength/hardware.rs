@@ -4,17 +4,21 @@ use super::Bound::{AtLeast, AtMost};
 use super::{Strength, memory, published};
 use crate::quantity::Unit::{Kilonewton, Megajoule, PoundForce};
 
-const CONNECTOR: &str = "EN 12275:2013 / UIAA 121";
+const CONNECTORS_BY: &str = "EN 12275:2013 / UIAA 121";
 const BOLT: &str = "EN 959:2018, in 200 mm of concrete";
 const FIRE: &str = "NFPA 1983, now in 2500";
 
 const fn connector(name: &'static str, part: &'static str, kilonewtons: f64) -> Strength {
-    published(name, part, AtLeast, kilonewtons, Kilonewton, CONNECTOR)
+    published(name, part, AtLeast, kilonewtons, Kilonewton, CONNECTORS_BY)
 }
+/// A basic connector along its length, its gate closed.
+pub const CONNECTOR: Strength = connector("connector", "connector (type B), along, gate closed", 20.0);
+/// The same with its gate open.
+pub const CONNECTOR_OPEN: Strength = connector("connector open", "connector (type B), along, gate open", 7.0);
 /// Connectors by type and direction. Gate-open figures do not hold for those that lock by themselves.
 pub const CONNECTORS: &[Strength] = &[
-    connector("connector", "connector (type B), along, gate closed", 20.0),
-    connector("connector open", "connector (type B), along, gate open", 7.0),
+    CONNECTOR,
+    CONNECTOR_OPEN,
     connector("connector across", "connector (type B), across", 7.0),
     connector("connector H", "connector (type H), along, gate closed", 20.0),
     connector("connector H open", "connector (type H), along, gate open", 6.0),

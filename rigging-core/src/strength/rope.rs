@@ -13,7 +13,7 @@ const FIRE: &str = "NFPA 1983, now in 2500";
 
 /// Dynamic ropes: what the force of their first test fall may be, and what else their standard asks.
 pub const DYNAMIC_ROPES: &[Strength] = &[
-    published("single peak", "single rope, peak force of the first drop, 80 kg", AtMost, 12.0, Kilonewton, DYNAMIC),
+    SINGLE_PEAK,
     published("half peak", "half rope, peak force of the first drop, 55 kg", AtMost, 8.0, Kilonewton, DYNAMIC),
     published("twin peak", "twin ropes, both strands, first drop, 80 kg", AtMost, 12.0, Kilonewton, DYNAMIC),
     published("single drops", "single rope, drops held", AtLeast, 5.0, One, DYNAMIC),
@@ -41,9 +41,9 @@ pub const LOW_STRETCH_ROPES: &[Strength] = &[
     ROPE_A,
     ROPE_B,
     published("rope A tied", "low-stretch rope type A with figure-eight loops", AtLeast, 15.0, Kilonewton, LOW_STRETCH),
-    published("rope B tied", "low-stretch rope type B with figure-eight loops", AtLeast, 12.0, Kilonewton, LOW_STRETCH),
+    ROPE_B_TIED,
     published("low-stretch elongation", "type A or B, elongation from 50 to 150 kg", AtMost, 5.0, Percent, LOW_STRETCH),
-    published("rope A peak", "type A, peak force at fall factor 0.3, 100 kg", AtMost, 6.0, Kilonewton, LOW_STRETCH),
+    ROPE_A_PEAK,
     published("rope B peak", "type B, peak force at fall factor 0.3, 80 kg", AtMost, 6.0, Kilonewton, LOW_STRETCH),
     published("rope A falls", "type A, factor-1 falls held, 100 kg", AtLeast, 5.0, One, LOW_STRETCH),
     published("rope B falls", "type B, factor-1 falls held, 80 kg", AtLeast, 5.0, One, LOW_STRETCH),
@@ -76,6 +76,15 @@ pub const LOW_STRETCH_ROPES: &[Strength] = &[
         "CI 1801",
     ),
 ];
+/// Most force in a single dynamic rope in the first drop of its test.
+pub const SINGLE_PEAK: Strength =
+    published("single peak", "single rope, peak force of the first drop, 80 kg", AtMost, 12.0, Kilonewton, DYNAMIC);
+/// Most force in a low-stretch rope in the small fall of its test.
+pub const ROPE_A_PEAK: Strength =
+    published("rope A peak", "type A, peak force at fall factor 0.3, 100 kg", AtMost, 6.0, Kilonewton, LOW_STRETCH);
+/// Low-stretch rope type B with its terminations.
+pub const ROPE_B_TIED: Strength =
+    published("rope B tied", "low-stretch rope type B with figure-eight loops", AtLeast, 12.0, Kilonewton, LOW_STRETCH);
 /// Low-stretch rope type A without terminations.
 pub const ROPE_A: Strength =
     published("rope A", "low-stretch rope type A, without terminations", AtLeast, 22.0, Kilonewton, LOW_STRETCH);

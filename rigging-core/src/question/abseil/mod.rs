@@ -8,6 +8,7 @@ use told::{CAUTIONS, NOT_IN};
 use super::Ask;
 use super::against::{self, Against, asks_limit};
 use super::answer::{Answer, Finding};
+use super::carried::Carried;
 use super::edge::Edge;
 use super::field::{Field, choices, place, table};
 use super::input::BadInput;
@@ -257,6 +258,7 @@ impl Ask for Abseil {
                 .to_vec();
 
         let chosen = self.against.compare(on_anchor, worst.band);
+        let carried = Carried { rope: worst.band, people: self.people.count, anchor: worst.band };
         let hand = self.compare_hand(hand_below.band);
         let mut working = self.working(hand_below, worst, jerks)?;
         working.extend(chosen.limit.as_ref().map(|limit| limit.step()));
@@ -266,6 +268,8 @@ impl Ask for Abseil {
             findings,
             states,
             comparisons: vec![chosen, hand],
+            usual: carried.compare(&self.against),
+            carried: Some(carried),
             working,
             cautions: CAUTIONS.to_vec(),
             not_in: NOT_IN.to_vec(),

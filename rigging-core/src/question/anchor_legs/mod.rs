@@ -20,6 +20,7 @@ use worst::{INPUTS, Worst};
 use super::Ask;
 use super::against::{self, Against, asks_limit};
 use super::answer::{Answer, Finding, Outcome};
+use super::carried::Carried;
 use super::field::{Field, place, table};
 use super::input::BadInput;
 use super::people::{self, People, State, asks_people};
@@ -248,6 +249,9 @@ impl Ask for AnchorLegs {
         comparisons.extend(hardest_catch(&outcomes).map(|(what, band)| self.against.compare(what, band)));
         let mut working = self.working(&at, &case, there, worst);
         working.extend(comparisons.first().and_then(|compared| compared.limit.as_ref()).map(|limit| limit.step()));
+        let load = self.people.spread(self.state)?.band;
+        let anchor = findings.first().map_or(load, |finding| finding.band);
+        let carried = Carried { rope: load, people: self.people.count, anchor };
         let ghost = self.ghost(&case, &at, worst)?;
         let scene = |seen| self.scene(&case, &ghost, there, &at, seen);
         Ok(Answer {
@@ -258,6 +262,8 @@ impl Ask for AnchorLegs {
             states,
             outcomes,
             comparisons,
+            usual: carried.compare(&self.against),
+            carried: Some(carried),
             graphs,
             working,
             cautions: CAUTIONS.to_vec(),

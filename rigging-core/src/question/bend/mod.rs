@@ -13,6 +13,7 @@ use told::{CAUTIONS, NOT_IN};
 
 use super::against::{self, Against, asks_limit};
 use super::answer::{Answer, Finding};
+use super::carried::Carried;
 use super::field::{Field, choices, place, table};
 use super::input::BadInput;
 use super::people::{self, People, State, asks_people};
@@ -323,6 +324,8 @@ impl Ask for Bend {
         let worst = self.loaded(*runs, worst, self.state)?;
         let case = self.case(*runs, &worst.at_high)?;
         let comparisons = self.compare(&judged, &others)?;
+        let rope = self.load(self.state)?.band;
+        let carried = Carried { rope, people: self.people.count, anchor: worst.band };
         let mut working = self.working(&worst.at_high, &case, &judged, failed.as_ref())?;
         working.extend(comparisons.first().and_then(|compared| compared.limit.as_ref()).map(|limit| limit.step()));
         Ok(Answer {
@@ -331,6 +334,8 @@ impl Ask for Bend {
             findings,
             states,
             comparisons,
+            usual: if self.pulls == Pulls::People { carried.compare(&self.against) } else { Vec::new() },
+            carried: Some(carried),
             working,
             cautions: CAUTIONS.to_vec(),
             not_in: NOT_IN.to_vec(),

@@ -11,6 +11,7 @@ use told::{CAUTIONS, NOT_IN};
 use super::Ask;
 use super::against::{self, Against, asks_limit};
 use super::answer::{Answer, Finding};
+use super::carried::Carried;
 use super::field::{Field, choices, place, table};
 use super::input::BadInput;
 use super::people::{self, People, State, asks_people};
@@ -208,6 +209,7 @@ impl Ask for GuidedAbseil {
             let band = if state == self.state { worst.band } else { self.hardest_under(load, &found)? };
             states.push(Finding::load(format!("{}, the anchor pulled hardest", state.words()), band));
         }
+        let carried = Carried { rope: load.band, people: self.people.count, anchor: worst.band };
         let mut working = self.working(&worst.at_high, &load, &case, hardest);
         working.extend(comparisons.first().and_then(|compared| compared.limit.as_ref()).map(|limit| limit.step()));
         let (scene, aside) = self.scenes(&case, hardest);
@@ -220,6 +222,8 @@ impl Ask for GuidedAbseil {
             findings,
             states,
             comparisons,
+            usual: carried.compare(&self.against),
+            carried: Some(carried),
             working,
             cautions: CAUTIONS.to_vec(),
             not_in: NOT_IN.to_vec(),

@@ -15,6 +15,7 @@ use told::{CAUTIONS, NOT_IN, hardest};
 
 use super::against::{self, Against, asks_limit};
 use super::answer::{Answer, Finding, Outcome};
+use super::carried::Carried;
 use super::field::{Field, choices, place};
 use super::input::BadInput;
 use super::people::{self, People, State, asks_people};
@@ -317,6 +318,9 @@ impl Ask for Line {
         } else {
             case.slip.clone()
         };
+        let weight = self.people.spread(State::Still)?.band;
+        let rope = Band::of(weight.low(), weight.typical(), shown.load);
+        let carried = Carried { rope, people: self.people.count, anchor: worst_band };
         let mut working = self.working(&worst.at_high, &case, &shown, jerks);
         let limit = comparisons.first().and_then(|compared| compared.limit.clone());
         working.extend(limit.as_ref().map(|limit| limit.step()));
@@ -350,6 +354,8 @@ impl Ask for Line {
             states,
             outcomes,
             comparisons,
+            usual: carried.compare(&self.against),
+            carried: Some(carried),
             graphs: vec![crossing, against_sag],
             working,
             cautions: CAUTIONS.to_vec(),

@@ -12,11 +12,12 @@ use parts::{CONDITION_CHOICES, FACTOR_CHOICES, ITEM_CHOICES, KNOT_CHOICES, LOADI
 
 use super::Ask;
 use super::answer::Answer;
+use super::carried::Carried;
 use super::field::{Field, choices, place, table};
 use super::input::BadInput;
 use super::people::{self, People, State, asks_people};
 use crate::band::Band;
-use crate::quantity::{Angle, Force, Kind, Length, Ratio, degree, kilonewton, metre, ratio};
+use crate::quantity::{Angle, Force, Kind, Length, Ratio, degree, kilonewton, metre, newton, ratio};
 use crate::strength::condition::CONDITIONS;
 use crate::strength::factor::{FACTORS, Factor};
 use crate::strength::item::{Figure, ITEMS};
@@ -269,15 +270,10 @@ impl WeakestPart {
         self.parts.iter().any(|slot| slot.item.figure.as_ref().is_some_and(such))
     }
 
-    /// The same parts under forces found elsewhere: on the anchor that carries most, and in the rope (N).
-    pub fn bearing(anchor: Band, rope: Band) -> WeakestPart {
-        let force = |band: Band| band.map(Force::new::<crate::quantity::newton>);
-        WeakestPart {
-            forces: Forces::Taken,
-            anchor: force(anchor),
-            point: force(rope),
-            rope: force(rope),
-            ..WeakestPart::default()
-        }
+    /// The parts of the example under forces that another question found.
+    pub fn carrying(carried: &Carried) -> WeakestPart {
+        let force = |band: Band| band.map(|newtons| Force::new::<newton>(newtons.max(10.0)));
+        let (anchor, rope) = (force(carried.anchor), force(carried.rope));
+        WeakestPart { forces: Forces::Taken, anchor, point: rope, rope, ..WeakestPart::default() }
     }
 }

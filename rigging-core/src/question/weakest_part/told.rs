@@ -23,9 +23,9 @@ impl WeakestPart {
             let moved = widest(weakest);
             findings.push(Finding {
                 moved_most_by: moved,
-                ..Finding::strength(format!("resists the weakest part of those known, {}", weakest.name()), band)
+                ..Finding::strength(format!("resisted by the weakest of the known parts, {}", weakest.name()), band)
             });
-            findings.push(Finding::load(format!("loads it, {}", self.load_words()), weakest.load));
+            findings.push(Finding::load(format!("on that part, {}", self.load_words()), weakest.load));
             outcomes = self.changed(weakest, chain.factor.0);
             working.extend(weakest.resistance.steps.iter().cloned());
             working.push(factor_step(band, chain));
@@ -45,7 +45,7 @@ impl WeakestPart {
                 findings.push(Finding {
                     end: End::Low,
                     kind: Kind::Ratio,
-                    ..Finding::load(format!("times its load resists {}", link.name()), margin)
+                    ..Finding::load(format!("{}: resistance ÷ load", link.name()), margin)
                 });
             }
         }
@@ -210,7 +210,7 @@ impl WeakestPart {
             ],
             polygon: vec![
                 Arrow { at: ring, pull: [0.0, -rope], role: Role::Load, name: "in the rope" },
-                Arrow { at: ring, pull: [0.0, rope], role: Role::Held, name: "held above" },
+                Arrow { at: ring, pull: [0.0, rope], role: Role::OnAnchor, name: "held above" },
             ],
             ..Scene::default()
         }

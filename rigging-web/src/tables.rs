@@ -1,0 +1,174 @@
+//! Tables that need no calculation, written into the file when it is packed: published strengths, knots, conditions,
+//! design factors, and what the page was checked against.
+
+use maud::{Markup, html};
+use rigging_core::band::Band;
+use rigging_core::published::{Checked, Row};
+use rigging_core::quantity::decimal;
+use rigging_core::strength::condition::CONDITIONS;
+use rigging_core::strength::factor::FACTORS;
+use rigging_core::strength::item::Material;
+use rigging_core::strength::knot::{KNOTS, Kept};
+use rigging_core::strength::{Bound, Strength, TABLES};
+use rigging_core::working::Source;
+
+use crate::number::plain;
+
+/// All tables, each folded, and the check values with this library's own answers.
+pub fn still_tables(checks: &[(Row, Vec<Checked>)]) -> String {
+    html! {
+        section.tables aria-label="Tables" {
+            details #strengths { summary { "Published strengths, knots, conditions and design factors" } (strengths()) }
+            details #checks { summary { "What this was checked against" } (checked(checks)) }
+        }
+    }
+    .into_string()
+}
+
+fn strengths() -> Markup {
+    html! {
+        p { "New, dry, conditioned specimens, one standard beside the other. They are not what hangs in a canyon. “From memory” means recalled, not read in the source." }
+        @for table in TABLES {
+            table {
+                caption { (table.words) }
+                tbody { @for row in table.rows { (strength(row)) } }
+            }
+        }
+        table {
+            caption { "Knots: strength kept of the unknotted rope, cord, tape or sling" }
+            thead { tr { th scope="col" { "Knot" } th scope="col" { "Nylon, polyester" } th scope="col" { "HMPE" } th scope="col" { "Known from" } } }
+            tbody {
+                @for knot in KNOTS {
+                    tr {
+                        th scope="row" { (knot.words) }
+                        td { (kept(knot.kept(Material::Nylon))) }
+                        td { (kept(knot.kept(Material::Hmpe))) }
+                        td { (known(&knot.source)) }
+                    }
+                }
+            }
+        }
+        table {
+            caption { "Condition: strength kept" }
+            tbody {
+                @for condition in CONDITIONS {
+                    tr {
+                        th scope="row" { (condition.words) }
+                        td {
+                            @match condition.kept {
+                                Ok((low, _, high)) => (percent(Band::of(low, low, high))),
+                                Err(why) => { "not checked: " (why) }
+                            }
+                        }
+                        td { (known(&condition.source)) }
+                    }
+                }
+            }
+        }
+        table {
+            caption { "Design factors that people use" }
+            tbody { @for factor in FACTORS { tr { th scope="row" { (factor.words) } td { (known(&factor.source)) } } } }
+        }
+    }
+}
+
+fn strength(row: &Strength) -> Markup {
+    let bound = match row.bound {
+        Bound::AtLeast => "at least",
+        Bound::AtMost => "at most",
+        Bound::Typical => "about",
+    };
+    html! {
+        tr {
+            th scope="row" { (row.part) }
+            td { (bound) " " (plain(row.printed)) " " (row.unit.symbol()) }
+            td { (known(&row.source)) }
+        }
+    }
+}
+
+fn known(source: &Source) -> String {
+    if source.place.is_empty() {
+        source.known.word().to_owned()
+    } else {
+        format!("{} ({})", source.place, source.known.word())
+    }
+}
+
+fn kept(kept: Kept) -> String {
+    match kept {
+        Kept::Share(low, _, high) => percent(Band::of(low, low, high)),
+        Kept::NotMeasured(why) => format!("not measured: {why}"),
+        Kept::Refused(why) => format!("refused: {why}"),
+    }
+}
+
+fn percent(share: Band) -> String {
+    let of = |share: f64| decimal(100.0 * share, 0);
+    if share.is_exact() {
+        format!("{} %", of(share.low()))
+    } else {
+        format!("{} to {} %", of(share.low()), of(share.high()))
+    }
+}
+
+fn checked(checks: &[(Row, Vec<Checked>)]) -> Markup {
+    html! {
+        p { "Each published answer, and this page's own to the same inputs. The tests read the same list." }
+        table {
+            thead { tr { th scope="col" { "Case" } th scope="col" { "Expected" } th scope="col" { "Got" } th scope="col" { "Known from" } } }
+            tbody {
+                @for (row, values) in checks {
+                    @for (number, value) in values.iter().enumerate() {
+                        tr {
+                            @if number == 0 { th scope="row" rowspan=(values.len()) { (row.id) ": " (row.what) } }
+                            td { (value.expected) " " (value.unit) }
+                            td { (figures(value)) " " (value.unit) }
+                            @if number == 0 {
+                                td rowspan=(values.len()) { (row.source.title) ", " (row.source.place) " (" (row.source.known.word()) ")" }
+                            }
+                        }
+                    }
+                }
+            }
+        }
+    }
+}
+
+/// Our own answer to one digit more than it is held to.
+fn figures(value: &Checked) -> String {
+    let places = (1.0 - value.tolerance.abs().max(1e-9).log10().floor()).clamp(0.0, 9.0) as usize;
+    format!("{:.places$}", value.got)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_strength_knot_and_factor_is_in_the_tables_with_how_it_is_known() {
+        let page = still_tables(&[]);
+        let escaped = |text: &str| html! { (text) }.into_string();
+        for row in TABLES.iter().flat_map(|table| table.rows) {
+            assert!(page.contains(&escaped(row.part)) && page.contains(&escaped(&known(&row.source))), "{}", row.name);
+        }
+        for words in KNOTS.iter().map(|knot| knot.words).chain(FACTORS.iter().map(|factor| factor.words)) {
+            assert!(page.contains(&escaped(words)), "{words}");
+        }
+        assert!(page.contains("at most 1800 lbf") && page.contains("66 to 80 %") && page.contains("from memory"));
+    }
+
+    #[test]
+    fn a_check_shows_expected_and_got_with_its_source() {
+        let row: Row = serde_json::from_str(
+            r#"{"id": "F4", "what": "A rope bent", "inputs": {"tight_n": 1000, "friction": 0.25, "turning_angle_deg": 180},
+                "expected": [{"what": "slack side", "unit": "N", "values": [455.9], "within": {"absolute": 0.05}}],
+                "source": {"title": "Tayal, Engineering Mechanics", "place": "example 7.4", "known": "published"}}"#,
+        )
+        .unwrap();
+        let values = rigging_core::published::check(&row).unwrap();
+        let page = still_tables(&[(row, values)]);
+        assert!(page.contains("<td>455.9 N</td><td>455.938 N</td>"), "{page}");
+        assert!(page.contains("Tayal, Engineering Mechanics, example 7.4 (published)"));
+    }
+}
