@@ -4,7 +4,7 @@
   var root = document.documentElement;
   var page = null;
 
-  // The module as it was packed: gzip in base64, so that the file stays small.
+  // The module as it was packed: LZMA in base64, so that the file stays small.
   function packed() {
     var text = atob(document.getElementById("module").textContent.trim());
     var out = new Uint8Array(text.length);
@@ -12,11 +12,6 @@
       out[i] = text.charCodeAt(i);
     }
     return out;
-  }
-
-  function bytes() {
-    var stream = new Blob([packed()]).stream().pipeThrough(new DecompressionStream("gzip"));
-    return new Response(stream).arrayBuffer();
   }
 
   function two(number) {
@@ -149,13 +144,8 @@
         "below work without it.");
       return;
     }
-    if (typeof DecompressionStream !== "function") {
-      without("no-wasm", "The calculator needs a browser of 2023 or later (it unpacks itself with DecompressionStream). " +
-        "Bring this browser up to date, or open the file in another one. The tables below work without it.");
-      return;
-    }
-    bytes().then(function (module) {
-      return wasm_bindgen({ module_or_path: module });
+    Promise.resolve().then(function () {
+      return wasm_bindgen({ module_or_path: unpack(packed()) });
     }).then(function () {
       page = new wasm_bindgen.Module();
       go();

@@ -49,13 +49,6 @@ fn gzip(bytes: &[u8]) -> Outcome<Vec<u8>> {
     Ok(encoder.finish()?)
 }
 
-/// Bytes as the smallest gzip file: the time is spent once, the bytes are carried by everyone.
-pub(crate) fn smallest_gzip(bytes: &[u8]) -> Outcome<Vec<u8>> {
-    let mut packed = Vec::new();
-    zopfli::compress(zopfli::Options::default(), zopfli::Format::Gzip, bytes, &mut packed)?;
-    Ok(packed)
-}
-
 impl fmt::Display for Sizes {
     fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
         self.rows()

@@ -42,7 +42,7 @@ fn pack(folder: &Path) -> Outcome<(PathBuf, Sizes)> {
     let Module { glue, wasm } = module::glue(&module::build(folder)?)?;
 
     let style = Style::new(&read(folder, "style.css")?)?;
-    let script = Script::new(&format!("{glue}\n{}", read(folder, "shell.js")?))?;
+    let script = Script::new(&[glue, read(folder, "unpack.js")?, read(folder, "shell.js")?].join("\n"))?;
     let page = shell::fill(
         &read(folder, "shell.html")?,
         &[
@@ -50,7 +50,7 @@ fn pack(folder: &Path) -> Outcome<(PathBuf, Sizes)> {
             ("style", style.text()),
             ("still", &rigging_web::still_page()),
             ("tables", &rigging_web::still_tables(&checks(&folder.join("../tests/published"))?)),
-            ("module", &inline::base64(&budget::smallest_gzip(&wasm)?)),
+            ("module", &inline::base64(&module::packed(&wasm)?)),
             ("script", script.text()),
         ],
     )?;

@@ -185,7 +185,8 @@ impl Question {
 
     /// True if every field still has the value of the example.
     pub fn is_example(&self) -> bool {
-        Question::named(self.name()).is_ok_and(|example| example == *self)
+        // By the fields: a comparison of its own for every question is 3 kB of the module.
+        Question::named(self.name()).is_ok_and(|example| example.fields() == self.fields())
     }
 }
 

@@ -74,12 +74,12 @@ pub const ANCHORS: &[Strength] = &[
         Kilonewton,
         "a French departmental canyon specification",
     ),
-    piton("piton radial", "safety piton, pulled along the rock", 25.0),
-    piton("piton reverse", "safety piton, pulled in reverse", 10.0),
-    piton("piton sideways", "safety piton, pulled sideways", 15.0),
-    piton("light piton radial", "progression piton, pulled along the rock", 12.5),
-    piton("light piton reverse", "progression piton, pulled in reverse", 5.0),
-    piton("light piton sideways", "progression piton, pulled sideways", 7.5),
+    piton("piton radial", "piton of the stronger kind, pulled along the rock", 25.0),
+    piton("piton reverse", "piton of the stronger kind, pulled in reverse", 10.0),
+    piton("piton sideways", "piton of the stronger kind, pulled sideways", 15.0),
+    piton("light piton radial", "piton of the lighter kind, pulled along the rock", 12.5),
+    piton("light piton reverse", "piton of the lighter kind, pulled in reverse", 5.0),
+    piton("light piton sideways", "piton of the lighter kind, pulled sideways", 7.5),
 ];
 
 /// A sit harness.
