@@ -8,7 +8,7 @@ use crate::{Outcome, page, same};
 const WIDTHS: [u32; 2] = [360, 1280];
 
 /// The screens by name and link.
-const SCREENS: [(&str, &str); 8] = [
+const SCREENS: [(&str, &str); 9] = [
     ("home", ""),
     ("anchor-legs", "1/al"),
     ("six-anchors", "1/al/N6"),
@@ -17,6 +17,7 @@ const SCREENS: [(&str, &str); 8] = [
     ("abseil", "1/ab"),
     ("guided-abseil", "1/ga"),
     ("human-anchor", "1/ha"),
+    ("weakest-part", "1/wp"),
 ];
 
 /// What reaches beyond the window, innermost first.

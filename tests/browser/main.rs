@@ -47,6 +47,7 @@ const CHECKS: [(&str, Check); 16] = [
     ("the screen follows what is typed as the native page does", screens::typing),
     ("what is typed is read, or answered with a dash and a message, and kept", screens::entries),
     ("the link gives the same page back, and is not yours elsewhere", screens::links),
+    ("another part changes which is the weakest, and forces come along from another question", screens::weakest),
     ("the keyboard alone leads from home to a confirmed answer", screens::keyboard),
     ("the page fits narrow and wide screens, light and dark", looks::fits),
 ];

@@ -127,6 +127,40 @@ pub(crate) fn links(engine: Engine) -> Outcome {
     same("errors", elsewhere.errors()?, vec![])
 }
 
+/// A part is changed and another becomes the weakest; the forces of another question come along; what the file holds
+/// without calculating is there.
+pub(crate) fn weakest(engine: Engine) -> Outcome {
+    let mut browser = Browser::open(engine)?;
+    browser.go("1/wp")?;
+    let told = |browser: &Browser, words: &str| -> Outcome {
+        let answer = browser.text("#answer")?;
+        same(&format!("{words} in {answer}"), answer.contains(words), true)
+    };
+    // By hand: 18 kN × 0.66 × 0.55 = 6.5 kN, over the slip far less than any other part.
+    told(&browser, "at least 6.5 kN")?;
+    told(&browser, "low-stretch rope B")?;
+    browser.choose("#rope_1", "rope A nylon")?;
+    browser.choose("#rope_1_condition", "new")?;
+    browser.choose("#anchor_3_knot", "overhand sling")?;
+    // 22 kN × 0.46 = 10.1 kN on 0.8 of the slip, against 22 kN × 0.66 on all of it.
+    told(&browser, "at least 10 kN")?;
+    told(&browser, "weakest of the known parts, at one anchor, 3: sewn sling, HMPE")?;
+    // What the trade excludes is refused, and no number is left.
+    browser.choose("#rope_1_knot", "offset eight")?;
+    told(&browser, "capsizes")?;
+    same("no number", browser.text("#answer")?.contains("kN"), false)?;
+
+    browser.go("1/al")?;
+    browser.click(".on a")?;
+    crate::wait::until("the parts are shown", || Ok(browser.fragment()?.starts_with("1/wp/F1").then_some(())))?;
+    told(&browser, "FROM A LINK, NOT YOURS")?;
+    let tables = browser.run("return document.querySelector('.tables').textContent;", &[])?.to_string();
+    for words in ["rock anchor, pulled straight out", "F4", "455.938", "Cordage Institute"] {
+        same(&format!("{words} in the tables"), tables.contains(words), true)?;
+    }
+    same("errors", browser.errors()?, vec![])
+}
+
 /// From home to a confirmed answer with the keyboard alone.
 pub(crate) fn keyboard(engine: Engine) -> Outcome {
     let mut browser = Browser::open(engine)?;

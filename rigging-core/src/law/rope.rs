@@ -1,7 +1,7 @@
-//! Mass of a rope from its diameter.
+//! Mass of a rope from its diameter; how much it stretches.
 
 use super::{OutOfDomain, finite, positive};
-use crate::quantity::{Length, Mass, kilogram};
+use crate::quantity::{Force, Length, Mass, Ratio, kilogram, metre, newton};
 
 /// Mass of a dry rope for each metre and square millimetre of diameter squared, kg.
 ///
@@ -24,10 +24,37 @@ pub fn mass(diameter: Length, length: Length) -> Result<Mass, OutOfDomain> {
         .map(Mass::new::<kilogram>)
 }
 
+/// Stiffness of a rope from how much longer a load makes it.
+///
+/// # Formula
+/// `EA = F / ε` where `F` ≥ 0 is the load (N) and `ε` > 0 the elongation as a share of the length.
+/// # Errors
+/// [`OutOfDomain`] outside these ranges or if EA is too large for a number.
+/// # References
+/// Definition; standards of ropes print ε for a mass, EN 1891 from 50 to 150 kg.
+pub fn stiffness_from_elongation(load: Force, elongation: Ratio) -> Result<Force, OutOfDomain> {
+    let load = super::not_negative("load", load.value)?;
+    finite("stiffness", load / positive("elongation", elongation.value)?).map(Force::new::<newton>)
+}
+
+/// How much longer a rope becomes under a load.
+///
+/// # Formula
+/// `ΔL = F L / EA` where `F` ≥ 0 is the load (N), `L` ≥ 0 the length without it (m), `EA` > 0 the stiffness (N).
+/// # Errors
+/// [`OutOfDomain`] outside these ranges or if ΔL is too large for a number.
+/// # References
+/// Hooke's law.
+pub fn stretch(load: Force, length: Length, stiffness: Force) -> Result<Length, OutOfDomain> {
+    let load = super::not_negative("load", load.value)?;
+    let length = super::not_negative("rope length", length.value)?;
+    finite("stretch", load / positive("stiffness", stiffness.value)? * length).map(Length::new::<metre>)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::quantity::{metre, millimetre};
+    use crate::quantity::millimetre;
 
     #[test]
     fn ropes_weigh_what_is_declared() {

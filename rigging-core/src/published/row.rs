@@ -10,7 +10,8 @@ use std::fmt;
 use uom::si::acceleration::meter_per_second_squared;
 use uom::si::angle::revolution;
 use uom::si::area::square_inch;
-use uom::si::f64::{Acceleration, Area, Pressure};
+use uom::si::energy::{joule, megajoule};
+use uom::si::f64::{Acceleration, Area, Energy, Pressure};
 use uom::si::length::centimeter;
 use uom::si::pressure::{pascal, psi};
 
@@ -226,6 +227,8 @@ fn in_unit(si: f64, unit: &str) -> Result<f64, Unanswered> {
         "kN" => Force::new::<newton>(si).get::<kilonewton>(),
         "lbf" => Force::new::<newton>(si).get::<pound_force>(),
         "cm" => Length::new::<metre>(si).get::<centimeter>(),
+        "m" => si,
+        "MJ" => Energy::new::<joule>(si).get::<megajoule>(),
         "in" => Length::new::<metre>(si).get::<inch>(),
         "psi" => Pressure::new::<pascal>(si).get::<psi>(),
         unit => return Err(Unanswered::NoUnit { unit: unit.to_owned() }),

@@ -2,11 +2,11 @@
 
 use super::{Answerer, Answers, Row};
 use crate::law::taut_line::{self, TautLine};
-use crate::law::{OutOfDomain, fall, leg_failure, swing};
+use crate::law::{OutOfDomain, fall, leg_failure, rope, swing};
 use crate::quantity::{Force, Length, Ratio, metre, ratio};
 
 pub(super) const ANSWERERS: &[Answerer] =
-    &[("D1", d1), ("D2", d2), ("D3", d3), ("D6", d6), ("D8", d8), ("D9", d9), ("D10", d10), ("D13", d13)];
+    &[("D1", d1), ("D2", d2), ("D3", d3), ("D4", d4), ("D6", d6), ("D8", d8), ("D9", d9), ("D10", d10), ("D13", d13)];
 
 fn d1(row: &Row) -> Answers {
     let rope = row.length("rope")?;
@@ -29,6 +29,12 @@ fn d2(row: &Row) -> Answers {
 fn d3(row: &Row) -> Answers {
     let stiffness = fall::stiffness_from_peak(row.force("test_peak")?, row.weight()?, row.plain("test_fall_factor")?)?;
     Ok(vec![vec![stiffness.value]])
+}
+
+fn d4(row: &Row) -> Answers {
+    let stiffness = rope::stiffness_from_elongation(row.weight()?, row.plain("elongation")?)?;
+    let hung = row.mass("hung_mass")? * row.gravity("gravity")?;
+    Ok(vec![vec![stiffness.value], vec![rope::stretch(hung, row.length("rope")?, stiffness)?.value]])
 }
 
 fn d6(row: &Row) -> Answers {

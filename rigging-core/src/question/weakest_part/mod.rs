@@ -11,7 +11,7 @@ pub use parts::{Carries, Slot};
 use parts::{CONDITION_CHOICES, FACTOR_CHOICES, ITEM_CHOICES, KNOT_CHOICES, LOADING_CHOICES, PLACES, first, named};
 
 use super::Ask;
-use super::answer::Answer;
+use super::answer::{Answer, Finding};
 use super::carried::Carried;
 use super::field::{Field, choices, place, table};
 use super::input::BadInput;
@@ -252,7 +252,11 @@ impl Ask for WeakestPart {
 
     fn solve(&self) -> Result<Answer, BadInput> {
         let chain = self.chain()?;
-        Ok(self.told(&chain))
+        let mut states = Vec::new();
+        for state in State::ALL.into_iter().filter(|_| self.is_hung()) {
+            states.push(Finding::load(format!("in the rope, {}", state.words()), self.people.spread(state)?.band));
+        }
+        Ok(Answer { states, ..self.told(&chain) })
     }
 }
 

@@ -1,0 +1,65 @@
+//! Ranges through a calculation: what is inside them is never outside the answer.
+
+use proptest::prelude::*;
+use rigging_core::band::{Band, sweep};
+
+fn band() -> impl Strategy<Value = Band> {
+    (-5.0..5.0_f64, 0.0..4.0_f64, 0.0..=1.0_f64)
+        .prop_map(|(low, width, share)| Band::of(low, low + share * width, low + width))
+}
+
+/// Rises or falls with each input alone, whatever the others are: its ends are at corners.
+fn by_turns([a, b, c]: &[f64; 3]) -> Result<[f64; 2], ()> {
+    Ok([a * b - 2.0 * c * a + b, (a - c).exp()])
+}
+
+fn inside(band: Band, share: f64) -> f64 {
+    band.low() + share * (band.high() - band.low())
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::default() })]
+
+    #[test]
+    fn every_point_inside_has_its_result_inside(
+        (a, b, c) in (band(), band(), band()),
+        shares in prop::array::uniform3(0.0..=1.0_f64),
+    ) {
+        let spreads = sweep([a, b, c], by_turns).unwrap();
+        let results = by_turns(&[inside(a, shares[0]), inside(b, shares[1]), inside(c, shares[2])]).unwrap();
+        for (spread, result) in spreads.iter().zip(results) {
+            let doubt = 1e-9 * result.abs().max(1.0);
+            prop_assert!(spread.band.low() <= result + doubt && result <= spread.band.high() + doubt);
+            // The ends are results themselves, at the inputs that are told.
+            prop_assert!(by_turns(&spread.at_low).unwrap().contains(&spread.band.low()));
+            prop_assert!(by_turns(&spread.at_high).unwrap().contains(&spread.band.high()));
+        }
+    }
+
+    #[test]
+    fn less_doubt_never_widens_the_answer(
+        (a, b, c) in (band(), band(), band()),
+        cuts in prop::array::uniform3((0.0..=1.0_f64, 0.0..=1.0_f64)),
+    ) {
+        let wide = sweep([a, b, c], by_turns).unwrap();
+        let cut = |band: Band, (from, to): (f64, f64)| {
+            let (low, high) = (inside(band, from.min(to)), inside(band, from.max(to)));
+            Band::of(low, (low + high) / 2.0, high)
+        };
+        let narrow = sweep([cut(a, cuts[0]), cut(b, cuts[1]), cut(c, cuts[2])], by_turns).unwrap();
+        for (wide, narrow) in wide.iter().zip(&narrow) {
+            let doubt = 1e-9 * wide.band.high().abs().max(1.0);
+            prop_assert!(narrow.band.low() >= wide.band.low() - doubt && narrow.band.high() <= wide.band.high() + doubt);
+        }
+    }
+
+    #[test]
+    fn a_peak_inside_the_box_is_seen(top in prop::array::uniform2(0.15..0.85_f64)) {
+        let hill = |[a, b]: &[f64; 2]| Ok::<_, ()>([1.0 - (a - top[0]).powi(2) - (b - top[1]).powi(2)]);
+        let unit = Band::of(0.0, 0.5, 1.0);
+        let [spread] = sweep([unit, unit], hill).unwrap();
+        prop_assert!(spread.band.high() > 0.97, "{:?}", spread.band);
+        let corners = [[0.0, 0.0], [0.0, 1.0], [1.0, 0.0], [1.0, 1.0]].map(|corner| hill(&corner).unwrap()[0]);
+        prop_assert!(spread.band.high() > corners.into_iter().fold(f64::MIN, f64::max));
+    }
+}
