@@ -81,7 +81,7 @@ fn strength(row: &Strength) -> Markup {
     html! {
         tr {
             th scope="row" { (row.part) }
-            td { (bound) " " (plain(row.printed)) " " (row.unit.symbol()) }
+            td { (bound) " " (plain(row.printed)) "\u{a0}" (row.unit.symbol()) }
             td { (known(&row.source)) }
         }
     }
@@ -155,7 +155,7 @@ mod tests {
         for words in KNOTS.iter().map(|knot| knot.words).chain(FACTORS.iter().map(|factor| factor.words)) {
             assert!(page.contains(&escaped(words)), "{words}");
         }
-        assert!(page.contains("at most 1800 lbf") && page.contains("66 to 80 %") && page.contains("from memory"));
+        assert!(page.contains("at most 1800\u{a0}lbf") && page.contains("66 to 80 %") && page.contains("from memory"));
     }
 
     #[test]
