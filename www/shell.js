@@ -24,6 +24,13 @@
       two(date.getHours()) + ":" + two(date.getMinutes());
   }
 
+  // What is unfolded stays so while numbers change.
+  function unfolded(place) {
+    return Array.from(place.querySelectorAll("details")).map(function (details) {
+      return details.open;
+    });
+  }
+
   function put(update) {
     if (!update) {
       return;
@@ -31,7 +38,11 @@
     update.put.forEach(function (part) {
       var place = document.getElementById(part[0]);
       if (place && place.innerHTML !== part[1]) {
+        var open = unfolded(place);
         place.innerHTML = part[1];
+        unfolded(place).forEach(function (_, at) {
+          place.querySelectorAll("details")[at].open = open[at] === true;
+        });
       }
     });
     update.hidden.forEach(function (part) {
@@ -125,6 +136,12 @@
     }));
     document.addEventListener("click", guarded(function (event) {
       var button = event.target.closest("button");
+      // The way from a number to its formula.
+      var opened = button && document.getElementById(button.dataset.opens);
+      if (opened) {
+        opened.open = true;
+        opened.firstElementChild.focus();
+      }
       if (button && button.id) {
         remember(page.press(button.id, now()));
       }

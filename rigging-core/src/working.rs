@@ -94,6 +94,24 @@ impl Given {
     }
 }
 
+/// A formula that the other numbers of an answer rest on, told without numbers.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Formula {
+    /// What it finds, in words.
+    pub what: &'static str,
+    /// The formula; its symbols are told in `what` or in the steps.
+    pub formula: &'static str,
+    /// Where it comes from.
+    pub source: Source,
+}
+
+impl Formula {
+    /// `what` is found by `formula`, known from `source`.
+    pub const fn new(what: &'static str, formula: &'static str, source: Source) -> Self {
+        Formula { what, formula, source }
+    }
+}
+
 /// One step of the working: what, formula, the numbers in it, the result, the source.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Step {

@@ -5,6 +5,7 @@ use crate::labels::{Label, Labels};
 use crate::number::Toward;
 use crate::question_screen::View;
 use crate::units::Units;
+use crate::working::way_to_formulas;
 use maud::{Markup, html};
 use rigging_core::quantity::{Kind, decimal};
 use rigging_core::question::scene::{Arc, Arrow, Place, Pose, Role, Scene, size};
@@ -24,6 +25,7 @@ pub fn picture(view: &View) -> Markup {
             (drawn(&answer.scene, view.units))
             @if let Some(aside) = &answer.aside { (drawn(aside, view.units)) }
             @for graph in &answer.graphs { (graph::drawn(graph, view.units)) }
+            (way_to_formulas())
         },
         None => html! { p.big { "—" } },
     }

@@ -5,6 +5,7 @@ use crate::number::{Toward, plain};
 use crate::page::Whose;
 use crate::question_screen::View;
 use crate::units::Units;
+use crate::working::way_to_formulas;
 use maud::{Markup, html};
 use rigging_core::band::Band;
 use rigging_core::limit::Standing;
@@ -97,7 +98,10 @@ fn found(answer: &Answer, view: &View) -> Markup {
             (compared(first, checked, answer.not_in.as_slice(), units))
             (rows(others, checked, units))
         }
-        @if let Some(carried) = &answer.carried { (to_the_parts(carried, units)) }
+        p.on {
+            (way_to_formulas())
+            @if let Some(carried) = &answer.carried { " " (to_the_parts(carried, units)) }
+        }
         @if !answer.states.is_empty() {
             p.caption { "The load in each state, from 0 to " (full_scale(units)) }
             ul.states {
@@ -125,6 +129,7 @@ pub fn more(view: &View) -> Markup {
             }
         }
         @for outcome in &answer.outcomes { (table(&outcome.case, &outcome.findings, view.units)) }
+        (way_to_formulas())
         @for remark in &answer.remarks { p.remark { (remark) } }
     }
 }
@@ -290,7 +295,7 @@ fn limit_words(limit: Option<&ChosenLimit>, units: Units) -> String {
 fn to_the_parts(carried: &Carried, units: Units) -> Markup {
     let question = Question::WeakestPart(WeakestPart::carrying(carried));
     let link = Link { units, question };
-    html! { p.on { a href={ "#" (link.write()) } { "Take these forces to: " (link.question.words()) } } }
+    html! { a href={ "#" (link.write()) } { "Take these forces to: " (link.question.words()) } }
 }
 
 fn shape(class: &str) -> Markup {

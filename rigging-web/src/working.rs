@@ -8,9 +8,10 @@ use rigging_core::working::{Given, Source};
 /// The steps, folded away until asked for.
 pub fn steps(view: &View) -> Markup {
     let steps = view.found().map(|answer| answer.working.as_slice()).unwrap_or_default();
+    let formulas = view.found().map(|answer| answer.formulas.as_slice()).unwrap_or_default();
     html! {
         h2 { "Working" }
-        details {
+        details #formulas {
             summary { "Show the working, with these numbers" }
             p { "At the end of the ranges that gives the big number. Three figures, to be checked by hand." }
             ol.steps {
@@ -24,8 +25,24 @@ pub fn steps(view: &View) -> Markup {
                     }
                 }
             }
+            h3 { "The other numbers" }
+            p { "The same steps at other ends of the ranges, and these. Each limit has its source beside it." }
+            ul.steps {
+                @for formula in formulas {
+                    li {
+                        p { strong { (formula.what) } }
+                        p.formula { (formula.formula) }
+                        p.known { (said(&formula.source)) }
+                    }
+                }
+            }
         }
     }
+}
+
+/// The way from a number to its formula and source.
+pub fn way_to_formulas() -> Markup {
+    html! { button.formulas type="button" data-opens="formulas" { "Formulas and sources" } }
 }
 
 fn value(given: &Given, units: Units) -> String {

@@ -145,6 +145,13 @@ pub(crate) fn weakest(engine: Engine) -> Outcome {
     // 22 kN × 0.46 = 10.1 kN on 0.8 of the slip, against 22 kN × 0.66 on all of it.
     told(&browser, "at least 10 kN")?;
     told(&browser, "weakest of the known parts, at one anchor, 3: sewn sling, HMPE")?;
+    // From a number to its formula; what is unfolded stays so while numbers change.
+    browser.click(".formulas")?;
+    let unfolded = || browser.run("return document.getElementById('formulas').open;", &[]);
+    same("formulas are shown", unfolded()?, json!(true))?;
+    same("with their sources", browser.text("#working")?.contains("Cordage Institute"), true)?;
+    browser.choose("#rope_2", "connector H")?;
+    same("formulas stay", unfolded()?, json!(true))?;
     // What the trade excludes is refused, and no number is left.
     browser.choose("#rope_1_knot", "offset eight")?;
     told(&browser, "capsizes")?;

@@ -7,7 +7,7 @@ use crate::band::{Band, Spread};
 use crate::law::gravity;
 use crate::limit::Standing;
 use crate::quantity::{Kind, Mass, kilogram};
-use crate::working::{Source, Step};
+use crate::working::{Formula, Source, Step};
 
 /// The answer to a question.
 #[derive(Debug, Clone, Default, PartialEq)]
@@ -34,6 +34,8 @@ pub struct Answer {
     pub graphs: Vec<Graph>,
     /// How the first finding came about, at its adverse end.
     pub working: Vec<Step>,
+    /// What the numbers rest on that are not in the working.
+    pub formulas: Vec<Formula>,
     /// Hazards, their consequence and how to avoid them.
     pub cautions: Vec<Caution>,
     /// What is not in the numbers.

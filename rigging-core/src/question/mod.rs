@@ -200,6 +200,8 @@ mod tests {
         for question in Question::all() {
             let answer = question.answer().unwrap_or_else(|error| panic!("{}: {error}", question.name()));
             assert!(!answer.findings.is_empty() && !answer.working.is_empty(), "{}", question.name());
+            assert!(answer.formulas.len() > 2, "{}", question.name());
+            assert!(answer.formulas.iter().all(|formula| !formula.source.place.is_empty()), "{}", question.name());
             assert!(!answer.cautions.is_empty() && !answer.not_in.is_empty(), "{}", question.name());
             assert!(!answer.scene.polygon.is_empty() && !answer.scene.case.is_empty(), "{}", question.name());
         }

@@ -5,7 +5,7 @@ use crate::band::{Band, Spread, sweep};
 use crate::law::gravity::weight;
 use crate::law::{OutOfDomain, fall};
 use crate::quantity::{Force, Kind, Length, Mass, kilogram, metre, newton};
-use crate::working::{Given, Source, Step};
+use crate::working::{Formula, Given, Source, Step};
 
 /// Who hangs: the group's lightest and heaviest, with what they carry.
 #[derive(Debug, Clone, PartialEq)]
@@ -205,6 +205,25 @@ pub fn fields<Q: HasPeople>() -> [Field<Q>; 4] {
 /// Slack at the lip and rope to the anchor in a slip, m (assumed; the abseil asks for them).
 const SLACK: f64 = 0.5;
 const ROPE_OUT: f64 = 3.0;
+
+/// How the states of the load are found, wherever people hang.
+pub const FORMULAS: [Formula; 3] = [
+    Formula::new(
+        "descending steadily: the weight, and half as much again at most",
+        "F = 1.0 to 1.5 W",
+        Source::published("caving federation tests 2014; HSE CRR 364/2001"),
+    ),
+    Formula::new(
+        "descending in jerks",
+        "F = 2.0 to 3.2 W",
+        Source::published("HSE CRR 364/2001; caving federation tests 2014"),
+    ),
+    Formula::new(
+        "a slip onto slack rope: f is slack ÷ rope, EA its stiffness",
+        "F = W + √(W² + 2 W EA f)",
+        Source::published("energy of a linear spring; OpenStax University Physics, worked example"),
+    ),
+];
 
 /// What the person on the rope is doing.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]

@@ -12,7 +12,7 @@ use super::{Asked, Question};
 use crate::band::Band;
 use crate::limit::Standing;
 use crate::quantity::Kind;
-use crate::working::{Given, Source, Step};
+use crate::working::{Formula, Given, Source, Step};
 use serde::de::{Error, MapAccess, Visitor};
 use serde::ser::SerializeMap;
 use serde::{Deserialize, Deserializer, Serialize, Serializer};
@@ -123,6 +123,7 @@ impl Serialize for Answer {
         map.serialize_entry("remarks", &self.remarks)?;
         map.serialize_entry("graphs", &self.graphs)?;
         map.serialize_entry("working", &self.working)?;
+        map.serialize_entry("formulas", &self.formulas)?;
         map.serialize_entry("cautions", &self.cautions)?;
         map.serialize_entry("not_in", &self.not_in)?;
         map.end()
@@ -204,6 +205,16 @@ impl Serialize for Step {
         map.serialize_entry("formula", self.formula)?;
         map.serialize_entry("given", &self.given)?;
         map.serialize_entry("result", &self.result)?;
+        map.serialize_entry("source", &said(&self.source))?;
+        map.end()
+    }
+}
+
+impl Serialize for Formula {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        let mut map = serializer.serialize_map(Some(3))?;
+        map.serialize_entry("what", self.what)?;
+        map.serialize_entry("formula", self.formula)?;
         map.serialize_entry("source", &said(&self.source))?;
         map.end()
     }

@@ -3,7 +3,7 @@
 mod case;
 mod told;
 
-use told::{CAUTIONS, NOT_IN};
+use told::{CAUTIONS, FORMULAS, NOT_IN};
 
 use super::Ask;
 use super::against::{self, Against, asks_limit};
@@ -271,6 +271,7 @@ impl Ask for Abseil {
             usual: carried.compare(&self.against),
             carried: Some(carried),
             working,
+            formulas: [FORMULAS.as_slice(), &people::FORMULAS].concat(),
             cautions: CAUTIONS.to_vec(),
             not_in: NOT_IN.to_vec(),
             ..Answer::default()

@@ -9,7 +9,7 @@ use crate::band::{Band, Spread};
 use crate::law::{OutOfDomain, fall};
 use crate::limit::Standing;
 use crate::quantity::{Kind, decimal};
-use crate::working::{Given, Source, Step};
+use crate::working::{Formula, Given, Source, Step};
 use std::f64::consts::FRAC_PI_2;
 
 impl Abseil {
@@ -146,6 +146,30 @@ impl Abseil {
 pub(super) fn two_figures(number: f64) -> String {
     decimal(number, if number < 9.95 { 1 } else { 0 })
 }
+
+pub(super) const FORMULAS: [Formula; 5] = [
+    Formula::new(
+        "friction ratio of the device: low × low, typical × mean, high × high",
+        "R = baseline × thin rope × strands × extra carabiner × wet",
+        Source::assumed("baselines of teaching ranges; thin rope and carabiner from memory, strands and wet assumed"),
+    ),
+    Formula::new(
+        "brake hand, w h the rope that hangs free below",
+        "hand = (W + w h)/R − w h, not below 0",
+        Source::derived("definition of R"),
+    ),
+    Formula::new("whether the lightest moves", "w h − (W + w h)/R above 0: held", Source::derived("definition of R")),
+    Formula::new(
+        "behind an edge that turns the rope by φ",
+        "F e^(−μ φ), the least μ",
+        Source::published("Euler–Eytelwein; friction of edges: Delaney 2020, range assumed"),
+    ),
+    Formula::new(
+        "what a hand holds",
+        "50 to 400 N dry and rested; 50 to 150 N tired or wet",
+        Source::published("over 1000 trials; tired and wet assumed"),
+    ),
+];
 
 pub(super) const CAUTIONS: [Caution; 5] = [
     Caution::new(

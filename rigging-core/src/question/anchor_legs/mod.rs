@@ -14,7 +14,7 @@ mod tests;
 
 pub use parts::{Knots, LegMaterial, Rig, Spot};
 
-use told::{CAUTIONS, NOT_IN};
+use told::{CAUTIONS, FORMULAS, NOT_IN};
 use worst::{INPUTS, Worst};
 
 use super::Ask;
@@ -266,6 +266,7 @@ impl Ask for AnchorLegs {
             carried: Some(carried),
             graphs,
             working,
+            formulas: [FORMULAS.as_slice(), &people::FORMULAS].concat(),
             cautions: CAUTIONS.to_vec(),
             not_in: NOT_IN.to_vec(),
         })

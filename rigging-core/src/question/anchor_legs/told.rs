@@ -5,7 +5,7 @@ use super::rigged::{Case, NAMES, Point, There};
 use super::slack::Slack;
 use super::{AnchorLegs, Knots, Rig, called};
 use crate::quantity::{Kind, decimal};
-use crate::working::{Given, Source, Step};
+use crate::working::{Formula, Given, Source, Step};
 
 /// Names in a row: "the left anchor and anchor 3".
 fn listed(numbers: &[usize]) -> String {
@@ -29,7 +29,7 @@ impl AnchorLegs {
         let level = self.out.value == 0.0 && self.right_higher.value == 0.0 && !self.is_deep();
         if let (true, Rig::Fixed, [left, right]) = (level, self.rig, case.anchors.as_slice()) {
             remarks.push(format!(
-                "Rule for the hand, legs of equal length: anchors apart ÷ length of a leg = {}. At 1.0 the included angle is 60°, at 1.4 90°, at 1.7 120°.",
+                "Formula for the hand, legs of equal length: anchors apart ÷ length of a leg = {}. At 1.0 the included angle is 60°, at 1.4 90°, at 1.7 120°.",
                 decimal((right - left).norm() / (case.point - left).norm(), 1)
             ));
         }
@@ -142,6 +142,30 @@ impl AnchorLegs {
         steps
     }
 }
+
+pub(super) const FORMULAS: [Formula; 5] = [
+    Formula::new(
+        "each anchor, each state, every place within the ranges: legs pull by their stretch, and where everything rests the energy is least",
+        "T = EA (ℓ − L₀)/L₀, none where slack; Σ EA (ℓ − L₀)²/(2 L₀) − F · x is least",
+        Source::derived("convex energy of elastic lines; forces balanced to one part in 10⁹"),
+    ),
+    Formula::new(
+        "a ring about to slide, θ between its two parts; the strand between the anchors of a loop pulls as the harder of them",
+        "T = F r / √(1 + r² + 2 r cos θ), r = e^(μ(π − θ))",
+        Source::derived("capstan equation and triangle of forces"),
+    ),
+    Formula::new("included angle between two legs a and b", "cos θ = a · b / (|a| |b|)", Source::derived("definition")),
+    Formula::new(
+        "drop and swing of the master point if an anchor fails",
+        "place at rest without it − place at rest with it",
+        Source::derived("the same rest, one leg less"),
+    ),
+    Formula::new(
+        "catch after it: e the drop, r what the rope gives under the weight W, k of legs and rope in a row, s = e − r",
+        "F = W + √(W² + 2 W k s) for s ≥ 0, 2 W + k s for s < 0; at most W + √(W² + 2 W k e)",
+        Source::derived("energy of two springs in a row; held to a time simulation"),
+    ),
+];
 
 pub(super) const CAUTIONS: [Caution; 4] = [
     Caution::new(

@@ -9,7 +9,7 @@ mod told;
 pub use over::{Over, Turn};
 
 use case::{Judged, Row, Shape, nth};
-use told::{CAUTIONS, NOT_IN};
+use told::{CAUTIONS, FORMULAS, NOT_IN};
 
 use super::against::{self, Against, asks_limit};
 use super::answer::{Answer, Finding};
@@ -337,6 +337,7 @@ impl Ask for Bend {
             usual: if self.pulls == Pulls::People { carried.compare(&self.against) } else { Vec::new() },
             carried: Some(carried),
             working,
+            formulas: [FORMULAS.as_slice(), &people::FORMULAS].concat(),
             cautions: CAUTIONS.to_vec(),
             not_in: NOT_IN.to_vec(),
             ..Answer::default()

@@ -8,7 +8,7 @@ use crate::band::Band;
 use crate::law::OutOfDomain;
 use crate::quantity::{Kind, decimal};
 use crate::strength::hardware::{BOLT_AXIAL, BOLT_RADIAL};
-use crate::working::{Given, Source, Step};
+use crate::working::{Formula, Given, Source, Step};
 use std::f64::consts::FRAC_PI_2;
 
 fn row_words(runs: Option<Runs>) -> &'static str {
@@ -281,6 +281,34 @@ fn step([x, y]: Place, heading: f64, far: f64) -> Place {
 fn at_last(run: &[Place]) -> Place {
     run.last().copied().unwrap_or_default()
 }
+
+pub(super) const FORMULAS: [Formula; 5] = [
+    Formula::new(
+        "force in the rope beyond a bend, φ its turning angle: with + while raising, with − while lowering, either while at rest",
+        "T₂ = T₁ e^(± μ φ)",
+        Source::published("Euler–Eytelwein; Baker & Haynes, Engineering Statics, chapter 9"),
+    ),
+    Formula::new(
+        "force on whatever bends it",
+        "R = √(T₁² + T₂² − 2 T₁ T₂ cos φ)",
+        Source::published("sum of two forces; printed block-angle tables"),
+    ),
+    Formula::new(
+        "tension and shear of a bolt, α from straight out of the rock",
+        "N = R cos α, not below 0; V = R sin α",
+        Source::derived("components of a force"),
+    ),
+    Formula::new(
+        "tension and shear told as one pull",
+        "limit × [(N/N_r)^(5/3) + (V/V_r)^(5/3)]^(3/5)",
+        Source::memory("ACI 318, commentary; limits EN 959:2018"),
+    ),
+    Formula::new(
+        "if bend 1 fails: down and aside from the two lengths of rope; in the rope from a swing to a fall, h the drop",
+        "W (3 − 2 cos θ) to W + √(W² + 2 W EA h/L)",
+        Source::derived("conservation of energy"),
+    ),
+];
 
 pub(super) const CAUTIONS: [Caution; 5] = [
     Caution::new(

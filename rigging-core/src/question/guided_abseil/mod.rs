@@ -6,7 +6,7 @@ mod tests;
 mod told;
 
 use case::{Load, On};
-use told::{CAUTIONS, NOT_IN};
+use told::{CAUTIONS, FORMULAS, NOT_IN};
 
 use super::Ask;
 use super::against::{self, Against, asks_limit};
@@ -225,6 +225,7 @@ impl Ask for GuidedAbseil {
             usual: carried.compare(&self.against),
             carried: Some(carried),
             working,
+            formulas: [FORMULAS.as_slice(), &people::FORMULAS].concat(),
             cautions: CAUTIONS.to_vec(),
             not_in: NOT_IN.to_vec(),
         })

@@ -9,7 +9,7 @@ use super::{Guide, GuidedAbseil};
 use crate::band::{Band, Spread};
 use crate::quantity::{Kind, decimal};
 use crate::statics::Vector;
-use crate::working::{Given, Source, Step};
+use crate::working::{Formula, Given, Source, Step};
 
 const FORCE: Axis = Axis { name: "force", kind: Kind::Force };
 /// Places of the curve against how the guide is set.
@@ -262,6 +262,24 @@ pub(super) fn at_the_person(place: &Place) -> Option<(f64, f64)> {
     let (a, b) = (-lean(rope), lean(tail));
     (place.rope > 0.0 && place.tail > 0.0 && a + b > 1e-6 && a + b < std::f64::consts::PI - 1e-6).then_some((a, b))
 }
+
+pub(super) const FORMULAS: [Formula; 3] = [
+    Formula::new(
+        "every force and place on the way: ropes pull by their stretch, and where everything rests the energy is least",
+        "T = EA (ℓ − L₀)/L₀; Σ EA (ℓ − L₀)²/(2 L₀) − F · x is least",
+        Source::derived("convex energy of elastic lines; forces balanced to one part in 10⁹"),
+    ),
+    Formula::new(
+        "how deep the way is inside the falling water, where it ends and how high above the foot",
+        "places at rest of someone who hangs still, rope paid out until the waist is down or the rope slack",
+        Source::derived("the same rest"),
+    ),
+    Formula::new(
+        "the last person, without a guide",
+        "F in plumb below the anchor",
+        Source::derived("nothing else pulls"),
+    ),
+];
 
 pub(super) const CAUTIONS: [Caution; 5] = [
     Caution::new(

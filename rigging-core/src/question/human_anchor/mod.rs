@@ -4,7 +4,7 @@ mod case;
 mod told;
 
 use case::Way;
-use told::{CAUTIONS, NOT_IN};
+use told::{CAUTIONS, FORMULAS, NOT_IN};
 
 use super::Ask;
 use super::answer::{Answer, ChosenLimit, Comparison, Finding};
@@ -283,6 +283,7 @@ impl Ask for HumanAnchor {
             ],
             findings,
             states,
+            formulas: [FORMULAS.as_slice(), &people::FORMULAS].concat(),
             cautions: CAUTIONS.to_vec(),
             not_in: NOT_IN.to_vec(),
             ..Answer::default()

@@ -6,7 +6,7 @@ use super::case::{Hold, Way};
 use super::{HumanAnchor, Stance, TRIAL_MASS, TRIALS};
 use crate::band::Band;
 use crate::quantity::Kind;
-use crate::working::{Given, Source, Step};
+use crate::working::{Formula, Given, Source, Step};
 
 impl HumanAnchor {
     pub(super) fn remarks(&self, worst: &Hold, still: f64, slip: f64) -> Vec<String> {
@@ -194,6 +194,35 @@ impl HumanAnchor {
         }
     }
 }
+
+pub(super) const FORMULAS: [Formula; 6] = [
+    Formula::new(
+        "dragged: slope β, a the rope above the slope, B the push of the feet",
+        "T = [W(μ cos β − sin β) + B] / (cos a + μ sin a)",
+        Source::derived("friction on an incline"),
+    ),
+    Formula::new(
+        "topples: d the weight behind the feet, h the rope above them, a_t behind them, θ above level",
+        "T = W d / (h cos θ + a_t sin θ)",
+        Source::derived("moments about the feet"),
+    ),
+    Formula::new("lifts off", "T = W cos β / sin a", Source::derived("balance square to the ground")),
+    Formula::new(
+        "tires: what the average person held for seconds, for minutes a share of it",
+        "H = 350 lbf × share × m/80 kg; B = H − μ W",
+        Source::published("stance trials told in a mountaineering handbook; share and scaling assumed"),
+    ),
+    Formula::new(
+        "further people in line, each 0 to 0.8 of the first",
+        "all = first × (1 + further × share)",
+        Source::assumed("tied without slack, each with a foothold"),
+    ),
+    Formula::new(
+        "over an edge, its friction with the holders",
+        "all × e^(+μ φ), the least μ",
+        Source::published("Euler–Eytelwein; friction of edges: Delaney 2020, range assumed"),
+    ),
+];
 
 pub(super) const CAUTIONS: [Caution; 5] = [
     Caution::new(

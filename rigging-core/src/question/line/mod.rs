@@ -11,7 +11,7 @@ mod tests;
 mod told;
 
 use case::found;
-use told::{CAUTIONS, NOT_IN, hardest};
+use told::{CAUTIONS, FORMULAS, NOT_IN, hardest};
 
 use super::against::{self, Against, asks_limit};
 use super::answer::{Answer, Finding, Outcome};
@@ -358,6 +358,7 @@ impl Ask for Line {
             carried: Some(carried),
             graphs: vec![crossing, against_sag],
             working,
+            formulas: FORMULAS.to_vec(),
             cautions: CAUTIONS.to_vec(),
             not_in: NOT_IN.to_vec(),
             ..Answer::default()

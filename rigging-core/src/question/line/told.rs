@@ -8,7 +8,7 @@ use super::rigged::Hung;
 use super::{Line, Setting, Way, Whether};
 use crate::law::two_legs;
 use crate::quantity::{Angle, Force, Kind, decimal, newton, radian};
-use crate::working::{Given, Source, Step};
+use crate::working::{Formula, Given, Source, Step};
 use std::f64::consts::FRAC_PI_2;
 
 /// What the lengths among the findings are, while the load hangs and while it pulls sideways.
@@ -160,6 +160,34 @@ impl Line {
 pub(super) fn hardest(crossing: &Graph) -> Option<Mark> {
     crossing.curve.iter().copied().reduce(|most, mark| if mark.up.high() > most.up.high() { mark } else { most })
 }
+
+pub(super) const FORMULAS: [Formula; 5] = [
+    Formula::new(
+        "every force: parts of the line pull by their stretch, and where everything rests the energy is least; a bay with weight is an elastic catenary",
+        "T = EA (ℓ − L₀)/L₀; Σ EA (ℓ − L₀)²/(2 L₀) − F · x is least",
+        Source::derived("convex energy of elastic lines; forces balanced to one part in 10⁹"),
+    ),
+    Formula::new(
+        "a slip: the load at which the line has stored what the weight W lost, h before the cow's tail is tight",
+        "Σ EA/(2 L₀) (⟨ℓ − L₀⟩² − ⟨c − L₀⟩²) = W (fall + h)",
+        Source::derived("conservation of energy, nothing lost"),
+    ),
+    Formula::new(
+        "moving steadily and in jerks: the weight times a factor",
+        "F = 1.0 to 1.5 W; 2.0 to 3.2 W",
+        Source::published("caving federation tests 2014; HSE CRR 364/2001"),
+    ),
+    Formula::new(
+        "pre-tension that people reach: e the efficiency of a bend over 180°",
+        "T₀ = pull; through 3:1, pull (1 + e + e²)",
+        Source::published("Delaney, Physics for Roping Technicians, 2020; efficiencies of teaching texts"),
+    ),
+    Formula::new(
+        "sags that a limit allows",
+        "the sag at which the same force meets the limit, by halves",
+        Source::derived("the same rest, looked for backwards"),
+    ),
+];
 
 pub(super) const CAUTIONS: [Caution; 4] = [
     Caution::new(

@@ -1,6 +1,7 @@
 //! What is told of the parts: findings, comparisons, what a change would do, working, picture.
 
 use super::super::answer::{Answer, Caution, ChosenLimit, Comparison, End, Finding, Gravity, Outcome};
+use super::super::people;
 use super::super::scene::{Arrow, Person, Pose, Role, Scene, Strand};
 use super::case::{Chain, Link, from_memory};
 use super::{Forces, RopeMeets, WeakestPart};
@@ -11,7 +12,7 @@ use crate::strength::condition::CONDITIONS;
 use crate::strength::factor::{FACTORS, Of};
 use crate::strength::knot::KNOTS;
 use crate::strength::resistance::Part;
-use crate::working::{Given, Source, Step};
+use crate::working::{Formula, Given, Source, Step};
 
 impl WeakestPart {
     pub(super) fn told(&self, chain: &Chain) -> Answer {
@@ -58,6 +59,7 @@ impl WeakestPart {
             remarks: self.remarks(chain),
             scene: self.scene(chain),
             working,
+            formulas: [FORMULAS.as_slice(), &people::FORMULAS].concat(),
             cautions: CAUTIONS.to_vec(),
             not_in: NOT_IN.to_vec(),
             ..Answer::default()
@@ -270,6 +272,25 @@ fn capital(words: &str) -> String {
     let mut letters = words.chars();
     letters.next().map_or(String::new(), |first| first.to_uppercase().chain(letters).collect())
 }
+
+const FORMULAS: [Formula; 4] = [
+    Formula::new(
+        "resistance of rope, cord, tape or sling; each share a range",
+        "R = figure × knot × condition × loading",
+        Source::published("each figure and share from the source beside it, in the tables below"),
+    ),
+    Formula::new(
+        "resistance of a bolt, α from straight out of the rock",
+        "R = [(cos α/N_r)^(5/3) + (sin α/V_r)^(5/3)]^(−3/5)",
+        Source::memory("ACI 318, commentary; limits EN 959:2018"),
+    ),
+    Formula::new("times its load: the least resistance over the most load", "R / F", Source::derived("definition")),
+    Formula::new(
+        "limit of a part",
+        "R / design factor",
+        Source::published("design factors with whose they are, in the tables below"),
+    ),
+];
 
 const CAUTIONS: [Caution; 4] = [
     Caution::new(
