@@ -92,7 +92,7 @@ fn ends(band: Band) -> Vec<(&'static str, Option<f64>)> {
     vec![("low", Some(band.low())), ("typical", Some(band.typical())), ("high", Some(band.high()))]
 }
 
-const LAWS: [Law; 35] = [
+const LAWS: [Law; 37] = [
     ("bend::tight_to_slack", |s| one(bend::tight_to_slack(s.plain(0.0, 1.0), s.degrees(0.0, 400.0)).unwrap().value)),
     ("bend::slack_side", |s| one(bend::slack_side(s.force(), s.plain(0.0, 1.0), s.degrees(0.0, 400.0)).unwrap().value)),
     ("bend::tight_side", |s| one(bend::tight_side(s.force(), s.plain(0.0, 1.0), s.degrees(0.0, 400.0)).unwrap().value)),
@@ -160,6 +160,10 @@ const LAWS: [Law; 35] = [
         vec![("computed", Some(caught.computed.value)), ("most", Some(caught.most.value))]
     }),
     ("pulley::friction", |s| one(pulley::friction(s.plain(0.5, 1.0)).unwrap().value)),
+    ("rope::stiffness_from_elongation", |s| {
+        one(rope::stiffness_from_elongation(s.force(), s.plain(0.01, 0.1)).unwrap().value)
+    }),
+    ("rope::stretch", |s| one(rope::stretch(s.force(), s.metres(1.0, 100.0), s.stiffness()).unwrap().value)),
     ("rope::mass", |s| {
         one(rope::mass(Length::new::<millimetre>(s.between(7.0, 12.0)), s.metres(1.0, 100.0)).unwrap().value)
     }),

@@ -1,4 +1,4 @@
-use crate::numbers::{any, close, counts, factor, is_lawful, kilograms, metres, often};
+use crate::numbers::{any, close, counts, factor, is_lawful, kilograms, metres, newtons, often, plain};
 use proptest::prelude::*;
 use rigging_core::law::gravity::weight;
 use rigging_core::law::rope;
@@ -26,6 +26,18 @@ proptest! {
     }
 
     #[test]
+    fn a_rope_stretches_by_its_elongation_under_the_load_that_told_its_stiffness(
+        load in 10.0..5000.0_f64, elongation in 0.005..0.5_f64, length in 0.1..200.0_f64, times in factor(),
+    ) {
+        let stiffness = rope::stiffness_from_elongation(newtons(load), plain(elongation)).unwrap();
+        let stretch = |load: f64, length: f64| rope::stretch(newtons(load), metres(length), stiffness).unwrap().value;
+        prop_assert!(close(stretch(load, length), elongation * length, 1e-14, 0.0));
+        prop_assert!(close(stretch(times * load, length), times * stretch(load, length), 1e-14, 0.0));
+        // Two ropes one below the other stretch as one of both lengths.
+        prop_assert!(close(stretch(load, 0.3 * length) + stretch(load, 0.7 * length), stretch(load, length), 1e-14, 0.0));
+    }
+
+    #[test]
     fn weights_add_up(one in 0.0..500.0_f64, other in 0.0..500.0_f64) {
         let apart = weight(kilograms(one)).value + weight(kilograms(other)).value;
         prop_assert!(close(apart, weight(kilograms(one + other)).value, 1e-15, 0.0));
@@ -40,6 +52,15 @@ proptest! {
 
 proptest! {
     #![proptest_config(often())]
+
+    #[test]
+    fn a_rope_stretches_or_there_is_an_error_whatever_comes_in(load in any(), length in any(), stiffness in any()) {
+        let answer = rope::stretch(newtons(load), metres(length), newtons(stiffness)).map(|stretch| stretch.value);
+        let lawful = load >= 0.0 && length >= 0.0 && stiffness > 0.0;
+        prop_assert!(is_lawful(answer, &[load, length, stiffness], lawful, counts), "{answer:?}");
+        let answer = rope::stiffness_from_elongation(newtons(load), plain(length)).map(|stiffness| stiffness.value);
+        prop_assert!(is_lawful(answer, &[load, length], load >= 0.0 && length > 0.0, counts), "{answer:?}");
+    }
 
     #[test]
     fn a_rope_has_a_mass_or_an_error_whatever_comes_in(diameter in any(), length in any()) {
