@@ -318,6 +318,8 @@ fn what_the_trade_excludes_is_refused_with_the_reason() {
     assert!(why("sling HMPE", "water", "new", "straight").contains("slips in HMPE"));
     assert!(why("rope A nylon", "munter", "new", "straight").contains("not a termination"));
     assert!(why("rope A nylon", "offset eight", "new", "straight").contains("capsizes"));
+    // EN 564 speaks of 4 to 8 mm only.
+    assert!(why("cord other", "none", "new", "straight").contains("4 to 8 mm"));
     assert!(why("connector A", "none", "new", "across").contains("no figure across"));
     assert!(why("connector locking", "none", "new", "gate open").contains("locks by itself"));
     assert!(why("connector", "bowline", "new", "straight").contains("a knot is tied in"));
@@ -339,8 +341,6 @@ fn what_nobody_knows_has_no_figure_but_a_reason() {
     for name in ["bolt found", "natural", "people", "unseen", "soft found", "ring found", "rope dynamic"] {
         assert!(!unknown(name, "none", "new", "straight").is_empty());
     }
-    // EN 564 speaks of 4 to 8 mm only.
-    assert!(unknown("cord other", "none", "new", "straight").contains("4 to 8 mm"));
     assert!(unknown("rope A nylon", "offset overhand", "new", "straight").contains("no percentage"));
     assert!(unknown("sling HMPE", "bowline", "new", "straight").contains("slips"));
     assert!(unknown("sling nylon", "none", "new", "edge").contains("pad it"));

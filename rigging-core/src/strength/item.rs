@@ -59,6 +59,8 @@ pub enum Figure {
     Stated,
     /// Nobody knows: the reason.
     Unknown(&'static str),
+    /// No rule speaks of it, and none is stretched to it: the reason.
+    Excluded(&'static str),
 }
 
 /// A kind of part.
@@ -143,7 +145,11 @@ pub const ITEMS: &[Item] = &[
     soft("cord 6 mm", "nylon cord 6 mm", row(CORDS, "cord 6 mm"), Material::Nylon, Form::Rope),
     soft("cord 7 mm", "nylon cord 7 mm", row(CORDS, "cord 7 mm"), Material::Nylon, Form::Rope),
     soft("cord 8 mm", "nylon cord 8 mm", row(CORDS, "cord 8 mm"), Material::Nylon, Form::Rope),
-    unknown("cord other", "cord thinner than 4 or thicker than 8 mm", "the rule of EN 564 speaks of 4 to 8 mm only"),
+    item(
+        "cord other",
+        "cord thinner than 4 or thicker than 8 mm",
+        Figure::Excluded("the rule of EN 564, 0.2 d², speaks of cord from 4 to 8 mm only"),
+    ),
     soft("rope A nylon", "low-stretch rope A, nylon", ROPE_A, Material::Nylon, Form::Rope),
     soft("rope A polyester", "low-stretch rope A, polyester", ROPE_A, Material::Polyester, Form::Rope),
     soft("rope B nylon", "low-stretch rope B, nylon", ROPE_B, Material::Nylon, Form::Rope),

@@ -151,6 +151,7 @@ impl Part {
         let Some(figure) = self.item.figure else { return Ok(Resistance::unknown("nothing is here")) };
         let (strength, made) = match figure {
             Figure::Unknown(why) => return Ok(Resistance::unknown(why)),
+            Figure::Excluded(why) => return Err(Refused { why }),
             Figure::Soft(strength, made) => (strength, Some(made)),
             Figure::Connector { along, open, across } => {
                 let strength = match self.loading.way {

@@ -7,7 +7,9 @@ use case::Way;
 use told::{CAUTIONS, FORMULAS, NOT_IN};
 
 use super::Ask;
+use super::against::Against;
 use super::answer::{Answer, ChosenLimit, Comparison, Finding};
+use super::carried::Carried;
 use super::edge::Edge;
 use super::field::{Field, choices, place, table};
 use super::input::BadInput;
@@ -273,7 +275,13 @@ impl Ask for HumanAnchor {
             }),
             standing: Standing::of(load, all.band).of_unknown_part("people hold: no limit holds for a person"),
         };
+        let carried = Carried { rope: slip.band, people: self.people.count, anchor: slip.band };
+        let mut usual = carried.compare(&Against::default());
+        // The anchor is people: no figure of a bolt is set beside them.
+        usual.pop();
         Ok(Answer {
+            usual,
+            carried: Some(carried),
             remarks: self.remarks(&worst, ratio_still.band.low(), ratio_slip.band.low()),
             scene: self.scene(&worst, still.band),
             working: self.working(&worst, &all.at_low, all.band.low()),
@@ -377,5 +385,12 @@ mod tests {
         for comparison in many.solve().unwrap().comparisons {
             assert_ne!(comparison.standing, Standing::BelowLimit);
         }
+    }
+
+    #[test]
+    fn no_figure_of_a_bolt_is_set_beside_people() {
+        let answer = HumanAnchor::default().solve().unwrap();
+        assert_eq!(answer.usual.len(), 7);
+        assert!(answer.usual.iter().all(|row| row.limit.as_ref().is_some_and(|limit| !limit.part.contains("rock"))));
     }
 }
