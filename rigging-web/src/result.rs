@@ -255,7 +255,9 @@ fn compared(comparison: &Comparison, checked: bool, not_in: &[&str], units: Unit
 fn rows(comparisons: &[Comparison], checked: bool, units: Units) -> Markup {
     html! {
         @if !comparisons.is_empty() {
-            p.scale { "Upper bar: the load. Lower bar: its limit. 0 to " (full_scale(units)) "." }
+            @if comparisons.iter().any(|comparison| comparison.limit.is_some()) {
+                p.scale { "Upper bar: the load. Lower bar: its limit. 0 to " (full_scale(units)) "." }
+            }
             ul.against {
                 @for comparison in comparisons {
                     @let (standing, class, reason) = standing(comparison, checked);

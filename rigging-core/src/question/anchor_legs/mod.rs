@@ -343,7 +343,7 @@ fn hardest_catch(outcomes: &[Outcome]) -> Option<(String, Band)> {
     let catches = outcomes.iter().filter_map(|outcome| Some((outcome, outcome.findings.first()?)));
     let (outcome, catch) =
         catches.reduce(|most, catch| if catch.1.band.high() > most.1.band.high() { catch } else { most })?;
-    Some((format!("{}, {}", outcome.case, catch.what), catch.band))
+    Some((format!("{}, {}", catch.what, outcome.case.replacen("If", "if", 1)), catch.band))
 }
 
 /// "the left anchor", "anchor 3".
