@@ -36,10 +36,25 @@ pub(crate) fn build(folder: &Path) -> Outcome<PathBuf> {
     let messages = output(
         Command::new(cargo)
             .current_dir(folder)
+            .env("RUSTFLAGS", anonymous_paths(folder))
             .args(["build", "--quiet", "--release", "--locked", "--target", TARGET])
             .args(["--package", PACKAGE, "--message-format", "json-render-diagnostics"]),
     )?;
     wasm_file(&messages).ok_or_else(|| format!("cargo built no .wasm file of {PACKAGE}").into())
+}
+
+/// Flags after which the module tells nothing of who built it, and where: panics name the files they stand in.
+fn anonymous_paths(folder: &Path) -> String {
+    let mut flags = env::var("RUSTFLAGS").unwrap_or_default();
+    let mut hide = |path: &Path, name: &str| flags += &format!(" --remap-path-prefix={}={name}", path.display());
+    if let Some(home) = env::home_dir() {
+        hide(&home, "home");
+    }
+    if let Some(cargo) = env::var_os("CARGO_HOME") {
+        hide(Path::new(&cargo), "cargo");
+    }
+    hide(folder, "www");
+    flags
 }
 
 /// Finds the module among the JSON lines that Cargo prints, so that any target folder will do.
@@ -113,6 +128,14 @@ mod tests {
     #[test]
     fn a_build_without_a_module_finds_none() {
         assert_eq!(wasm_file(r#"{"target":{"name":"rigging_web"},"filenames":["/t/librigging_web.rlib"]}"#), None);
+    }
+
+    #[test]
+    fn the_module_does_not_tell_where_it_was_built() {
+        let flags = anonymous_paths(Path::new("/somewhere/www"));
+        assert!(flags.ends_with("--remap-path-prefix=/somewhere/www=www"), "{flags}");
+        let home = env::home_dir().expect("there is a home");
+        assert!(flags.contains(&format!("--remap-path-prefix={}=home", home.display())), "{flags}");
     }
 
     #[test]
