@@ -15,6 +15,9 @@ pub enum Standing {
     NotChecked(&'static str),
 }
 
+/// Ends this close touch: they differ only by how they were calculated.
+const ROUNDING: f64 = 1e-9;
+
 impl Standing {
     /// How a load in `load` stands against a limit known as `limit` (same unit).
     ///
@@ -23,9 +26,9 @@ impl Standing {
         let numbers = [load.low(), load.high(), limit.low(), limit.high()];
         if !numbers.iter().all(|number| number.is_finite()) {
             Standing::NotChecked("no number to compare")
-        } else if load.high() < limit.low() {
+        } else if load.high() < limit.low() * (1.0 - ROUNDING) {
             Standing::BelowLimit
-        } else if load.low() > limit.high() {
+        } else if load.low() > limit.high() * (1.0 + ROUNDING) {
             Standing::AboveLimit
         } else {
             Standing::RangeCrosses
@@ -66,6 +69,8 @@ mod tests {
         assert_eq!(Standing::of(load(1.0, 4.999), limit), Standing::BelowLimit);
         assert_eq!(Standing::of(load(1.0, 5.0), limit), Standing::RangeCrosses);
         assert_eq!(Standing::of(load(5.0, 9.0), limit), Standing::RangeCrosses);
+        assert_eq!(Standing::of(load(5.000_000_000_1, 9.0), limit), Standing::RangeCrosses);
+        assert_eq!(Standing::of(load(1.0, 4.999_999_999_9), limit), Standing::RangeCrosses);
         assert_eq!(Standing::of(load(5.001, 9.0), limit), Standing::AboveLimit);
         assert_eq!(Standing::of(load(1.0, 4.0), Band::of(3.0, 5.0, 6.0)), Standing::RangeCrosses);
     }

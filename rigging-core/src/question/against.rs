@@ -31,7 +31,7 @@ choices!(Holds {
 
 impl Holds {
     /// Why no limit holds for it, if none does.
-    fn unknown(self) -> Option<&'static str> {
+    pub(super) fn unknown(self) -> Option<&'static str> {
         match self {
             Holds::KnownBolt => None,
             Holds::FoundInPlace => Some("anchor found in place: nobody knows its strength"),

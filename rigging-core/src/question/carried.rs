@@ -11,63 +11,240 @@ use crate::strength::{Bound, Strength};
 /// Forces that reach the parts which every rig has, N.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Carried {
-    /// In the rope that people hang on.
-    pub rope: Band,
+    /// From those who hang, on what they hang on.
+    pub hung: Band,
     /// How many hang on it.
     pub people: u32,
+    /// What it is.
+    pub on: HangOn,
+    /// In the rope or the line where it carries most.
+    pub rope: Band,
+    /// On the point that the anchors hold.
+    pub point: Band,
     /// On the anchor that is pulled hardest.
     pub anchor: Band,
+    /// What that anchor is.
+    pub held: HeldBy,
+}
+
+/// What people hang on.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum HangOn {
+    /// The rope itself.
+    Rope,
+    /// A cow's tail on a line.
+    Line,
+}
+
+/// What the anchor that is pulled hardest is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum HeldBy {
+    /// What was said of it.
+    Said(Holds),
+    /// A bolt that stands proud of the rock.
+    Proud,
+    /// No anchor: the rope lies over an edge.
+    Edge,
+    /// People.
+    People,
+}
+
+impl HeldBy {
+    /// Why no figure of a bolt holds for it, if none does.
+    fn unknown(self) -> Option<&'static str> {
+        match self {
+            HeldBy::Said(holds) => holds.unknown(),
+            HeldBy::Proud => Some("a bolt that stands proud bends"),
+            HeldBy::Edge => Some("an edge has no published strength"),
+            HeldBy::People => Some(PEOPLE),
+        }
+    }
+
+    /// What the question for the weakest part calls it.
+    pub(super) fn item(self) -> &'static str {
+        match self {
+            HeldBy::Said(Holds::KnownBolt) => "bolt",
+            HeldBy::Said(Holds::Natural) | HeldBy::Edge => "natural",
+            HeldBy::Said(Holds::FoundInPlace) | HeldBy::Proud => "bolt found",
+            HeldBy::Said(Holds::Unseen) => "unseen",
+            HeldBy::People => "people",
+        }
+    }
+}
+
+const PEOPLE: &str = "people hold: no limit holds for them";
+const TEST_FALL: &str = "the most that its test fall may pull, not a strength";
+
+/// The larger low end, typical value and high end.
+pub(super) fn larger(one: Band, other: Band) -> Band {
+    Band::of(one.low().max(other.low()), one.typical().max(other.typical()), one.high().max(other.high()))
 }
 
 impl Carried {
+    /// A rope that people hang on, and its anchor, under one and the same force.
+    pub fn by_rope(force: Band, people: u32, held: HeldBy) -> Self {
+        Carried { hung: force, people, on: HangOn::Rope, rope: force, point: force, anchor: force, held }
+    }
+
     /// Each of them against published figures for new, dry parts, whatever else was chosen to compare with: strengths
     /// over the design factor, most forces as they are.
     pub fn compare(&self, against: &Against) -> Vec<Comparison> {
         let factor = against.factor.value;
-        let one = self.rope.map(|force| force / f64::from(self.people.max(1)));
-        let unknown = if against.holds == Holds::KnownBolt { None } else { Some("nobody knows what this anchor is") };
+        let one = self.hung.map(|force| force / f64::from(self.people.max(1)));
         let row = |what: &str, load: Band, figure: Strength, unknown: Option<&'static str>| {
             let force = figure.force().value;
             let factor = if figure.bound == Bound::AtLeast { factor } else { 1.0 };
             let band = Band::exact(force / factor);
             let limit =
                 ChosenLimit { band, figure: force, factor, part: figure.part.to_owned(), source: figure.source };
+            // Beside people who hold nothing is below a limit: the whole is not.
+            let unknown = if self.held == HeldBy::People { Some(PEOPLE) } else { unknown };
             let standing = Standing::of(load, band);
             let standing = unknown.map_or(standing, |reason| standing.of_unknown_part(reason));
             Comparison { what: what.to_owned(), load, limit: Some(limit), standing }
         };
-        vec![
+        let (rope, knot, connector, open) = match self.on {
+            HangOn::Rope => (
+                "in the rope where it carries most",
+                "in the rope where it carries most, with its knot",
+                "on a connector in the rope",
+                "on a connector in the rope, should its gate open",
+            ),
+            HangOn::Line => (
+                "in the line where it carries most",
+                "in the line where it carries most, with its knot",
+                "on a connector in the line",
+                "on a connector in the line, should its gate open",
+            ),
+        };
+        let mut rows = vec![
             row("on the harness of one person", one, ARREST_EN, None),
             row("on the harness of one person", one, ARREST_US, None),
-            row("in the rope", self.rope, ROPE_A_PEAK, None),
-            row("in the rope", self.rope, SINGLE_PEAK, None),
-            row("in the rope, with its knot", self.rope, ROPE_B_TIED, None),
-            row("on a connector in the rope", self.rope, CONNECTOR, None),
-            row("on a connector in the rope, should its gate open", self.rope, CONNECTOR_OPEN, None),
-            row("on the anchor that is pulled hardest", self.anchor, BOLT_AXIAL, unknown),
-        ]
+            row(rope, self.rope, ROPE_A_PEAK, Some(TEST_FALL)),
+            row(rope, self.rope, SINGLE_PEAK, Some(TEST_FALL)),
+            row(knot, self.rope, ROPE_B_TIED, None),
+            row(connector, self.rope, CONNECTOR, None),
+            row(open, self.rope, CONNECTOR_OPEN, None),
+        ];
+        if self.on == HangOn::Line {
+            rows.push(row("on a connector of the cow's tail", self.hung, CONNECTOR, None));
+            rows.push(row("on a connector of the cow's tail, should its gate open", self.hung, CONNECTOR_OPEN, None));
+        }
+        // No figure of a bolt is set beside people.
+        if self.held != HeldBy::People {
+            rows.push(row("on the anchor that is pulled hardest", self.anchor, BOLT_AXIAL, self.held.unknown()));
+        }
+        rows
     }
 }
 
 #[cfg(test)]
 mod tests {
+    use super::super::{Answer, Entry, Question};
     use super::*;
     use crate::quantity::Ratio;
 
+    fn carried() -> Carried {
+        let held = HeldBy::Said(Holds::KnownBolt);
+        let anchor = Band::exact(2900.0);
+        Carried { point: anchor, anchor, ..Carried::by_rope(Band::of(2000.0, 3000.0, 5000.0), 2, held) }
+    }
+
+    fn stand(carried: &Carried, against: &Against) -> Vec<&'static str> {
+        carried.compare(against).iter().map(|row| row.standing.words()).collect()
+    }
+
     #[test]
     fn strengths_are_divided_by_the_design_factor_and_most_forces_are_not() {
-        let carried = Carried { rope: Band::of(2000.0, 3000.0, 5000.0), people: 2, anchor: Band::exact(2900.0) };
-        let mut against = Against { holds: Holds::KnownBolt, ..Against::default() };
-        let stand = |against: &Against| -> Vec<&'static str> {
-            carried.compare(against).iter().map(|row| row.standing.words()).collect()
-        };
-        let (below, crosses, above) = ("below limit", "range crosses limit", "above limit");
-        // By hand, factor 5: 2.5 kN each of 6 and 8 kN; 5 of 6 and 12 kN; of 12/5 = 2.4; 20/5 = 4; 7/5 = 1.4; 2.9 of 15/5.
-        assert_eq!(stand(&against), [below, below, below, below, crosses, crosses, above, below]);
+        let mut against = Against::default();
+        let (below, crosses, above, not) = ("below limit", "range crosses limit", "above limit", "not checked");
+        // By hand, factor 5: 2.5 kN each of 6 and 8 kN; of 12/5 = 2.4; 20/5 = 4; 7/5 = 1.4; 2.9 of 15/5. What a test
+        // fall may pull, 6 and 12 kN, is no strength.
+        assert_eq!(stand(&carried(), &against), [below, below, not, not, crosses, crosses, above, below]);
         against.factor = Ratio::new::<crate::quantity::ratio>(10.0);
-        assert_eq!(stand(&against), [below, below, below, below, above, crosses, above, above]);
-        against.holds = Holds::Natural;
-        against.factor = Ratio::new::<crate::quantity::ratio>(5.0);
-        assert_eq!(stand(&against)[7], "not checked");
+        assert_eq!(stand(&carried(), &against), [below, below, not, not, above, crosses, above, above]);
+        let hard = Carried { rope: Band::exact(12_500.0), ..carried() };
+        assert_eq!(stand(&hard, &against)[2..4], [above, above]);
+    }
+
+    #[test]
+    fn an_anchor_that_nobody_knows_is_never_below_a_limit() {
+        let unknown = [
+            HeldBy::Said(Holds::FoundInPlace),
+            HeldBy::Said(Holds::Natural),
+            HeldBy::Said(Holds::Unseen),
+            HeldBy::Proud,
+            HeldBy::Edge,
+        ];
+        for held in unknown {
+            let rows = stand(&Carried { held, anchor: Band::exact(10.0), ..carried() }, &Against::default());
+            assert_eq!(rows.last(), Some(&"not checked"), "{held:?}");
+        }
+    }
+
+    #[test]
+    fn beside_people_who_hold_nothing_is_below_a_limit() {
+        let people = Carried { held: HeldBy::People, ..carried() };
+        let rows = people.compare(&Against::default());
+        assert!(rows.iter().all(|row| row.standing != Standing::BelowLimit && !row.what.contains("anchor")));
+        assert!(rows.iter().any(|row| row.standing == Standing::AboveLimit), "too much stays too much");
+    }
+
+    #[test]
+    fn on_a_line_the_harness_gets_the_load_and_the_knot_the_tension() {
+        let line = Carried { on: HangOn::Line, rope: Band::exact(9000.0), people: 1, ..carried() };
+        for row in line.compare(&Against::default()) {
+            let expected = if row.what.contains("anchor") {
+                line.anchor
+            } else if row.what.contains("harness") || row.what.contains("tail") {
+                line.hung
+            } else {
+                line.rope
+            };
+            assert_eq!(row.load, expected, "{}", row.what);
+        }
+    }
+
+    fn answers(question: &str, with: &[(&str, Entry)]) -> Answer {
+        let mut asked = Question::named(question).unwrap();
+        for (field, entry) in with {
+            asked.set(field, entry).unwrap();
+        }
+        asked.answer().unwrap()
+    }
+
+    #[test]
+    fn the_anchor_carries_the_worst_that_the_question_found() {
+        for question in ["anchor legs", "line", "bend", "abseil", "guided abseil"] {
+            let answer = answers(question, &[("anchor", Entry::Choice("known"))]);
+            let carried = answer.carried.unwrap();
+            for compared in answer.comparisons.iter().filter(|compared| compared.what.contains("anchor")) {
+                assert!(carried.anchor.high() >= compared.load.high(), "{question}: {}", compared.what);
+            }
+            for compared in answer.comparisons.iter().filter(|compared| compared.what.contains("in the line")) {
+                assert!(carried.rope.high() >= compared.load.high(), "{question}: {}", compared.what);
+            }
+        }
+    }
+
+    #[test]
+    fn a_raised_rope_carries_more_than_its_load_and_a_ring_more_than_its_rope() {
+        let bend = |with: &[(&str, Entry)]| answers("bend", with);
+        let raised = bend(&[("runs", Entry::Choice("raising")), ("state", Entry::Choice("still"))]);
+        let carried = raised.carried.unwrap();
+        let hand =
+            raised.findings.iter().find(|finding| finding.what.contains("hand") && finding.what.contains("rais"));
+        assert!(carried.rope.high() > carried.hung.high() && carried.rope.high() >= hand.unwrap().band.high());
+        assert!(carried.point.high() >= raised.findings[0].band.high());
+        for with in [("bolt", Entry::Choice("proud"))] {
+            let rows = bend(&[("anchor", Entry::Choice("known")), ("people", Entry::One(1.0)), with]).usual;
+            assert!(rows.last().unwrap().standing != Standing::BelowLimit);
+        }
+    }
+
+    #[test]
+    fn people_who_hold_are_beside_nothing_that_is_below_a_limit() {
+        let rows = answers("human anchor", &[]).usual;
+        assert!(!rows.is_empty() && rows.iter().all(|row| row.standing != Standing::BelowLimit));
     }
 }

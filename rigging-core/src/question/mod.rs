@@ -35,7 +35,7 @@ pub use against::{Against, Holds, LimitChoice};
 pub use anchor_legs::{AnchorLegs, Knots, LegMaterial, Rig, Spot};
 pub use answer::{Answer, Caution, ChosenLimit, Comparison, End, Finding, Gravity, Outcome, as_people};
 pub use bend::{Bend, Bolt, Over, Pulls, Runs, Told, Turn};
-pub use carried::Carried;
+pub use carried::{Carried, HangOn, HeldBy};
 pub use edge::Edge;
 pub use field::{About, Choice, Enters, Entry, Field, Takes};
 pub use guided_abseil::{Guide, GuidedAbseil};

@@ -73,7 +73,7 @@ pub const CONDITIONS: &[Condition] = &[
         words: "used canyon rope (polyester)",
         kept: Ok((0.67, 0.67, 0.67)),
         of: any(Material::Polyester, Form::Rope),
-        source: Source::published("pull tests of used canyon rope"),
+        source: Source::published("pull tests of used canyon rope, one figure"),
     },
     Condition {
         name: "outdoors 6 months",
@@ -104,5 +104,12 @@ pub const CONDITIONS: &[Condition] = &[
         kept: Err("frozen: performance almost halved, a warning and not a factor"),
         of: None,
         source: Source::published("UIAA: frozen ropes"),
+    },
+    Condition {
+        name: "worn wet rope",
+        words: "worn by about 400 abseils, and wet (nylon rope)",
+        kept: Ok((0.55 * 0.75, 0.69 * 0.85, 0.88 * 0.95)),
+        of: any(Material::Nylon, Form::Rope),
+        source: Source::derived("worn × wet; no test of both together is known"),
     },
 ];

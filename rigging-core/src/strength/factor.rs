@@ -26,8 +26,21 @@ pub struct Factor {
     pub factor: f64,
     /// What it multiplies: rules for people at work hold only with their own load.
     pub of: Of,
+    /// The parts that the rule speaks of.
+    pub on: On,
     /// How it is known.
     pub source: Source,
+}
+
+/// The parts that a rule speaks of.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum On {
+    /// Any.
+    Every,
+    /// Only what holds the rope to the rock.
+    Anchor,
+    /// Only the rope.
+    Rope,
 }
 
 /// The factors there are, by their places in a link: only ever added to at the end.
@@ -37,6 +50,7 @@ pub const FACTORS: &[Factor] = &[
         words: "5: fibre rope, low end of 5 to 12",
         factor: 5.0,
         of: Of::Load,
+        on: On::Every,
         source: Source::published("Cordage Institute, 5 to 12"),
     },
     Factor {
@@ -44,6 +58,7 @@ pub const FACTORS: &[Factor] = &[
         words: "12: fibre rope, high end of 5 to 12",
         factor: 12.0,
         of: Of::Load,
+        on: On::Every,
         source: Source::published("Cordage Institute, 5 to 12"),
     },
     Factor {
@@ -51,6 +66,7 @@ pub const FACTORS: &[Factor] = &[
         words: "10: static system in rope rescue",
         factor: 10.0,
         of: Of::Weight,
+        on: On::Every,
         source: Source::practice("rope rescue, not a standard: on the weight hanging still"),
     },
     Factor {
@@ -58,6 +74,7 @@ pub const FACTORS: &[Factor] = &[
         words: "15: fire service rope until 1995",
         factor: 15.0,
         of: Of::Weight,
+        on: On::Rope,
         source: Source::published("NFPA 1983 to 1995: 15 times the weight of the people"),
     },
     Factor {
@@ -65,6 +82,7 @@ pub const FACTORS: &[Factor] = &[
         words: "5: lifting slings, US",
         factor: 5.0,
         of: Of::Load,
+        on: On::Every,
         source: Source::memory("ASME B30.9"),
     },
     Factor {
@@ -72,6 +90,7 @@ pub const FACTORS: &[Factor] = &[
         words: "7: textile lifting slings, Europe",
         factor: 7.0,
         of: Of::Load,
+        on: On::Every,
         source: Source::memory("EN 1492"),
     },
     Factor {
@@ -79,20 +98,23 @@ pub const FACTORS: &[Factor] = &[
         words: "3: mooring lines; not meant for people",
         factor: 3.0,
         of: Of::Load,
+        on: On::Every,
         source: Source::published("UFC 4-159-03"),
     },
     Factor {
         name: "5 rescue",
-        words: "5: rescue anchors, US, on the weight",
+        words: "5: rescue anchors, US",
         factor: 5.0,
-        of: Of::Weight,
-        source: Source::published("ANSI Z359.4"),
+        of: Of::Load,
+        on: On::Anchor,
+        source: Source::published("ANSI Z359.4: 3,100 lbf or 5:1; of the load applied"),
     },
     Factor {
         name: "2.5 rope access",
-        words: "2.5: rope access, on its own 6 kN each",
+        words: "2.5: rope access anchors, on their own 6 kN each",
         factor: 2.5,
         of: Of::Named(ARREST_EN),
+        on: On::Anchor,
         source: Source::published("BS 7985, IRATA: 2.5 × 6 kN"),
     },
     Factor {
@@ -100,6 +122,7 @@ pub const FACTORS: &[Factor] = &[
         words: "2: designed anchors, US, on 1,800 lbf each",
         factor: 2.0,
         of: Of::Named(ARREST_US),
+        on: On::Anchor,
         source: Source::published("OSHA 1910.140(c)(13)"),
     },
 ];

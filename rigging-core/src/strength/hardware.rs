@@ -2,7 +2,7 @@
 
 use super::Bound::{AtLeast, AtMost};
 use super::{Strength, memory, published};
-use crate::quantity::Unit::{Kilonewton, Megajoule, PoundForce};
+use crate::quantity::Unit::{Kilonewton, Megajoule, One, PoundForce};
 
 const CONNECTORS_BY: &str = "EN 12275:2013 / UIAA 121";
 const BOLT: &str = "EN 959:2018, in 200 mm of concrete";
@@ -109,6 +109,7 @@ pub const DEVICES: &[Strength] = &[
     published("rescue descent A", "rescue descender class A, work of descents", AtLeast, 7.5, Megajoule, "EN 341"),
     published("rescue descent B", "rescue descender class B, work of descents", AtLeast, 1.5, Megajoule, "EN 341"),
     published("rescue descent C", "rescue descender class C, work of descents", AtLeast, 0.5, Megajoule, "EN 341"),
+    published("rescue descent D", "rescue descender class D, descents", AtLeast, 1.0, One, "EN 341"),
 ];
 
 /// Most force on a person's harness in an arrest, US work at height.
@@ -142,10 +143,17 @@ pub const AT_WORK: &[Strength] = &[
     ARREST_US,
     ARREST_EN,
     published("rescue anchor US", "anchor for rescue, or 5:1", AtLeast, 3100.0, PoundForce, "ANSI Z359.4"),
-    published("work anchor", "anchor device for one person at work", AtLeast, 12.0, Kilonewton, "EN 795:2012"),
+    published(
+        "work anchor",
+        "anchor device for one person at work, for 3 min",
+        AtLeast,
+        12.0,
+        Kilonewton,
+        "EN 795:2012",
+    ),
     published(
         "work anchor textile",
-        "anchor device for one person at work, load-bearing parts not of metal",
+        "anchor device for one person at work, load-bearing parts not of metal, for 3 min",
         AtLeast,
         18.0,
         Kilonewton,

@@ -18,8 +18,10 @@ pub enum Material {
 /// The form of a soft part.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Form {
-    /// Rope or cord.
+    /// Rope.
     Rope,
+    /// Cord.
+    Cord,
     /// Flat or tubular tape.
     Tape,
     /// A sling sewn to a loop; its figure is that of the loop.
@@ -75,6 +77,11 @@ pub struct Item {
 }
 
 impl Item {
+    /// Whether it is rope.
+    pub const fn is_rope(&self) -> bool {
+        matches!(self.made(), Some(Made { form: Form::Rope, .. }))
+    }
+
     /// Material and form, if it is soft.
     pub const fn made(&self) -> Option<Made> {
         match self.figure {
@@ -140,11 +147,11 @@ pub const ITEMS: &[Item] = &[
     soft("sling HMPE", "sewn sling, HMPE", SEWN_SLING, Material::Hmpe, Form::Sling),
     soft("tape", "nylon tape by today's standard", TAPE_NEW, Material::Nylon, Form::Tape),
     soft("tubular 1", "tubular nylon tape 1 in", TUBULAR_INCH, Material::Nylon, Form::Tape),
-    soft("cord 4 mm", "nylon cord 4 mm", row(CORDS, "cord 4 mm"), Material::Nylon, Form::Rope),
-    soft("cord 5 mm", "nylon cord 5 mm", row(CORDS, "cord 5 mm"), Material::Nylon, Form::Rope),
-    soft("cord 6 mm", "nylon cord 6 mm", row(CORDS, "cord 6 mm"), Material::Nylon, Form::Rope),
-    soft("cord 7 mm", "nylon cord 7 mm", row(CORDS, "cord 7 mm"), Material::Nylon, Form::Rope),
-    soft("cord 8 mm", "nylon cord 8 mm", row(CORDS, "cord 8 mm"), Material::Nylon, Form::Rope),
+    soft("cord 4 mm", "nylon cord 4 mm", row(CORDS, "cord 4 mm"), Material::Nylon, Form::Cord),
+    soft("cord 5 mm", "nylon cord 5 mm", row(CORDS, "cord 5 mm"), Material::Nylon, Form::Cord),
+    soft("cord 6 mm", "nylon cord 6 mm", row(CORDS, "cord 6 mm"), Material::Nylon, Form::Cord),
+    soft("cord 7 mm", "nylon cord 7 mm", row(CORDS, "cord 7 mm"), Material::Nylon, Form::Cord),
+    soft("cord 8 mm", "nylon cord 8 mm", row(CORDS, "cord 8 mm"), Material::Nylon, Form::Cord),
     item(
         "cord other",
         "cord thinner than 4 or thicker than 8 mm",
@@ -164,5 +171,5 @@ pub const ITEMS: &[Item] = &[
     item("descender", "manual descender, rope fixed to it", Figure::Plain(row(DEVICES, "manual descender"))),
     item("rope clamp", "rope clamp", Figure::Plain(row(DEVICES, "rope clamp"))),
     item("harness", "sit harness (C)", Figure::Plain(SIT_HARNESS)),
-    item("stated", "part with a figure printed on it", Figure::Stated),
+    item("stated", "part of metal with a figure printed on it", Figure::Stated),
 ];

@@ -3,7 +3,7 @@
 use super::Strength;
 use super::condition::Condition;
 use super::item::{Figure, Form, Item};
-use super::knot::{Kept, Knot};
+use super::knot::{Kept, Knot, NO_KNOT};
 use crate::band::Band;
 use crate::law::{OutOfDomain, bolt};
 use crate::quantity::{Angle, Force, Kind, newton, radian};
@@ -173,7 +173,7 @@ impl Part {
 
     /// A part of metal, or a harness: a figure without knot.
     fn hard(&self, figure: Figure, strength: Strength) -> Result<Resistance, Refused> {
-        if self.knot.kept(super::item::Material::Nylon) != Kept::Share(1.0, 1.0, 1.0) {
+        if self.knot.name != NO_KNOT.name {
             return Err(Refused { why: "a knot is tied in rope, cord, tape or a sling, not in this part" });
         }
         if let Err(why) = self.condition.kept {
@@ -214,32 +214,28 @@ impl Part {
     /// Rope, cord, tape or a sling.
     fn soft(&self, strength: Strength) -> Result<Resistance, Refused> {
         let Some(made) = self.item.made() else { return Ok(Resistance::unknown("not known")) };
-        let knot = match self.knot.kept(made.material) {
-            Kept::Refused(why) => return Err(Refused { why }),
-            Kept::NotMeasured(why) => return Ok(Resistance::unknown(why)),
-            Kept::Share(low, typical, high) => Band::of(low, typical, high),
-        };
-        if self.knot.name == "overhand sling" && made.form != Form::Sling
-            || self.knot.name == "girth sling" && made.form == Form::Rope
-        {
-            return Err(Refused { why: "this knot was measured in slings: choose the loop or hitch of rope and cord" });
+        // What is excluded comes before what is not known.
+        let knot = self.knot.kept(made);
+        if let Kept::Refused(why) = knot {
+            return Err(Refused { why });
         }
         let loading = match self.loading.way {
-            Way::Plain => Band::exact(1.0),
+            Way::Plain | Way::NotMeasured(_) => Band::exact(1.0),
             Way::Share(low, typical, high) => Band::of(low, typical, high),
             Way::TwoStrands if made.form == Form::Sling => {
                 return Err(Refused { why: "the figure of a sewn sling is that of its loop: choose straight" });
             }
             Way::TwoStrands => Band::exact(2.0),
-            Way::NotMeasured(why) => return Ok(Resistance::unknown(why)),
             Way::GateOpen | Way::Across => return Err(Refused { why: "this way of loading is one of connectors" }),
         };
         if !self.condition.fits(made) {
             return Err(Refused { why: "this condition was measured on another material or form" });
         }
-        let condition = match self.condition.kept {
-            Ok((low, typical, high)) => Band::of(low, typical, high),
-            Err(why) => return Ok(Resistance::unknown(why)),
+        let (condition, knot) = match (self.condition.kept, self.loading.way, knot) {
+            (Err(why), ..) | (_, Way::NotMeasured(why), _) | (.., Kept::NotMeasured(why) | Kept::Refused(why)) => {
+                return Ok(Resistance::unknown(why));
+            }
+            (Ok((low, typical, high)), _, Kept::Share(a, b, c)) => (Band::of(low, typical, high), Band::of(a, b, c)),
         };
         let figure = strength.force().value;
         let at = |end: fn(&Band) -> f64| figure * end(&knot) * end(&condition) * end(&loading);

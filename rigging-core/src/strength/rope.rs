@@ -9,6 +9,7 @@ const LOW_STRETCH: &str = "EN 1891 / UIAA 107";
 const CORD: &str = "EN 564, strength = 0.2 d²";
 const TAPE: &str = "MIL-W-5625K";
 const PARACHUTE: &str = "MIL-C-5040H";
+const CORDAGE: &str = "CI 1801; strengths there are the mean less 3 standard deviations";
 const FIRE: &str = "NFPA 1983, now in 2500";
 
 /// Dynamic ropes: what the force of their first test fall may be, and what else their standard asks.
@@ -40,7 +41,14 @@ pub const DYNAMIC_ROPES: &[Strength] = &[
 pub const LOW_STRETCH_ROPES: &[Strength] = &[
     ROPE_A,
     ROPE_B,
-    published("rope A tied", "low-stretch rope type A with figure-eight loops", AtLeast, 15.0, Kilonewton, LOW_STRETCH),
+    published(
+        "rope A tied",
+        "low-stretch rope type A with figure-eight loops, for 3 min",
+        AtLeast,
+        15.0,
+        Kilonewton,
+        LOW_STRETCH,
+    ),
     ROPE_B_TIED,
     published("low-stretch elongation", "type A or B, elongation from 50 to 150 kg", AtMost, 5.0, Percent, LOW_STRETCH),
     ROPE_A_PEAK,
@@ -63,17 +71,49 @@ pub const LOW_STRETCH_ROPES: &[Strength] = &[
         Millimetre,
         "EN 1891 / UIAA 107; summaries differ",
     ),
+    published(
+        "sheath share",
+        "type A or B, sheath share of the mass, (4D − 4)/D², here for 10 mm",
+        AtLeast,
+        36.0,
+        Percent,
+        LOW_STRETCH,
+    ),
     published("escape rope", "rope for escape", AtLeast, 13.5, Kilonewton, FIRE),
-    memory("technical rope", "rope for technical use", AtLeast, 20.0, Kilonewton, FIRE),
-    published("general rope", "rope for general use", AtLeast, 40.0, Kilonewton, FIRE),
-    published("static elongation", "static rope, at 10 % of its strength", AtMost, 6.0, Percent, "CI 1801"),
+    memory(
+        "technical rope",
+        "rope for technical use, 15 × 300 lbf",
+        AtLeast,
+        20.0,
+        Kilonewton,
+        "NFPA 1983, now in 2500; the product is 20.02, derived",
+    ),
+    published(
+        "general rope",
+        "rope for general use, 15 × 600 lbf",
+        AtLeast,
+        40.0,
+        Kilonewton,
+        "NFPA 1983, now in 2500; the product is 40.03, derived",
+    ),
+    published("fire least elongation", "fire service rope, at 10 % of its strength", AtLeast, 1.0, Percent, FIRE),
+    published("fire most elongation", "fire service rope, at 10 % of its strength", AtMost, 10.0, Percent, FIRE),
+    published("static elongation", "static rope, at 10 % of its strength", AtMost, 6.0, Percent, CORDAGE),
+    published(
+        "low-stretch least elongation",
+        "low-stretch rope, at 10 % of its strength, more than",
+        AtLeast,
+        6.0,
+        Percent,
+        CORDAGE,
+    ),
     published(
         "low-stretch most elongation",
         "low-stretch rope, at 10 % of its strength",
         AtMost,
         10.0,
         Percent,
-        "CI 1801",
+        CORDAGE,
     ),
 ];
 /// Most force in a single dynamic rope in the first drop of its test.
@@ -83,8 +123,14 @@ pub const SINGLE_PEAK: Strength =
 pub const ROPE_A_PEAK: Strength =
     published("rope A peak", "type A, peak force at fall factor 0.3, 100 kg", AtMost, 6.0, Kilonewton, LOW_STRETCH);
 /// Low-stretch rope type B with its terminations.
-pub const ROPE_B_TIED: Strength =
-    published("rope B tied", "low-stretch rope type B with figure-eight loops", AtLeast, 12.0, Kilonewton, LOW_STRETCH);
+pub const ROPE_B_TIED: Strength = published(
+    "rope B tied",
+    "low-stretch rope type B with figure-eight loops, for 3 min",
+    AtLeast,
+    12.0,
+    Kilonewton,
+    LOW_STRETCH,
+);
 /// Low-stretch rope type A without terminations.
 pub const ROPE_A: Strength =
     published("rope A", "low-stretch rope type A, without terminations", AtLeast, 22.0, Kilonewton, LOW_STRETCH);
@@ -114,7 +160,7 @@ const fn parachute(name: &'static str, part: &'static str, pounds: f64) -> Stren
 pub const TAPES: &[Strength] = &[
     SEWN_SLING,
     TAPE_NEW,
-    published("tape thread", "older tape, for each tracer thread", AtLeast, 5.0, Kilonewton, "EN 565"),
+    memory("tape thread", "older tape, for each tracer thread", AtLeast, 5.0, Kilonewton, "EN 565"),
     tubular("tubular 3/8", "tubular nylon tape 3/8 in", 950.0),
     tubular("tubular 1/2", "tubular nylon tape 1/2 in", 1000.0),
     tubular("tubular 9/16", "tubular nylon tape 9/16 in", 1500.0),

@@ -8,7 +8,7 @@ use told::{CAUTIONS, FORMULAS, NOT_IN};
 use super::Ask;
 use super::against::{self, Against, asks_limit};
 use super::answer::{Answer, Finding};
-use super::carried::Carried;
+use super::carried::{Carried, HeldBy};
 use super::edge::Edge;
 use super::field::{Field, choices, place, table};
 use super::input::BadInput;
@@ -258,7 +258,7 @@ impl Ask for Abseil {
                 .to_vec();
 
         let chosen = self.against.compare(on_anchor, worst.band);
-        let carried = Carried { rope: worst.band, people: self.people.count, anchor: worst.band };
+        let carried = Carried::by_rope(worst.band, self.people.count, HeldBy::Said(self.against.holds));
         let hand = self.compare_hand(hand_below.band);
         let mut working = self.working(hand_below, worst, jerks)?;
         working.extend(chosen.limit.as_ref().map(|limit| limit.step()));

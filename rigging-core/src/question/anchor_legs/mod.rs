@@ -20,7 +20,7 @@ use worst::{INPUTS, Worst};
 use super::Ask;
 use super::against::{self, Against, asks_limit};
 use super::answer::{Answer, Finding, Outcome};
-use super::carried::Carried;
+use super::carried::{Carried, HeldBy, larger};
 use super::field::{Field, place, table};
 use super::input::BadInput;
 use super::people::{self, People, State, asks_people};
@@ -246,12 +246,16 @@ impl Ask for AnchorLegs {
             .map(|finding| self.against.compare(finding.what.clone(), finding.band))
             .collect();
         let outcomes = self.fails()?;
-        comparisons.extend(hardest_catch(&outcomes).map(|(what, band)| self.against.compare(what, band)));
+        let catch = hardest_catch(&outcomes);
+        let caught = catch.as_ref().map(|(_, band)| *band);
+        comparisons.extend(catch.map(|(what, band)| self.against.compare(what, band)));
         let mut working = self.working(&at, &case, there, worst);
         working.extend(comparisons.first().and_then(|compared| compared.limit.as_ref()).map(|limit| limit.step()));
         let load = self.people.spread(self.state)?.band;
         let anchor = findings.first().map_or(load, |finding| finding.band);
-        let carried = Carried { rope: load, people: self.people.count, anchor };
+        let anchor = caught.map_or(anchor, |caught| larger(anchor, caught));
+        let held = HeldBy::Said(self.against.holds);
+        let carried = Carried { anchor, ..Carried::by_rope(load, self.people.count, held) };
         let ghost = self.ghost(&case, &at, worst)?;
         let scene = |seen| self.scene(&case, &ghost, there, &at, seen);
         Ok(Answer {

@@ -13,7 +13,7 @@ use told::{CAUTIONS, FORMULAS, NOT_IN};
 
 use super::against::{self, Against, asks_limit};
 use super::answer::{Answer, Finding};
-use super::carried::Carried;
+use super::carried::{Carried, HeldBy, larger};
 use super::field::{Field, choices, place, table};
 use super::input::BadInput;
 use super::people::{self, People, State, asks_people};
@@ -324,8 +324,15 @@ impl Ask for Bend {
         let worst = self.loaded(*runs, worst, self.state)?;
         let case = self.case(*runs, &worst.at_high)?;
         let comparisons = self.compare(&judged, &others)?;
-        let rope = self.load(self.state)?.band;
-        let carried = Carried { rope, people: self.people.count, anchor: worst.band };
+        let hung = self.load(self.state)?.band;
+        let hand = self.either(&judged, |[.., hand]| hand, self.state)?.band;
+        let held = match self.bolt {
+            _ if !judged.anchored => HeldBy::Edge,
+            Bolt::Proud => HeldBy::Proud,
+            _ => HeldBy::Said(self.against.holds),
+        };
+        let (rope, point, anchor) = (larger(hung, hand), worst.band, worst.band);
+        let carried = Carried { rope, point, anchor, ..Carried::by_rope(hung, self.people.count, held) };
         let mut working = self.working(&worst.at_high, &case, &judged, failed.as_ref())?;
         working.extend(comparisons.first().and_then(|compared| compared.limit.as_ref()).map(|limit| limit.step()));
         Ok(Answer {

@@ -11,7 +11,7 @@ use told::{CAUTIONS, FORMULAS, NOT_IN};
 use super::Ask;
 use super::against::{self, Against, asks_limit};
 use super::answer::{Answer, Finding};
-use super::carried::Carried;
+use super::carried::{Carried, HeldBy, larger};
 use super::field::{Field, choices, place, table};
 use super::input::BadInput;
 use super::people::{self, People, State, asks_people};
@@ -209,7 +209,13 @@ impl Ask for GuidedAbseil {
             let band = if state == self.state { worst.band } else { self.hardest_under(load, &found)? };
             states.push(Finding::load(format!("{}, the anchor pulled hardest", state.words()), band));
         }
-        let carried = Carried { rope: load.band, people: self.people.count, anchor: worst.band };
+        let held = HeldBy::Said(self.against.holds);
+        let carried = Carried {
+            // The guide pulls the abseil rope beyond the weight.
+            rope: larger(load.band, worst.band),
+            anchor: worst.band,
+            ..Carried::by_rope(larger(load.band, found.on(On::Abseil).band), self.people.count, held)
+        };
         let mut working = self.working(&worst.at_high, &load, &case, hardest);
         working.extend(comparisons.first().and_then(|compared| compared.limit.as_ref()).map(|limit| limit.step()));
         let (scene, aside) = self.scenes(&case, hardest);

@@ -9,7 +9,7 @@ use told::{CAUTIONS, FORMULAS, NOT_IN};
 use super::Ask;
 use super::against::Against;
 use super::answer::{Answer, ChosenLimit, Comparison, Finding};
-use super::carried::Carried;
+use super::carried::{Carried, HeldBy};
 use super::edge::Edge;
 use super::field::{Field, choices, place, table};
 use super::input::BadInput;
@@ -275,12 +275,9 @@ impl Ask for HumanAnchor {
             }),
             standing: Standing::of(load, all.band).of_unknown_part("people hold: no limit holds for a person"),
         };
-        let carried = Carried { rope: slip.band, people: self.people.count, anchor: slip.band };
-        let mut usual = carried.compare(&Against::default());
-        // The anchor is people: no figure of a bolt is set beside them.
-        usual.pop();
+        let carried = Carried::by_rope(slip.band, self.people.count, HeldBy::People);
         Ok(Answer {
-            usual,
+            usual: carried.compare(&Against::default()),
             carried: Some(carried),
             remarks: self.remarks(&worst, ratio_still.band.low(), ratio_slip.band.low()),
             scene: self.scene(&worst, still.band),

@@ -208,8 +208,8 @@ pub(super) const FORMULAS: [Formula; 6] = [
     ),
     Formula::new("lifts off", "T = W cos β / sin a", Source::derived("balance square to the ground")),
     Formula::new(
-        "tires: what the average person held for seconds, for minutes a share of it",
-        "H = 350 lbf × share × m/80 kg; B = H − μ W",
+        "tires: the trials held 350 lbf seated and braced, 200 standing, one foot forward; without a foothold, or the feet together, half of it; for minutes a share",
+        "H = trial × share × m/80 kg; braced B = H − μ W, not below 0; else B = 0",
         Source::published("stance trials told in a mountaineering handbook; share and scaling assumed"),
     ),
     Formula::new(

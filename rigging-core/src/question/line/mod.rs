@@ -15,7 +15,7 @@ use told::{CAUTIONS, FORMULAS, NOT_IN, hardest};
 
 use super::against::{self, Against, asks_limit};
 use super::answer::{Answer, Finding, Outcome};
-use super::carried::Carried;
+use super::carried::{Carried, HangOn, HeldBy, larger};
 use super::field::{Field, choices, place};
 use super::input::BadInput;
 use super::people::{self, People, State, asks_people};
@@ -312,21 +312,22 @@ impl Ask for Line {
         ];
         let mut comparisons = vec![self.against.compare_any_way(what, worst_band)];
         comparisons.extend(line.map(|line| self.against.compare(in_the_line, line.band)));
-        let shown = if jerks {
-            let [weight, ..] = worst.at_high;
-            case.rigged.clone().ready()?.at_rest(State::Jerky.uncertain().0.high() * weight)?
-        } else {
-            case.slip.clone()
+        let hung = |inputs: &case::Inputs, factor: f64| {
+            let case = self.case(inputs)?;
+            let [weight, ..] = *inputs;
+            if jerks { case.rigged.clone().ready()?.at_rest(factor * weight) } else { Ok(case.slip) }
         };
-        let weight = self.people.spread(State::Still)?.band;
-        let rope = Band::of(weight.low(), weight.typical(), shown.load);
-        let carried = Carried { rope, people: self.people.count, anchor: worst_band };
+        let factor = State::Jerky.uncertain().0;
+        let shown = hung(&worst.at_high, factor.high())?;
+        let tail =
+            Band::of(hung(&worst.at_low, factor.low())?.load, hung(&typical, factor.typical())?.load, shown.load);
         let mut working = self.working(&worst.at_high, &case, &shown, jerks);
         let limit = comparisons.first().and_then(|compared| compared.limit.clone());
         working.extend(limit.as_ref().map(|limit| limit.step()));
         let limit = limit.map(|limit| limit.band.low());
         let (crossing, whole) = self.crossing(&case, &slip.at_high)?;
         let (against_sag, kept) = self.against_sag(&slip.at_high, limit)?;
+        let mut anchor = worst_band;
         // Who crosses passes the worst place too: a limit kept at the place entered alone says nothing of that.
         if let Some(worst) = hardest(&crossing) {
             let what = format!(
@@ -339,7 +340,17 @@ impl Ask for Line {
                 worst.up.high().max(worst_band.high()),
             );
             comparisons.push(self.against.compare_any_way(what, load));
+            anchor = larger(anchor, load);
         }
+        let held = HeldBy::Said(self.against.holds);
+        let tension = spreads.get(found::LINE).map_or(anchor, |line| larger(line.band, anchor));
+        let carried = Carried {
+            on: HangOn::Line,
+            rope: tension,
+            point: anchor,
+            anchor,
+            ..Carried::by_rope(tail, self.people.count, held)
+        };
         let tightest = self.case(&still.at_high)?;
         let mut remarks = self.remarks(&tightest, &crossing, whole);
         remarks.extend(kept);

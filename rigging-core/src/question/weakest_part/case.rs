@@ -7,7 +7,8 @@ use super::{Forces, RopeMeets, WeakestPart, Whose};
 use crate::band::Band;
 use crate::law::OutOfDomain;
 use crate::limit::Standing;
-use crate::strength::factor::{Factor, Of};
+use crate::strength::factor::{Factor, Of, On};
+use crate::strength::item::Figure;
 use crate::strength::resistance::{Part, Refused, Resistance};
 use crate::working::{Known, Source};
 
@@ -29,6 +30,8 @@ pub(super) struct Link {
     pub(super) part: Part,
     pub(super) load: Band,
     pub(super) resistance: Resistance,
+    /// What its resistance is divided by: 1 if the factor chosen says nothing of it.
+    pub(super) factor: f64,
     pub(super) standing: Standing,
 }
 
@@ -38,9 +41,14 @@ impl Link {
         self.resistance.band.map(|band| band.low() / self.load.high())
     }
 
+    /// "in the rope, 1".
+    pub(super) fn place(&self) -> &'static str {
+        NAMES.get(self.place).copied().unwrap_or_default()
+    }
+
     /// "in the rope, 1: low-stretch rope B, nylon".
     pub(super) fn name(&self) -> String {
-        format!("{}: {}", NAMES.get(self.place).copied().unwrap_or_default(), self.part.item.words)
+        format!("{}: {}", self.place(), self.part.item.words)
     }
 }
 
@@ -76,7 +84,7 @@ impl WeakestPart {
     }
 
     /// The rule that names its own load, if one is chosen.
-    fn rule(&self) -> Option<&'static Factor> {
+    pub(super) fn rule(&self) -> Option<&'static Factor> {
         (self.whose == Whose::Listed && self.factor.of != Of::Load).then_some(self.factor)
     }
 
@@ -98,7 +106,26 @@ impl WeakestPart {
             RopeMeets::Ends => rope,
             RopeMeets::HeldBelow => rope.map(|force| 2.0 * force),
         };
-        Ok([times(point, self.share.map(|share| share.value)), point, rope])
+        Ok([times(point, self.counted_share()), point, rope])
+    }
+
+    /// What one anchor gets of the load on all: all of it at least, if a rule for anchors names the load.
+    pub(super) fn counted_share(&self) -> Band {
+        let named = self.rule().is_some_and(|rule| matches!(rule.of, Of::Named(_)));
+        self.share.map(|share| if named { share.value.max(1.0) } else { share.value })
+    }
+
+    /// Why the factor chosen says nothing of a part, if it does not.
+    fn not_meant_for(&self, part: &Part, carries: Carries) -> Option<&'static str> {
+        match (self.whose, self.factor.on) {
+            (Whose::Listed, On::Anchor) if carries == Carries::Rope => {
+                Some("the factor chosen is a rule for anchors: choose another for the rope and what is in it")
+            }
+            (Whose::Listed, On::Rope) if !part.item.is_rope() => {
+                Some("the factor chosen is a rule for rope: choose another for this part")
+            }
+            _ => None,
+        }
     }
 
     /// Every part that is there, with what it carries and resists.
@@ -107,6 +134,10 @@ impl WeakestPart {
         let [anchor, point, rope] = forces;
         let factor = self.chosen_factor();
         let pull = self.pull.map(|angle| angle.value);
+        if self.parts.iter().filter(|slot| matches!(slot.item.figure, Some(Figure::Stated))).count() > 1 {
+            let why = "there is one figure to read off: enter the other part by its kind";
+            return Err(BadInput::Refused { what: "a second part with a figure printed on it", why });
+        }
         let mut links = Vec::new();
         for (place, (slot, carries)) in self.parts.iter().zip(CARRIES).enumerate() {
             if slot.item.figure.is_none() {
@@ -120,11 +151,14 @@ impl WeakestPart {
                 Carries::Point => point,
                 Carries::Rope => rope,
             };
-            let standing = match resistance.band {
-                Some(band) => Standing::of(load, band.map(|force| force / factor.0)),
-                None => Standing::NotChecked(resistance.unknown),
+            let not_meant = self.not_meant_for(&part, carries);
+            let factor = if not_meant.is_some() { 1.0 } else { factor.0 };
+            let standing = match (resistance.band, not_meant) {
+                (None, _) => Standing::NotChecked(resistance.unknown),
+                (_, Some(why)) => Standing::NotChecked(why),
+                (Some(band), None) => Standing::of(load, band.map(|force| force / factor)),
             };
-            links.push(Link { place, part, load, resistance, standing });
+            links.push(Link { place, part, load, resistance, factor, standing });
         }
         if links.is_empty() {
             let must = "one or more: choose what is there between rock and person";

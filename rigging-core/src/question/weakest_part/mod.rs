@@ -12,7 +12,7 @@ use parts::{CONDITION_CHOICES, FACTOR_CHOICES, ITEM_CHOICES, KNOT_CHOICES, LOADI
 
 use super::Ask;
 use super::answer::{Answer, Finding};
-use super::carried::Carried;
+use super::carried::{Carried, HangOn};
 use super::field::{Field, choices, place, table};
 use super::input::BadInput;
 use super::people::{self, People, State, asks_people};
@@ -165,7 +165,7 @@ macro_rules! slot {
                 .asked_if(|question: &WeakestPart| question.parts[$at].has_ways()),
             Field::choice($condition, concat!($name, "_condition"), CONDITION_CHOICES, slot!(@place $at, condition))
                 .says(concat!($where, ": condition"), "each figure holds for what it was measured on")
-                .asked_if(|question: &WeakestPart| question.parts[$at].is_soft()),
+                .asked_if(|question: &WeakestPart| question.parts[$at].is_known()),
         ]
     };
     (@place $at:literal, $field:ident) => {
@@ -234,7 +234,7 @@ impl Ask for WeakestPart {
             Field::choice('j', "state", State::CHOICES, place!(state))
                 .says("What they do", "parts are judged on a slip unless you say otherwise")
                 .from(Source::practice("judged on the worst of the four states"))
-                .asked_if(Self::is_hung),
+                .asked_if(|question: &Self| question.is_hung() && question.rule().is_none()),
         );
         fields.extend(table![
             Field::choice('l', "whose_factor", Whose::CHOICES, place!(whose))
@@ -274,10 +274,23 @@ impl WeakestPart {
         self.parts.iter().any(|slot| slot.item.figure.as_ref().is_some_and(such))
     }
 
-    /// The parts of the example under forces that another question found.
+    /// The parts of the example under forces that another question found, pulled in any direction.
     pub fn carrying(carried: &Carried) -> WeakestPart {
         let force = |band: Band| band.map(|newtons| Force::new::<newton>(newtons.max(10.0)));
-        let (anchor, rope) = (force(carried.anchor), force(carried.rope));
-        WeakestPart { forces: Forces::Taken, anchor, point: rope, rope, ..WeakestPart::default() }
+        let mut parts = WeakestPart::default().parts;
+        parts[0] = part(carried.held.item());
+        if carried.on == HangOn::Line {
+            // Nobody's harness is in the line.
+            parts[7] = part("none");
+        }
+        WeakestPart {
+            forces: Forces::Taken,
+            anchor: force(carried.anchor),
+            point: force(carried.point),
+            rope: force(carried.rope),
+            pull: Band::of(0.0, 45.0, 90.0).map(Angle::new::<degree>),
+            parts,
+            ..WeakestPart::default()
+        }
     }
 }

@@ -43,7 +43,7 @@ pub struct Slot {
     pub knot: &'static Knot,
     /// How it is loaded, if it is soft or a connector.
     pub loading: &'static Loading,
-    /// Its condition, if it is soft.
+    /// Its condition, if its strength is known.
     pub condition: &'static Condition,
 }
 
@@ -51,6 +51,11 @@ impl Slot {
     /// Whether it is rope, cord, tape or a sling.
     pub fn is_soft(&self) -> bool {
         self.item.made().is_some()
+    }
+
+    /// Whether a figure holds for it while it is new.
+    pub fn is_known(&self) -> bool {
+        !matches!(self.item.figure, None | Some(Figure::Unknown(_) | Figure::Excluded(_)))
     }
 
     /// Whether it can be loaded in more than one way.
@@ -65,7 +70,7 @@ impl Slot {
             item,
             knot: if self.is_soft() { self.knot } else { first(KNOTS) },
             loading: if self.has_ways() { self.loading } else { first(LOADINGS) },
-            condition: if self.is_soft() { self.condition } else { first(CONDITIONS) },
+            condition: if self.is_known() { self.condition } else { first(CONDITIONS) },
             pull,
             stated,
         }

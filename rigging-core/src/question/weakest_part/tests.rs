@@ -1,6 +1,7 @@
 //! The chain against products worked out by hand, what a change does to it, and what may never be said of it.
 
 use super::super::answer::End;
+use super::case::from_memory;
 use super::*;
 use crate::limit::Standing;
 use crate::quantity::newton;
@@ -57,6 +58,11 @@ fn another_knot_makes_another_part_the_weakest() {
     let sewn = other.findings.iter().find(|finding| finding.what.starts_with("no knot")).unwrap();
     assert_eq!(sewn.band.low(), 22_000.0);
     assert!(other.findings.iter().all(|finding| !finding.what.contains("munter") && !finding.what.contains("water")));
+    // A join is no other knot for the end of a rope.
+    let outcomes = known().solve().unwrap().outcomes;
+    let knots = outcomes.iter().find(|outcome| outcome.case.contains("another knot")).unwrap();
+    assert!(knots.findings.iter().any(|finding| finding.what.contains("bowline")));
+    assert!(knots.findings.iter().all(|finding| !finding.what.contains("join") && !finding.what.contains("water")));
 }
 
 #[test]
@@ -110,6 +116,24 @@ fn a_rule_for_people_at_work_counts_only_with_its_own_load() {
     // Ten times the weight hanging still, not of a slip.
     let [.., rope] = with("10 system").forces().unwrap();
     assert_relative_eq!(rope.high(), 117.0 * 9.80665, max_relative = 1e-12);
+    // The load named is on each anchor, however many share; and the rules speak of anchors, or of rope, only.
+    let [anchor, point, _] = with("2 designed").forces().unwrap();
+    assert_eq!((anchor, point), (point, anchor));
+    for (name, place) in [("2 designed", 5), ("2.5 rope access", 7), ("5 rescue", 6), ("15 fire", 1), ("15 fire", 7)] {
+        let chain = with(name).chain().unwrap();
+        let link = chain.links.iter().find(|link| link.place == place).unwrap();
+        assert!(
+            matches!(link.standing, Standing::NotChecked(why) if why.contains("rule")),
+            "{name} {:?}",
+            link.standing
+        );
+        assert_eq!(link.factor, 1.0);
+    }
+    let asked = |question: &WeakestPart| {
+        let fields = WeakestPart::fields();
+        (fields.iter().find(|field| field.about.name == "state").unwrap().asked)(question)
+    };
+    assert!(asked(&with("5 fibre rope")) && !asked(&with("10 system")) && !asked(&with("2 designed")));
     let taken = WeakestPart { forces: Forces::Taken, ..with("10 system") };
     assert!(taken.solve().unwrap_err().to_string().contains("design factor"));
     let own = WeakestPart { whose: Whose::Own, ..taken };
@@ -146,6 +170,15 @@ fn what_the_trade_excludes_is_refused_and_named_with_its_place() {
     let mut question = known();
     question.parts[6] = Slot { knot: named(KNOTS, "munter", |knot| knot.name), ..part("connector") };
     assert!(question.solve().is_ok());
+    // But its condition does: hardware that was found is not checked, whatever is printed on it.
+    let mut question = known();
+    question.parts[6].condition = named(CONDITIONS, "found", |condition| condition.name);
+    assert!(matches!(question.solve().unwrap().comparisons[0].standing, Standing::NotChecked(_)));
+    // One figure cannot be printed on two parts.
+    question.parts[6] = part("stated");
+    assert!(question.solve().is_ok());
+    question.parts[3] = part("stated");
+    assert!(question.solve().unwrap_err().to_string().contains("second part"));
     question.parts = [part("none"); PLACES];
     assert!(question.solve().unwrap_err().to_string().contains("number of parts"));
 }
@@ -157,15 +190,47 @@ fn a_block_is_measured_against_the_ring_or_said_not_to_be() {
         question.solve().unwrap().remarks.remove(0)
     };
     assert!(said(0.0, 0.04).contains("not measured") && said(0.05, 0.0).contains("not measured"));
-    assert!(said(0.05, 0.04).contains("50 mm against 40 mm: too large"));
+    assert!(said(0.05, 0.04).contains("50.0 mm against 40.0 mm, larger"));
+    assert!(said(0.0404, 0.04).contains("40.4 mm against 40.0 mm, so near"));
     assert!(said(0.04, 0.04).contains("can pull through"));
+}
+
+#[test]
+fn forces_of_another_question_come_with_what_holds_them() {
+    use super::super::against::Holds;
+    use super::super::carried::HeldBy;
+    let force = Band::of(1000.0, 2000.0, 3000.0);
+    let anchor = Band::of(4000.0, 5000.0, 6000.0);
+    let carried = Carried { anchor, point: anchor, ..Carried::by_rope(force, 1, HeldBy::Said(Holds::KnownBolt)) };
+    let question = WeakestPart::carrying(&carried);
+    assert_eq!(question.forces().unwrap(), [anchor, anchor, force]);
+    // A known bolt, but nobody said which way it is pulled: straight out is not left out.
+    assert_eq!((question.parts[0].item.name, question.pull.low().value), ("bolt", 0.0));
+    for (held, item) in [
+        (HeldBy::Proud, "bolt found"),
+        (HeldBy::Edge, "natural"),
+        (HeldBy::People, "people"),
+        (HeldBy::Said(Holds::Natural), "natural"),
+        (HeldBy::Said(Holds::Unseen), "unseen"),
+    ] {
+        let question = WeakestPart::carrying(&Carried { held, ..carried });
+        assert_eq!(question.parts[0].item.name, item);
+        assert!(matches!(
+            question.solve().unwrap().comparisons[0].standing,
+            Standing::NotChecked(_) | Standing::AboveLimit | Standing::RangeCrosses
+        ));
+    }
+    // A cow's tail takes the harness out of the line.
+    let line = WeakestPart::carrying(&Carried { on: HangOn::Line, ..carried });
+    assert!(line.parts.iter().all(|slot| slot.item.name != "harness"));
 }
 
 #[test]
 fn every_number_can_be_followed_to_a_source() {
     let answer = known().solve().unwrap();
     let step = |words: &str| answer.working.iter().find(|step| step.what.contains(words)).unwrap();
-    assert!(step("figure-eight").source.place.contains("ENSA"));
+    assert!(step("figure-eight").source.place.contains("ENSA") && from_memory(&step("figure-eight").source));
+    assert!(answer.remarks.iter().any(|remark| remark.contains("from memory")));
     assert!(step("worn by").source.place.contains("knot takes its share"));
     assert!(step("Resistance").source.place.contains("EN 1891"));
     assert!(step("Limit of the weakest").source.place.contains("Cordage Institute"));

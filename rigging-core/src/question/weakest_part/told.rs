@@ -9,7 +9,7 @@ use crate::band::Band;
 use crate::limit::Standing;
 use crate::quantity::{Kind, Unit, decimal};
 use crate::strength::condition::CONDITIONS;
-use crate::strength::factor::{FACTORS, Of};
+use crate::strength::factor::{FACTORS, Of, On};
 use crate::strength::knot::KNOTS;
 use crate::strength::resistance::Part;
 use crate::working::{Formula, Given, Source, Step};
@@ -22,14 +22,16 @@ impl WeakestPart {
         if let Some(weakest) = chain.weakest() {
             let band = weakest.resistance.band.unwrap_or(Band::exact(0.0));
             let moved = widest(weakest);
-            findings.push(Finding {
-                moved_most_by: moved,
-                ..Finding::strength(format!("resisted by the weakest of the known parts, {}", weakest.name()), band)
-            });
+            let unknown: Vec<_> =
+                chain.links.iter().filter(|link| link.resistance.band.is_none()).map(|link| link.place()).collect();
+            let but = if unknown.is_empty() { "" } else { "; nobody knows what holds " };
+            let what =
+                format!("resisted by the weakest of the known parts, {}{but}{}", weakest.name(), unknown.join(", "));
+            findings.push(Finding { moved_most_by: moved, ..Finding::strength(what, band) });
             findings.push(Finding::load(format!("on that part, {}", self.load_words()), weakest.load));
-            outcomes = self.changed(weakest, chain.factor.0);
+            outcomes = self.changed(weakest);
             working.extend(weakest.resistance.steps.iter().cloned());
-            working.push(factor_step(band, chain));
+            working.push(factor_step(band, weakest.factor, chain));
         } else {
             findings.push(Finding::load(
                 format!("in the rope, {}; no part has a known strength", self.load_words()),
@@ -51,7 +53,7 @@ impl WeakestPart {
             }
         }
         let mut comparisons = vec![self.whole(chain)];
-        comparisons.extend(chain.links.iter().map(|link| compared(link, chain)));
+        comparisons.extend(chain.links.iter().map(compared));
         Answer {
             findings,
             outcomes,
@@ -81,16 +83,16 @@ impl WeakestPart {
         let unknown = matches!(chain.whole, Standing::NotChecked(_));
         let shown =
             if unknown { decisive } else { chain.weakest().filter(|link| link.standing == chain.whole).or(decisive) };
-        let mut comparison = match shown {
-            Some(link) => compared(link, chain),
+        match shown {
+            Some(link) => {
+                Comparison { what: format!("of all parts, what decides is {}", link.name()), ..compared(link) }
+            }
             None => Comparison { what: String::new(), load: Band::exact(0.0), limit: None, standing: chain.whole },
-        };
-        comparison.what = format!("on the whole, decided {}", comparison.what.trim_start_matches("on the part "));
-        comparison
+        }
     }
 
     /// What another knot, condition or factor would change at the weakest part.
-    fn changed(&self, weakest: &Link, factor: f64) -> Vec<Outcome> {
+    fn changed(&self, weakest: &Link) -> Vec<Outcome> {
         let mut outcomes = Vec::new();
         if weakest.part.item.made().is_some() {
             let mut with = |case: &str, parts: Vec<(&'static str, Part)>| {
@@ -107,13 +109,19 @@ impl WeakestPart {
             let part = weakest.part;
             with(
                 "The weakest part with another knot",
-                KNOTS.iter().map(|knot| (knot.words, Part { knot, ..part })).collect(),
+                KNOTS
+                    .iter()
+                    .filter(|knot| knot.joins == part.knot.joins)
+                    .map(|knot| (knot.words, Part { knot, ..part }))
+                    .collect(),
             );
             let conditions = CONDITIONS.iter().map(|condition| (condition.words, Part { condition, ..part }));
             with("The weakest part in another condition", conditions.collect());
         }
         if let Some(band) = weakest.resistance.band {
-            let others = FACTORS.iter().filter(|other| other.of == Of::Load && other.factor != factor);
+            let others = FACTORS
+                .iter()
+                .filter(|other| other.of == Of::Load && other.on == On::Every && other.factor != weakest.factor);
             let findings =
                 others.map(|other| Finding::strength(other.words, band.map(|force| force / other.factor))).collect();
             outcomes.push(Outcome { case: "Its limit by another design factor".to_owned(), findings });
@@ -148,7 +156,7 @@ impl WeakestPart {
                 formula: "A = P × share",
                 given: vec![
                     Given::new("P", point, Kind::Force),
-                    Given::new("share", self.share.map(|share| share.value), Kind::Ratio),
+                    Given::new("share", self.counted_share(), Kind::Ratio),
                 ],
                 result: Given::new("A", anchor, Kind::Force),
                 source: Source::assumed("the share entered; the question about legs works it out"),
@@ -159,22 +167,26 @@ impl WeakestPart {
 
     fn remarks(&self, chain: &Chain) -> Vec<String> {
         let mut remarks = Vec::new();
-        let millimetres = |length: f64| decimal(Unit::Millimetre.from_si(length), 0);
+        let millimetres = |length: f64| decimal(Unit::Millimetre.from_si(length), 1);
         let (block, ring) = (self.block.value, self.ring.value);
         remarks.push(if block == 0.0 || ring == 0.0 {
             "Block against ring: not measured.".to_owned()
-        } else if block > ring {
-            format!(
-                "Block against ring: {} mm against {} mm: too large to pull through while neither deforms nor tips.",
-                millimetres(block),
-                millimetres(ring)
-            )
         } else {
-            format!("Block against ring: {} mm can pull through {} mm.", millimetres(block), millimetres(ring))
+            let told = if block <= ring {
+                "it can pull through"
+            } else if block < 1.2 * ring {
+                "so near that it can tip, deform and pull through"
+            } else {
+                "larger, while neither deforms nor tips"
+            };
+            format!("Block against ring: {} mm against {} mm, {told}.", millimetres(block), millimetres(ring))
         });
+        if self.counted_share() != self.share.map(|share| share.value) {
+            remarks.push("This rule counts all of its load on each anchor: a share below 1 is not used.".to_owned());
+        }
         for link in &chain.links {
             if !link.resistance.unknown.is_empty() {
-                remarks.push(format!("{} is not checked: {}.", capital(&link.name()), link.resistance.unknown));
+                remarks.push(format!("Not checked {}. The reason: {}.", link.name(), link.resistance.unknown));
             }
             if link.part.knot.name == "water" {
                 remarks.push(
@@ -220,11 +232,11 @@ impl WeakestPart {
 }
 
 /// A part against its resistance over the design factor.
-fn compared(link: &Link, chain: &Chain) -> Comparison {
+fn compared(link: &Link) -> Comparison {
     let limit = link.resistance.band.map(|band| ChosenLimit {
-        band: band.map(|force| force / chain.factor.0),
+        band: band.map(|force| force / link.factor),
         figure: band.low(),
-        factor: chain.factor.0,
+        factor: link.factor,
         part: told_part(&link.part),
         source: link.resistance.figure.map_or(Source::YOURS, |figure| figure.source),
     });
@@ -243,8 +255,10 @@ fn told_part(part: &Part) -> String {
     words.join("; ")
 }
 
-fn factor_step(band: Band, chain: &Chain) -> Step {
-    let (factor, words, source) = chain.factor;
+fn factor_step(band: Band, factor: f64, chain: &Chain) -> Step {
+    let (_, words, source) = chain.factor;
+    let (words, source) =
+        if factor == 1.0 { ("none chosen that is meant for it", Source::YOURS) } else { (words, source) };
     Step {
         what: format!("Limit of the weakest part; design factor: {words}"),
         formula: "limit = R / design factor",
@@ -268,12 +282,17 @@ fn widest(link: &Link) -> Option<&'static str> {
     widest
 }
 
-fn capital(words: &str) -> String {
-    let mut letters = words.chars();
-    letters.next().map_or(String::new(), |first| first.to_uppercase().chain(letters).collect())
-}
-
-const FORMULAS: [Formula; 4] = [
+const FORMULAS: [Formula; 6] = [
+    Formula::new(
+        "on the master point, from the force F in the rope",
+        "P = F; held from below P = 2 F",
+        Source::derived("sum of the forces at the ring, friction not counted"),
+    ),
+    Formula::new(
+        "on the anchor that carries most; rules for anchors that name their load count a share of 1 or more",
+        "A = P × share",
+        Source::derived("definition; factors on the weight or on a load of their own take the place of F"),
+    ),
     Formula::new(
         "resistance of rope, cord, tape or sling; each share a range",
         "R = figure × knot × condition × loading",
@@ -308,7 +327,7 @@ const CAUTIONS: [Caution; 4] = [
     Caution::new(
         Gravity::Warning,
         "A connector loaded across or with its gate open",
-        "It keeps a third of its strength.",
+        "It keeps a quarter to two fifths of its strength.",
         "Lock it, look along it, keep it off edges.",
     ),
     Caution::OF_EVERY_NUMBER,
