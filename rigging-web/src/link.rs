@@ -2,8 +2,8 @@
 //!
 //! A version, the letters of the question, then each field that differs from the example: its letter
 //! and its value in the chosen units (a choice by its place in the list, counted from 0; a range as two
-//! ends, or three values if the typical one is not the middle), at last `U` and the letters of the
-//! units. The same fields as the JSON of the question, short enough to send.
+//! ends, or three values if the typical one is not the middle), then `Z` and the letters of the question
+//! whose forces were taken over, if any were, at last `U` and the letters of the units. The same fields as the JSON of the question, short enough to send.
 
 use crate::number::plain;
 use crate::units::Units;
@@ -14,6 +14,8 @@ use rigging_core::question::{Asked, Entry, Question, Takes, settled};
 const VERSION: &str = "1";
 /// The letter before the units; the letters of fields are small.
 const UNITS: char = 'U';
+/// The letter before the question that forces were taken from; no field has it.
+const FROM: char = 'Z';
 
 /// A question and the units it is shown in.
 #[derive(Debug, Clone, PartialEq)]
@@ -22,6 +24,13 @@ pub struct Link {
     pub question: Question,
     /// The units chosen.
     pub units: Units,
+    /// The letters of the question that its forces were taken from.
+    pub from: Option<&'static str>,
+}
+
+/// The question with these letters.
+pub fn with_key(key: &str) -> Option<Question> {
+    Question::all().into_iter().find(|question| question.key() == key)
 }
 
 /// Why a link cannot be read.
@@ -45,6 +54,9 @@ impl Link {
                 parts.push(format!("{}{}", field.about.key, value(field, self.units)));
             }
         }
+        if let Some(key) = self.from {
+            parts.push(format!("{FROM}{key}"));
+        }
         let letters = self.units.letters();
         if !letters.is_empty() {
             parts.push(format!("{UNITS}{letters}"));
@@ -62,12 +74,16 @@ impl Link {
             return Err(Broken::Version);
         }
         let key = parts.next().unwrap_or_default();
-        let mut question =
-            Question::all().into_iter().find(|question| question.key() == key).ok_or(Broken::Question)?;
+        let mut question = with_key(key).ok_or(Broken::Question)?;
         let mut values: Vec<&str> = parts.collect();
         let mut units = Units::default();
         if let Some(letters) = values.last().and_then(|part| part.strip_prefix(UNITS)) {
             units = Units::from_letters(letters).ok_or_else(|| Broken::Part(format!("{UNITS}{letters}")))?;
+            values.pop();
+        }
+        let mut from = None;
+        if let Some(key) = values.last().and_then(|part| part.strip_prefix(FROM)) {
+            from = Some(with_key(key).ok_or_else(|| Broken::Part(format!("{FROM}{key}")))?.key());
             values.pop();
         }
         for part in values {
@@ -78,7 +94,7 @@ impl Link {
             let entry = entry(&field, text, units).ok_or_else(broken)?;
             question.set(field.about.name, &entry).map_err(|_| broken())?;
         }
-        Ok(Link { question, units })
+        Ok(Link { question, units, from })
     }
 }
 
@@ -142,7 +158,7 @@ mod tests {
     #[test]
     fn the_example_is_a_link_of_two_parts() {
         for question in Question::all() {
-            let link = Link { question, units: Units::default() };
+            let link = Link { question, units: Units::default(), from: None };
             assert_eq!(link.write().split('/').count(), 2);
             assert_eq!(Link::read(&link.write()), Ok(link));
         }
@@ -175,7 +191,7 @@ mod tests {
                     let linked = as_linked(&Asked { entry, ..field }, units);
                     question.set(field.about.name, &linked).unwrap();
                 }
-                let link = Link { question, units };
+                let link = Link { question, units, from: None };
                 let text = link.write();
                 assert!(text.len() <= 300, "{} characters: {text}", text.len());
                 assert_eq!(Link::read(&text), Ok(link), "{text}");
@@ -203,8 +219,8 @@ mod tests {
                         let mut question = example.clone();
                         let linked = as_linked(&Asked { entry, ..field.clone() }, units);
                         question.set(field.about.name, &linked).unwrap();
-                        let text = Link { question: question.clone(), units }.write();
-                        assert_eq!(Link::read(&text), Ok(Link { question, units }), "{text}");
+                        let text = Link { question: question.clone(), units, from: None }.write();
+                        assert_eq!(Link::read(&text), Ok(Link { question, units, from: None }), "{text}");
                     }
                 }
             }
@@ -224,6 +240,7 @@ mod tests {
         assert_eq!(link("1/ab/u80/d4/s1").question.name(), "abseil");
         assert_eq!(link("1/ha/a3/s0/g1/f-0.1").question.name(), "human anchor");
         assert_eq!(link("1/bd/c2/a2/z1/x60/d4/i2/A3/B6/t1/u-90/p1/r1_2").question.name(), "bend");
+        assert_eq!(link("1/wp/F1/a100_200/Zln/Upf").from, Some("ln"));
         assert_eq!(link("1/al/r2/a1.2_1.3_1.5/s10/t10").question.name(), "anchor legs");
     }
 
@@ -232,7 +249,8 @@ mod tests {
         assert_eq!(Link::read("2/ln"), Err(Broken::Version));
         assert_eq!(Link::read(""), Err(Broken::Version));
         assert_eq!(Link::read("1/zz"), Err(Broken::Question));
-        for part in ["a", "a5_3", "a1_2_3_4", "aNaN", "h1e999", "h-999", "t9", "t-1", "Ux", "!5", "", "q", "n1.5", "äö"]
+        for part in
+            ["a", "a5_3", "a1_2_3_4", "aNaN", "h1e999", "h-999", "t9", "t-1", "Ux", "!5", "", "q", "n1.5", "äö", "Zzz"]
         {
             let text = format!("1/ln/{part}");
             assert_eq!(Link::read(&text), Err(Broken::Part(part.to_owned())), "{text}");

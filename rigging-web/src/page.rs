@@ -4,9 +4,10 @@ use crate::home;
 use crate::link::{Broken, Link, as_linked};
 use crate::number::{self, Unread};
 use crate::question_screen::{self as screen, View};
+use crate::result;
 use crate::units::{FORCES, LENGTHS, Units};
 use rigging_core::band::Band;
-use rigging_core::quantity::Unit;
+use rigging_core::quantity::{Kind, Unit};
 use rigging_core::question::{Answer, Asked, BadInput, Entry, Question, Takes, check, settled};
 use serde::Serialize;
 
@@ -58,6 +59,8 @@ pub enum Event {
 struct Sheet {
     question: Question,
     units: Units,
+    /// The letters of the question that its forces were taken from.
+    from: Option<&'static str>,
     whose: Whose,
     /// What stands in a box as typed, by the id of the box, while it differs from the value.
     typed: Typed,
@@ -103,14 +106,26 @@ pub struct Page {
     /// Sheets put aside while another is open: nothing typed is lost.
     aside: Vec<Sheet>,
     units: Units,
+    /// The group's masses, once they were entered: asked once, used everywhere.
+    group: Option<Masses>,
 }
+
+/// Entries of the fields that are the same in every question, in the order of [`OF_THE_GROUP`].
+type Masses = Vec<Entry>;
+/// Names of these fields.
+const OF_THE_GROUP: [&str; 3] = ["body_kg", "kit_kg", "suit_water_kg"];
 
 impl Page {
     /// Goes to where the address says. `memory` is what the browser kept with that address, `now` the
     /// local date and time as `YYYY-MM-DD hh:mm`.
     pub fn go(&mut self, fragment: &str, memory: &str, now: &str) -> Update {
+        // The links that a sheet of mine offers lead to numbers that are not a stranger's.
+        let mut offered = Vec::new();
         if let Some(sheet) = self.sheet.take() {
             self.units = sheet.units;
+            if sheet.whose != Whose::Link {
+                offered = sheet.offers();
+            }
             self.aside.retain(|other| other.link() != sheet.link());
             self.aside.push(sheet);
         }
@@ -125,8 +140,8 @@ impl Page {
         };
         let kept = self.aside.iter().position(|sheet| sheet.link().write() == fragment);
         let kept = kept.map(|place| self.aside.swap_remove(place));
-        let sheet = kept.unwrap_or_else(|| {
-            let whose = if link.question.is_example() {
+        let mut sheet = kept.unwrap_or_else(|| {
+            let whose = if link.question.is_example() || offered.iter().any(|offered| offered == fragment) {
                 Whose::Example
             } else {
                 match memory.split_once(' ') {
@@ -137,14 +152,26 @@ impl Page {
             // An example opened from home is shown in the units last chosen.
             let units =
                 if link.question.is_example() && link.units == Units::default() { self.units } else { link.units };
-            let mut sheet =
-                Sheet { question: link.question, units, whose, typed: Typed::default(), wrong: Wrong::default() };
+            let (question, from) = (link.question, link.from);
+            let mut sheet = Sheet { question, units, from, whose, typed: Typed::default(), wrong: Wrong::default() };
             sheet.age(now);
             sheet
         });
+        self.share_masses(&mut sheet);
         let update = sheet.whole();
         self.sheet = Some(sheet);
         update
+    }
+
+    /// The masses of the group go into every sheet but a stranger's; the first that has some of its own gives them.
+    fn share_masses(&mut self, sheet: &mut Sheet) {
+        if sheet.whose == Whose::Link {
+            return;
+        }
+        match &self.group {
+            Some(group) => sheet.take_masses(group),
+            None => self.group = sheet.masses().filter(|_| sheet.has_own_masses()),
+        }
     }
 
     fn home(&mut self, broken: Option<Broken>) -> Update {
@@ -175,11 +202,18 @@ impl Page {
             (Event::Leave, _) if aged => sheet.whole(),
             (Event::Press, "mine") => {
                 sheet.confirm(now);
+                self.group = sheet.masses().or(self.group.take());
                 Update { focus: "answer".to_owned(), ..sheet.whole() }
             }
             (Event::Input, "force-unit") => sheet.change_unit(id, value, |units, unit| units.force = unit),
             (Event::Input, "length-unit") => sheet.change_unit(id, value, |units, unit| units.length = unit),
-            (Event::Input, id) => sheet.enter(id, value, now),
+            (Event::Input, id) => {
+                let update = sheet.enter(id, value, now);
+                if sheet.whose != Whose::Link && OF_THE_GROUP.contains(&place(id).0) {
+                    self.group = sheet.masses();
+                }
+                update
+            }
             (Event::Leave, id) => sheet.leave(id),
             _ => Update::default(),
         }
@@ -196,7 +230,34 @@ fn place(id: &str) -> (&str, Option<&str>) {
 
 impl Sheet {
     fn link(&self) -> Link {
-        Link { question: self.question.clone(), units: self.units }
+        Link { question: self.question.clone(), units: self.units, from: self.from }
+    }
+
+    /// The links to other questions that its answer offers, without `#`.
+    fn offers(&self) -> Vec<String> {
+        let Some(Ok(answer)) = self.answer() else { return Vec::new() };
+        result::ways_on(&answer, &self.question, self.units).iter().map(Link::write).collect()
+    }
+
+    /// The masses of the group as they stand, if people hang here.
+    fn masses(&self) -> Option<Masses> {
+        OF_THE_GROUP.into_iter().map(|name| Some(self.field(name)?.entry)).collect()
+    }
+
+    fn has_own_masses(&self) -> bool {
+        let example = Question::named(self.question.name()).map(|example| example.fields()).unwrap_or_default();
+        let fields = self.question.fields();
+        fields.iter().zip(&example).any(|(field, usual)| OF_THE_GROUP.contains(&field.about.name) && field != usual)
+    }
+
+    fn take_masses(&mut self, group: &Masses) {
+        for (name, entry) in OF_THE_GROUP.into_iter().zip(group) {
+            if self.wrong.get(name).is_none() {
+                // A question that asks for none has no such field.
+                let _ = self.question.set(name, entry);
+                self.typed.0.retain(|(id, _)| place(id).0 != name);
+            }
+        }
     }
 
     fn field(&self, name: &str) -> Option<Asked> {
@@ -214,6 +275,7 @@ impl Sheet {
         View {
             question: &self.question,
             units: self.units,
+            from: self.from,
             whose: &self.whose,
             typed: &self.typed,
             wrong: &self.wrong,
@@ -301,6 +363,10 @@ impl Sheet {
                 let linked = as_linked(&Asked { entry, ..field.clone() }, self.units);
                 // What is on the screen is what its link says; six figures of a value within bounds settle there.
                 let _ = self.question.set(field.about.name, &linked);
+                if field.about.kind == Kind::Force {
+                    // What is typed was not taken from another question.
+                    self.from = None;
+                }
                 self.touched(now);
                 let mut update = self.results();
                 update.put.push((screen::message_id(name), String::new()));

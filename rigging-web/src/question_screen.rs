@@ -15,6 +15,8 @@ pub struct View<'a> {
     pub question: &'a Question,
     /// The units chosen.
     pub units: Units,
+    /// The letters of the question that its forces were taken from.
+    pub from: Option<&'static str>,
     /// Whose numbers these are.
     pub whose: &'a Whose,
     /// What stands in the boxes as typed, by their ids.
@@ -111,6 +113,7 @@ fn entries(view: &View) -> Markup {
             @if group(wanted).next().is_some() {
                 fieldset {
                     legend { (title) }
+                    @if wanted == Group::People { p.note { "Masses are entered once: they are the same in every question." } }
                     @for field in group(wanted) { (entry(field, view)) }
                 }
             }

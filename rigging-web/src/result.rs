@@ -1,6 +1,6 @@
 //! The answer: the adverse end big, its other end small, how it stands, and what else was found.
 
-use crate::link::Link;
+use crate::link::{Link, with_key};
 use crate::number::{Toward, plain};
 use crate::page::Whose;
 use crate::question_screen::View;
@@ -11,7 +11,7 @@ use rigging_core::band::Band;
 use rigging_core::limit::Standing;
 use rigging_core::quantity::{Kind, Unit, decimal};
 use rigging_core::question::{
-    Answer, BadInput, Carried, ChosenLimit, Comparison, End, Finding, Question, WeakestPart, as_people,
+    Answer, BadInput, ChosenLimit, Comparison, End, Finding, Question, WeakestPart, as_people,
 };
 use rigging_core::working::Known;
 
@@ -24,6 +24,9 @@ pub fn answer(view: &View) -> Markup {
     html! {
         div class={ "box " (frame) } {
             (whose(view))
+            @if let Some(question) = view.from.and_then(with_key) {
+                p.tag { "Forces taken from: " (question.words()) " As they stood there." }
+            }
             @match view.answer {
                 Some(Ok(answer)) => (found(answer, view)),
                 Some(Err(error)) => (nothing(&together(error))),
@@ -100,7 +103,9 @@ fn found(answer: &Answer, view: &View) -> Markup {
         }
         p.on {
             (way_to_formulas())
-            @if let Some(carried) = &answer.carried { " " (to_the_parts(carried, units)) }
+            @for link in ways_on(answer, view.question, units) {
+                " " a href={ "#" (link.write()) } { "Take these forces to: " (link.question.words()) }
+            }
         }
         @if !answer.states.is_empty() {
             p.caption { "The load in each state, from 0 to " (full_scale(units)) }
@@ -293,11 +298,12 @@ fn limit_words(limit: Option<&ChosenLimit>, units: Units) -> String {
     words
 }
 
-/// The way to the question that asks for the weakest part, with these forces.
-fn to_the_parts(carried: &Carried, units: Units) -> Markup {
-    let question = Question::WeakestPart(WeakestPart::carrying(carried));
-    let link = Link { units, question };
-    html! { a href={ "#" (link.write()) } { "Take these forces to: " (link.question.words()) } }
+/// The ways on to other questions, with the forces found here.
+pub fn ways_on(answer: &Answer, here: &Question, units: Units) -> Vec<Link> {
+    let from = Some(here.key());
+    let link = |question| Link { units, question, from };
+    let Some(carried) = &answer.carried else { return Vec::new() };
+    vec![link(Question::WeakestPart(WeakestPart::carrying(carried)))]
 }
 
 fn shape(class: &str) -> Markup {

@@ -41,8 +41,8 @@ fn strengths() -> Markup {
                 @for knot in KNOTS {
                     tr {
                         th scope="row" { (knot.words) }
-                        td { (kept(knot.kept(Material::Nylon))) }
-                        td { (kept(knot.kept(Material::Hmpe))) }
+                        td { (kept(knot.measured(Material::Nylon))) }
+                        td { (kept(knot.measured(Material::Hmpe))) }
                         td { (known(&knot.source)) }
                     }
                 }

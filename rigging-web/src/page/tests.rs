@@ -154,7 +154,7 @@ fn words_that_promise_are_on_no_screen() {
             for choice in choices {
                 let mut question = question.clone();
                 question.set(field.about.name, &rigging_core::question::Entry::Choice(choice.name)).unwrap();
-                let link = Link { question, units: Units::default() };
+                let link = Link { question, units: Units::default(), from: None };
                 all += part(&page.go(&link.write(), "", NOW), "app");
             }
         }
@@ -235,4 +235,62 @@ fn every_standing_has_its_range_its_limit_whose_it_is_and_what_is_not_in_it() {
 fn who_listens_is_told_that_there_is_no_answer() {
     let mut page = open("#1/ln");
     assert!(page.event(Event::Input, "drop_m", "x", NOW).said.starts_with("No answer"));
+}
+
+fn entry(page: &Page, name: &str) -> Entry {
+    page.sheet.as_ref().unwrap().field(name).unwrap().entry
+}
+
+#[test]
+fn the_masses_of_the_group_are_entered_once() {
+    let heaviest = |page: &Page| match entry(page, "body_kg") {
+        Entry::Range(band) => band.high(),
+        other => panic!("{other:?}"),
+    };
+    let mut page = open("#1/ln");
+    page.event(Event::Input, "body_kg-high", "110", NOW);
+    let line = page.event(Event::Input, "suit_water_kg", "7", NOW);
+    let abseil = page.go("#1/ab", "", NOW);
+    assert_eq!((heaviest(&page), entry(&page, "suit_water_kg")), (110.0, Entry::One(7.0)));
+    assert!(part(&abseil, "app").contains("EXAMPLE, CHANGED"), "the rest is still ours");
+    assert!(abseil.fragment.contains("_110"), "a reload keeps them: {}", abseil.fragment);
+    // Changed there, they are changed in the sheet put aside.
+    page.event(Event::Input, "body_kg-high", "120", NOW);
+    page.go(&line.fragment, "", NOW);
+    assert_eq!(heaviest(&page), 120.0);
+    // A stranger's link keeps its own, and gives them to nobody until it is confirmed.
+    page.go("#1/bd/m40_50", "", NOW);
+    assert_eq!(heaviest(&page), 50.0);
+    page.go("#1/al", "", NOW);
+    assert_eq!(heaviest(&page), 120.0);
+    page.go("#1/bd/m40_50", "", NOW);
+    page.event(Event::Press, "mine", "", NOW);
+    page.go("#1/al", "", NOW);
+    assert_eq!(heaviest(&page), 50.0);
+    // After a reload the address alone gives them.
+    let mut page = Page::default();
+    page.go("#1/ab/m60_115", NOW, NOW);
+    page.go("#1/ln", "", NOW);
+    assert_eq!(heaviest(&page), 115.0);
+}
+
+#[test]
+fn forces_taken_to_another_question_say_where_they_came_from() {
+    let mut page = open("#1/ab");
+    let sheet = page.sheet.as_ref().unwrap();
+    let answer = sheet.answer().unwrap().unwrap();
+    let way = sheet.offers().remove(0);
+    let taken = page.go(&way, "", NOW);
+    let html = part(&taken, "app");
+    assert!(html.contains("Forces taken from: Can the brake hand") && html.contains("EXAMPLE, CHANGED"));
+    // The range is kept, to the six figures of a link.
+    let Entry::Range(rope) = entry(&page, "rope_n") else { panic!() };
+    let hung = answer.carried.unwrap().rope;
+    assert!((rope.low() / hung.low() - 1.0).abs() < 1e-5 && (rope.high() / hung.high() - 1.0).abs() < 1e-5);
+    // What is typed was not taken.
+    page.event(Event::Input, "rope_n-high", "9", NOW);
+    assert!(!part(&page.sheet.as_ref().unwrap().whole(), "app").contains("Forces taken from"));
+    // The same link opened elsewhere is a stranger's.
+    let linked = open(&way).sheet.unwrap().whole();
+    assert!(part(&linked, "app").contains("FROM A LINK") && part(&linked, "app").contains("Forces taken from"));
 }
