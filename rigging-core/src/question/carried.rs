@@ -215,8 +215,12 @@ mod tests {
 
     #[test]
     fn the_anchor_carries_the_worst_that_the_question_found() {
-        for question in ["anchor legs", "line", "bend", "abseil", "guided abseil"] {
-            let answer = answers(question, &[("anchor", Entry::Choice("known"))]);
+        let judged = |question| (question, vec![("anchor", Entry::Choice("known"))]);
+        let mut asked: Vec<_> = ["anchor legs", "line", "bend", "abseil", "guided abseil"].map(judged).into();
+        // Judged hanging still, a catch after a failure is the hardest of all.
+        asked.push(("anchor legs", vec![("state", Entry::Choice("still")), ("rope_m", Entry::One(0.5))]));
+        for (question, with) in asked {
+            let answer = answers(question, &with);
             let carried = answer.carried.unwrap();
             for compared in answer.comparisons.iter().filter(|compared| compared.what.contains("anchor")) {
                 assert!(carried.anchor.high() >= compared.load.high(), "{question}: {}", compared.what);
@@ -236,10 +240,11 @@ mod tests {
             raised.findings.iter().find(|finding| finding.what.contains("hand") && finding.what.contains("rais"));
         assert!(carried.rope.high() > carried.hung.high() && carried.rope.high() >= hand.unwrap().band.high());
         assert!(carried.point.high() >= raised.findings[0].band.high());
-        for with in [("bolt", Entry::Choice("proud"))] {
-            let rows = bend(&[("anchor", Entry::Choice("known")), ("people", Entry::One(1.0)), with]).usual;
-            assert!(rows.last().unwrap().standing != Standing::BelowLimit);
-        }
+        let still = [("anchor", Entry::Choice("known")), ("state", Entry::Choice("still"))];
+        let last = |with| bend(&[still[0], still[1], with]).usual.pop().unwrap().standing;
+        assert_eq!(last(("bolt", Entry::Choice("flat"))), Standing::BelowLimit);
+        assert!(matches!(last(("bolt", Entry::Choice("proud"))), Standing::NotChecked(_)));
+        assert!(matches!(last(("over_1", Entry::Choice("polished rock"))), Standing::NotChecked(_)));
     }
 
     #[test]
