@@ -5,8 +5,10 @@ mod drawn;
 #[cfg(test)]
 mod tests;
 mod told;
+mod worked;
 
-use told::{CAUTIONS, FORMULAS, NOT_IN};
+use told::{CAUTIONS, NOT_IN};
+use worked::FORMULAS;
 
 use super::Ask;
 use super::answer::Answer;
@@ -128,7 +130,7 @@ impl Water {
         match self {
             Water::Dry => (Band::exact(0.0), Source::derived("a dry rope")),
             Water::Treated => (
-                Band::of(0.05, 0.30, 0.45),
+                Band::of(0.0, 0.30, 0.45),
                 Source::published(
                     "UIAA: at most 5 % in 15 minutes if all of it is treated, 20 to 40 % if partly; 45 % after four hours",
                 ),
@@ -298,7 +300,10 @@ impl Ask for RopeEnd {
                 "0 is at the ground or the level of the water; negative is below",
             ),
             Field::one('t', "knots_m", Kind::Length, 0.0..=10.0, place!(knots))
-                .says("Rope in the knots at the station", "what the knots, the device and their tails take")
+                .says(
+                    "Rope in the knots at the station",
+                    "what knots, device and tails take; 0 if the ring alone holds a doubled rope"
+                )
                 .from(Source::assumed("a knot, a device and a tail")),
             Field::one('i', "diameter_m", Kind::Thickness, 0.006..=0.016, place!(diameter))
                 .says("Rope diameter", "as declared; its mass follows from it"),
