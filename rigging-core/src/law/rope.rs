@@ -89,11 +89,13 @@ pub fn hanging_length(
 ) -> Result<Length, OutOfDomain> {
     let distance = super::not_negative("distance", distance.value)?;
     let stiffness = positive("stiffness", stiffness.value)?;
-    let linear = 1.0 + super::not_negative("load", load.value)? / stiffness;
-    let weight = super::not_negative("weight of one metre", weight_of_a_metre.value)? / stiffness;
-    // The form that does not take a small difference of large numbers when the rope is light.
-    let root = (linear * linear + 2.0 * distance * weight).sqrt();
-    finite("length of rope", 2.0 * distance / (linear + root)).map(Length::new::<metre>)
+    let strain = finite("strain", super::not_negative("load", load.value)? / stiffness)?;
+    let weight = super::not_negative("weight of one metre", weight_of_a_metre.value)?;
+    let weight = finite("weight of one metre over the stiffness", weight / stiffness)?;
+    // The form that does not take a small difference of large numbers when the rope is light; nor squares large ones.
+    let linear = 1.0 + strain;
+    let root = linear.hypot(distance.sqrt() * (2.0 * weight).sqrt());
+    finite("length of rope", distance / (0.5 * linear + 0.5 * root)).map(Length::new::<metre>)
 }
 
 /// Length of a rope after it has shrunk in water.
