@@ -94,6 +94,12 @@ fn pull_cord_by_hand() {
     let strand = found(&answer, "to let out").adverse();
     near(found(&answer, "without the cord").adverse(), strand + 1.0);
     assert!(answer.remarks[0].starts_with("Cannot be paid out"));
+    // Wet, a cord shrinks as the rope does: 30·0.94 m, and 24 m of it are 24/0.94 m as declared.
+    let shrinkage = Band::exact(Ratio::new::<ratio>(0.06));
+    let wet = RopeEnd { hung: Hung::PullCord, water: Water::Untreated, shrinkage, let_out: metres(24.0), ..by_hand() };
+    let told = wet.solve().unwrap();
+    near(found(&told, "of pull cord left").adverse(), 30.0 * 0.94 - 24.0);
+    near(found(&told, "of pull cord needed").adverse(), 24.0 / 0.94);
     let short = answer_with_cord(20.0);
     near(found(&short, "of pull cord missing").adverse(), 4.0);
 }
