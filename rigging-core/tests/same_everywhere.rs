@@ -92,7 +92,7 @@ fn ends(band: Band) -> Vec<(&'static str, Option<f64>)> {
     vec![("low", Some(band.low())), ("typical", Some(band.typical())), ("high", Some(band.high()))]
 }
 
-const LAWS: [Law; 37] = [
+const LAWS: [Law; 42] = [
     ("bend::tight_to_slack", |s| one(bend::tight_to_slack(s.plain(0.0, 1.0), s.degrees(0.0, 400.0)).unwrap().value)),
     ("bend::slack_side", |s| one(bend::slack_side(s.force(), s.plain(0.0, 1.0), s.degrees(0.0, 400.0)).unwrap().value)),
     ("bend::tight_side", |s| one(bend::tight_side(s.force(), s.plain(0.0, 1.0), s.degrees(0.0, 400.0)).unwrap().value)),
@@ -160,12 +160,27 @@ const LAWS: [Law; 37] = [
         vec![("computed", Some(caught.computed.value)), ("most", Some(caught.most.value))]
     }),
     ("pulley::friction", |s| one(pulley::friction(s.plain(0.5, 1.0)).unwrap().value)),
+    ("rope::hanging_length", |s| {
+        let (distance, load, weight) = (s.metres(1.0, 200.0), s.force(), Force::new::<newton>(s.between(0.3, 1.5)));
+        one(rope::hanging_length(distance, load, weight, s.stiffness()).unwrap().value)
+    }),
+    ("rope::hanging_stretch", |s| {
+        let (load, weight) = (s.force(), Force::new::<newton>(s.between(0.0, 200.0)));
+        one(rope::hanging_stretch(load, weight, s.metres(1.0, 200.0), s.stiffness()).unwrap().value)
+    }),
+    ("rope::reserve", |s| {
+        one(rope::reserve(s.metres(1.0, 100.0), s.metres(0.0, 20.0), s.metres(0.0, 5.0)).unwrap().value)
+    }),
+    ("rope::shrunk", |s| one(rope::shrunk(s.metres(5.0, 200.0), s.plain(0.0, 0.1)).unwrap().value)),
     ("rope::stiffness_from_elongation", |s| {
         one(rope::stiffness_from_elongation(s.force(), s.plain(0.01, 0.1)).unwrap().value)
     }),
     ("rope::stretch", |s| one(rope::stretch(s.force(), s.metres(1.0, 100.0), s.stiffness()).unwrap().value)),
     ("rope::mass", |s| {
         one(rope::mass(Length::new::<millimetre>(s.between(7.0, 12.0)), s.metres(1.0, 100.0)).unwrap().value)
+    }),
+    ("rope::wet_mass", |s| {
+        one(rope::wet_mass(Mass::new::<kilogram>(s.between(1.0, 10.0)), s.plain(0.0, 0.6)).unwrap().value)
     }),
     ("sling::parts", |s| {
         let parts = sling::parts(s.force(), s.degrees(0.0, 170.0), s.plain(0.0, 0.5)).unwrap();

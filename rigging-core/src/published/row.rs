@@ -184,7 +184,7 @@ impl Row {
     reads!(plain, plains, Ratio, "" => ratio);
     reads!(gravity, gravities, Acceleration, "_m_per_s2" => meter_per_second_squared);
     reads!(area, areas, Area, "_in2" => square_inch);
-    reads!(pressure, pressures, Pressure, "_psi" => psi);
+    reads!(pressure, pressures, Pressure, "_psi" => psi, "_pa" => pascal);
 
     pub(super) fn flag(&self, name: &'static str) -> Result<bool, Unanswered> {
         match self.inputs.get(name) {

@@ -3,10 +3,20 @@
 use super::{Answerer, Answers, Row};
 use crate::law::taut_line::{self, TautLine};
 use crate::law::{OutOfDomain, fall, leg_failure, rope, swing};
-use crate::quantity::{Force, Length, Ratio, metre, ratio};
+use crate::quantity::{Force, Length, Ratio, metre, newton, ratio};
 
-pub(super) const ANSWERERS: &[Answerer] =
-    &[("D1", d1), ("D2", d2), ("D3", d3), ("D4", d4), ("D6", d6), ("D8", d8), ("D9", d9), ("D10", d10), ("D13", d13)];
+pub(super) const ANSWERERS: &[Answerer] = &[
+    ("D1", d1),
+    ("D2", d2),
+    ("D3", d3),
+    ("D4", d4),
+    ("D5", d5),
+    ("D6", d6),
+    ("D8", d8),
+    ("D9", d9),
+    ("D10", d10),
+    ("D13", d13),
+];
 
 fn d1(row: &Row) -> Answers {
     let rope = row.length("rope")?;
@@ -35,6 +45,14 @@ fn d4(row: &Row) -> Answers {
     let stiffness = rope::stiffness_from_elongation(row.weight()?, row.plain("elongation")?)?;
     let hung = row.mass("hung_mass")? * row.gravity("gravity")?;
     Ok(vec![vec![stiffness.value], vec![rope::stretch(hung, row.length("rope")?, stiffness)?.value]])
+}
+
+fn d5(row: &Row) -> Answers {
+    let diameter = row.length("diameter")?;
+    let section = std::f64::consts::FRAC_PI_4 * diameter * diameter;
+    let stiffness = row.pressure("modulus")? * section;
+    let (weight, none) = (row.weight()?, Force::new::<newton>(0.0));
+    Ok(vec![vec![rope::hanging_stretch(weight, none, row.length("rope")?, stiffness)?.value]])
 }
 
 fn d6(row: &Row) -> Answers {

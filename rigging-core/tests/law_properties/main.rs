@@ -24,6 +24,8 @@ mod numbers;
 #[cfg(test)]
 mod pulley;
 #[cfg(test)]
+mod rope;
+#[cfg(test)]
 mod sling;
 #[cfg(test)]
 mod swing;
