@@ -11,7 +11,7 @@ use rigging_core::band::Band;
 use rigging_core::limit::Standing;
 use rigging_core::quantity::{Kind, Unit, decimal};
 use rigging_core::question::{
-    Answer, BadInput, ChosenLimit, Comparison, End, Finding, Question, WeakestPart, as_people,
+    Answer, BadInput, Bend, ChosenLimit, Comparison, End, Finding, Question, WeakestPart, as_people,
 };
 use rigging_core::working::Known;
 
@@ -303,7 +303,11 @@ pub fn ways_on(answer: &Answer, here: &Question, units: Units) -> Vec<Link> {
     let from = Some(here.key());
     let link = |question| Link { units, question, from };
     let Some(carried) = &answer.carried else { return Vec::new() };
-    vec![link(Question::WeakestPart(WeakestPart::carrying(carried)))]
+    let mut ways = vec![link(Question::WeakestPart(WeakestPart::carrying(carried)))];
+    if matches!(here, Question::Abseil(_) | Question::GuidedAbseil(_)) {
+        ways.push(link(Question::Bend(Bend::carrying(carried))));
+    }
+    ways
 }
 
 fn shape(class: &str) -> Markup {

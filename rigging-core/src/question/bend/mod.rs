@@ -172,6 +172,12 @@ const OVER: &str = "friction there is known only within a range; a pulley has li
 const TURN: &str = "how far the rope changes direction on its way from the load to the hand: 0 is straight on, 180° straight back; right above 0, left below";
 
 impl Bend {
+    /// The example under the force that another question found in the rope.
+    pub fn carrying(carried: &Carried) -> Bend {
+        let rope_force = carried.rope.map(|newtons| Force::new::<newton>(newtons.max(10.0)));
+        Bend { pulls: Pulls::Own, rope_force, ..Bend::default() }
+    }
+
     fn is_wet(&self) -> bool {
         self.wet == Whether::Yes
     }
