@@ -25,6 +25,8 @@ mod human_anchor;
 mod input;
 mod line;
 mod people;
+mod pull_down;
+mod pullers;
 mod rest;
 pub mod scene;
 mod weakest_part;
@@ -43,6 +45,8 @@ pub use human_anchor::{HumanAnchor, Seat, Stance};
 pub use input::{BadInput, Rule, Said, check, settled};
 pub use line::{Between, Line, Meets, OnLine, Setting, Way};
 pub use people::{People, State};
+pub use pull_down::{EdgeMet, Met, PullDown, PulledBy, Slab};
+pub use pullers::PullFrom;
 pub use weakest_part::{Carries, Forces, RopeMeets, Slot, WeakestPart, Whose};
 
 /// One question: its fields, their defaults (an example of our own), and how it is answered.
@@ -165,7 +169,7 @@ macro_rules! questions {
 }
 
 // In the order of the leader's walk.
-questions!(AnchorLegs, Bend, Line, Abseil, GuidedAbseil, HumanAnchor, WeakestPart);
+questions!(AnchorLegs, Bend, Line, Abseil, GuidedAbseil, HumanAnchor, PullDown, WeakestPart);
 
 impl Question {
     /// The question of this name, with its example.
