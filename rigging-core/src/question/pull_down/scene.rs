@@ -22,9 +22,33 @@ fn step([x, y]: Place, from_plumb: f64, far: f64) -> Place {
 /// A strand as it is drawn.
 struct Drawn {
     strands: Vec<Strand>,
-    /// The places at which it bends.
-    bends: Vec<Place>,
+    /// The places at which it bends, with its directions from plumb before and after.
+    bends: Vec<(Place, f64, f64)>,
     end: Place,
+}
+
+/// Rock behind the ring and under the bends: one surface if both strands follow it, else a piece at each bend.
+fn rock(bends: &[(Place, f64, f64)], leaves: f64, long: f64, both: bool) -> Vec<Vec<Place>> {
+    let below = |[x, y]: Place| [x - 2.0 * BESIDE * long, y - 2.0 * BESIDE * long];
+    let mut pieces = vec![vec![below(step([0.0, 0.0], leaves, -BEYOND * long))]];
+    let mut last = ([0.0, 0.0], leaves);
+    for &(at, before, after) in bends {
+        if !both {
+            let (end, start) = (step(last.0, last.1, APART * long), below(step(at, before, -APART * long)));
+            if let Some(piece) = pieces.last_mut() {
+                piece.push(below(end));
+            }
+            pieces.push(vec![start]);
+        }
+        if let Some(piece) = pieces.last_mut() {
+            piece.push(below(at));
+        }
+        last = (at, after);
+    }
+    if let Some(piece) = pieces.last_mut() {
+        piece.push(below(step(last.0, last.1, BEYOND * long)));
+    }
+    pieces
 }
 
 impl PullDown {
@@ -45,8 +69,9 @@ impl PullDown {
                     if since < APART * long {
                         run(&mut drawn, heading, APART * long - since, *tension);
                     }
-                    drawn.bends.push(drawn.end);
+                    let before = heading;
                     heading -= turning_angle.value + turns;
+                    drawn.bends.push((drawn.end, before, heading));
                     (since, turns) = (0.0, 0.0);
                 }
                 Piece::Straight { .. } => {
@@ -91,13 +116,8 @@ impl PullDown {
         if tension.value > 0.0 {
             forces.push(arrow(hand, [0.0, -tension.value], Role::Load, "pull"));
         }
-        let rock = if self.turns(Side::Rising) > self.turns(Side::Pulled) { &rising } else { &pulled };
-        let behind = [-2.0 * BESIDE * long; 2];
-        let solid = |[x, y]: Place| [x + behind[0], y + behind[1]];
-        let last = rock.bends.last().copied().unwrap_or(ring);
-        let mut surface = vec![solid(step(ring, leaves, -BEYOND * long))];
-        surface.extend(rock.bends.iter().copied().map(solid));
-        surface.push(solid([last[0], last[1] - 2.0 * BEYOND * long]));
+        let (one, other) = (self.turns(Side::Rising), self.turns(Side::Pulled));
+        let rock = rock(if one > other { &rising.bends } else { &pulled.bends }, leaves, long, one == other);
         let pullers = (0..self.pullers)
             .map(|place| Person { at: [hand[0] + 1.1 * f64::from(place), hand[1]], pose: Pose::Standing });
         let mut water = Vec::new();
@@ -109,7 +129,7 @@ impl PullDown {
             case:
                 "Drawn: the start of the pull, with the most friction; bends that lie close together are drawn apart."
                     .to_owned(),
-            rock: vec![surface],
+            rock,
             anchors: vec![ring],
             lines: rising.strands.into_iter().chain(pulled.strands).collect(),
             people: pullers.collect(),

@@ -74,9 +74,12 @@ impl PullDown {
             }
             _ => {}
         }
-        if self.pulled_by == PulledBy::Rope && self.rising >= self.height {
+        // Only where the strands differ, and the other one reaches down to the hands.
+        let differ = [self.first.met, self.second.met, self.slab.met]
+            .into_iter()
+            .any(|met| matches!(met, Met::Pulled | Met::Rising));
+        if differ && self.pulled_by == PulledBy::Rope && self.rising >= self.height {
             change("If the other strand is pulled", &|pull| {
-                pull.rising = pull.height;
                 for met in [&mut pull.first.met, &mut pull.second.met, &mut pull.slab.met] {
                     *met = match *met {
                         Met::Pulled => Met::Rising,
@@ -119,22 +122,7 @@ impl PullDown {
                 decimal(most.ceil(), 0)
             ));
         }
-        let by_itself = |end: fn(&Band) -> f64| curve.iter().find(|mark| end(&mark.up) == 0.0).map(|mark| mark.across);
-        remarks.push(match (by_itself(Band::low), by_itself(Band::high)) {
-            (None, _) => {
-                "It does not run by itself anywhere: it has to be pulled until the free end comes down.".to_owned()
-            }
-            (Some(early), late) => {
-                let late = match late {
-                    Some(late) => format!("at the latest from {} m on", decimal(late, 0)),
-                    None => "with the most friction nowhere".to_owned(),
-                };
-                format!(
-                    "It may run by itself once {} m are pulled, {late}: the rest then comes down at once, and the free end whips.",
-                    decimal(early, 0)
-                )
-            }
-        });
+        remarks.push(runs_by_itself(curve));
         if self.pulled_by == PulledBy::Cord {
             remarks.push(
                 "Only the cord can be pulled: the knot or block comes down with it and catches where the cord does not. The other strand cannot be pulled instead.".to_owned(),
@@ -253,6 +241,26 @@ impl PullDown {
     }
 }
 
+/// From where on the rope runs by itself: at the earliest with the least friction, at the latest with the most.
+fn runs_by_itself(curve: &[Mark]) -> String {
+    // Between two places of the curve the earlier one for the least friction, the later one for the most.
+    let pulls = |end: fn(&Band) -> f64| curve.iter().take_while(move |mark| end(&mark.up) > 0.0).count();
+    let (early, late) = (pulls(Band::low), pulls(Band::high));
+    let at = |place: usize| curve.get(place).map(|mark| mark.across);
+    let Some(_) = at(early) else {
+        return "It does not run by itself anywhere: it has to be pulled until the free end comes down.".to_owned();
+    };
+    let from = match early.checked_sub(1).and_then(at) {
+        None => "from the start on".to_owned(),
+        Some(early) => format!("once {} m are pulled", decimal(early.floor(), 0)),
+    };
+    let late = match at(late) {
+        Some(late) => format!("at the latest from {} m on", decimal(late.ceil(), 0)),
+        None => "with the most friction nowhere".to_owned(),
+    };
+    format!("It may run by itself {from}, {late}: the rest then comes down at once, and the free end whips.")
+}
+
 pub(super) const FORMULAS: [Formula; 4] = [
     Formula::new(
         "a bend of either strand, φ its turning angle; 180° at the ring",
@@ -306,7 +314,7 @@ pub(super) const CAUTIONS: [Caution; 6] = [
     Caution::OF_EVERY_NUMBER,
 ];
 
-pub(super) const NOT_IN: [&str; 8] = [
+pub(super) const NOT_IN: [&str; 9] = [
     "a knot, block or end that jams in a crack, at an edge or in the ring",
     "strands that are twisted round each other, and knots left in the end",
     "the knot that joins two ropes and catches at an edge; the weight of a block",
@@ -315,4 +323,5 @@ pub(super) const NOT_IN: [&str; 8] = [
     "stretch of the rope, jerks, and friction greater when it starts than when it runs",
     "a pull to the side, which bends the rope over more",
     "rope that lies on ledges or on the ground and drags",
+    "the strength of a thin pull cord, and hands that slip on it",
 ];
