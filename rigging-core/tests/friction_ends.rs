@@ -70,3 +70,15 @@ fn people_behind_an_edge_first_without_friction_then_with_the_least() {
     let (counted, _) = found(&people, "friction of the edge counted");
     near(counted, bare * (EDGE.0 * std::f64::consts::FRAC_PI_2).exp());
 }
+
+#[test]
+fn a_rope_that_is_pulled_down_with_the_most_friction_of_every_bend() {
+    // Wet: a steel ring 1.3 · 0.30, half a turn; 9 mm, 52.3 g/m, half as heavy again; row D12 has the formula.
+    let pull = answer(
+        r#"{"question": "pull-down", "height_m": 30, "rising_m": 30, "wet": "yes", "ring": "ring",
+            "edge_1_on": "both", "edge_1_over": "polished rock", "edge_1_turn_rad": 1.5}"#,
+    );
+    let weight = 1.5 * 0.6456e-3 * 81.0 * 9.80665 * 30.0;
+    let most = (0.39 * std::f64::consts::PI + 2.0 * EDGE.1 * 1.5).exp();
+    near(found(&pull, "to pull at the start").1, weight * (most - 1.0));
+}

@@ -7,10 +7,11 @@
 
 use rigging_core::band::Band;
 use rigging_core::law::ground::{Block, Directions};
+use rigging_core::law::pull_down::Piece;
 use rigging_core::law::taut_line::{Hung, TautLine};
 use rigging_core::law::{
-    bend, bolt, descender, fall, gravity, ground, leg_failure, pulley, rope, sling, swing, taut_line, triangle,
-    two_legs,
+    bend, bolt, descender, fall, gravity, ground, leg_failure, pull_down, pulley, rope, sling, swing, taut_line,
+    triangle, two_legs,
 };
 use rigging_core::quantity::{Angle, Force, Length, Mass, Ratio, degree, kilogram, metre, millimetre, newton, ratio};
 use std::collections::BTreeMap;
@@ -59,6 +60,13 @@ impl Sample {
     fn directions(&mut self) -> Directions {
         Directions { slope: self.degrees(-30.0, 15.0), rope: self.degrees(-40.0, 40.0) }
     }
+    fn straight(&mut self) -> Piece {
+        let weight = Force::new::<newton>(self.between(0.0, 50.0));
+        Piece::Straight { weight, rises: self.degrees(-90.0, 90.0), friction: self.plain(0.0, 1.0) }
+    }
+    fn turn(&mut self) -> Piece {
+        Piece::Bend { friction: self.plain(0.0, 1.0), turning_angle: self.degrees(0.0, 180.0) }
+    }
     fn line(&mut self) -> TautLine {
         let (span, share) = (self.between(5.0, 40.0), self.between(0.2, 0.8));
         TautLine {
@@ -92,7 +100,7 @@ fn ends(band: Band) -> Vec<(&'static str, Option<f64>)> {
     vec![("low", Some(band.low())), ("typical", Some(band.typical())), ("high", Some(band.high()))]
 }
 
-const LAWS: [Law; 42] = [
+const LAWS: [Law; 45] = [
     ("bend::tight_to_slack", |s| one(bend::tight_to_slack(s.plain(0.0, 1.0), s.degrees(0.0, 400.0)).unwrap().value)),
     ("bend::slack_side", |s| one(bend::slack_side(s.force(), s.plain(0.0, 1.0), s.degrees(0.0, 400.0)).unwrap().value)),
     ("bend::tight_side", |s| one(bend::tight_side(s.force(), s.plain(0.0, 1.0), s.degrees(0.0, 400.0)).unwrap().value)),
@@ -158,6 +166,14 @@ const LAWS: [Law; 42] = [
     ("leg_failure::peak", |s| {
         let caught = leg_failure::peak(s.force(), s.metres(0.0, 1.0), s.metres(0.0, 0.1), s.metres(0.01, 0.5)).unwrap();
         vec![("computed", Some(caught.computed.value)), ("most", Some(caught.most.value))]
+    }),
+    ("pull_down::beyond", |s| one(pull_down::beyond(s.force(), &s.straight()).unwrap().value)),
+    ("pull_down::pull", |s| {
+        let way = [s.straight(), s.turn(), s.straight(), s.turn(), s.straight()];
+        one(pull_down::pull(&way).unwrap().value)
+    }),
+    ("pull_down::pull_with_bends_at_the_ring", |s| {
+        one(pull_down::pull_with_bends_at_the_ring(s.force(), s.force(), s.plain(0.0, 3.0)).unwrap().value)
     }),
     ("pulley::friction", |s| one(pulley::friction(s.plain(0.5, 1.0)).unwrap().value)),
     ("rope::hanging_length", |s| {

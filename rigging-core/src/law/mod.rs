@@ -11,6 +11,7 @@ pub mod fall;
 pub mod gravity;
 pub mod ground;
 pub mod leg_failure;
+pub mod pull_down;
 pub mod pulley;
 mod root;
 pub mod rope;

@@ -25,6 +25,8 @@ mod human_anchor;
 mod input;
 mod line;
 mod people;
+mod pull_down;
+mod pullers;
 mod rest;
 mod rope_end;
 pub mod scene;
@@ -44,6 +46,8 @@ pub use human_anchor::{HumanAnchor, Seat, Stance};
 pub use input::{BadInput, Rule, Said, check, settled};
 pub use line::{Between, Line, Meets, OnLine, Setting, Way};
 pub use people::{People, State};
+pub use pull_down::{EdgeMet, Met, PullDown, PulledBy, Slab};
+pub use pullers::PullFrom;
 pub use rope_end::{Bottom, Hung, RopeEnd, StretchBy, Water};
 pub use weakest_part::{Carries, Forces, RopeMeets, Slot, WeakestPart, Whose};
 
@@ -167,7 +171,7 @@ macro_rules! questions {
 }
 
 // In the order of the leader's walk.
-questions!(AnchorLegs, Bend, Line, RopeEnd, Abseil, GuidedAbseil, HumanAnchor, WeakestPart);
+questions!(AnchorLegs, Bend, Line, RopeEnd, Abseil, GuidedAbseil, HumanAnchor, PullDown, WeakestPart,);
 
 impl Question {
     /// The question of this name, with its example.

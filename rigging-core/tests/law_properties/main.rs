@@ -22,6 +22,8 @@ mod mass;
 #[cfg(test)]
 mod numbers;
 #[cfg(test)]
+mod pull_down;
+#[cfg(test)]
 mod pulley;
 #[cfg(test)]
 mod rope;

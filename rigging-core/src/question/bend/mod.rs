@@ -21,7 +21,7 @@ use super::scene::from_plumb;
 use super::{Ask, Whether};
 use crate::band::{Band, Spread};
 use crate::law::OutOfDomain;
-use crate::quantity::{Angle, Force, Kind, Length, degree, kilonewton, metre};
+use crate::quantity::{Angle, Force, Kind, Length, degree, kilonewton, metre, newton};
 use crate::working::Source;
 use std::f64::consts::PI;
 use std::ops::RangeInclusive;

@@ -1,0 +1,325 @@
+//! Will the rope come?
+
+mod case;
+mod scene;
+#[cfg(test)]
+mod tests;
+mod told;
+
+use case::Side;
+use told::{CAUTIONS, FORMULAS, NOT_IN};
+
+use super::answer::{Answer, Finding};
+use super::field::{Field, choices, place, table};
+use super::graph::{Axis, Graph, Mark};
+use super::input::BadInput;
+use super::pullers::PullFrom;
+use super::{Ask, Over, Whether};
+use crate::band::{Band, Spread};
+use crate::law::OutOfDomain;
+use crate::quantity::{Angle, Kind, Length, degree, metre, millimetre};
+use crate::working::Source;
+use std::f64::consts::{FRAC_PI_2, PI};
+
+/// What is pulled from below.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum PulledBy {
+    /// One strand of a rope that hangs doubled through the ring.
+    #[default]
+    Rope,
+    /// A cord that is tied to the rope at the ring, behind a knot or a connector that blocks it.
+    Cord,
+}
+choices!(PulledBy {
+    Rope = "rope", "one strand of the doubled rope";
+    Cord = "cord", "a pull cord, the rope blocked at the ring";
+});
+
+/// Which strands meet something.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Met {
+    /// It is not there.
+    #[default]
+    Neither,
+    /// The strand that is pulled.
+    Pulled,
+    /// The strand that rises.
+    Rising,
+    /// Both.
+    Both,
+}
+choices!(Met {
+    Neither = "neither", "no strand: it is not there";
+    Pulled = "pulled", "the strand that is pulled";
+    Rising = "rising", "the strand that rises";
+    Both = "both", "both strands";
+});
+
+/// An edge below the ring.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct EdgeMet {
+    /// Which strands run over it.
+    pub met: Met,
+    /// What it is.
+    pub over: Over,
+    /// How far the rope turns there.
+    pub turn: Angle,
+    /// Rope between the ring and it.
+    pub down: Length,
+}
+
+/// Sloping rock that the rope lies on from the ring on.
+#[derive(Debug, Clone, Copy, PartialEq, Default)]
+pub struct Slab {
+    /// Which strands lie on it.
+    pub met: Met,
+    /// What it is.
+    pub over: Over,
+    /// Rope on it.
+    pub length: Length,
+    /// How steeply it falls, from level.
+    pub falls: Angle,
+}
+
+/// A rope is pulled down from the foot of a drop.
+#[derive(Debug, Clone, PartialEq)]
+pub struct PullDown {
+    /// What is pulled.
+    pub pulled_by: PulledBy,
+    /// Height from the ring, or from the foot of the slab, to the hands that pull.
+    pub height: Length,
+    /// Rope that hangs on the other side, where it rises.
+    pub rising: Length,
+    /// Diameter of the rope.
+    pub diameter: Length,
+    /// Diameter of the cord that pulls it, if there is one.
+    pub cord: Length,
+    /// What the rope runs through.
+    pub ring: Over,
+    /// Sloping rock below it.
+    pub slab: Slab,
+    /// An edge.
+    pub first: EdgeMet,
+    /// Another edge.
+    pub second: EdgeMet,
+    /// Whether rope and rock are wet.
+    pub wet: Whether,
+    /// How many pull.
+    pub pullers: u32,
+    /// Where they are.
+    pub pull_from: PullFrom,
+    /// Rope carried beside the one that is pulled.
+    pub spare: Length,
+    /// The longest drop still below, 0 if there is none.
+    pub next_drop: Length,
+}
+
+impl Default for PullDown {
+    fn default() -> Self {
+        let metres = Length::new::<metre>;
+        let edge = |met, over, degrees| EdgeMet {
+            met,
+            over,
+            turn: Angle::new::<degree>(degrees),
+            down: Length::new::<metre>(0.0),
+        };
+        PullDown {
+            pulled_by: PulledBy::Rope,
+            height: metres(18.0),
+            rising: metres(18.0),
+            diameter: Length::new::<millimetre>(9.0),
+            cord: Length::new::<millimetre>(6.0),
+            ring: Over::Ring,
+            slab: Slab {
+                met: Met::Neither,
+                over: Over::PolishedRock,
+                length: metres(4.0),
+                falls: Angle::new::<degree>(40.0),
+            },
+            first: edge(Met::Both, Over::PolishedRock, 60.0),
+            second: edge(Met::Neither, Over::RoughRock, 30.0),
+            wet: Whether::Yes,
+            pullers: 1,
+            pull_from: PullFrom::Swimming,
+            spare: metres(20.0),
+            next_drop: metres(25.0),
+        }
+    }
+}
+
+const INPUTS: [&str; 5] =
+    ["friction at the ring", "friction of edge 1", "friction of edge 2", "friction of the slab", "water in the rope"];
+
+const ON: &str = "an edge under a strand multiplies the pull; one under both strands does it twice";
+const OVER: &str = "friction there is known only within a range";
+const TURN: &str = "how far the rope changes direction there: 0 is straight on, 90° from level to plumb";
+const DOWN: &str = "along the rope; close below the ring, 0, costs most";
+
+/// Places of the curve.
+const STEPS: u32 = 16;
+
+const FROM_THE_RING: [&str; 2] = ["edge 1 from the ring", "edge 2 from the ring"];
+
+impl PullDown {
+    fn is_wet(&self) -> bool {
+        self.wet == Whether::Yes
+    }
+
+    fn edges(&self) -> [&EdgeMet; 2] {
+        [&self.first, &self.second]
+    }
+
+    /// What those who pull pull steadily, N.
+    fn steady(&self) -> Band {
+        self.pull_from.of_all(self.pullers)
+    }
+
+    /// Spare rope that is missing for the longest drop still below, m.
+    fn spare_missing(&self) -> f64 {
+        (self.next_drop - self.spare).value.max(0.0)
+    }
+
+    /// Edges lie on the strands that run over them.
+    fn refused(&self) -> Result<(), OutOfDomain> {
+        for (edge, what) in self.edges().into_iter().zip(FROM_THE_RING) {
+            for side in [Side::Pulled, Side::Rising] {
+                if edge.met.by(side) && edge.down.value >= self.long(side) {
+                    let must = "less than the strand over it is long, slab and hanging rope together";
+                    return Err(OutOfDomain { what, value: edge.down.value, must });
+                }
+            }
+        }
+        Ok(())
+    }
+
+    /// The pull against the rope that is pulled, from the start to the end.
+    fn curve(&self) -> Result<Vec<Mark>, OutOfDomain> {
+        let all = self.long(Side::Rising);
+        (0..=STEPS)
+            .map(|step| {
+                let across = all * f64::from(step) / f64::from(STEPS);
+                Ok(Mark { across, up: self.pull_at(across)? })
+            })
+            .collect()
+    }
+}
+
+impl Ask for PullDown {
+    const NAME: &'static str = "pull-down";
+    const KEY: &'static str = "pd";
+    const WORDS: &'static str = "Will the rope come?";
+    const ABOUT: &'static str =
+        "Pull needed from below at the start, the middle and the end, beside what those who pull can give";
+    const EXAMPLE: &'static str =
+        "A wet 9 mm rope, doubled through a ring above a polished 60° edge, is pulled down 18 m by one swimmer.";
+
+    fn fields() -> Vec<Field<Self>> {
+        const DROP: std::ops::RangeInclusive<f64> = 1.0..=200.0;
+        const ANY: std::ops::RangeInclusive<f64> = 0.0..=200.0;
+        const THICK: std::ops::RangeInclusive<f64> = 0.004..=0.016;
+        table![
+            Field::choice('p', "pulled_by", PulledBy::CHOICES, place!(pulled_by)).says(
+                "What is pulled",
+                "with a cord the knot or block comes away from the ring and the rope follows through it; two ropes tied together count as rope and cord"
+            ),
+            Field::one('a', "height_m", Kind::Length, DROP, place!(height))
+                .says("Down: ring to the hands that pull", "straight down; from the foot of the slab if there is one"),
+            Field::one('b', "rising_m", Kind::Length, DROP, place!(rising)).says(
+                "Hanging on the strand that rises",
+                "from the ring, or the foot of the slab, to its end or the ground; rope that lies on the ground weighs nothing yet"
+            ),
+            Field::one('i', "diameter_m", Kind::Thickness, THICK, place!(diameter))
+                .says("Rope diameter", "as declared; its weight is found from it"),
+            Field::one('j', "cord_diameter_m", Kind::Thickness, THICK, place!(cord))
+                .says("Diameter of the pull cord", "a thin cord helps less by its weight, and is hard to hold")
+                .asked_if(|pull: &PullDown| pull.pulled_by == PulledBy::Cord),
+            Field::choice('r', "ring", Over::CHOICES, place!(ring))
+                .says("The rope runs through or around", "the rope turns back there; a tree: timber; a block: its edge"),
+            Field::choice('c', "edge_1_on", Met::CHOICES, place!(first.met)).says("Edge 1 is under", ON),
+            Field::choice('d', "edge_1_over", Over::CHOICES, place!(first.over))
+                .says("Edge 1 is", OVER)
+                .asked_if(|pull: &PullDown| pull.first.met != Met::Neither),
+            Field::one('e', "edge_1_turn_rad", Kind::Angle, 0.0..=PI, place!(first.turn))
+                .says("Turning angle at edge 1", TURN)
+                .asked_if(|pull: &PullDown| pull.first.met != Met::Neither),
+            Field::one('f', "edge_1_down_m", Kind::Length, ANY, place!(first.down))
+                .says("Ring to edge 1", DOWN)
+                .asked_if(|pull: &PullDown| pull.first.met != Met::Neither),
+            Field::choice('g', "edge_2_on", Met::CHOICES, place!(second.met)).says("Edge 2 is under", ON),
+            Field::choice('h', "edge_2_over", Over::CHOICES, place!(second.over))
+                .says("Edge 2 is", OVER)
+                .asked_if(|pull: &PullDown| pull.second.met != Met::Neither),
+            Field::one('k', "edge_2_turn_rad", Kind::Angle, 0.0..=PI, place!(second.turn))
+                .says("Turning angle at edge 2", TURN)
+                .asked_if(|pull: &PullDown| pull.second.met != Met::Neither),
+            Field::one('m', "edge_2_down_m", Kind::Length, ANY, place!(second.down))
+                .says("Ring to edge 2", DOWN)
+                .asked_if(|pull: &PullDown| pull.second.met != Met::Neither),
+            Field::choice('s', "slab_on", Met::CHOICES, place!(slab.met))
+                .says("Sloping rock from the ring on, under", "the rope lies on it; its lip is counted with it"),
+            Field::choice('t', "slab_over", Over::CHOICES, place!(slab.over))
+                .says("The slope is", OVER)
+                .asked_if(|pull: &PullDown| pull.slab.met != Met::Neither),
+            Field::one('u', "slab_m", Kind::Length, 0.1..=200.0, place!(slab.length))
+                .says("Rope on the slope", "from the ring to its lip, along the slope")
+                .asked_if(|pull: &PullDown| pull.slab.met != Met::Neither),
+            Field::one('w', "slab_falls_rad", Kind::Angle, 0.0..=FRAC_PI_2, place!(slab.falls))
+                .says("The slope falls, from level", "0 is level, 90° plumb")
+                .asked_if(|pull: &PullDown| pull.slab.met != Met::Neither),
+            Field::choice('v', "wet", Whether::CHOICES, place!(wet))
+                .says("Wet", "the rope is heavier, and friction less certain"),
+            Field::one('n', "pullers", Kind::Count, 1.0..=8.0, place!(pullers))
+                .says("People who pull", "who can reach the rope at once"),
+            Field::choice('z', "pull_from", PullFrom::CHOICES, place!(pull_from))
+                .says("They pull", "a swimmer is not three standers")
+                .from(Source::assumed("steady pull of one: 100 to 300 N standing dry, 50 to 100 N swimming")),
+            Field::one('x', "spare_m", Kind::Length, 0.0..=400.0, place!(spare))
+                .says("Spare rope", "in one piece, beside the rope that is pulled: it is left if that one is lost"),
+            Field::one('A', "next_drop_m", Kind::Length, ANY, place!(next_drop))
+                .says("Longest drop still below", "0 if this is the last"),
+        ]
+    }
+
+    fn solve(&self) -> Result<Answer, BadInput> {
+        self.refused()?;
+        let [start, anchor] = self.spread(0.0)?;
+        let [middle, _] = self.spread(0.5)?;
+        let [end, _] = self.spread(1.0)?;
+        let find = |what: &str, spread: &Spread<5>| Finding::load(what, spread.band).moved_by(spread, &INPUTS);
+        let steady = self.steady();
+        let findings = vec![
+            find(told::AT_START, &start),
+            find("to pull when half of it has come", &middle),
+            find("to pull at the end, the free end at the ring", &end),
+            Finding::strength(self.steady_words(self.pullers), steady),
+            find("on the anchor, pulled steadily at the start", &anchor),
+            Finding::load("on the anchor if it sticks and all who pull, pull hard", self.stuck()?),
+            Finding::load(
+                "of spare rope missing for the longest drop still below, should this rope be lost",
+                Band::exact(self.spare_missing()),
+            )
+            .measured_as(Kind::Length),
+        ];
+        let curve = self.curve()?;
+        let outcomes = self.outcomes()?;
+        Ok(Answer {
+            findings,
+            comparisons: vec![self.compare(start.band, steady)],
+            remarks: self.remarks(start.band, &curve, &outcomes),
+            scene: self.scene(&start.at_high)?,
+            graphs: vec![Graph {
+                title: "over the way of the rope: pull needed, from the least to the most friction".to_owned(),
+                across: Axis { name: "rope pulled", kind: Kind::Length },
+                up: Axis { name: "pull", kind: Kind::Force },
+                here: curve.first().copied(),
+                curve,
+            }],
+            working: self.working(&start.at_high)?,
+            outcomes,
+            formulas: FORMULAS.to_vec(),
+            cautions: CAUTIONS.to_vec(),
+            not_in: NOT_IN.to_vec(),
+            ..Answer::default()
+        })
+    }
+}
