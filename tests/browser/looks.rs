@@ -8,15 +8,18 @@ use crate::{Outcome, page, same};
 const WIDTHS: [u32; 2] = [360, 1280];
 
 /// The screens by name and link.
-const SCREENS: [(&str, &str); 9] = [
+const SCREENS: [(&str, &str); 12] = [
     ("home", ""),
     ("anchor-legs", "1/al"),
     ("six-anchors", "1/al/N6"),
     ("bend", "1/bd"),
     ("line", "1/ln"),
+    ("rope", "1/rp"),
     ("abseil", "1/ab"),
     ("guided-abseil", "1/ga"),
     ("human-anchor", "1/ha"),
+    ("raise-lower", "1/rl"),
+    ("pull-down", "1/pd"),
     ("weakest-part", "1/wp"),
 ];
 
