@@ -7,10 +7,11 @@
 
 use rigging_core::band::Band;
 use rigging_core::law::ground::{Block, Directions};
+use rigging_core::law::haul::{Begins, Part};
 use rigging_core::law::taut_line::{Hung, TautLine};
 use rigging_core::law::{
-    bend, bolt, descender, fall, gravity, ground, leg_failure, pulley, rope, sling, swing, taut_line, triangle,
-    two_legs,
+    bend, bolt, descender, fall, gravity, ground, haul, leg_failure, pullers, pulley, rope, sling, swing, taut_line,
+    triangle, two_legs,
 };
 use rigging_core::quantity::{Angle, Force, Length, Mass, Ratio, degree, kilogram, metre, millimetre, newton, ratio};
 use std::collections::BTreeMap;
@@ -92,7 +93,7 @@ fn ends(band: Band) -> Vec<(&'static str, Option<f64>)> {
     vec![("low", Some(band.low())), ("typical", Some(band.typical())), ("high", Some(band.high()))]
 }
 
-const LAWS: [Law; 37] = [
+const LAWS: [Law; 42] = [
     ("bend::tight_to_slack", |s| one(bend::tight_to_slack(s.plain(0.0, 1.0), s.degrees(0.0, 400.0)).unwrap().value)),
     ("bend::slack_side", |s| one(bend::slack_side(s.force(), s.plain(0.0, 1.0), s.degrees(0.0, 400.0)).unwrap().value)),
     ("bend::tight_side", |s| one(bend::tight_side(s.force(), s.plain(0.0, 1.0), s.degrees(0.0, 400.0)).unwrap().value)),
@@ -155,9 +156,32 @@ const LAWS: [Law; 37] = [
     }),
     ("ground::push_of_feet", |s| one(ground::push_of_feet(s.force(), s.force(), s.plain(0.1, 0.9)).unwrap().value)),
     ("ground::lifts_at", |s| maybe(ground::lifts_at(s.force(), s.directions()).unwrap())),
+    ("haul::by_share_of_load", |s| {
+        one(haul::by_share_of_load(s.force(), s.plain(0.0, 8.0), s.plain(0.0, 0.2), s.plain(1.0, 8.0)).unwrap().value)
+    }),
+    ("haul::follow", |s| {
+        let mut gain = || s.plain(0.4, 2.5);
+        let parts =
+            [Part::Stays(gain()), Part::Clamp, Part::Stays(gain()), Part::Travels(gain()), Part::AtLoad(gain())];
+        let begins = if s.share() < 0.5 { Begins::AtLoad } else { Begins::AtAnchor };
+        let haul = haul::follow(begins, &parts).unwrap();
+        let at_clamp = haul.sides.get(1).unwrap();
+        vec![
+            ("load", Some(haul.load.value)),
+            ("end", Some(haul.end.value)),
+            ("clamp_load_side", Some(at_clamp.load.value)),
+            ("clamp_hand_side", Some(at_clamp.hand.value)),
+        ]
+    }),
     ("leg_failure::peak", |s| {
         let caught = leg_failure::peak(s.force(), s.metres(0.0, 1.0), s.metres(0.0, 0.1), s.metres(0.01, 0.5)).unwrap();
         vec![("computed", Some(caught.computed.value)), ("most", Some(caught.most.value))]
+    }),
+    ("pullers::loss", |s| one(pullers::loss(s.between(1.0, 9.0) as u32).unwrap().value)),
+    ("pullers::together", |s| one(pullers::together(s.force(), s.between(1.0, 9.0) as u32).unwrap().value)),
+    ("pullers::needed", |s| {
+        let (force, each) = (s.force(), s.force());
+        vec![("", pullers::needed(force, each).unwrap().map(f64::from))]
     }),
     ("pulley::friction", |s| one(pulley::friction(s.plain(0.5, 1.0)).unwrap().value)),
     ("rope::stiffness_from_elongation", |s| {

@@ -25,6 +25,7 @@ mod human_anchor;
 mod input;
 mod line;
 mod people;
+mod raise_lower;
 mod rest;
 pub mod scene;
 mod weakest_part;
@@ -43,6 +44,7 @@ pub use human_anchor::{HumanAnchor, Seat, Stance};
 pub use input::{BadInput, Rule, Said, check, settled};
 pub use line::{Between, Line, Meets, OnLine, Setting, Way};
 pub use people::{People, State};
+pub use raise_lower::{Listed, Moves, Pullers, RaiseLower, RopeEnd, SecondEnd, Shared};
 pub use weakest_part::{Carries, Forces, RopeMeets, Slot, WeakestPart, Whose};
 
 /// One question: its fields, their defaults (an example of our own), and how it is answered.
@@ -165,7 +167,7 @@ macro_rules! questions {
 }
 
 // In the order of the leader's walk.
-questions!(AnchorLegs, Bend, Line, Abseil, GuidedAbseil, HumanAnchor, WeakestPart);
+questions!(AnchorLegs, Bend, Line, Abseil, GuidedAbseil, HumanAnchor, RaiseLower, WeakestPart);
 
 impl Question {
     /// The question of this name, with its example.
