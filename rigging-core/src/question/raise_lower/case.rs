@@ -186,7 +186,13 @@ impl RaiseLower {
     }
 
     /// The list at some frictions; the hand pulls with `hand`, or else the load with `load`.
-    fn case(&self, list: &[Thing], way: Way, frictions: &[f64; MOST], load: Option<f64>) -> Result<Case, OutOfDomain> {
+    pub(super) fn case(
+        &self,
+        list: &[Thing],
+        way: Way,
+        frictions: &[f64; MOST],
+        load: Option<f64>,
+    ) -> Result<Case, OutOfDomain> {
         let haul = self.follow(list, frictions)?;
         let hand = load.map_or(1.0, |load| load / haul.load.value);
         let things = list.iter().zip(&haul.sides);
