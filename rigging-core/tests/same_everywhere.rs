@@ -165,7 +165,7 @@ const LAWS: [Law; 42] = [
             [Part::Stays(gain()), Part::Clamp, Part::Stays(gain()), Part::Travels(gain()), Part::AtLoad(gain())];
         let begins = if s.share() < 0.5 { Begins::AtLoad } else { Begins::AtAnchor };
         let haul = haul::follow(begins, &parts).unwrap();
-        let at_clamp = haul.sides.get(1).unwrap();
+        let at_clamp = haul.sides.first_chunk::<2>().unwrap()[1];
         vec![
             ("load", Some(haul.load.value)),
             ("end", Some(haul.end.value)),
