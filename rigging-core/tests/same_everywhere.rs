@@ -7,11 +7,12 @@
 
 use rigging_core::band::Band;
 use rigging_core::law::ground::{Block, Directions};
+use rigging_core::law::haul::{Begins, Part};
 use rigging_core::law::pull_down::Piece;
 use rigging_core::law::taut_line::{Hung, TautLine};
 use rigging_core::law::{
-    bend, bolt, descender, fall, gravity, ground, leg_failure, pull_down, pulley, rope, sling, swing, taut_line,
-    triangle, two_legs,
+    bend, bolt, descender, fall, gravity, ground, haul, leg_failure, pull_down, pullers, pulley, rope, sling, swing,
+    taut_line, triangle, two_legs,
 };
 use rigging_core::quantity::{Angle, Force, Length, Mass, Ratio, degree, kilogram, metre, millimetre, newton, ratio};
 use std::collections::BTreeMap;
@@ -100,7 +101,7 @@ fn ends(band: Band) -> Vec<(&'static str, Option<f64>)> {
     vec![("low", Some(band.low())), ("typical", Some(band.typical())), ("high", Some(band.high()))]
 }
 
-const LAWS: [Law; 45] = [
+const LAWS: [Law; 50] = [
     ("bend::tight_to_slack", |s| one(bend::tight_to_slack(s.plain(0.0, 1.0), s.degrees(0.0, 400.0)).unwrap().value)),
     ("bend::slack_side", |s| one(bend::slack_side(s.force(), s.plain(0.0, 1.0), s.degrees(0.0, 400.0)).unwrap().value)),
     ("bend::tight_side", |s| one(bend::tight_side(s.force(), s.plain(0.0, 1.0), s.degrees(0.0, 400.0)).unwrap().value)),
@@ -163,6 +164,23 @@ const LAWS: [Law; 45] = [
     }),
     ("ground::push_of_feet", |s| one(ground::push_of_feet(s.force(), s.force(), s.plain(0.1, 0.9)).unwrap().value)),
     ("ground::lifts_at", |s| maybe(ground::lifts_at(s.force(), s.directions()).unwrap())),
+    ("haul::by_share_of_load", |s| {
+        one(haul::by_share_of_load(s.force(), s.plain(0.0, 8.0), s.plain(0.0, 0.2), s.plain(1.0, 8.0)).unwrap().value)
+    }),
+    ("haul::follow", |s| {
+        let mut gain = || s.plain(0.4, 2.5);
+        let parts =
+            [Part::Stays(gain()), Part::Clamp, Part::Stays(gain()), Part::Travels(gain()), Part::AtLoad(gain())];
+        let begins = if s.share() < 0.5 { Begins::AtLoad } else { Begins::AtAnchor };
+        let haul = haul::follow(begins, &parts).unwrap();
+        let at_clamp = haul.sides.first_chunk::<2>().unwrap()[1];
+        vec![
+            ("load", Some(haul.load.value)),
+            ("end", Some(haul.end.value)),
+            ("clamp_load_side", Some(at_clamp.load.value)),
+            ("clamp_hand_side", Some(at_clamp.hand.value)),
+        ]
+    }),
     ("leg_failure::peak", |s| {
         let caught = leg_failure::peak(s.force(), s.metres(0.0, 1.0), s.metres(0.0, 0.1), s.metres(0.01, 0.5)).unwrap();
         vec![("computed", Some(caught.computed.value)), ("most", Some(caught.most.value))]
@@ -174,6 +192,12 @@ const LAWS: [Law; 45] = [
     }),
     ("pull_down::pull_with_bends_at_the_ring", |s| {
         one(pull_down::pull_with_bends_at_the_ring(s.force(), s.force(), s.plain(0.0, 3.0)).unwrap().value)
+    }),
+    ("pullers::loss", |s| one(pullers::loss(s.between(1.0, 9.0) as u32).unwrap().value)),
+    ("pullers::together", |s| one(pullers::together(s.force(), s.between(1.0, 9.0) as u32).unwrap().value)),
+    ("pullers::needed", |s| {
+        let (force, each) = (s.force(), s.force());
+        vec![("", pullers::needed(force, each).unwrap().map(f64::from))]
     }),
     ("pulley::friction", |s| one(pulley::friction(s.plain(0.5, 1.0)).unwrap().value)),
     ("rope::hanging_length", |s| {

@@ -3,10 +3,22 @@
 use super::{Answerer, Answers, Row};
 use crate::law::bend;
 use crate::law::descender::{Descender, Use, friction_ratio};
-use crate::quantity::{Angle, degree};
+use crate::law::haul::{self, Begins, Part};
+use crate::quantity::{Angle, Ratio, degree};
 
-pub(super) const ANSWERERS: &[Answerer] =
-    &[("F1", f1), ("F2", f2), ("F3", f3), ("F4", f4), ("F5", f5), ("F6", f6), ("F7", f7), ("F11", f11)];
+pub(super) const ANSWERERS: &[Answerer] = &[
+    ("F1", f1),
+    ("F2", f2),
+    ("F3", f3),
+    ("F4", f4),
+    ("F5", f5),
+    ("F6", f6),
+    ("F7", f7),
+    ("F8", f8),
+    ("F9", f9),
+    ("F10", f10),
+    ("F11", f11),
+];
 
 fn f1(row: &Row) -> Answers {
     let tension = row.force("tension")?;
@@ -52,6 +64,31 @@ fn f6(row: &Row) -> Answers {
 
 fn f7(row: &Row) -> Answers {
     f6(row)
+}
+
+/// A haul in three parts: the rope's end at the load, a fixed bend, a bend that travels nearest the hand.
+fn three_parts(fixed: Ratio, travelling: Ratio) -> Result<Ratio, crate::law::OutOfDomain> {
+    let parts = [Part::Stays(fixed), Part::Travels(travelling)];
+    Ok(haul::follow(Begins::AtLoad, &parts)?.load)
+}
+
+fn f8(row: &Row) -> Answers {
+    let mut raising = Vec::new();
+    for (fixed, travelling) in row.plains("fixed_raising")?.into_iter().zip(row.plains("travelling_raising")?) {
+        raising.push(three_parts(fixed.recip(), travelling.recip())?.value);
+    }
+    let lowering = three_parts(row.plain("fixed_lowering")?, row.plain("travelling_lowering")?)?;
+    Ok(vec![raising, vec![lowering.value]])
+}
+
+fn f9(row: &Row) -> Answers {
+    let (sheaves, share) = (row.plain("sheaves")?, row.plain("share_of_load_for_each")?);
+    Ok(vec![vec![haul::by_share_of_load(row.force("load")?, sheaves, share, row.plain("parts")?)?.value]])
+}
+
+fn f10(row: &Row) -> Answers {
+    let efficiency = row.plain("efficiency")?;
+    Ok(vec![vec![(row.force("load")? / three_parts(efficiency, efficiency)?).value]])
 }
 
 fn f11(row: &Row) -> Answers {

@@ -216,7 +216,8 @@ mod tests {
     #[test]
     fn the_anchor_carries_the_worst_that_the_question_found() {
         let judged = |question| (question, vec![("anchor", Entry::Choice("known"))]);
-        let mut asked: Vec<_> = ["anchor legs", "line", "bend", "abseil", "guided abseil"].map(judged).into();
+        let mut asked: Vec<_> =
+            ["anchor legs", "line", "bend", "abseil", "guided abseil", "raise and lower"].map(judged).into();
         // Judged hanging still, a catch after a failure is the hardest of all.
         asked.push(("anchor legs", vec![("state", Entry::Choice("still")), ("rope_m", Entry::One(0.5))]));
         for (question, with) in asked {

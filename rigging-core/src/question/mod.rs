@@ -27,6 +27,7 @@ mod line;
 mod people;
 mod pull_down;
 mod pullers;
+mod raise_lower;
 mod rest;
 mod rope_end;
 pub mod scene;
@@ -48,6 +49,7 @@ pub use line::{Between, Line, Meets, OnLine, Setting, Way};
 pub use people::{People, State};
 pub use pull_down::{EdgeMet, Met, PullDown, PulledBy, Slab};
 pub use pullers::PullFrom;
+pub use raise_lower::{EndAt, Listed, Moves, RaiseLower, SecondEnd, Shared};
 pub use rope_end::{Bottom, Hung, RopeEnd, StretchBy, Water};
 pub use weakest_part::{Carries, Forces, RopeMeets, Slot, WeakestPart, Whose};
 
@@ -171,7 +173,7 @@ macro_rules! questions {
 }
 
 // In the order of the leader's walk.
-questions!(AnchorLegs, Bend, Line, RopeEnd, Abseil, GuidedAbseil, HumanAnchor, PullDown, WeakestPart,);
+questions!(AnchorLegs, Bend, Line, RopeEnd, Abseil, GuidedAbseil, HumanAnchor, RaiseLower, PullDown, WeakestPart,);
 
 impl Question {
     /// The question of this name, with its example.

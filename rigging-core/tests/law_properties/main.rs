@@ -18,6 +18,8 @@ mod fall;
 #[cfg(test)]
 mod ground;
 #[cfg(test)]
+mod haul;
+#[cfg(test)]
 mod mass;
 #[cfg(test)]
 mod numbers;

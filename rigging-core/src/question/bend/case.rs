@@ -28,7 +28,7 @@ pub(super) struct Bent {
 }
 
 /// A pull of some size along a heading.
-pub(super) fn along(heading: f64, size: f64) -> Pull {
+pub(in super::super) fn along(heading: f64, size: f64) -> Pull {
     let (sine, cosine) = heading.sin_cos();
     [size * cosine, size * sine]
 }

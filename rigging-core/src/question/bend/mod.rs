@@ -6,6 +6,7 @@ mod over;
 mod tests;
 mod told;
 
+pub(super) use case::along;
 pub use over::{Over, Turn};
 
 use case::{Judged, Row, Shape, nth};

@@ -170,7 +170,7 @@ impl PullDown {
     }
 
     /// What those who pull pull steadily, N.
-    fn steady(&self) -> Band {
+    fn steady(&self) -> Result<Band, OutOfDomain> {
         self.pull_from.of_all(self.pullers)
     }
 
@@ -286,7 +286,7 @@ impl Ask for PullDown {
         let [middle, _] = self.spread(0.5)?;
         let [end, _] = self.spread(1.0)?;
         let find = |what: &str, spread: &Spread<5>| Finding::load(what, spread.band).moved_by(spread, &INPUTS);
-        let steady = self.steady();
+        let steady = self.steady()?;
         let findings = vec![
             find(told::AT_START, &start),
             find("to pull when half of it has come", &middle),

@@ -3,12 +3,12 @@
 use super::super::Over;
 use super::super::answer::{Caution, ChosenLimit, Comparison, Finding, Gravity, Outcome};
 use super::super::graph::Mark;
-use super::super::pullers::{HARD, MOST, TOGETHER, lost_together};
+use super::super::pullers::{HARD, TOGETHER};
 use super::case::{Inputs, Part, Side};
 use super::{Met, PullDown, PulledBy};
 use crate::band::Band;
-use crate::law::OutOfDomain;
 use crate::law::pull_down::{Piece, beyond, pull_with_bends_at_the_ring};
+use crate::law::{OutOfDomain, pullers};
 use crate::limit::Standing;
 use crate::quantity::{Force, Kind, Ratio, decimal, newton, ratio};
 use crate::working::{Formula, Given, Source, Step};
@@ -94,9 +94,9 @@ impl PullDown {
             let findings = vec![Finding::load(AT_START, changed.pull_at(0.0)?)];
             outcomes.push(Outcome { case: case.to_owned(), findings });
         }
-        if self.pullers < MOST {
+        if self.pullers < pullers::MOST {
             let more = self.pullers + 1;
-            let steady = Finding::strength(self.steady_words(more), self.pull_from.of_all(more));
+            let steady = Finding::strength(self.steady_words(more), self.pull_from.of_all(more)?);
             outcomes.push(Outcome { case: "If one person more pulls".to_owned(), findings: vec![steady] });
         }
         Ok(outcomes)
@@ -210,9 +210,9 @@ impl PullDown {
             given: vec![
                 Given::exact("n", f64::from(self.pullers), Kind::Count),
                 Given::new("one", self.pull_from.of_one().0, Kind::Force),
-                plain("lost", lost_together(self.pullers)),
+                plain("lost", pullers::loss(self.pullers)?.value),
             ],
-            result: Given::new("F", self.steady(), Kind::Force),
+            result: Given::new("F", self.steady()?, Kind::Force),
             source: TOGETHER,
         });
         let stuck = self.stuck()?;
