@@ -173,6 +173,12 @@ impl Ask for Abseil {
             let must = "not more than twice the rope from the anchor: nobody can fall farther";
             return Err(OutOfDomain { what: "slack at the lip", value: self.slack.value, must }.into());
         }
+        if self.tail == Tail::InFall && self.water == FallingWater::None {
+            return Err(BadInput::Refused {
+                what: "a rope that hangs in falling water where none falls",
+                why: "choose how much water falls, or where else the rope below the person is",
+            });
+        }
         let spreads = self.spread()?;
         let [hand_below, hand_above, held_back, start, still, descending, jerky, slip, jerky_edge, slip_edge] =
             &spreads;

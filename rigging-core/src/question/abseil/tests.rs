@@ -67,6 +67,12 @@ fn a_tail_in_a_full_pipe_can_hold_the_lightest() {
 }
 
 #[test]
+fn a_tail_in_the_fall_without_water_is_refused_rather_than_taken_as_dry() {
+    let dry = Abseil { water: FallingWater::None, ..in_the_fall() };
+    assert!(dry.solve().unwrap_err().to_string().contains("choose how much water falls"));
+}
+
+#[test]
 fn more_water_drags_and_presses_more() {
     let waters = [FallingWater::None, FallingWater::Trickle, FallingWater::Shower, FallingWater::FullPipe];
     let cases = waters.map(|water| Abseil { water, ..in_the_fall() });
@@ -240,7 +246,7 @@ fn the_anchor_behind_a_lip_without_friction_gets_what_the_engine_finds() {
     for turn in [0.0, 20.0, 70.0, 90.0, 130.0] {
         for strands in [Strands::One, Strands::Two] {
             let abseil = Abseil { edge_turn: Angle::new::<degree>(turn), strands, ..Abseil::default() };
-            let still = abseil.spread().unwrap()[4].clone();
+            let still = abseil.spread().unwrap()[4];
             let [body, kit, _, soaked, ..] = still.at_high;
             let load = abseil.people.weight_of_all(body, kit) + abseil.rope_weight(abseil.height, soaked).unwrap();
             let [anchor, lip] = over_the_lip(&abseil, load);
@@ -262,7 +268,7 @@ fn the_anchor_behind_a_lip_without_friction_gets_what_the_engine_finds() {
 #[test]
 fn a_rope_that_hangs_free_brings_its_own_weight_to_the_anchor_on_the_engine() {
     let abseil = Abseil { edge: Edge::Free, ..Abseil::default() };
-    let still = abseil.spread().unwrap()[4].clone();
+    let still = abseil.spread().unwrap()[4];
     let [body, kit, _, soaked, ..] = still.at_high;
     let (weight, height) = (abseil.people.weight_of_all(body, kit), abseil.height.value);
     let mut rig = crate::statics::Rig::new();
