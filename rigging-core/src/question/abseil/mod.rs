@@ -107,7 +107,8 @@ const INPUTS: [&str; 10] = [
 ];
 
 /// The same of lowering from the station.
-const LOWERING: [&str; 7] = [INPUTS[0], INPUTS[1], INPUTS[2], INPUTS[3], INPUTS[7], INPUTS[8], INPUTS[9]];
+const LOWERING: [&str; 7] =
+    [INPUTS[0], INPUTS[1], "friction of the device at the station", INPUTS[3], INPUTS[7], INPUTS[8], INPUTS[9]];
 
 impl Ask for Abseil {
     const NAME: &'static str = "abseil";
