@@ -74,7 +74,8 @@ pub fn speed_along(
     let around = PI * positive("rope diameter", diameter.value)?;
     let length = not_negative("rope length", length.value)?;
     let friction = positive("friction of the water", friction.value)?;
-    let held = (2.0 * STANDARD_GRAVITY * flow / friction / around).powf(1.0 / 3.0);
+    // A cube root by logarithm: a general power is 2 kB of the module.
+    let held = ((2.0 * STANDARD_GRAVITY * flow / friction / around).ln() / 3.0).exp();
     let speed = (STANDARD_GRAVITY * length).sqrt().min(held);
     finite("speed of the water", speed).map(Velocity::new::<metre_per_second>)
 }

@@ -18,18 +18,18 @@ impl Abseil {
     }
 
     /// Friction ratio of a device on this rope.
-    pub(super) fn ratio_of(&self, device: Descender, extra_carabiner: bool) -> Result<Band, OutOfDomain> {
+    pub(super) fn ratio_of(&self, device: Descender, strands: Strands, extra: Whether) -> Result<Band, OutOfDomain> {
         let in_use = Use {
             diameter: self.diameter,
-            two_strands: self.strands == Strands::Two,
-            extra_carabiner,
+            two_strands: strands == Strands::Two,
+            extra_carabiner: extra == Whether::Yes,
             wet: self.wet == Whether::Yes,
         };
         descender::friction_ratio(device, &in_use)
     }
 
     pub(super) fn ratio(&self) -> Result<Band, OutOfDomain> {
-        self.ratio_of(self.descender, self.extra_carabiner == Whether::Yes)
+        self.ratio_of(self.descender, self.strands, self.extra_carabiner)
     }
 
     /// Weight of a length of all strands, dry or soaked, N.
@@ -45,8 +45,8 @@ impl Abseil {
     /// What the falling water presses on a person near the bottom, from none of it to all, N.
     pub(super) fn pressed(&self) -> Result<Band, OutOfDomain> {
         let (flow, speed) = (self.water.flow(), falling_water::speed_after(self.height)?);
-        let pushed = |flow| Ok(falling_water::push(flow, speed)?.value);
-        Ok(Band::of(0.0, 0.5 * pushed(flow.typical())?, pushed(flow.high())?))
+        let half = falling_water::push(flow.typical() * 0.5, speed)?.value;
+        Ok(Band::of(0.0, half, falling_water::push(flow.high(), speed)?.value))
     }
 
     /// What the falling water drags at all of the rope, if it hangs there, N.
@@ -69,19 +69,23 @@ impl Abseil {
         ))
     }
 
-    pub(super) fn spread(&self) -> Result<[Spread<10>; 10], OutOfDomain> {
+    pub(super) fn spread(&self) -> Result<[Spread<11>; 12], OutOfDomain> {
         let [body, kit] = self.people.inputs();
         let stiffness = self.stiffness.map(|stiffness| stiffness.value);
         let descending = State::Descending.uncertain().0;
         let jerky = State::Jerky.uncertain().0;
         let (friction, _) = self.edge.friction(self.wet == Whether::Yes);
         let (pressed, dragged) = (self.pressed()?, self.dragged()?);
-        let inputs =
-            [body, kit, self.ratio()?, self.soaked(), stiffness, descending, jerky, friction, pressed, dragged];
-        sweep(inputs, |&[body, kit, ratio_held, soaked, stiffness, smooth, jerks, friction, pressed, dragged]| {
+        let station = match self.release.device() {
+            Some(device) => self.ratio_of(device, self.strands, Whether::No)?,
+            None => Band::exact(1.0),
+        };
+        let (device, soaked) = (self.ratio()?, self.soaked());
+        let inputs = [body, kit, device, soaked, stiffness, descending, jerky, friction, pressed, dragged, station];
+        sweep(inputs, |&[body, kit, device, soaked, stiffness, smooth, jerks, friction, pressed, dragged, station]| {
             let weight = self.people.weight_of_all(body, kit);
             let force = Force::new::<newton>(weight);
-            let device = Ratio::new::<ratio>(ratio_held.max(1.0));
+            let [device, station] = [device, station].map(|held| Ratio::new::<ratio>(held.max(1.0)));
             let rope = self.rope_weight(self.height, soaked)?;
             let none = Force::new::<newton>(0.0);
             let if_so = |hangs: bool, pull: f64| if hangs { Force::new::<newton>(pull) } else { none };
@@ -94,6 +98,7 @@ impl Abseil {
                     + tail;
             let above = rope + pressed + dragged;
             let jerk = Force::new::<newton>(weight * jerks + above);
+            let lowered = Force::new::<newton>(weight + above);
             let behind_edge = |force| bend::slack_side(force, Ratio::new::<ratio>(friction), self.edge_turn);
             let start = if tail > none { descender::start_ratio(force, tail, device)?.value } else { 0.0 };
             Ok([
@@ -101,28 +106,15 @@ impl Abseil {
                 descender::hand_force(force, least_tail, device)?.value,
                 descender::held_back_by(force, tail, device)?.value,
                 start,
-                weight + above,
+                lowered.value,
                 weight * smooth + above,
                 jerk.value,
+                descender::hand_force(lowered, none, station)?.value,
+                descender::hand_force(behind_edge(lowered)?, none, station)?.value,
                 slip.value,
                 behind_edge(jerk)?.value,
                 behind_edge(slip)?.value,
             ])
-        })
-    }
-
-    /// The hand at the station that lowers whoever hangs near the bottom, the edge not counted and counted, N.
-    pub(super) fn lowered_on(&self, device: Descender) -> Result<[Spread<7>; 2], OutOfDomain> {
-        let [body, kit] = self.people.inputs();
-        let (friction, _) = self.edge.friction(self.wet == Whether::Yes);
-        let ratio_held = self.ratio_of(device, false)?;
-        let inputs = [body, kit, ratio_held, self.soaked(), friction, self.pressed()?, self.dragged()?];
-        sweep(inputs, |&[body, kit, ratio_held, soaked, friction, pressed, dragged]| {
-            let rope = self.rope_weight(self.height, soaked)?;
-            let hangs = Force::new::<newton>(self.people.weight_of_all(body, kit) + rope + pressed + dragged);
-            let device = Ratio::new::<ratio>(ratio_held.max(1.0));
-            let hand = |pull| Ok(descender::hand_force(pull, Force::new::<newton>(0.0), device)?.value);
-            Ok([hand(hangs)?, hand(bend::slack_side(hangs, Ratio::new::<ratio>(friction), self.edge_turn)?)?])
         })
     }
 }

@@ -93,7 +93,7 @@ impl Default for Abseil {
 asks_people!(Abseil);
 asks_limit!(Abseil);
 
-const INPUTS: [&str; 10] = [
+const INPUTS: [&str; 11] = [
     people::LABELS[0],
     people::LABELS[1],
     "friction of the descender",
@@ -104,11 +104,8 @@ const INPUTS: [&str; 10] = [
     "friction of the edge",
     "how much of the falling water hits",
     "drag of the falling water on the rope",
+    "friction of the device at the station",
 ];
-
-/// The same of lowering from the station.
-const LOWERING: [&str; 7] =
-    [INPUTS[0], INPUTS[1], "friction of the device at the station", INPUTS[3], INPUTS[7], INPUTS[8], INPUTS[9]];
 
 impl Ask for Abseil {
     const NAME: &'static str = "abseil";
@@ -181,9 +178,20 @@ impl Ask for Abseil {
             });
         }
         let spreads = self.spread()?;
-        let [hand_below, hand_above, held_back, start, still, descending, jerky, slip, jerky_edge, slip_edge] =
-            &spreads;
-        let load = |what: &str, spread: &Spread<10>| Finding::load(what, spread.band).moved_by(spread, &INPUTS);
+        let [
+            hand_below,
+            hand_above,
+            held_back,
+            start,
+            still,
+            descending,
+            jerky,
+            lowered @ ..,
+            slip,
+            jerky_edge,
+            slip_edge,
+        ] = &spreads;
+        let load = |what: &str, spread: &Spread<11>| Finding::load(what, spread.band).moved_by(spread, &INPUTS);
         // With little slack or much rope out, jerks pull harder than a slip.
         let jerks = jerky.band.high() > slip.band.high();
         let (worst, worst_edge, on_anchor, behind_edge) = if jerks {
@@ -236,28 +244,28 @@ impl Ask for Abseil {
 
         let chosen = self.against.compare(on_anchor, worst.band);
         let carried = Carried { rope: worst.band, people: self.people.count, anchor: worst.band };
-        let hand = self.compare_hand("for the brake hand", hand_below.band);
         let mut working = self.working(hand_below, worst, jerks)?;
-        let mut comparisons = vec![hand];
         let mut outcomes = Vec::new();
         if missing.high() > 1.0 {
             outcomes.push(self.supplies(hand_below.band)?);
         }
-        let lowered = self.release.device().map(|device| self.lowered_on(device)).transpose()?;
-        if let Some([bare, counted]) = &lowered {
+        let limit = chosen.limit.as_ref().map(|limit| limit.step());
+        let mut comparisons = vec![chosen, self.compare_hand("for the brake hand", hand_below.band)];
+        if self.release != Release::Fixed {
+            let [bare, _] = lowered;
             comparisons.push(self.compare_hand("for the hand at the station", bare.band));
-            outcomes.push(self.lowering(bare, counted));
+            outcomes.push(self.lowering(lowered));
             working.push(self.lowering_step(bare)?);
         }
         working.push(self.heat()?);
         let [smooth, in_jerks, _] = people::FORMULAS;
-        working.extend(chosen.limit.as_ref().map(|limit| limit.step()));
+        working.extend(limit);
         Ok(Answer {
-            remarks: self.remarks(missing, held_back.band, lowered.as_ref().map(|[_, counted]| counted.band)),
+            remarks: self.remarks(missing, held_back.band, lowered),
             scene: self.scene(worst.band.high(), if jerks { "jerks" } else { "slip" }),
             findings,
             states,
-            comparisons: [vec![chosen], comparisons].concat(),
+            comparisons,
             outcomes,
             usual: carried.compare(&self.against),
             carried: Some(carried),

@@ -5,7 +5,7 @@ use super::super::edge::Edge;
 use super::super::people::State;
 use super::super::scene::{Arc, Arrow, Dimension, Person, Pose, Role, Scene, Strand};
 use super::case::skin_friction;
-use super::{Abseil, FallingWater, HandState, LOWERING, Strands, Tail, Whether};
+use super::{Abseil, FallingWater, HandState, INPUTS, Release, Strands, Tail, Whether};
 use crate::band::{Band, Spread};
 use crate::law::descender::{self, Descender};
 use crate::law::{OutOfDomain, fall, falling_water};
@@ -40,29 +40,26 @@ impl Abseil {
     /// What supplies friction, each change alone, with the brake hand it leaves.
     pub(super) fn supplies(&self, needed: Band) -> Result<Outcome, OutOfDomain> {
         let now = self.ratio()?;
+        let mut changes = Vec::new();
+        if self.extra_carabiner == Whether::No {
+            changes.push(("with one more carabiner", self.ratio_of(self.descender, self.strands, Whether::Yes)?));
+        }
+        if self.strands == Strands::One {
+            let two = self.ratio_of(self.descender, Strands::Two, self.extra_carabiner)?;
+            changes.push(("with a second strand through the device", two));
+        }
+        if let Some(device) = self.stronger_device() {
+            changes.push((device.words(), self.ratio_of(device, self.strands, self.extra_carabiner)?));
+        }
+        let at = |hand: f64, now: f64, then: f64| hand * now.max(1.0) / then.max(1.0);
         let mut findings = Vec::new();
-        let mut leaves = |what: String, changed: &Abseil| {
-            let then = changed.ratio()?;
-            let at = |hand: f64, now: f64, then: f64| hand * now.max(1.0) / then.max(1.0);
+        for (what, then) in changes {
             let band = Band::of(
                 at(needed.low(), now.high(), then.high()),
                 at(needed.typical(), now.typical(), then.typical()),
                 at(needed.high(), now.low(), then.low()),
             );
             findings.push(Finding::load(what, band));
-            Ok(())
-        };
-        if self.extra_carabiner == Whether::No {
-            leaves("with one more carabiner".into(), &Abseil { extra_carabiner: Whether::Yes, ..self.clone() })?;
-        }
-        if self.strands == Strands::One {
-            leaves(
-                "with a second strand through the device".into(),
-                &Abseil { strands: Strands::Two, ..self.clone() },
-            )?;
-        }
-        if let Some(device) = self.stronger_device() {
-            leaves(format!("with another device: {}", device.words()), &Abseil { descender: device, ..self.clone() })?;
         }
         if self.hand != HandState::BothTired {
             let (holds, _) = self.hand.holds();
@@ -72,21 +69,20 @@ impl Abseil {
     }
 
     /// What the hand at the station has to hold, and what the lightest leaves it.
-    pub(super) fn lowering(&self, bare: &Spread<7>, counted: &Spread<7>) -> Outcome {
-        let mut findings = vec![
-            Finding::load("for the hand at the station to lower the heaviest, edge not counted", bare.band)
-                .moved_by(bare, &LOWERING),
-        ];
-        if self.edge != Edge::Free {
-            findings.push(Finding::load("for the same hand, edge counted", counted.band).moved_by(counted, &LOWERING));
-        }
-        let what =
+    pub(super) fn lowering(&self, [bare, counted]: &[Spread<11>; 2]) -> Outcome {
+        let most = "for the hand at the station to lower the heaviest, edge not counted";
+        let least =
             "pulled at that hand by the lightest, with the most friction: what draws the rope through the device";
-        findings.push(Finding::strength(what, counted.band).moved_by(counted, &LOWERING));
+        let moved = |finding: Finding, spread| finding.moved_by(spread, &INPUTS);
+        let mut findings = vec![moved(Finding::load(most, bare.band), bare)];
+        if self.edge != Edge::Free {
+            findings.push(moved(Finding::load("for the same hand, edge counted", counted.band), counted));
+        }
+        findings.push(moved(Finding::strength(least, counted.band), counted));
         Outcome { case: "If they are lowered from the station instead".into(), findings }
     }
 
-    pub(super) fn remarks(&self, missing: Band, back: Band, lowered: Option<Band>) -> Vec<String> {
+    pub(super) fn remarks(&self, missing: Band, back: Band, [_, lowered]: &[Spread<11>; 2]) -> Vec<String> {
         let mut remarks = Vec::new();
         if missing.high() > 1.0 {
             let devices = match self.stronger_device() {
@@ -109,18 +105,18 @@ impl Abseil {
                 "Even the lightest moves at the start, as far as the rope's weight goes; rope that is dragged by falling water brakes more.".to_owned()
             });
         }
-        remarks.push(match lowered {
-            None => "The rope is tied off: nobody at the station can let it out. Whoever is stuck on it stays there until they free themselves or somebody reaches them.".to_owned(),
-            Some(hand) if hand.low() < DRAWS => "Let out from the station, the lightest may still not move: friction of edge and device may leave less pull than it takes to draw rope through (10 N, assumed). Then it has to be fed by hand.".to_owned(),
-            Some(_) => "Let out from the station, even the lightest draws the rope through the device there, as far as friction of edge and device goes; a rope jammed in a crack or at a knot does not move.".to_owned(),
+        remarks.push(match self.release {
+            Release::Fixed => "The rope is tied off: nobody at the station can let it out. Whoever is stuck on it stays there until they free themselves or somebody reaches them.".to_owned(),
+            _ if lowered.band.low() < DRAWS => "Let out from the station, the lightest may still not move: friction of edge and device may leave less pull than it takes to draw rope through (10 N, assumed). Then it has to be fed by hand.".to_owned(),
+            _ => "Let out from the station, even the lightest draws the rope through the device there, as far as friction of edge and device goes; a rope jammed in a crack or at a knot does not move.".to_owned(),
         });
         remarks.push(self.back_up.remark().to_owned());
         remarks
     }
 
-    pub(super) fn working(&self, hand: &Spread<10>, worst: &Spread<10>, jerks: bool) -> Result<Vec<Step>, OutOfDomain> {
-        let [body, kit, held, .., pressed, _] = hand.at_high;
-        let [worst_body, worst_kit, _, soaked, stiffness, _, factor, _, worst_pressed, dragged] = worst.at_high;
+    pub(super) fn working(&self, hand: &Spread<11>, worst: &Spread<11>, jerks: bool) -> Result<Vec<Step>, OutOfDomain> {
+        let [body, kit, held, .., pressed, _, _] = hand.at_high;
+        let [worst_body, worst_kit, _, soaked, stiffness, _, factor, _, worst_pressed, dragged, _] = worst.at_high;
         let force = |symbol, value| Given::exact(symbol, value, Kind::Force);
         let weight = force("W", self.people.weight_of_all(worst_body, worst_kit));
         let rope = force("w", self.rope_weight(self.height, soaked)?);
@@ -224,8 +220,8 @@ impl Abseil {
         Ok(steps)
     }
 
-    pub(super) fn lowering_step(&self, bare: &Spread<7>) -> Result<Step, OutOfDomain> {
-        let [body, kit, held, soaked, _, pressed, dragged] = bare.at_high;
+    pub(super) fn lowering_step(&self, bare: &Spread<11>) -> Result<Step, OutOfDomain> {
+        let [body, kit, _, soaked, .., pressed, dragged, held] = bare.at_high;
         let force = |symbol, value| Given::exact(symbol, value, Kind::Force);
         Ok(Step {
             what: "Hand at the station that lowers the heaviest near the bottom, edge not counted; R is that of the \
@@ -250,8 +246,8 @@ impl Abseil {
         let share = Band::of(0.2, 0.35, 0.5);
         let weight = self.people.weight_of_all(self.people.body.high().value, self.people.kit.high().value);
         let work = Force::new::<newton>(weight) * self.height;
-        let rise = |share| Ok(descender::warming(work, Ratio::new::<ratio>(share), mass, metal)?.value);
-        let rise = Band::of(rise(share.low())?, rise(share.typical())?, rise(share.high())?);
+        let all = descender::warming(work, Ratio::new::<ratio>(1.0), mass, metal)?.value;
+        let rise = share.map(|share| share * all);
         Ok(Step {
             what:
                 "Heat of the descent in the device, if nothing cools it; m is its mass, c the heat its metal takes, η \
