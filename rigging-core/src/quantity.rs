@@ -12,12 +12,18 @@
 
 pub use exact::{pound, pound_force};
 pub use uom::si::angle::{degree, radian};
-pub use uom::si::energy::megajoule;
-pub use uom::si::f64::{Acceleration, Angle, Energy, Force, Length, Mass, Ratio};
+pub use uom::si::energy::{joule, megajoule};
+pub use uom::si::f64::{
+    Acceleration, Angle, Energy, Force, Length, Mass, Ratio, SpecificHeatCapacity, TemperatureInterval, Velocity,
+    VolumeRate,
+};
 pub use uom::si::force::{kilogram_force, kilonewton, newton};
 pub use uom::si::length::{foot, inch, meter as metre, millimeter as millimetre};
 pub use uom::si::mass::kilogram;
 pub use uom::si::ratio::{percent, ratio};
+pub use uom::si::specific_heat_capacity::joule_per_kilogram_kelvin;
+pub use uom::si::velocity::meter_per_second as metre_per_second;
+pub use uom::si::volume_rate::liter_per_second as litre_per_second;
 
 /// Units that [`uom`] rounds to seven digits, with their exact factors.
 ///

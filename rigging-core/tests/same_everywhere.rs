@@ -11,10 +11,13 @@ use rigging_core::law::haul::{Begins, Part};
 use rigging_core::law::pull_down::Piece;
 use rigging_core::law::taut_line::{Hung, TautLine};
 use rigging_core::law::{
-    bend, bolt, descender, fall, gravity, ground, haul, leg_failure, pull_down, pullers, pulley, rope, sling, swing,
-    taut_line, triangle, two_legs,
+    bend, bolt, descender, fall, falling_water, gravity, ground, haul, leg_failure, pull_down, pullers, pulley, rope,
+    sling, swing, taut_line, triangle, two_legs,
 };
-use rigging_core::quantity::{Angle, Force, Length, Mass, Ratio, degree, kilogram, metre, millimetre, newton, ratio};
+use rigging_core::quantity::{
+    Angle, Energy, Force, Length, Mass, Ratio, Velocity, VolumeRate, degree, joule, kilogram, litre_per_second, metre,
+    metre_per_second, millimetre, newton, ratio,
+};
 use std::collections::BTreeMap;
 #[cfg(target_arch = "wasm32")]
 use wasm_bindgen_test::wasm_bindgen_test as test;
@@ -54,6 +57,15 @@ impl Sample {
     }
     fn metres(&mut self, low: f64, high: f64) -> Length {
         Length::new::<metre>(self.between(low, high))
+    }
+    fn thickness(&mut self) -> Length {
+        Length::new::<millimetre>(self.between(8.0, 22.0))
+    }
+    fn flow(&mut self) -> VolumeRate {
+        VolumeRate::new::<litre_per_second>(self.between(0.5, 100.0))
+    }
+    fn speed(&mut self) -> Velocity {
+        Velocity::new::<metre_per_second>(self.between(0.5, 30.0))
     }
     fn plain(&mut self, low: f64, high: f64) -> Ratio {
         Ratio::new::<ratio>(self.between(low, high))
@@ -101,7 +113,7 @@ fn ends(band: Band) -> Vec<(&'static str, Option<f64>)> {
     vec![("low", Some(band.low())), ("typical", Some(band.typical())), ("high", Some(band.high()))]
 }
 
-const LAWS: [Law; 50] = [
+const LAWS: [Law; 56] = [
     ("bend::tight_to_slack", |s| one(bend::tight_to_slack(s.plain(0.0, 1.0), s.degrees(0.0, 400.0)).unwrap().value)),
     ("bend::slack_side", |s| one(bend::slack_side(s.force(), s.plain(0.0, 1.0), s.degrees(0.0, 400.0)).unwrap().value)),
     ("bend::tight_side", |s| one(bend::tight_side(s.force(), s.plain(0.0, 1.0), s.degrees(0.0, 400.0)).unwrap().value)),
@@ -137,6 +149,16 @@ const LAWS: [Law; 50] = [
             .unwrap()
             .value)
     }),
+    ("descender::start_ratio", |s| {
+        one(descender::start_ratio(s.force(), Force::new::<newton>(s.between(1.0, 900.0)), s.plain(1.0, 30.0))
+            .unwrap()
+            .value)
+    }),
+    ("descender::warming", |s| {
+        let (work, share) = (Energy::new::<joule>(s.between(1e3, 1e5)), s.plain(0.2, 0.5));
+        let (_, heat, _) = descender::Descender::FigureEight.metal();
+        one(descender::warming(work, share, Mass::new::<kilogram>(s.between(0.05, 1.0)), heat).unwrap().value)
+    }),
     ("fall::peak", |s| {
         one(fall::peak(s.force(), s.stiffness(), s.metres(0.0, 5.0), s.metres(1.0, 30.0)).unwrap().value)
     }),
@@ -144,6 +166,16 @@ const LAWS: [Law; 50] = [
     ("fall::stiffness_from_peak", |s| {
         let weight = s.force();
         one(fall::stiffness_from_peak(weight * s.between(2.5, 12.0), weight, s.plain(0.1, 2.0)).unwrap().value)
+    }),
+    ("falling_water::speed_after", |s| one(falling_water::speed_after(s.metres(0.5, 100.0)).unwrap().value)),
+    ("falling_water::push", |s| one(falling_water::push(s.flow(), s.speed()).unwrap().value)),
+    ("falling_water::drag", |s| {
+        one(falling_water::drag(s.thickness(), s.metres(1.0, 60.0), s.speed(), s.plain(0.005, 0.02)).unwrap().value)
+    }),
+    ("falling_water::speed_along", |s| {
+        one(falling_water::speed_along(s.flow(), s.thickness(), s.metres(1.0, 60.0), s.plain(0.005, 0.02))
+            .unwrap()
+            .value)
     }),
     ("gravity::weight", |s| one(gravity::weight(Mass::new::<kilogram>(s.between(30.0, 200.0))).value)),
     ("ground::slides_at", |s| {

@@ -238,6 +238,7 @@ mod tests {
         let low = json["pre_tension_n"][0].as_f64().unwrap();
         assert!((low - 400.0).abs() < 1e-9);
         assert_eq!(link("1/ab/u80/d4/s1").question.name(), "abseil");
+        assert_eq!(link("1/ab/t2/x3/g1/p2").question.name(), "abseil");
         assert_eq!(link("1/ha/a3/s0/g1/f-0.1").question.name(), "human anchor");
         assert_eq!(link("1/bd/c2/a2/z1/x60/d4/i2/A3/B6/t1/u-90/p1/r1_2").question.name(), "bend");
         assert_eq!(link("1/wp/F1/a100_200/Zln/Upf").from, Some("ln"));

@@ -2,7 +2,10 @@
 
 use super::{OutOfDomain, finite, not_negative, positive};
 use crate::band::Band;
-use crate::quantity::{Force, Length, Ratio, newton};
+use crate::quantity::{
+    Energy, Force, Length, Mass, Ratio, SpecificHeatCapacity, TemperatureInterval, joule_per_kilogram_kelvin, kilogram,
+    newton, ratio,
+};
 use crate::working::Source;
 
 /// Kinds of descender by how they make friction.
@@ -23,6 +26,34 @@ pub enum Descender {
 }
 
 impl Descender {
+    /// All of them.
+    pub const ALL: [Descender; 6] = [
+        Descender::FigureEight,
+        Descender::RescueEight,
+        Descender::BarRack,
+        Descender::ItalianHitch,
+        Descender::Tube,
+        Descender::CarabinerBrake,
+    ];
+
+    /// Mass of a light one and the heat that its metal takes, and how they are known: a rack of steel, the others of
+    /// aluminium; of the italian hitch its connector.
+    pub fn metal(self) -> (Mass, SpecificHeatCapacity, Source) {
+        let (mass, heat) = match self {
+            Descender::FigureEight => (0.10, 900.0),
+            Descender::RescueEight => (0.25, 900.0),
+            Descender::BarRack => (0.90, 480.0),
+            Descender::ItalianHitch => (0.08, 900.0),
+            Descender::Tube => (0.07, 900.0),
+            Descender::CarabinerBrake => (0.30, 900.0),
+        };
+        (
+            Mass::new::<kilogram>(mass),
+            SpecificHeatCapacity::new::<joule_per_kilogram_kelvin>(heat),
+            Source::assumed("mass of a light device; half of the heat in it at most, none of it lost"),
+        )
+    }
+
     /// Load on the rope for each newton of the brake hand: sliding steadily, one dry strand of 10.5 to
     /// 11 mm, and how it is known.
     pub fn baseline(self) -> (Band, Source) {
@@ -113,6 +144,46 @@ pub fn held_back_by(weight: Force, tail: Force, friction_ratio: Ratio) -> Result
     Ok(Force::new::<newton>((-left).max(0.0)))
 }
 
+/// How far someone is from being held by the rope below the device: above 1 they start to slide.
+///
+/// # Formula
+/// `(W + w h)/(R w h)`: the pull above the device over what would hold there with no hand; `W` ≥ 0 (N), `w h` > 0 (N),
+/// `R` ≥ 1 as in [`hand_force`].
+/// # Errors
+/// [`OutOfDomain`] outside these ranges or if the ratio is too large for a number.
+/// # References
+/// As [`hand_force`].
+pub fn start_ratio(weight: Force, tail: Force, friction_ratio: Ratio) -> Result<Ratio, OutOfDomain> {
+    let weight = not_negative("weight", weight.value)?;
+    let tail = positive("pull of the rope below", tail.value)?;
+    let value = friction_ratio.value;
+    let friction = super::check("friction ratio", value, value >= 1.0, "1 or more")?;
+    finite("ratio to start", (weight / tail + 1.0) / friction).map(Ratio::new::<ratio>)
+}
+
+/// How much warmer a device becomes by the work of a descent.
+///
+/// # Formula
+/// `ΔT = η E/(m c)`: `E` ≥ 0 the work, weight times height (J), `η` ≥ 0 the share of it that goes into the device,
+/// `m` > 0 its mass (kg), `c` > 0 the heat its metal takes (J/(kg K)). An upper bound: no heat is lost on the way.
+/// # Errors
+/// [`OutOfDomain`] outside these ranges or if ΔT is too large for a number.
+/// # References
+/// Heat balance.
+pub fn warming(
+    work: Energy,
+    share: Ratio,
+    device: Mass,
+    heat: SpecificHeatCapacity,
+) -> Result<TemperatureInterval, OutOfDomain> {
+    let work = not_negative("work", work.value)?;
+    let share = not_negative("share of the heat", share.value)?;
+    let mass = positive("mass of the device", device.value)?;
+    let heat = positive("heat of its metal", heat.value)?;
+    let warmer = finite("rise of temperature", share * work / mass / heat)?;
+    Ok(TemperatureInterval::new::<uom::si::temperature_interval::kelvin>(warmer))
+}
+
 fn balance(weight: Force, tail: Force, friction_ratio: Ratio) -> Result<f64, OutOfDomain> {
     let weight = not_negative("weight", weight.value)?;
     let tail = not_negative("pull of the rope below", tail.value)?;
@@ -124,7 +195,7 @@ fn balance(weight: Force, tail: Force, friction_ratio: Ratio) -> Result<f64, Out
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::quantity::{millimetre, ratio};
+    use crate::quantity::{joule, millimetre};
     use approx::assert_relative_eq;
 
     fn dry(millimetres: f64) -> Use {
@@ -158,5 +229,22 @@ mod tests {
         assert!(at(30.0).0 < 50.0);
         assert_eq!(at(60.0).0, 0.0);
         assert!(at(60.0).1 > 0.0);
+    }
+
+    #[test]
+    fn a_ratio_of_one_to_start_is_where_the_tail_takes_over() {
+        let (tail, friction) = (Force::new::<newton>(30.0), Ratio::new::<ratio>(14.0));
+        let start = |weight| start_ratio(Force::new::<newton>(weight), tail, friction).unwrap().value;
+        // By hand: 14 · 30 − 30 = 390 N.
+        assert_relative_eq!(start(390.0), 1.0, max_relative = 1e-14);
+        assert_relative_eq!(start(810.0), 2.0, max_relative = 1e-14);
+    }
+
+    #[test]
+    fn a_descent_warms_a_light_device() {
+        // By hand: half of 1000 N · 9 m in 0.1 kg of aluminium.
+        let (mass, heat, _) = Descender::FigureEight.metal();
+        let warmer = warming(Energy::new::<joule>(9000.0), Ratio::new::<ratio>(0.5), mass, heat).unwrap();
+        assert_relative_eq!(warmer.value, 50.0, max_relative = 1e-14);
     }
 }

@@ -8,6 +8,7 @@ pub mod bend;
 pub mod bolt;
 pub mod descender;
 pub mod fall;
+pub mod falling_water;
 pub mod gravity;
 pub mod ground;
 pub mod haul;

@@ -34,7 +34,7 @@ pub mod scene;
 mod weakest_part;
 mod wire;
 
-pub use abseil::{Abseil, HandState, Strands, Tail, Whether};
+pub use abseil::{Abseil, BackUp, FallingWater, HandState, Release, Strands, Tail, Whether};
 pub use against::{Against, Holds, LimitChoice};
 pub use anchor_legs::{AnchorLegs, Knots, LegMaterial, Rig, Spot};
 pub use answer::{Answer, Caution, ChosenLimit, Comparison, End, Finding, Gravity, Outcome, as_people};

@@ -219,8 +219,8 @@ pub const FORMULAS: [Formula; 3] = [
         Source::published("HSE CRR 364/2001; caving federation tests 2014"),
     ),
     Formula::new(
-        "a slip onto slack rope: f is slack ÷ rope, EA its stiffness",
-        "F = W + √(W² + 2 W EA f)",
+        "a slip onto slack rope, n people of weight W₁: f is slack ÷ rope, EA its stiffness",
+        "F = n [W₁ + √(W₁² + 2 W₁ EA f)]",
         Source::published("energy of a linear spring; OpenStax University Physics, worked example"),
     ),
 ];

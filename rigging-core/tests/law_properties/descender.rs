@@ -1,17 +1,13 @@
-use crate::numbers::{any, at_least, close, counts, factor, force, is_lawful, metres, newtons, often, plain};
+use crate::numbers::{
+    any, at_least, close, counts, factor, force, is_lawful, kilograms, metres, newtons, often, plain,
+};
 use proptest::prelude::*;
 use proptest::sample::select;
 use rigging_core::band::Band;
-use rigging_core::law::descender::{Descender, Use, friction_ratio, hand_force, held_back_by};
+use rigging_core::law::descender::{Descender, Use, friction_ratio, hand_force, held_back_by, start_ratio, warming};
+use rigging_core::quantity::{Energy, SpecificHeatCapacity, joule, joule_per_kilogram_kelvin};
 
-const DEVICES: [Descender; 6] = [
-    Descender::FigureEight,
-    Descender::RescueEight,
-    Descender::BarRack,
-    Descender::ItalianHitch,
-    Descender::Tube,
-    Descender::CarabinerBrake,
-];
+const DEVICES: [Descender; 6] = Descender::ALL;
 
 fn ratios(device: Descender, millimetres: f64, two_strands: bool, extra_carabiner: bool, wet: bool) -> [f64; 3] {
     let diameter = metres(millimetres / 1000.0);
@@ -97,8 +93,54 @@ proptest! {
     }
 }
 
+fn start(weight: f64, tail: f64, ratio: f64) -> f64 {
+    start_ratio(newtons(weight), newtons(tail), plain(ratio)).unwrap().value
+}
+fn warmer(work: f64, share: f64, mass: f64, heat: f64) -> Result<f64, rigging_core::law::OutOfDomain> {
+    let heat = SpecificHeatCapacity::new::<joule_per_kilogram_kelvin>(heat);
+    Ok(warming(Energy::new::<joule>(work), plain(share), kilograms(mass), heat)?.value)
+}
+
+proptest! {
+    #[test]
+    fn below_a_ratio_of_one_and_only_there_the_tail_holds(
+        weight in force(), tail in force(), ratio in 1.0..60.0_f64,
+    ) {
+        let start = start(weight, tail, ratio);
+        prop_assume!((start - 1.0).abs() > 1e-12);
+        prop_assert_eq!(start < 1.0, held(weight, tail, ratio) > 0.0);
+        prop_assert_eq!(start > 1.0, hand(weight, tail, ratio) > 0.0);
+    }
+
+    #[test]
+    fn weight_helps_to_start_and_tail_and_friction_hinder(
+        weight in force(), tail in force(), ratio in 1.0..60.0_f64, more in 1.01..3.0_f64,
+    ) {
+        let here = start(weight, tail, ratio);
+        prop_assert!(start(weight * more, tail, ratio) >= here && start(weight, tail * more, ratio) <= here);
+        prop_assert!(close(start(weight, tail, ratio * more), here / more, 1e-14, 0.0));
+        prop_assert!(close(start(weight * more, tail * more, ratio), here, 1e-14, 0.0));
+    }
+
+    #[test]
+    fn heat_goes_into_the_metal_and_none_is_lost(
+        work in 1.0..1e6_f64, share in 0.0..1.0_f64, mass in 0.05..2.0_f64, heat in 400.0..1000.0_f64,
+    ) {
+        prop_assert!(close(warmer(work, share, mass, heat).unwrap() * mass * heat, share * work, 1e-13, 0.0));
+    }
+}
+
 proptest! {
     #![proptest_config(often())]
+
+    #[test]
+    fn starting_and_warming_give_an_error_or_numbers_whatever_comes_in(a in any(), b in any(), c in any(), d in any()) {
+        let answer = start_ratio(newtons(a), newtons(b), plain(c)).map(|ratio| ratio.value);
+        prop_assert!(is_lawful(answer, &[a, b, c], a >= 0.0 && b > 0.0 && c >= 1.0, counts), "{answer:?}");
+        let answer = warmer(a, b, c, d);
+        let within = a >= 0.0 && b >= 0.0 && c > 0.0 && d > 0.0;
+        prop_assert!(is_lawful(answer, &[a, b, c, d], within, counts), "{answer:?}");
+    }
 
     #[test]
     fn a_descender_gives_an_error_or_numbers_whatever_comes_in(
@@ -125,4 +167,6 @@ fn at_the_limits_a_descender_is_what_anyone_can_see() {
     assert_eq!((hand(800.0, 30.0, 1.0), held(800.0, 30.0, 1.0)), (800.0, 0.0), "no friction, with a tail");
     assert_eq!((hand(0.0, 30.0, 10.0), held(0.0, 30.0, 10.0)), (0.0, 27.0), "nobody on the rope");
     assert!(hand(800.0, 0.0, 1e12) < 1e-9, "a device that locks");
+    assert_eq!(start(0.0, 30.0, 1.0), 1.0, "nobody on the rope, no friction");
+    assert_eq!(warmer(0.0, 0.5, 0.1, 900.0), Ok(0.0), "no way down");
 }

@@ -16,6 +16,8 @@ mod descender;
 #[cfg(test)]
 mod fall;
 #[cfg(test)]
+mod falling_water;
+#[cfg(test)]
 mod ground;
 #[cfg(test)]
 mod haul;

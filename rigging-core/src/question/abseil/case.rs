@@ -3,25 +3,33 @@
 use super::super::people::State;
 use super::{Abseil, Strands, Tail, Whether};
 use crate::band::{Band, Spread, sweep};
-use crate::law::descender::{self, Use};
-use crate::law::{OutOfDomain, bend, fall, gravity, rope};
+use crate::law::descender::{self, Descender, Use};
+use crate::law::{OutOfDomain, bend, fall, falling_water, gravity, rope};
 use crate::quantity::{Force, Length, Ratio, newton, ratio};
+
+/// Skin friction of water along a rope (assumed).
+pub(super) fn skin_friction() -> Band {
+    Band::of(0.005, 0.01, 0.02)
+}
 
 impl Abseil {
     pub(super) fn strand_count(&self) -> f64 {
         if self.strands == Strands::Two { 2.0 } else { 1.0 }
     }
 
+    /// Friction ratio of a device on this rope.
+    pub(super) fn ratio_of(&self, device: Descender, strands: Strands, extra: Whether) -> Result<Band, OutOfDomain> {
+        let in_use = Use {
+            diameter: self.diameter,
+            two_strands: strands == Strands::Two,
+            extra_carabiner: extra == Whether::Yes,
+            wet: self.wet == Whether::Yes,
+        };
+        descender::friction_ratio(device, &in_use)
+    }
+
     pub(super) fn ratio(&self) -> Result<Band, OutOfDomain> {
-        descender::friction_ratio(
-            self.descender,
-            &Use {
-                diameter: self.diameter,
-                two_strands: self.strands == Strands::Two,
-                extra_carabiner: self.extra_carabiner == Whether::Yes,
-                wet: self.wet == Whether::Yes,
-            },
-        )
+        self.ratio_of(self.descender, self.strands, self.extra_carabiner)
     }
 
     /// Weight of a length of all strands, dry or soaked, N.
@@ -30,34 +38,79 @@ impl Abseil {
         Ok(self.strand_count() * dry * soaked)
     }
 
-    pub(super) fn spread(&self) -> Result<[Spread<8>; 9], OutOfDomain> {
+    fn soaked(&self) -> Band {
+        if self.wet == Whether::Yes { Band::of(1.0, 1.2, 1.5) } else { Band::exact(1.0) }
+    }
+
+    /// What the falling water presses on a person near the bottom, from none of it to all, N.
+    pub(super) fn pressed(&self) -> Result<Band, OutOfDomain> {
+        let (flow, speed) = (self.water.flow(), falling_water::speed_after(self.height)?);
+        let half = falling_water::push(flow.typical() * 0.5, speed)?.value;
+        Ok(Band::of(0.0, half, falling_water::push(flow.high(), speed)?.value))
+    }
+
+    /// What the falling water drags at all of the rope, if it hangs there, N.
+    pub(super) fn dragged(&self) -> Result<Band, OutOfDomain> {
+        if self.tail != Tail::InFall {
+            return Ok(Band::exact(0.0));
+        }
+        let (flow, skin) = (self.water.flow(), skin_friction());
+        // The water runs around all strands together.
+        let around = self.diameter * self.strand_count();
+        let drag = |flow, skin| {
+            let skin = Ratio::new::<ratio>(skin);
+            let speed = falling_water::speed_along(flow, around, self.height, skin)?;
+            Ok(falling_water::drag(around, self.height, speed, skin)?.value)
+        };
+        Ok(Band::of(
+            drag(flow.low(), skin.low())?,
+            drag(flow.typical(), skin.typical())?,
+            drag(flow.high(), skin.high())?,
+        ))
+    }
+
+    pub(super) fn spread(&self) -> Result<[Spread<11>; 12], OutOfDomain> {
         let [body, kit] = self.people.inputs();
-        let soaked = if self.wet == Whether::Yes { Band::of(1.0, 1.2, 1.5) } else { Band::exact(1.0) };
         let stiffness = self.stiffness.map(|stiffness| stiffness.value);
         let descending = State::Descending.uncertain().0;
         let jerky = State::Jerky.uncertain().0;
         let (friction, _) = self.edge.friction(self.wet == Whether::Yes);
-        let inputs = [body, kit, self.ratio()?, soaked, stiffness, descending, jerky, friction];
-        sweep(inputs, |&[body, kit, ratio_held, soaked, stiffness, smooth, jerks, friction]| {
+        let (pressed, dragged) = (self.pressed()?, self.dragged()?);
+        let station = match self.release.device() {
+            Some(device) => self.ratio_of(device, self.strands, Whether::No)?,
+            None => Band::exact(1.0),
+        };
+        let (device, soaked) = (self.ratio()?, self.soaked());
+        let inputs = [body, kit, device, soaked, stiffness, descending, jerky, friction, pressed, dragged, station];
+        sweep(inputs, |&[body, kit, device, soaked, stiffness, smooth, jerks, friction, pressed, dragged, station]| {
             let weight = self.people.weight_of_all(body, kit);
             let force = Force::new::<newton>(weight);
-            let device = Ratio::new::<ratio>(ratio_held.max(1.0));
+            let [device, station] = [device, station].map(|held| Ratio::new::<ratio>(held.max(1.0)));
             let rope = self.rope_weight(self.height, soaked)?;
             let none = Force::new::<newton>(0.0);
-            let tail = if self.tail == Tail::Free { Force::new::<newton>(rope) } else { none };
+            let if_so = |hangs: bool, pull: f64| if hangs { Force::new::<newton>(pull) } else { none };
+            // The hand counts on the least that brakes; who is to move, on the most.
+            let least_tail = if_so(self.tail.surely_hangs(), rope);
+            let tail = if_so(self.tail.may_hang(), rope + dragged);
             // Whoever slips at the lip has all of a free tail hanging from the device, and so from the anchor.
             let slip =
                 fall::peak(force, Force::new::<newton>(stiffness * self.strand_count()), self.slack, self.rope_out)?
                     + tail;
-            let jerk = Force::new::<newton>(weight * jerks + rope);
+            let above = rope + pressed + dragged;
+            let jerk = Force::new::<newton>(weight * jerks + above);
+            let lowered = Force::new::<newton>(weight + above);
             let behind_edge = |force| bend::slack_side(force, Ratio::new::<ratio>(friction), self.edge_turn);
+            let start = if tail > none { descender::start_ratio(force, tail, device)?.value } else { 0.0 };
             Ok([
-                descender::hand_force(force, none, device)?.value,
-                descender::hand_force(force, tail, device)?.value,
+                descender::hand_force(Force::new::<newton>(weight + pressed), none, device)?.value,
+                descender::hand_force(force, least_tail, device)?.value,
                 descender::held_back_by(force, tail, device)?.value,
-                weight + rope,
-                weight * smooth + rope,
+                start,
+                lowered.value,
+                weight * smooth + above,
                 jerk.value,
+                descender::hand_force(lowered, none, station)?.value,
+                descender::hand_force(behind_edge(lowered)?, none, station)?.value,
                 slip.value,
                 behind_edge(jerk)?.value,
                 behind_edge(slip)?.value,

@@ -1,7 +1,12 @@
 //! Can the brake hand hold, and what reaches the anchor?
 
 mod case;
+mod choice;
+#[cfg(test)]
+mod tests;
 mod told;
+
+pub use choice::{BackUp, FallingWater, HandState, Release, Strands, Tail, Whether};
 
 use told::{CAUTIONS, FORMULAS, NOT_IN};
 
@@ -10,7 +15,7 @@ use super::against::{self, Against, asks_limit};
 use super::answer::{Answer, Finding};
 use super::carried::{Carried, HeldBy};
 use super::edge::Edge;
-use super::field::{Field, choices, place, table};
+use super::field::{Field, place, table};
 use super::input::BadInput;
 use super::people::{self, People, State, asks_people};
 use crate::band::{Band, Spread};
@@ -18,80 +23,6 @@ use crate::law::OutOfDomain;
 use crate::law::descender::Descender;
 use crate::quantity::{Angle, Force, Kind, Length, degree, kilonewton, metre, millimetre};
 use crate::working::Source;
-
-choices!(Descender {
-    FigureEight = "figure-eight", "figure-eight descender";
-    RescueEight = "rescue eight", "rescue eight";
-    BarRack = "bar rack", "rack of brake bars";
-    ItalianHitch = "italian hitch", "italian (munter) hitch";
-    Tube = "tube", "tube or plate";
-    CarabinerBrake = "carabiner brake", "brake of crossed carabiners";
-});
-
-/// What brakes below the device.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub enum Tail {
-    /// The rope hangs free below the person.
-    #[default]
-    Free,
-    /// It floats, lies on the ground or is carried in a bag.
-    Carried,
-}
-choices!(Tail {
-    Free = "free", "hangs free to the bottom";
-    Carried = "carried", "floats, lies on a ledge, or is in a bag";
-});
-
-/// The hand that brakes.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub enum HandState {
-    /// One dry, rested hand.
-    Rested,
-    /// One wet, cold or tired hand.
-    #[default]
-    Tired,
-    /// Two wet, cold or tired hands.
-    BothTired,
-}
-choices!(HandState {
-    Rested = "rested", "one gloved hand, dry and rested";
-    Tired = "tired", "one hand, wet, cold or tired";
-    BothTired = "both tired", "two hands, wet, cold or tired";
-});
-
-impl HandState {
-    /// What the hand can hold, N, and how it is known.
-    pub fn holds(self) -> (Band, Source) {
-        match self {
-            HandState::Rested => (
-                Band::of(50.0, 200.0, 400.0),
-                Source::published("50 to 400 N over a thousand grip trials, one gloved hand"),
-            ),
-            HandState::Tired => (Band::of(50.0, 100.0, 150.0), Source::assumed("wet, cold or tired")),
-            HandState::BothTired => (Band::of(80.0, 160.0, 240.0), Source::assumed("1.6 times one tired hand")),
-        }
-    }
-}
-
-/// Yes or no.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Whether {
-    /// Yes.
-    Yes,
-    /// No.
-    No,
-}
-choices!(Whether { Yes = "yes", "yes"; No = "no", "no"; });
-
-/// How many strands run through the device.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Strands {
-    /// One.
-    One,
-    /// Two, side by side.
-    Two,
-}
-choices!(Strands { One = "one", "one strand"; Two = "two", "two strands"; });
 
 /// Someone goes down a rope on a friction device.
 #[derive(Debug, Clone, PartialEq)]
@@ -110,8 +41,14 @@ pub struct Abseil {
     pub wet: Whether,
     /// Where the rope below the person is.
     pub tail: Tail,
+    /// How much water falls on the person, and on a tail that hangs there.
+    pub water: FallingWater,
     /// The hand that brakes.
     pub hand: HandState,
+    /// Whether the rope can be let out from the station.
+    pub release: Release,
+    /// What catches someone whose hand lets go.
+    pub back_up: BackUp,
     /// What the rope runs over behind the lip.
     pub edge: Edge,
     /// How far the rope turns there.
@@ -138,7 +75,10 @@ impl Default for Abseil {
             extra_carabiner: Whether::No,
             wet: Whether::Yes,
             tail: Tail::Free,
+            water: FallingWater::None,
             hand: HandState::Tired,
+            release: Release::Fixed,
+            back_up: BackUp::None,
             edge: Edge::PolishedRock,
             edge_turn: Angle::new::<degree>(70.0),
             slack: Length::new::<metre>(0.5),
@@ -153,7 +93,7 @@ impl Default for Abseil {
 asks_people!(Abseil);
 asks_limit!(Abseil);
 
-const INPUTS: [&str; 8] = [
+const INPUTS: [&str; 11] = [
     people::LABELS[0],
     people::LABELS[1],
     "friction of the descender",
@@ -162,6 +102,9 @@ const INPUTS: [&str; 8] = [
     "how steadily the person descends",
     "how hard the jerks are",
     "friction of the edge",
+    "how much of the falling water hits",
+    "drag of the falling water on the rope",
+    "friction of the device at the station",
 ];
 
 impl Ask for Abseil {
@@ -189,9 +132,15 @@ impl Ask for Abseil {
             Field::choice('v', "wet", Whether::CHOICES, place!(wet))
                 .says("Wet", "sources disagree whether water adds or takes friction: the range widens"),
             Field::choice('t', "tail", Tail::CHOICES, place!(tail))
-                .says("Rope below the person", "a tail that hangs free brakes by its weight"),
+                .says("Rope below the person", "a tail that hangs brakes by its weight, and more in falling water"),
+            Field::choice('x', "falling_water", FallingWater::CHOICES, place!(water))
+                .says("Falling water", "as it looks; it presses on the person, and drags at a rope that hangs in it",),
             Field::choice('b', "hand", HandState::CHOICES, place!(hand))
                 .says("The hand that brakes", "what a hand holds differs eightfold between people"),
+            Field::choice('g', "release", Release::CHOICES, place!(release))
+                .says("Rope at the station", "whether somebody there can let the rope out while a person hangs on it",),
+            Field::choice('p', "back_up", BackUp::CHOICES, place!(back_up))
+                .says("Back-up", "what catches a person whose hand lets go"),
             Field::choice('e', "edge", Edge::CHOICES, place!(edge)).says(
                 "Edge between anchor and person",
                 "friction there takes load off the anchor; counted only second",
@@ -222,9 +171,27 @@ impl Ask for Abseil {
             let must = "not more than twice the rope from the anchor: nobody can fall farther";
             return Err(OutOfDomain { what: "slack at the lip", value: self.slack.value, must }.into());
         }
+        if self.tail == Tail::InFall && self.water == FallingWater::None {
+            return Err(BadInput::Refused {
+                what: "a rope that hangs in falling water where none falls",
+                why: "choose how much water falls, or where else the rope below the person is",
+            });
+        }
         let spreads = self.spread()?;
-        let [hand_below, hand_above, held_back, still, descending, jerky, slip, jerky_edge, slip_edge] = &spreads;
-        let load = |what: &str, spread: &Spread<8>| Finding::load(what, spread.band).moved_by(spread, &INPUTS);
+        let [
+            hand_below,
+            hand_above,
+            held_back,
+            start,
+            still,
+            descending,
+            jerky,
+            lowered @ ..,
+            slip,
+            jerky_edge,
+            slip_edge,
+        ] = &spreads;
+        let load = |what: &str, spread: &Spread<11>| Finding::load(what, spread.band).moved_by(spread, &INPUTS);
         // With little slack or much rope out, jerks pull harder than a slip.
         let jerks = jerky.band.high() > slip.band.high();
         let (worst, worst_edge, on_anchor, behind_edge) = if jerks {
@@ -249,8 +216,26 @@ impl Ask for Abseil {
         if self.edge != Edge::Free {
             findings.push(load(behind_edge, worst_edge));
         }
-        if self.tail == Tail::Free {
+        if self.tail.surely_hangs() {
             findings.push(load("for the brake hand at the start, with the rope's weight below", hand_above));
+        }
+        let missing = self.missing(hand_below.band);
+        if missing.high() > 1.0 {
+            let what = "times as much friction as there is, for the weakest hand to hold the heaviest";
+            findings.push(Finding::load(what, missing).measured_as(Kind::Ratio));
+        }
+        if self.tail.may_hang() {
+            let what = "ratio for the lightest to start: pull above the device ÷ what the tail holds; below 1 nobody so \
+                        light moves";
+            findings.push(Finding::strength(what, start.band).measured_as(Kind::Ratio).moved_by(start, &INPUTS));
+        }
+        for (what, band) in [
+            ("pressed on the person by the falling water near the bottom, should all of it hit", self.pressed()?),
+            ("dragged at all of the rope by the falling water", self.dragged()?),
+        ] {
+            if band.high() > 0.0 {
+                findings.push(Finding::load(what, band));
+            }
         }
         let states =
             [(State::Still, still), (State::Descending, descending), (State::Jerky, jerky), (State::Slip, slip)]
@@ -259,64 +244,36 @@ impl Ask for Abseil {
 
         let chosen = self.against.compare(on_anchor, worst.band);
         let carried = Carried::by_rope(worst.band, self.people.count, HeldBy::Said(self.against.holds));
-        let hand = self.compare_hand(hand_below.band);
         let mut working = self.working(hand_below, worst, jerks)?;
-        working.extend(chosen.limit.as_ref().map(|limit| limit.step()));
+        let mut outcomes = Vec::new();
+        if missing.high() > 1.0 {
+            outcomes.push(self.supplies(hand_below.band)?);
+        }
+        let limit = chosen.limit.as_ref().map(|limit| limit.step());
+        let mut comparisons = vec![chosen, self.compare_hand("for the brake hand", hand_below.band)];
+        if self.release != Release::Fixed {
+            let [bare, _] = lowered;
+            comparisons.push(self.compare_hand("for the hand at the station", bare.band));
+            outcomes.push(self.lowering(lowered));
+            working.push(self.lowering_step(bare)?);
+        }
+        working.push(self.heat()?);
+        let [smooth, in_jerks, _] = people::FORMULAS;
+        working.extend(limit);
         Ok(Answer {
-            remarks: self.remarks(hand_below.band, held_back),
+            remarks: self.remarks(missing, held_back.band, lowered),
             scene: self.scene(worst.band.high(), if jerks { "jerks" } else { "slip" }),
             findings,
             states,
-            comparisons: vec![chosen, hand],
+            comparisons,
+            outcomes,
             usual: carried.compare(&self.against),
             carried: Some(carried),
             working,
-            formulas: [FORMULAS.as_slice(), &people::FORMULAS].concat(),
+            formulas: [FORMULAS.as_slice(), &[smooth, in_jerks]].concat(),
             cautions: CAUTIONS.to_vec(),
             not_in: NOT_IN.to_vec(),
             ..Answer::default()
         })
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-    use crate::limit::Standing;
-    use approx::assert_relative_eq;
-
-    #[test]
-    fn the_hand_needs_the_weight_of_the_heaviest_over_the_least_friction() {
-        let [hand, ..] = Abseil::default().spread().unwrap();
-        // Row F11 of the check values: 4.2 is the low friction of a figure-eight on wet 9 mm.
-        assert_relative_eq!(hand.band.high(), (92.0 + 20.0 + 5.0) * 9.80665 / 4.2, max_relative = 1e-9);
-    }
-
-    #[test]
-    fn an_edge_can_only_take_load_off_the_anchor() {
-        let [.., slip, _, behind] = Abseil::default().spread().unwrap();
-        assert!(behind.band.high() < slip.band.high());
-        let free = Abseil { edge: Edge::Free, ..Abseil::default() };
-        let [.., slip, _, behind] = free.spread().unwrap();
-        assert_eq!(slip.band, behind.band);
-    }
-
-    #[test]
-    fn without_slack_the_anchor_is_judged_on_the_jerks() {
-        let mut abseil = Abseil { slack: Length::new::<metre>(0.0), ..Abseil::default() };
-        abseil.against.holds = super::super::Holds::KnownBolt;
-        abseil.against.limit = super::super::LimitChoice::Own;
-        abseil.against.own = Force::new::<kilonewton>(3.0);
-        let answer = abseil.solve().unwrap();
-        let worst = answer.states.iter().map(|state| state.band.high()).fold(0.0, f64::max);
-        assert_eq!(answer.findings[1].band.high(), worst);
-        assert_ne!(answer.comparisons[0].standing, Standing::BelowLimit);
-    }
-
-    #[test]
-    fn a_brake_hand_is_never_below_a_limit() {
-        let strong = Abseil { descender: Descender::BarRack, hand: HandState::Rested, ..Abseil::default() };
-        let answer = strong.solve().unwrap();
-        assert_ne!(answer.comparisons[1].standing, Standing::BelowLimit);
     }
 }

@@ -1,0 +1,206 @@
+//! What the abseil lets one choose from.
+
+use super::super::field::choices;
+use crate::band::Band;
+use crate::law::descender::Descender;
+use crate::quantity::{VolumeRate, litre_per_second};
+use crate::working::Source;
+
+choices!(Descender {
+    FigureEight = "figure-eight", "figure-eight descender";
+    RescueEight = "rescue eight", "rescue eight";
+    BarRack = "bar rack", "rack of brake bars";
+    ItalianHitch = "italian hitch", "italian (munter) hitch";
+    Tube = "tube", "tube or plate";
+    CarabinerBrake = "carabiner brake", "brake of crossed carabiners";
+});
+
+/// What brakes below the device.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Tail {
+    /// The rope hangs free below the person.
+    #[default]
+    Free,
+    /// It is carried in a bag, or lies on a ledge or on the ground.
+    Carried,
+    /// It hangs down to the water and floats there.
+    Floating,
+    /// It hangs in the falling water.
+    InFall,
+}
+choices!(Tail {
+    Free = "free", "hangs free to the bottom";
+    Carried = "carried", "is in a bag, or lies on a ledge";
+    Floating = "floating", "floats on the water at the bottom";
+    InFall = "in the fall", "hangs in the falling water";
+});
+
+impl Tail {
+    /// Whether its weight surely brakes: what a hand may count on.
+    pub(super) fn surely_hangs(self) -> bool {
+        matches!(self, Tail::Free | Tail::InFall)
+    }
+
+    /// Whether its weight may brake. What floats may still hang from the lip down to the water.
+    pub(super) fn may_hang(self) -> bool {
+        self != Tail::Carried
+    }
+}
+
+/// How much water falls, as it looks.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum FallingWater {
+    /// None where the person and the rope are.
+    #[default]
+    None,
+    /// A trickle.
+    Trickle,
+    /// As a strong shower.
+    Shower,
+    /// As out of a full pipe.
+    FullPipe,
+}
+choices!(FallingWater {
+    None = "none", "none on person and rope";
+    Trickle = "trickle", "a trickle: up to 2 l/s";
+    Shower = "shower", "a shower: 5 to 10 l/s";
+    FullPipe = "full pipe", "a full pipe: 30 to 100 l/s";
+});
+
+impl FallingWater {
+    /// The flow.
+    pub fn flow(self) -> Band<VolumeRate> {
+        let litres = match self {
+            FallingWater::None => Band::exact(0.0),
+            FallingWater::Trickle => Band::of(0.0, 1.0, 2.0),
+            FallingWater::Shower => Band::of(5.0, 7.5, 10.0),
+            FallingWater::FullPipe => Band::of(30.0, 65.0, 100.0),
+        };
+        litres.map(VolumeRate::new::<litre_per_second>)
+    }
+}
+
+/// The hand that brakes.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum HandState {
+    /// One dry, rested hand.
+    Rested,
+    /// One wet, cold or tired hand.
+    #[default]
+    Tired,
+    /// Two wet, cold or tired hands.
+    BothTired,
+}
+choices!(HandState {
+    Rested = "rested", "one gloved hand, dry and rested";
+    Tired = "tired", "one hand, wet, cold or tired";
+    BothTired = "both tired", "two hands, wet, cold or tired";
+});
+
+impl HandState {
+    /// What the hand can hold, N, and how it is known.
+    pub fn holds(self) -> (Band, Source) {
+        match self {
+            HandState::Rested => (
+                Band::of(50.0, 200.0, 400.0),
+                Source::published("50 to 400 N over a thousand grip trials, one gloved hand"),
+            ),
+            HandState::Tired => (Band::of(50.0, 100.0, 150.0), Source::assumed("wet, cold or tired")),
+            HandState::BothTired => (Band::of(80.0, 160.0, 240.0), Source::assumed("1.6 times one tired hand")),
+        }
+    }
+}
+
+/// Yes or no.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Whether {
+    /// Yes.
+    Yes,
+    /// No.
+    No,
+}
+choices!(Whether { Yes = "yes", "yes"; No = "no", "no"; });
+
+/// How many strands run through the device.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Strands {
+    /// One.
+    One,
+    /// Two, side by side.
+    Two,
+}
+choices!(Strands { One = "one", "one strand"; Two = "two", "two strands"; });
+
+/// Whether the rope can be let out from the station while someone hangs on it, and through what.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Release {
+    /// It is tied off.
+    #[default]
+    Fixed,
+    /// On an italian hitch.
+    ItalianHitch,
+    /// On a figure-eight descender.
+    FigureEight,
+    /// On a rescue eight.
+    RescueEight,
+    /// On a tube or plate.
+    Tube,
+}
+choices!(Release {
+    Fixed = "fixed", "tied off: it cannot be let out";
+    ItalianHitch = "italian hitch", "let out on an italian (munter) hitch";
+    FigureEight = "figure-eight", "let out on a figure-eight descender";
+    RescueEight = "rescue eight", "let out on a rescue eight";
+    Tube = "tube", "let out on a tube or plate";
+});
+
+impl Release {
+    /// The device at the station, if there is one.
+    pub fn device(self) -> Option<Descender> {
+        match self {
+            Release::Fixed => None,
+            Release::ItalianHitch => Some(Descender::ItalianHitch),
+            Release::FigureEight => Some(Descender::FigureEight),
+            Release::RescueEight => Some(Descender::RescueEight),
+            Release::Tube => Some(Descender::Tube),
+        }
+    }
+}
+
+/// What catches someone whose hand lets go.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum BackUp {
+    /// Nothing.
+    #[default]
+    None,
+    /// A person at the foot pulls the rope.
+    Below,
+    /// A rope of its own, held from above.
+    TopRope,
+    /// A hitch that grips the rope.
+    FrictionHitch,
+}
+choices!(BackUp {
+    None = "none", "none";
+    Below = "below", "a person below pulls the rope (bottom brake)";
+    TopRope = "top rope", "a second rope held from above";
+    FrictionHitch = "friction hitch", "a friction hitch on the rope";
+});
+
+impl BackUp {
+    /// What it does, above all in flow.
+    pub(super) fn remark(self) -> &'static str {
+        match self {
+            BackUp::None => "No back-up: once the hand lets go, nothing but the friction of the device slows the fall.",
+            BackUp::Below => {
+                "The pull from below stops a person only while somebody watches, stands clear of stones and the pool, and has the rope in hand. In falling water a firm pull holds the person under it and can drown them: let go there at once."
+            }
+            BackUp::TopRope => {
+                "The second rope also holds when device or hand fail, but its anchor gets the catch, and somebody has to pay it out all the way. Held tight in falling water it holds a person under it and can drown them: it must be possible to let it out under load, and the water may be louder than any call."
+            }
+            BackUp::FrictionHitch => {
+                "A friction hitch grips when the hand lets go of it, and a startled hand may not let go. In falling water it holds a person under the fall until they loosen it, which under load they may not manage: they can drown."
+            }
+        }
+    }
+}
