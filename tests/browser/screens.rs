@@ -145,7 +145,7 @@ pub(crate) fn weakest(engine: Engine) -> Outcome {
     browser.choose("#anchor_3_knot", "overhand sling")?;
     // 22 kN × 0.46 = 10.1 kN on 0.8 of the slip, against 22 kN × 0.66 on all of it.
     told(&browser, "at least 10 kN")?;
-    told(&browser, "weakest of the known parts, at one anchor, 3: sewn sling, HMPE")?;
+    told(&browser, "weakest of the known parts, at one anchor (3): sewn sling, HMPE")?;
     // From a number to its formula; what is unfolded stays so while numbers change.
     browser.click(".formulas")?;
     let unfolded = || browser.run("return document.getElementById('formulas').open;", &[]);

@@ -5,7 +5,7 @@ use super::field::{Choice, Enters, Entry, Field, choices, put};
 use crate::band::Band;
 use crate::limit::Standing;
 use crate::quantity::{Force, Kind, Ratio, kilonewton, ratio};
-use crate::strength::hardware::BOLT_RADIAL;
+use crate::strength::hardware::{BOLT_AXIAL, BOLT_RADIAL};
 use crate::strength::{STRENGTHS, Strength};
 use crate::working::{Given, Source, Step};
 
@@ -107,14 +107,15 @@ impl Enters for LimitChoice {
 }
 
 impl Against {
-    /// Compares a load band (N) with the chosen limit.
+    /// Compares a load band (N) on an anchor with the chosen limit.
     pub fn compare(&self, what: impl Into<String>, load: Band) -> Comparison {
         let limit = self.limit();
         let standing = match &limit {
             None => Standing::NotChecked("no limit chosen"),
             Some(limit) => {
                 let standing = Standing::of(load, limit.band);
-                self.holds.unknown().map_or(standing, |reason| standing.of_unknown_part(reason))
+                let unknown = self.holds.unknown().or(self.without_knot());
+                unknown.map_or(standing, |reason| standing.of_unknown_part(reason))
             }
         };
         Comparison { what: what.into(), load, limit, standing }
@@ -122,13 +123,39 @@ impl Against {
 
     /// The same where it is not known which way the rock faces: nothing is below the limit of a bolt pulled along it.
     pub fn compare_any_way(&self, what: impl Into<String>, load: Band) -> Comparison {
-        let mut comparison = self.compare(what, load);
-        if matches!(self.limit, LimitChoice::Published(limit) if limit.name == BOLT_RADIAL.name) {
-            comparison.standing = comparison
-                .standing
-                .of_unknown_part("the pull may come out of the rock: compare with a bolt pulled straight out");
+        let compared = self.compare(what, load);
+        if self.is_limit(&[BOLT_RADIAL.name]) {
+            compared.of_unknown_part("the pull may come out of the rock: compare with a bolt pulled straight out")
+        } else {
+            compared
         }
-        comparison
+    }
+
+    /// The same for a force in a rope, a line or a loop: no figure of an anchor is one of it.
+    pub fn compare_rope(&self, what: impl Into<String>, load: Band) -> Comparison {
+        let compared = self.compare(what, load);
+        if self.is_limit(&[BOLT_RADIAL.name, BOLT_AXIAL.name, "work anchor"]) {
+            compared.of_unknown_part("the figure chosen is one of an anchor, not of what runs to it")
+        } else {
+            compared
+        }
+    }
+
+    fn is_limit(&self, names: &[&str]) -> bool {
+        matches!(self.limit, LimitChoice::Published(limit) if names.contains(&limit.name))
+    }
+
+    fn without_knot(&self) -> Option<&'static str> {
+        let cord = self.is_limit(&["cord 6 mm", "cord 7 mm"]);
+        cord.then_some("cord ends in a knot, and its figure is without one: ask whether every part holds")
+    }
+
+    /// The design factor in use: one that is not asked for does not count.
+    pub fn factor_in_use(&self) -> f64 {
+        match self.limit {
+            LimitChoice::Published(_) => self.factor.value,
+            LimitChoice::None | LimitChoice::Own => Against::default().factor.value,
+        }
     }
 
     fn limit(&self) -> Option<ChosenLimit> {
@@ -140,6 +167,13 @@ impl Against {
             }
         };
         Some(ChosenLimit { band: Band::exact(figure / factor), figure, factor, part, source })
+    }
+}
+
+impl Comparison {
+    /// The same for a part of which this is unknown: too much stays too much, but nothing is below a limit.
+    pub fn of_unknown_part(self, reason: &'static str) -> Self {
+        Comparison { standing: self.standing.of_unknown_part(reason), ..self }
     }
 }
 

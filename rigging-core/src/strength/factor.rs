@@ -41,6 +41,8 @@ pub enum On {
     Anchor,
     /// Only the rope.
     Rope,
+    /// Nothing that people hang on.
+    Nobody,
 }
 
 /// The factors there are, by their places in a link: only ever added to at the end.
@@ -98,7 +100,7 @@ pub const FACTORS: &[Factor] = &[
         words: "3: mooring lines; not meant for people",
         factor: 3.0,
         of: Of::Load,
-        on: On::Every,
+        on: On::Nobody,
         source: Source::published("UFC 4-159-03"),
     },
     Factor {

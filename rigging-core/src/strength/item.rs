@@ -171,5 +171,5 @@ pub const ITEMS: &[Item] = &[
     item("descender", "manual descender, rope fixed to it", Figure::Plain(row(DEVICES, "manual descender"))),
     item("rope clamp", "rope clamp", Figure::Plain(row(DEVICES, "rope clamp"))),
     item("harness", "sit harness (C)", Figure::Plain(SIT_HARNESS)),
-    item("stated", "part of metal with a figure printed on it", Figure::Stated),
+    item("stated", "part of metal, pulled the way its printed figure holds", Figure::Stated),
 ];

@@ -242,7 +242,7 @@ impl Ask for Abseil {
                 .map(|(state, spread)| Finding::load(state.words(), spread.band))
                 .to_vec();
 
-        let chosen = self.against.compare(on_anchor, worst.band);
+        let chosen = self.against.compare_any_way(on_anchor, worst.band);
         let carried = Carried::by_rope(worst.band, self.people.count, HeldBy::Said(self.against.holds));
         let mut working = self.working(hand_below, worst, jerks)?;
         let mut outcomes = Vec::new();

@@ -228,32 +228,50 @@ impl Ask for AnchorLegs {
         }
         let graphs = self.graphs(&mut all)?;
         let slack = self.slack(&mut all)?;
-        let first = pair.as_mut().unwrap_or(&mut all);
+        // Usually one pair alone is worse than all sharing; where it is not, what is worse comes first.
+        let mut hardest = 0;
+        for (place, finding) in findings.iter().enumerate() {
+            let most = findings.get(hardest).map_or(0.0, |finding| finding.band.high());
+            if finding.kind == Kind::Force && count > 2 && finding.band.high() > most * NEARLY {
+                hardest = place;
+            }
+        }
+        findings.get_mut(..=hardest).unwrap_or_default().rotate_right(1);
+        let mut states = Vec::new();
+        for state in State::ALL {
+            let band = self.in_state(&mut all, state)?;
+            let band = match &mut pair {
+                Some(pair) => larger(band, self.in_state(pair, state)?),
+                None => band,
+            };
+            states.push(Finding::load(state.words(), band));
+        }
+        let first = match &mut pair {
+            Some(pair) if hardest == 0 => pair,
+            _ => &mut all,
+        };
         let (worst, at) = self.worst_place(first);
         let case = first.rigged.at(self.state, &at)?;
         let there = first.rigged.there;
-        let states = State::ALL
-            .iter()
-            .map(|state| Ok(Finding::load(state.words(), self.in_state(first, *state)?)))
-            .collect::<Result<_, BadInput>>()?;
-
         // Of a closed loop both the anchor and the sling are compared: the figure chosen may be of either.
         let forces = findings.iter().filter(|finding| finding.kind == Kind::Force);
         let in_loop = forces.clone().skip(2).filter(|_| self.rig == Rig::Triangle);
         let mut comparisons: Vec<_> = forces
             .take(1)
-            .chain(in_loop)
-            .map(|finding| self.against.compare(finding.what.clone(), finding.band))
+            .map(|finding| self.against.compare_any_way(finding.what.clone(), finding.band))
+            .chain(in_loop.map(|finding| self.against.compare_rope(finding.what.clone(), finding.band)))
             .collect();
         let outcomes = self.fails()?;
         let catch = hardest_catch(&outcomes);
         let caught = catch.as_ref().map(|(_, band)| *band);
-        comparisons.extend(catch.map(|(what, band)| self.against.compare(what, band)));
+        comparisons.extend(catch.map(|(what, band)| self.against.compare_any_way(what, band)));
         let mut working = self.working(&at, &case, there, worst);
         working.extend(comparisons.first().and_then(|compared| compared.limit.as_ref()).map(|limit| limit.step()));
         let load = self.people.spread(self.state)?.band;
         let anchor = findings.first().map_or(load, |finding| finding.band);
+        // The catch after a failure comes through rope and harness too.
         let anchor = caught.map_or(anchor, |caught| larger(anchor, caught));
+        let load = caught.map_or(load, |caught| larger(load, caught));
         let held = HeldBy::Said(self.against.holds);
         let carried = Carried { anchor, ..Carried::by_rope(load, self.people.count, held) };
         let ghost = self.ghost(&case, &at, worst)?;
@@ -349,6 +367,9 @@ fn hardest_catch(outcomes: &[Outcome]) -> Option<(String, Band)> {
         catches.reduce(|most, catch| if catch.1.band.high() > most.1.band.high() { catch } else { most })?;
     Some((format!("{}, {}", catch.what, outcome.case.replacen("If", "if", 1)), catch.band))
 }
+
+/// Forces this near each other are one and the same: straight above the load one anchor carries all of it either way.
+const NEARLY: f64 = 1.001;
 
 /// "the left anchor", "anchor 3".
 fn called(name: &str) -> String {

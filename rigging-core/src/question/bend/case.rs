@@ -268,7 +268,7 @@ impl Bend {
     }
 
     fn compare_one(&self, judged: &Judged) -> Result<Comparison, OutOfDomain> {
-        let mut comparison = match self.limit_of_bolt(judged.anchored) {
+        let comparison = match self.limit_of_bolt(judged.anchored) {
             Some(limit) => {
                 let share = self.either(judged, |[_, _, _, share, _]| share, self.state)?.band;
                 let way = if limit.name == BOLT_AXIAL.name { "straight out of the rock" } else { "along the rock" };
@@ -285,10 +285,21 @@ impl Bend {
         let unknown = match self.bolt {
             _ if !judged.anchored => "an edge has no published strength",
             Bolt::Proud => "a bolt that stands proud bends",
-            _ => return Ok(comparison),
+            Bolt::None => "a sling, a tree or a block: no published strength holds for it",
+            Bolt::Flat if self.is_pressed(judged)? => {
+                "the pull presses into the rock: a figure of a bolt says nothing of that"
+            }
+            Bolt::Flat => return Ok(comparison),
         };
-        comparison.standing = comparison.standing.of_unknown_part(unknown);
-        Ok(comparison)
+        Ok(comparison.of_unknown_part(unknown))
+    }
+
+    /// Whether some of the pull goes into the rock: then tension and shear leave some of it out.
+    fn is_pressed(&self, judged: &Judged) -> Result<bool, OutOfDomain> {
+        let high =
+            |part: fn(&Shape) -> &Spread<4>| Ok::<_, OutOfDomain>(self.either(judged, part, self.state)?.band.high());
+        let parts = high(|[_, out, ..]| out)?.hypot(high(|[_, _, along, ..]| along)?);
+        Ok(parts < 0.999 * high(|[force, ..]| force)?)
     }
 
     /// What follows if bend 1 lets go under the person.

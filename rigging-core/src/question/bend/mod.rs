@@ -12,7 +12,7 @@ pub use over::{Over, Turn};
 use case::{Judged, Row, Shape, nth};
 use told::{CAUTIONS, FORMULAS, NOT_IN};
 
-use super::against::{self, Against, asks_limit};
+use super::against::{self, Against, Holds, asks_limit};
 use super::answer::{Answer, Finding};
 use super::carried::{Carried, HeldBy, larger};
 use super::field::{Field, choices, place, table};
@@ -336,9 +336,16 @@ impl Ask for Bend {
         let held = match self.bolt {
             _ if !judged.anchored => HeldBy::Edge,
             Bolt::Proud => HeldBy::Proud,
-            _ => HeldBy::Said(self.against.holds),
+            Bolt::None => HeldBy::Said(Holds::Natural),
+            Bolt::Flat => HeldBy::Said(self.against.holds),
         };
-        let (rope, point, anchor) = (larger(hung, hand), worst.band, worst.band);
+        // What the rope pulls once bend 1 has let go is carried by all that is left.
+        let caught = failed.as_ref().map_or(hung, |failed| larger(hung, failed.pull));
+        let hung = caught;
+        let held_still =
+            self.loaded(Some(Runs::Rest), &self.shape(judged.place, Some(Runs::Rest))?[0], self.state)?.band;
+        let anchor = larger(worst.band, held_still);
+        let (rope, point) = (larger(hung, hand), anchor);
         let carried = Carried { rope, point, anchor, ..Carried::by_rope(hung, self.people.count, held) };
         let mut working = self.working(&worst.at_high, &case, &judged, failed.as_ref())?;
         working.extend(comparisons.first().and_then(|compared| compared.limit.as_ref()).map(|limit| limit.step()));

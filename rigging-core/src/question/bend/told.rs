@@ -1,6 +1,7 @@
 //! What is told of the bends: remarks, working, scene, cautions.
 
 use super::super::answer::{Caution, Finding, Gravity};
+use super::super::people::State;
 use super::super::scene::{Arc, Arrow, Person, Place, Pose, Pull, Role, Scene, Strand};
 use super::case::{Bent, Failed, Judged, Row, along, nth, share_of_limit};
 use super::{Bend, Bolt, Pulls, Runs};
@@ -40,7 +41,10 @@ impl Bend {
     /// The state stands beside each force: one judged hanging still must not be taken for one of a slip.
     pub(super) fn with_state(&self, what: String, runs: Option<Runs>) -> String {
         match self.pulls {
-            Pulls::People => format!("{what}, {}", self.state_while(runs, self.state).words()),
+            Pulls::People => match (runs, self.state_while(runs, self.state)) {
+                (Some(Runs::Raising), State::Jerky) => format!("{what}, in jerks"),
+                (_, state) => format!("{what}, {}", state.words()),
+            },
             Pulls::Own => what,
         }
     }

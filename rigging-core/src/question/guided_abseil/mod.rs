@@ -185,7 +185,15 @@ impl Ask for GuidedAbseil {
             let case = self.closely(&spread.at_high, on)?;
             let mut finding = Finding::load(judged(on.words()), spread.band).moved_by(spread, &INPUTS);
             finding.pull = from_plumb(front(&case.hardest(on).on(on)));
-            comparisons.push(self.against.compare_any_way(finding.what.clone(), finding.band));
+            // The last person hangs on the abseil anchor without the guide; what is at the foot is not asked.
+            let compared = match on {
+                On::Abseil => self.against.compare_any_way(finding.what.clone(), larger(finding.band, load.band)),
+                On::Top => self.against.compare_any_way(finding.what.clone(), finding.band),
+                On::Bottom => {
+                    self.against.compare_any_way(finding.what.clone(), finding.band).of_unknown_part(AT_THE_FOOT)
+                }
+            };
+            comparisons.push(compared);
             findings.push(finding);
         }
         // The way is that of a person who hangs still: no state makes the path.
@@ -213,7 +221,7 @@ impl Ask for GuidedAbseil {
         let carried = Carried {
             // The guide pulls the abseil rope beyond the weight.
             rope: larger(load.band, worst.band),
-            anchor: worst.band,
+            anchor: larger(worst.band, load.band),
             ..Carried::by_rope(larger(load.band, found.on(On::Abseil).band), self.people.count, held)
         };
         let mut working = self.working(&worst.at_high, &load, &case, hardest);
@@ -237,6 +245,8 @@ impl Ask for GuidedAbseil {
         })
     }
 }
+
+const AT_THE_FOOT: &str = "the bottom anchor is often a boulder or a person: what it is is not asked here";
 
 /// Where the person comes down: told as what is missing where anything may be missing.
 fn landing(beyond: &Spread<4>, hangs: bool) -> Finding {

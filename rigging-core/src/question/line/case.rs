@@ -41,7 +41,9 @@ pub(super) mod found {
     pub const BETWEEN: usize = 15;
     /// In the line beside the load, in the hardest of the states.
     pub const LINE: usize = 18;
-    pub const COUNT: usize = 19;
+    /// On the cow's tail, on a slip or in jerks.
+    pub const TAIL: usize = 19;
+    pub const COUNT: usize = 20;
 }
 
 /// How much more a wet line weighs, at most.
@@ -110,6 +112,7 @@ impl Line {
                 between(rest, 2),
                 between(rest, 3),
                 slip.tension().max(jerks.tension()),
+                slip.load.max(jerks.load),
             ])
         })
     }

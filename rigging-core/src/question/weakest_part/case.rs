@@ -9,19 +9,19 @@ use crate::law::OutOfDomain;
 use crate::limit::Standing;
 use crate::strength::factor::{Factor, Of, On};
 use crate::strength::item::Figure;
-use crate::strength::resistance::{Part, Refused, Resistance};
+use crate::strength::resistance::{Part, Refused, Resistance, Way};
 use crate::working::{Known, Source};
 
 /// What places of the chain are called.
 pub(super) const NAMES: [&str; PLACES] = [
-    "at one anchor, 1",
-    "at one anchor, 2",
-    "at one anchor, 3",
-    "at the master point, 1",
-    "at the master point, 2",
-    "in the rope, 1",
-    "in the rope, 2",
-    "in the rope, 3",
+    "at one anchor (1)",
+    "at one anchor (2)",
+    "at one anchor (3)",
+    "at the master point (1)",
+    "at the master point (2)",
+    "in the rope (1)",
+    "in the rope (2)",
+    "in the rope (3)",
 ];
 
 /// A part, what it carries and what it resists.
@@ -30,8 +30,8 @@ pub(super) struct Link {
     pub(super) part: Part,
     pub(super) load: Band,
     pub(super) resistance: Resistance,
-    /// What its resistance is divided by: 1 if the factor chosen says nothing of it.
-    pub(super) factor: f64,
+    /// What its resistance is divided by; nothing if the factor chosen says nothing of it.
+    pub(super) factor: Option<f64>,
     pub(super) standing: Standing,
 }
 
@@ -41,12 +41,12 @@ impl Link {
         self.resistance.band.map(|band| band.low() / self.load.high())
     }
 
-    /// "in the rope, 1".
+    /// "in the rope (1)".
     pub(super) fn place(&self) -> &'static str {
         NAMES.get(self.place).copied().unwrap_or_default()
     }
 
-    /// "in the rope, 1: low-stretch rope B, nylon".
+    /// "in the rope (1): low-stretch rope B, nylon".
     pub(super) fn name(&self) -> String {
         format!("{}: {}", self.place(), self.part.item.words)
     }
@@ -109,15 +109,25 @@ impl WeakestPart {
         Ok([times(point, self.counted_share()), point, rope])
     }
 
+    fn names_its_load(&self) -> bool {
+        self.rule().is_some_and(|rule| matches!(rule.of, Of::Named(_)))
+    }
+
+    /// Whether the people here may pull harder than the load that the rule names.
+    fn is_outdone(&self, rope: Band) -> Result<bool, OutOfDomain> {
+        Ok(self.names_its_load() && self.people.spread(State::Slip)?.band.high() > rope.high())
+    }
+
     /// What one anchor gets of the load on all: all of it at least, if a rule for anchors names the load.
     pub(super) fn counted_share(&self) -> Band {
-        let named = self.rule().is_some_and(|rule| matches!(rule.of, Of::Named(_)));
+        let named = self.names_its_load();
         self.share.map(|share| if named { share.value.max(1.0) } else { share.value })
     }
 
     /// Why the factor chosen says nothing of a part, if it does not.
     fn not_meant_for(&self, part: &Part, carries: Carries) -> Option<&'static str> {
         match (self.whose, self.factor.on) {
+            (Whose::Listed, On::Nobody) => Some("the factor chosen is not meant for people"),
             (Whose::Listed, On::Anchor) if carries == Carries::Rope => {
                 Some("the factor chosen is a rule for anchors: choose another for the rope and what is in it")
             }
@@ -132,6 +142,7 @@ impl WeakestPart {
     pub(super) fn chain(&self) -> Result<Chain, BadInput> {
         let forces = self.forces()?;
         let [anchor, point, rope] = forces;
+        let outdone = self.is_outdone(rope)?;
         let factor = self.chosen_factor();
         let pull = self.pull.map(|angle| angle.value);
         if self.parts.iter().filter(|slot| matches!(slot.item.figure, Some(Figure::Stated))).count() > 1 {
@@ -145,6 +156,11 @@ impl WeakestPart {
             }
             let part = slot.part(pull, self.stated.value);
             let name = NAMES.get(place).copied().unwrap_or_default();
+            let is_doubled = matches!(part.loading.way, Way::TwoStrands);
+            if is_doubled && carries == Carries::Rope && self.is_hung() && self.meets == RopeMeets::HeldBelow {
+                let why = "held from below, each strand has all of the force: choose straight";
+                return Err(BadInput::Refused { what: name, why });
+            }
             let resistance = part.resistance().map_err(|Refused { why }| BadInput::Refused { what: name, why })?;
             let load = match carries {
                 Carries::Anchor => anchor,
@@ -152,11 +168,16 @@ impl WeakestPart {
                 Carries::Rope => rope,
             };
             let not_meant = self.not_meant_for(&part, carries);
-            let factor = if not_meant.is_some() { 1.0 } else { factor.0 };
+            let factor = if not_meant.is_some() { None } else { Some(factor.0) };
             let standing = match (resistance.band, not_meant) {
                 (None, _) => Standing::NotChecked(resistance.unknown),
-                (_, Some(why)) => Standing::NotChecked(why),
-                (Some(band), None) => Standing::of(load, band.map(|force| force / factor)),
+                // The load is not that of this rig.
+                (_, Some(why)) if self.names_its_load() => Standing::NotChecked(why),
+                (Some(band), Some(why)) => Standing::of(load, band).of_unknown_part(why),
+                (Some(band), None) => {
+                    let standing = Standing::of(load, band.map(|force| force / factor.unwrap_or(1.0)));
+                    if outdone { standing.of_unknown_part(OUTDONE) } else { standing }
+                }
             };
             links.push(Link { place, part, load, resistance, factor, standing });
         }
@@ -173,10 +194,16 @@ impl WeakestPart {
             }
         }
         let weakest = weakest.map(|(place, _)| place);
-        let whole = whole(&links);
+        let whole = match whole(&links) {
+            Standing::BelowLimit if !self.is_held() => Standing::NotChecked("no part at an anchor was entered"),
+            Standing::BelowLimit if !self.is_roped() => Standing::NotChecked("no part in the rope was entered"),
+            whole => whole,
+        };
         Ok(Chain { links, forces, factor, weakest, whole })
     }
 }
+
+const OUTDONE: &str = "a slip here pulls harder than the load that this rule counts with";
 
 /// The worst of all: above, then crossing; below only if every part is known and below.
 fn whole(links: &[Link]) -> Standing {

@@ -8,7 +8,9 @@ mod told;
 
 pub use parts::{Carries, Slot};
 
-use parts::{CONDITION_CHOICES, FACTOR_CHOICES, ITEM_CHOICES, KNOT_CHOICES, LOADING_CHOICES, PLACES, first, named};
+use parts::{
+    CARRIES, CONDITION_CHOICES, FACTOR_CHOICES, ITEM_CHOICES, KNOT_CHOICES, LOADING_CHOICES, PLACES, first, named,
+};
 
 use super::Ask;
 use super::answer::{Answer, Finding};
@@ -129,7 +131,7 @@ impl Default for WeakestPart {
             rope: kilonewtons(1.0, 2.0, 4.0),
             point: kilonewtons(1.0, 2.0, 4.0),
             anchor: kilonewtons(0.6, 1.2, 3.0),
-            pull: Band::of(60.0, 75.0, 90.0).map(Angle::new::<degree>),
+            pull: Band::of(0.0, 45.0, 90.0).map(Angle::new::<degree>),
             stated: Force::new::<kilonewton>(22.0),
             whose: Whose::Listed,
             factor: first(FACTORS),
@@ -269,26 +271,40 @@ impl WeakestPart {
         self.forces == Forces::Taken
     }
 
+    /// Whether any part at an anchor was entered.
+    fn is_held(&self) -> bool {
+        self.has_at(Carries::Anchor)
+    }
+
+    /// Whether any part in the rope was entered.
+    fn is_roped(&self) -> bool {
+        self.has_at(Carries::Rope)
+    }
+
+    fn has_at(&self, carries: Carries) -> bool {
+        self.parts.iter().zip(CARRIES).any(|(slot, at)| at == carries && slot.item.figure.is_some())
+    }
+
     /// Whether a part with such a figure is among the parts.
     fn has(&self, such: fn(&Figure) -> bool) -> bool {
         self.parts.iter().any(|slot| slot.item.figure.as_ref().is_some_and(such))
     }
 
-    /// The parts of the example under forces that another question found, pulled in any direction.
+    /// The parts of the example under forces that another question found.
     pub fn carrying(carried: &Carried) -> WeakestPart {
         let force = |band: Band| band.map(|newtons| Force::new::<newton>(newtons.max(10.0)));
         let mut parts = WeakestPart::default().parts;
-        parts[0] = part(carried.held.item());
+        let [first, .., last] = &mut parts;
+        *first = part(carried.held.item());
         if carried.on == HangOn::Line {
             // Nobody's harness is in the line.
-            parts[7] = part("none");
+            *last = part("none");
         }
         WeakestPart {
             forces: Forces::Taken,
             anchor: force(carried.anchor),
             point: force(carried.point),
             rope: force(carried.rope),
-            pull: Band::of(0.0, 45.0, 90.0).map(Angle::new::<degree>),
             parts,
             ..WeakestPart::default()
         }

@@ -127,7 +127,7 @@ fn a_rule_for_people_at_work_counts_only_with_its_own_load() {
             "{name} {:?}",
             link.standing
         );
-        assert_eq!(link.factor, 1.0);
+        assert_eq!(link.factor, None);
     }
     let asked = |question: &WeakestPart| {
         let fields = WeakestPart::fields();
@@ -165,7 +165,7 @@ fn what_the_trade_excludes_is_refused_and_named_with_its_place() {
     let mut question = known();
     question.parts[5].knot = named(KNOTS, "offset eight", |knot| knot.name);
     let error = question.solve().unwrap_err().to_string();
-    assert!(error.contains("in the rope, 1") && error.contains("capsizes"), "{error}");
+    assert!(error.contains("in the rope (1)") && error.contains("capsizes"), "{error}");
     // What is not asked of a part does not count: a knot left over from a sling.
     let mut question = known();
     question.parts[6] = Slot { knot: named(KNOTS, "munter", |knot| knot.name), ..part("connector") };
@@ -235,4 +235,63 @@ fn every_number_can_be_followed_to_a_source() {
     assert!(step("Resistance").source.place.contains("EN 1891"));
     assert!(step("Limit of the weakest").source.place.contains("Cordage Institute"));
     assert_relative_eq!(step("Limit of the weakest").result.band.low(), 6534.0 / 5.0, max_relative = 1e-12);
+}
+
+#[test]
+fn what_was_not_entered_is_not_below_a_limit() {
+    let standing = |question: &WeakestPart| question.solve().unwrap().comparisons[0].standing;
+    let without = |places: &[usize]| {
+        let mut question = known();
+        for place in places {
+            question.parts[*place] = part("none");
+        }
+        standing(&question)
+    };
+    assert_eq!(without(&[]), Standing::BelowLimit);
+    assert!(matches!(without(&[0, 1, 2]), Standing::NotChecked(why) if why.contains("anchor")));
+    assert!(matches!(without(&[5, 6, 7]), Standing::NotChecked(why) if why.contains("rope")));
+}
+
+#[test]
+fn a_factor_blesses_only_what_it_is_meant_for() {
+    let with = |name: &str, forces| WeakestPart {
+        factor: named(FACTORS, name, |factor| factor.name),
+        forces,
+        rope: newtons(10.0, 11.0),
+        point: newtons(10.0, 11.0),
+        anchor: newtons(10.0, 11.0),
+        ..known()
+    };
+    let standings = |question: &WeakestPart| -> Vec<Standing> {
+        question.chain().unwrap().links.iter().map(|link| link.standing).collect()
+    };
+    // A factor for mooring lines says nothing of people; what is too much stays too much.
+    let mooring = standings(&with("3 mooring", Forces::Taken));
+    assert!(mooring.iter().all(|standing| matches!(standing, Standing::NotChecked(_))), "{mooring:?}");
+    let mut heavy = with("3 mooring", Forces::Taken);
+    heavy.rope = newtons(40_000.0, 41_000.0);
+    assert!(standings(&heavy).contains(&Standing::AboveLimit));
+    // A rule that names its load is outdone by people who slip harder: 250 kg and 8 kN.
+    let mut outdone = with("2 designed", Forces::People);
+    outdone.pull = Band::exact(Angle::new::<degree>(90.0));
+    outdone.share = Band::exact(Ratio::new::<ratio>(1.0));
+    assert!(standings(&outdone).contains(&Standing::BelowLimit), "{:?}", standings(&outdone));
+    outdone.people.body = Band::exact(crate::quantity::Mass::new::<crate::quantity::kilogram>(160.0));
+    outdone.people.kit = Band::exact(crate::quantity::Mass::new::<crate::quantity::kilogram>(60.0));
+    assert!(!standings(&outdone).contains(&Standing::BelowLimit), "{:?}", standings(&outdone));
+}
+
+#[test]
+fn held_from_below_two_strands_do_not_halve_the_force() {
+    let mut question = WeakestPart { meets: RopeMeets::HeldBelow, ..WeakestPart::default() };
+    question.parts[5].loading = named(LOADINGS, "two strands", |loading| loading.name);
+    assert!(question.solve().unwrap_err().to_string().contains("each strand has all"));
+    question.meets = RopeMeets::Ends;
+    assert!(question.solve().is_ok());
+}
+
+#[test]
+fn the_state_stands_beside_what_decides() {
+    let question = WeakestPart { state: State::Still, ..WeakestPart::default() };
+    assert!(question.solve().unwrap().comparisons[0].what.contains("hanging still"));
 }

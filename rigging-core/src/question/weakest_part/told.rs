@@ -24,14 +24,14 @@ impl WeakestPart {
             let moved = widest(weakest);
             let unknown: Vec<_> =
                 chain.links.iter().filter(|link| link.resistance.band.is_none()).map(|link| link.place()).collect();
-            let but = if unknown.is_empty() { "" } else { "; nobody knows what holds " };
+            let but = if unknown.is_empty() { "" } else { "; not known: what holds " };
             let what =
                 format!("resisted by the weakest of the known parts, {}{but}{}", weakest.name(), unknown.join(", "));
             findings.push(Finding { moved_most_by: moved, ..Finding::strength(what, band) });
             findings.push(Finding::load(format!("on that part, {}", self.load_words()), weakest.load));
             outcomes = self.changed(weakest);
             working.extend(weakest.resistance.steps.iter().cloned());
-            working.push(factor_step(band, weakest.factor, chain));
+            working.extend(weakest.factor.map(|factor| factor_step(band, factor, chain)));
         } else {
             findings.push(Finding::load(
                 format!("in the rope, {}; no part has a known strength", self.load_words()),
@@ -84,9 +84,11 @@ impl WeakestPart {
         let shown =
             if unknown { decisive } else { chain.weakest().filter(|link| link.standing == chain.whole).or(decisive) };
         match shown {
-            Some(link) => {
-                Comparison { what: format!("of all parts, what decides is {}", link.name()), ..compared(link) }
-            }
+            Some(link) => Comparison {
+                what: format!("of all parts, {}, what decides is {}", self.load_words(), link.name()),
+                standing: chain.whole,
+                ..compared(link)
+            },
             None => Comparison { what: String::new(), load: Band::exact(0.0), limit: None, standing: chain.whole },
         }
     }
@@ -118,10 +120,10 @@ impl WeakestPart {
             let conditions = CONDITIONS.iter().map(|condition| (condition.words, Part { condition, ..part }));
             with("The weakest part in another condition", conditions.collect());
         }
-        if let Some(band) = weakest.resistance.band {
+        if let Some(band) = weakest.resistance.band.filter(|_| self.rule().is_none()) {
             let others = FACTORS
                 .iter()
-                .filter(|other| other.of == Of::Load && other.on == On::Every && other.factor != weakest.factor);
+                .filter(|other| other.of == Of::Load && other.on == On::Every && Some(other.factor) != weakest.factor);
             let findings =
                 others.map(|other| Finding::strength(other.words, band.map(|force| force / other.factor))).collect();
             outcomes.push(Outcome { case: "Its limit by another design factor".to_owned(), findings });
@@ -186,7 +188,7 @@ impl WeakestPart {
         }
         for link in &chain.links {
             if !link.resistance.unknown.is_empty() {
-                remarks.push(format!("Not checked {}. The reason: {}.", link.name(), link.resistance.unknown));
+                remarks.push(format!("Not checked: {}, {}.", link.place(), link.resistance.unknown));
             }
             if link.part.knot.name == "water" {
                 remarks.push(
@@ -198,6 +200,19 @@ impl WeakestPart {
         if chain.links.iter().flat_map(|link| &link.resistance.steps).any(|step| from_memory(&step.source)) {
             remarks.push(
                 "A strength or share here is from memory: check it against its source before you lean on it."
+                    .to_owned(),
+            );
+        }
+        if self.forces == Forces::People && self.meets == RopeMeets::HeldBelow {
+            remarks.push(
+                "Held from below, the ring gets 2.8 to 3.6 times the load while it is raised: see the question about bends."
+                    .to_owned(),
+            );
+        }
+        if self.whose == super::Whose::Listed && ["fibre rope", "slings"].iter().any(|of| self.factor.name.contains(of))
+        {
+            remarks.push(
+                "The factor chosen is one of rope or slings: for bolts, connectors and harness it is borrowed."
                     .to_owned(),
             );
         }
@@ -233,10 +248,10 @@ impl WeakestPart {
 
 /// A part against its resistance over the design factor.
 fn compared(link: &Link) -> Comparison {
-    let limit = link.resistance.band.map(|band| ChosenLimit {
-        band: band.map(|force| force / link.factor),
+    let limit = link.resistance.band.zip(link.factor).map(|(band, factor)| ChosenLimit {
+        band: band.map(|force| force / factor),
         figure: band.low(),
-        factor: link.factor,
+        factor,
         part: told_part(&link.part),
         source: link.resistance.figure.map_or(Source::YOURS, |figure| figure.source),
     });
@@ -257,8 +272,6 @@ fn told_part(part: &Part) -> String {
 
 fn factor_step(band: Band, factor: f64, chain: &Chain) -> Step {
     let (_, words, source) = chain.factor;
-    let (words, source) =
-        if factor == 1.0 { ("none chosen that is meant for it", Source::YOURS) } else { (words, source) };
     Step {
         what: format!("Limit of the weakest part; design factor: {words}"),
         formula: "limit = R / design factor",
