@@ -383,7 +383,7 @@ fn description(scene: &Scene, units: Units) -> String {
 /// The same with a capital in front.
 pub fn sentence_case(text: &str) -> String {
     let mut letters = text.chars();
-    letters.next().map(|first| first.to_uppercase().chain(letters).collect()).unwrap_or_default()
+    letters.next().map(|first| std::iter::once(first.to_ascii_uppercase()).chain(letters).collect()).unwrap_or_default()
 }
 
 #[cfg(test)]

@@ -239,8 +239,8 @@ impl Ask for AnchorLegs {
         findings.get_mut(..=hardest).unwrap_or_default().rotate_right(1);
         let mut states = Vec::new();
         for state in State::ALL {
-            let band = self.in_state(&mut all, state)?;
-            let band = match &mut pair {
+            let band = self.in_state(&all, state)?;
+            let band = match &pair {
                 Some(pair) => larger(band, self.in_state(pair, state)?),
                 None => band,
             };

@@ -117,7 +117,7 @@ impl PullDown {
         if let Some((case, most)) = least {
             remarks.push(format!(
                 "Before the last person leaves, this takes most off the pull: {}{}. Up to {} N would then be left.",
-                case.get(..1).unwrap_or_default().to_lowercase(),
+                case.get(..1).unwrap_or_default().to_ascii_lowercase(),
                 case.get(1..).unwrap_or_default(),
                 decimal(most.ceil(), 0)
             ));

@@ -66,7 +66,7 @@ pub enum Moves {
 choices!(Moves {
     Stays = "stays", "stays: on an anchor, or rock";
     WithLoad = "with load", "travels: on the load itself";
-    WithClamp = "with clamp", "travels: clamped to the rope that it hauls in";
+    WithClamp = "with clamp", "travels: clamped to the load's rope";
 });
 
 /// What the fixed bends and rope ends are tied to.

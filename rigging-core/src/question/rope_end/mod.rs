@@ -57,7 +57,7 @@ choices!(Hung {
     Releasable = "releasable", "single strand, releasable at the station";
     Fixed = "fixed", "single strand, tied at its middle";
     Doubled = "doubled", "doubled through the ring";
-    PullCord = "pull cord", "single strand blocked at the ring, with a pull cord";
+    PullCord = "pull cord", "single strand, blocked, with a pull cord";
 });
 
 impl Hung {
@@ -87,8 +87,8 @@ pub enum StretchBy {
 }
 choices!(StretchBy {
     Stiffness = "stiffness", "its stiffness EA";
-    LowStretch = "low-stretch elongation", "declared elongation of a low-stretch rope (EN 1891)";
-    Dynamic = "dynamic elongation", "declared static elongation of a dynamic rope (EN 892)";
+    LowStretch = "low-stretch elongation", "elongation, low-stretch rope (EN 1891)";
+    Dynamic = "dynamic elongation", "static elongation, dynamic rope (EN 892)";
 });
 
 impl StretchBy {
@@ -121,7 +121,7 @@ pub enum Water {
 choices!(Water {
     Dry = "dry", "stays dry";
     Treated = "wet, treated", "gets wet; treated against water";
-    Untreated = "wet, untreated", "gets wet; not treated, or the treatment is worn";
+    Untreated = "wet, untreated", "gets wet; not treated, or treatment worn";
 });
 
 impl Water {

@@ -17,7 +17,7 @@ fn most(what: impl Into<String>, spread: &Spread<6>) -> Finding {
 /// What there is too little of, or what is left over.
 fn spare(missing: &str, left: &str, spread: &Spread<6>) -> Finding {
     if spread.band.low() < 0.0 {
-        let minus = if spread.band.high() > 0.0 { "; a minus is left over" } else { "" };
+        let minus = if spread.band.high() > 0.0 { "; with a minus, left over" } else { "" };
         turned(most([missing, minus].concat(), spread))
     } else {
         Finding { end: End::Low, ..most(left, spread) }
@@ -52,7 +52,11 @@ impl RopeEnd {
     /// Where an end is, told on the side of the bottom on which it hurts.
     fn height_of(&self, which: &str, spread: &Spread<6>, short: bool) -> Finding {
         let (low, high) = (spread.band.low(), spread.band.high());
-        let minus = if low < 0.0 && high > 0.0 { "; a minus is the other side" } else { "" };
+        let minus = match (low < 0.0 && high > 0.0, short) {
+            (false, _) => "",
+            (true, true) => "; with a minus, below",
+            (true, false) => "; with a minus, above",
+        };
         let (side, finding) = match (short, low, high) {
             (true, _, 0.0..) => ("above", most("", spread)),
             (true, ..) => ("below", turned(Finding { end: End::Low, ..most("", spread) })),
