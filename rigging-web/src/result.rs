@@ -97,6 +97,9 @@ fn found(answer: &Answer, view: &View) -> Markup {
             }
             @if first.kind == Kind::Force { (bar(&first.band, units)) p.scale { "Bar: 0 to " (full_scale(units)) } }
         }
+        @for finding in together_with_the_first(answer) {
+            p.small { (end_word(finding)) " " strong { (units.adverse(finding)) } " " (finding.what) (pulling(finding)) "." }
+        }
         @if let [first, others @ ..] = answer.comparisons.as_slice() {
             (compared(first, checked, answer.not_in.as_slice(), units))
             (rows(others, checked, units))
@@ -126,7 +129,8 @@ fn found(answer: &Answer, view: &View) -> Markup {
 pub fn more(view: &View) -> Markup {
     let Some(answer) = view.found() else { return html! {} };
     html! {
-        @if answer.findings.len() > 1 { (table("Also found", answer.findings.get(1..).unwrap_or_default(), view.units)) }
+        @let others = answer.findings.get(1 + together_with_the_first(answer).len()..).unwrap_or_default();
+        @if !others.is_empty() { (table("Also found", others, view.units)) }
         @if !answer.usual.is_empty() {
             div.usual {
                 p.caption { "Against published figures for new, dry parts" }
@@ -156,6 +160,12 @@ fn table(caption: &str, findings: &[Finding], units: Units) -> Markup {
             }
         }
     }
+}
+
+/// What is told beside the first finding: where nothing is compared, the next two.
+fn together_with_the_first(answer: &Answer) -> &[Finding] {
+    let count = if answer.comparisons.is_empty() { 2 } else { 0 };
+    answer.findings.get(1..=count).unwrap_or_default()
 }
 
 /// "up to" or "at least", whichever end of the range hurts.

@@ -294,3 +294,13 @@ fn forces_taken_to_another_question_say_where_they_came_from() {
     let linked = open(&way).sheet.unwrap().whole();
     assert!(part(&linked, "app").contains("FROM A LINK") && part(&linked, "app").contains("Forces taken from"));
 }
+
+#[test]
+fn where_nothing_is_compared_the_next_findings_stand_beside_the_first() {
+    let page = open("#1/rp");
+    let whole = page.sheet.as_ref().unwrap().whole();
+    let html = part(&whole, "app");
+    let answer = &html[html.find("id=\"answer\"").unwrap()..html.find("id=\"picture\"").unwrap()];
+    assert!(answer.contains("the end of the rope with someone hanging at it") && answer.contains("at the station"));
+    assert_eq!(html.matches("needed at the station to let someone down").count(), 1, "told once");
+}

@@ -69,7 +69,7 @@ impl Abseil {
         ))
     }
 
-    pub(super) fn spread(&self) -> Result<[Spread<11>; 12], OutOfDomain> {
+    pub(super) fn spread(&self) -> Result<[Spread<11>; 13], OutOfDomain> {
         let [body, kit] = self.people.inputs();
         let stiffness = self.stiffness.map(|stiffness| stiffness.value);
         let descending = State::Descending.uncertain().0;
@@ -93,9 +93,13 @@ impl Abseil {
             let least_tail = if_so(self.tail.surely_hangs(), rope);
             let tail = if_so(self.tail.may_hang(), rope + dragged);
             // Whoever slips at the lip has all of a free tail hanging from the device, and so from the anchor.
-            let slip =
-                fall::peak(force, Force::new::<newton>(stiffness * self.strand_count()), self.slack, self.rope_out)?
-                    + tail;
+            let caught = |stiffer: f64| {
+                let stiffness = Force::new::<newton>(stiffness * self.strand_count() * stiffer);
+                Ok::<_, OutOfDomain>(fall::peak(force, stiffness, self.slack, self.rope_out)? + tail)
+            };
+            let slip = caught(1.0)?;
+            // Where the rope behind the edge bears e^(μφ) times less it gives as much less: the rope is as much stiffer.
+            let before_edge = caught((friction * self.edge_turn.value).exp())?;
             let above = rope + pressed + dragged;
             let jerk = Force::new::<newton>(weight * jerks + above);
             let lowered = Force::new::<newton>(weight + above);
@@ -113,7 +117,8 @@ impl Abseil {
                 descender::hand_force(behind_edge(lowered)?, none, station)?.value,
                 slip.value,
                 behind_edge(jerk)?.value,
-                behind_edge(slip)?.value,
+                behind_edge(before_edge)?.value,
+                before_edge.value,
             ])
         })
     }

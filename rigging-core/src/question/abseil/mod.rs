@@ -13,7 +13,7 @@ use told::{CAUTIONS, FORMULAS, NOT_IN};
 use super::Ask;
 use super::against::{self, Against, asks_limit};
 use super::answer::{Answer, Finding};
-use super::carried::{Carried, HeldBy};
+use super::carried::{Carried, HeldBy, larger};
 use super::edge::Edge;
 use super::field::{Field, place, table};
 use super::input::BadInput;
@@ -190,6 +190,7 @@ impl Ask for Abseil {
             slip,
             jerky_edge,
             slip_edge,
+            before_edge,
         ] = &spreads;
         let load = |what: &str, spread: &Spread<11>| Finding::load(what, spread.band).moved_by(spread, &INPUTS);
         // With little slack or much rope out, jerks pull harder than a slip.
@@ -215,6 +216,10 @@ impl Ask for Abseil {
         ];
         if self.edge != Edge::Free {
             findings.push(load(behind_edge, worst_edge));
+            findings.push(load(
+                "in the rope before the edge on a slip, whose friction makes the rope stiffer",
+                before_edge,
+            ));
         }
         if self.tail.surely_hangs() {
             findings.push(load("for the brake hand at the start, with the rope's weight below", hand_above));
@@ -243,7 +248,12 @@ impl Ask for Abseil {
                 .to_vec();
 
         let chosen = self.against.compare_any_way(on_anchor, worst.band);
-        let carried = Carried::by_rope(worst.band, self.people.count, HeldBy::Said(self.against.holds));
+        let held = HeldBy::Said(self.against.holds);
+        let carried = Carried {
+            point: worst.band,
+            anchor: worst.band,
+            ..Carried::by_rope(larger(worst.band, before_edge.band), self.people.count, held)
+        };
         let mut working = self.working(hand_below, worst, jerks)?;
         let mut outcomes = Vec::new();
         if missing.high() > 1.0 {

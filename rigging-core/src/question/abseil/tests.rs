@@ -11,10 +11,10 @@ fn the_hand_needs_the_weight_of_the_heaviest_over_the_least_friction() {
 
 #[test]
 fn an_edge_can_only_take_load_off_the_anchor() {
-    let [.., slip, _, behind] = Abseil::default().spread().unwrap();
+    let [.., slip, _, behind, _] = Abseil::default().spread().unwrap();
     assert!(behind.band.high() < slip.band.high());
     let free = Abseil { edge: Edge::Free, ..Abseil::default() };
-    let [.., slip, _, behind] = free.spread().unwrap();
+    let [.., slip, _, behind, _] = free.spread().unwrap();
     assert_eq!(slip.band, behind.band);
 }
 
@@ -279,4 +279,25 @@ fn a_rope_that_hangs_free_brings_its_own_weight_to_the_anchor_on_the_engine() {
     let rest = super::super::rest::at_rest(&rig).unwrap();
     let pulled = rest.point(anchor).unwrap().reaction.unwrap_or_default();
     assert_relative_eq!(-pulled.z, still.band.high(), max_relative = 1e-9);
+}
+
+#[test]
+fn friction_at_the_edge_makes_a_slip_harder_before_it_and_milder_behind_it() {
+    // By hand, 3 m all behind the edge: r = e^(-0.40 · 70°) = 0.6134; W = 117 kg · g = 1147.4 N, EA 41 kN / r, f 1/6:
+    // W + √(W² + 2 W EA f / r) = 6.32 kN, and the tail that hangs; behind the edge r of it.
+    let abseil = Abseil { tail: Tail::Carried, ..Abseil::default() };
+    let found = |words: &str, abseil: &Abseil| {
+        let answer = abseil.solve().unwrap();
+        answer.findings.into_iter().find(|finding| finding.what.contains(words)).map(|finding| finding.band)
+    };
+    let before = found("before the edge", &abseil).unwrap();
+    let (weight, r) = (117.0 * 9.80665, (-0.40 * 70_f64.to_radians()).exp());
+    let by_hand = weight + (weight * weight + 2.0 * weight * 41_000.0 / 6.0 / r).sqrt();
+    assert_relative_eq!(before.high(), by_hand, max_relative = 1e-9);
+    assert!((by_hand - 6320.0).abs() < 15.0, "{by_hand}");
+    let bare = found("edge not counted", &abseil).unwrap();
+    let behind = found("edge counted", &abseil).unwrap();
+    assert!(before.high() > bare.high() && behind.high() <= bare.high() && before.low() >= bare.low());
+    assert!(abseil.solve().unwrap().carried.unwrap().hung.high() >= before.high());
+    assert_eq!(found("before the edge", &Abseil { edge: Edge::Free, ..abseil }), None);
 }

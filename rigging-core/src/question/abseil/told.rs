@@ -401,8 +401,7 @@ pub(super) const CAUTIONS: [Caution; 5] = [
     Caution::OF_EVERY_NUMBER,
 ];
 
-pub(super) const NOT_IN: [&str; 10] = [
-    "that friction at the edge makes a slip harder on the person's side of it",
+pub(super) const NOT_IN: [&str; 9] = [
     "the pull of a hand that has to stop someone already moving",
     "the strength of the anchor, the rope and its knots",
     "falling water that swings, chills or chokes, and stones in it",
