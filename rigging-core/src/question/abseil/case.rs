@@ -69,7 +69,7 @@ impl Abseil {
         ))
     }
 
-    pub(super) fn spread(&self) -> Result<[Spread<11>; 13], OutOfDomain> {
+    pub(super) fn spread(&self) -> Result<[Spread<11>; 14], OutOfDomain> {
         let [body, kit] = self.people.inputs();
         let stiffness = self.stiffness.map(|stiffness| stiffness.value);
         let descending = State::Descending.uncertain().0;
@@ -85,6 +85,8 @@ impl Abseil {
         sweep(inputs, |&[body, kit, device, soaked, stiffness, smooth, jerks, friction, pressed, dragged, station]| {
             let weight = self.people.weight_of_all(body, kit);
             let force = Force::new::<newton>(weight);
+            // Whether someone moves is a matter of one person alone.
+            let one = Force::new::<newton>(self.people.weight_of_one(body, kit));
             let [device, station] = [device, station].map(|held| Ratio::new::<ratio>(held.max(1.0)));
             let rope = self.rope_weight(self.height, soaked)?;
             let none = Force::new::<newton>(0.0);
@@ -92,10 +94,13 @@ impl Abseil {
             // The hand counts on the least that brakes; who is to move, on the most.
             let least_tail = if_so(self.tail.surely_hangs(), rope);
             let tail = if_so(self.tail.may_hang(), rope + dragged);
-            // Whoever slips at the lip has all of a free tail hanging from the device, and so from the anchor.
+            // Whoever slips at the lip has all of a free tail hanging from the device: it falls and is caught too.
             let caught = |stiffer: f64| {
                 let stiffness = Force::new::<newton>(stiffness * self.strand_count() * stiffer);
-                Ok::<_, OutOfDomain>(fall::peak(force, stiffness, self.slack, self.rope_out)? + tail)
+                let falls = force + if_so(self.tail.may_hang(), rope);
+                Ok::<_, OutOfDomain>(
+                    fall::peak(falls, stiffness, self.slack, self.rope_out)? + if_so(self.tail.may_hang(), dragged),
+                )
             };
             let slip = caught(1.0)?;
             // Where the rope behind the edge bears e^(μφ) times less it gives as much less: the rope is as much stiffer.
@@ -104,11 +109,11 @@ impl Abseil {
             let jerk = Force::new::<newton>(weight * jerks + above);
             let lowered = Force::new::<newton>(weight + above);
             let behind_edge = |force| bend::slack_side(force, Ratio::new::<ratio>(friction), self.edge_turn);
-            let start = if tail > none { descender::start_ratio(force, tail, device)?.value } else { 0.0 };
+            let start = if tail > none { descender::start_ratio(one, tail, device)?.value } else { 0.0 };
             Ok([
                 descender::hand_force(Force::new::<newton>(weight + pressed), none, device)?.value,
                 descender::hand_force(force, least_tail, device)?.value,
-                descender::held_back_by(force, tail, device)?.value,
+                descender::held_back_by(one, tail, device)?.value,
                 start,
                 lowered.value,
                 weight * smooth + above,
@@ -119,6 +124,7 @@ impl Abseil {
                 behind_edge(jerk)?.value,
                 behind_edge(before_edge)?.value,
                 before_edge.value,
+                descender::hand_force(behind_edge(one + Force::new::<newton>(above))?, none, station)?.value,
             ])
         })
     }

@@ -177,6 +177,12 @@ impl Ask for Abseil {
                 why: "choose how much water falls, or where else the rope below the person is",
             });
         }
+        if self.wet == Whether::No && self.water != FallingWater::None {
+            return Err(BadInput::Refused {
+                what: "a dry rope and device where water falls",
+                why: "choose wet, or no falling water",
+            });
+        }
         let spreads = self.spread()?;
         let [
             hand_below,
@@ -191,6 +197,7 @@ impl Ask for Abseil {
             jerky_edge,
             slip_edge,
             before_edge,
+            drawn,
         ] = &spreads;
         let load = |what: &str, spread: &Spread<11>| Finding::load(what, spread.band).moved_by(spread, &INPUTS);
         // With little slack or much rope out, jerks pull harder than a slip.
@@ -264,14 +271,14 @@ impl Ask for Abseil {
         if self.release != Release::Fixed {
             let [bare, _] = lowered;
             comparisons.push(self.compare_hand("for the hand at the station", bare.band));
-            outcomes.push(self.lowering(lowered));
+            outcomes.push(self.lowering(lowered, drawn));
             working.push(self.lowering_step(bare)?);
         }
         working.push(self.heat()?);
         let [smooth, in_jerks, _] = people::FORMULAS;
         working.extend(limit);
         Ok(Answer {
-            remarks: self.remarks(missing, held_back.band, lowered),
+            remarks: self.remarks(missing, held_back.band, drawn.band),
             scene: self.scene(worst.band.high(), if jerks { "jerks" } else { "slip" }),
             findings,
             states,

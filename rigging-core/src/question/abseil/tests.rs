@@ -11,10 +11,10 @@ fn the_hand_needs_the_weight_of_the_heaviest_over_the_least_friction() {
 
 #[test]
 fn an_edge_can_only_take_load_off_the_anchor() {
-    let [.., slip, _, behind, _] = Abseil::default().spread().unwrap();
+    let [.., slip, _, behind, _, _] = Abseil::default().spread().unwrap();
     assert!(behind.band.high() < slip.band.high());
     let free = Abseil { edge: Edge::Free, ..Abseil::default() };
-    let [.., slip, _, behind, _] = free.spread().unwrap();
+    let [.., slip, _, behind, _, _] = free.spread().unwrap();
     assert_eq!(slip.band, behind.band);
 }
 
@@ -300,4 +300,24 @@ fn friction_at_the_edge_makes_a_slip_harder_before_it_and_milder_behind_it() {
     assert!(before.high() > bare.high() && behind.high() <= bare.high() && before.low() >= bare.low());
     assert!(abseil.solve().unwrap().carried.unwrap().hung.high() >= before.high());
     assert_eq!(found("before the edge", &Abseil { edge: Edge::Free, ..abseil }), None);
+}
+
+#[test]
+fn whether_someone_moves_is_a_matter_of_one_person() {
+    let start = |count| {
+        let mut abseil = Abseil { height: Length::new::<metre>(50.0), ..Abseil::default() };
+        abseil.people.count = count;
+        let answer = abseil.solve().unwrap();
+        let ratio =
+            answer.findings.into_iter().find(|finding| finding.what.contains("ratio for the lightest")).unwrap();
+        (ratio.band.low(), answer.remarks.iter().any(|remark| remark.contains("under water")))
+    };
+    assert_eq!(start(1), start(4));
+    assert!(start(4).0 < 1.0 && start(4).1);
+}
+
+#[test]
+fn where_water_falls_nothing_is_dry() {
+    let abseil = Abseil { wet: Whether::No, water: FallingWater::FullPipe, ..Abseil::default() };
+    assert!(abseil.solve().unwrap_err().to_string().contains("choose wet"));
 }

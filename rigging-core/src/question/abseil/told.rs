@@ -69,7 +69,7 @@ impl Abseil {
     }
 
     /// What the hand at the station has to hold, and what the lightest leaves it.
-    pub(super) fn lowering(&self, [bare, counted]: &[Spread<11>; 2]) -> Outcome {
+    pub(super) fn lowering(&self, [bare, counted]: &[Spread<11>; 2], drawn: &Spread<11>) -> Outcome {
         let most = "for the hand at the station to lower the heaviest, edge not counted";
         let least =
             "pulled at that hand by the lightest, with the most friction: what draws the rope through the device";
@@ -78,11 +78,11 @@ impl Abseil {
         if self.edge != Edge::Free {
             findings.push(moved(Finding::load("for the same hand, edge counted", counted.band), counted));
         }
-        findings.push(moved(Finding::strength(least, counted.band), counted));
+        findings.push(moved(Finding::strength(least, drawn.band), drawn));
         Outcome { case: "If they are lowered from the station instead".into(), findings }
     }
 
-    pub(super) fn remarks(&self, missing: Band, back: Band, [_, lowered]: &[Spread<11>; 2]) -> Vec<String> {
+    pub(super) fn remarks(&self, missing: Band, back: Band, drawn: Band) -> Vec<String> {
         let mut remarks = Vec::new();
         if missing.high() > 1.0 {
             let devices = match self.stronger_device() {
@@ -107,7 +107,7 @@ impl Abseil {
         }
         remarks.push(match self.release {
             Release::Fixed => "The rope is tied off: nobody at the station can let it out. Whoever is stuck on it stays there until they free themselves or somebody reaches them.".to_owned(),
-            _ if lowered.band.low() < DRAWS => "Let out from the station, the lightest may still not move: friction of edge and device may leave less pull than it takes to draw rope through (10 N, assumed). Then it has to be fed by hand.".to_owned(),
+            _ if drawn.low() < DRAWS => "Let out from the station, the lightest may still not move: friction of edge and device may leave less pull than it takes to draw rope through (10 N, assumed). Then it has to be fed by hand.".to_owned(),
             _ => "Let out from the station, even the lightest draws the rope through the device there, as far as friction of edge and device goes; a rope jammed in a crack or at a knot does not move.".to_owned(),
         });
         remarks.push(self.back_up.remark().to_owned());
@@ -317,7 +317,8 @@ const BOTH_HANDS: f64 = 1.6;
 const DRAWS: f64 = 10.0;
 
 pub(super) fn two_figures(number: f64) -> String {
-    decimal(number, if number < 9.95 { 1 } else { 0 })
+    let tenth = if number < 9.9 { 10.0 } else { 1.0 };
+    decimal((number * tenth - 1e-9).ceil() / tenth, if tenth > 1.0 { 1 } else { 0 })
 }
 
 pub(super) const FORMULAS: [Formula; 10] = [
@@ -401,7 +402,8 @@ pub(super) const CAUTIONS: [Caution; 5] = [
     Caution::OF_EVERY_NUMBER,
 ];
 
-pub(super) const NOT_IN: [&str; 9] = [
+pub(super) const NOT_IN: [&str; 10] = [
+    "worse slips than entered: 3 times the weight was measured on dynamic and 5 times on low-stretch rope (ENSA 2021)",
     "the pull of a hand that has to stop someone already moving",
     "the strength of the anchor, the rope and its knots",
     "falling water that swings, chills or chokes, and stones in it",

@@ -174,9 +174,11 @@ impl PullDown {
         self.pull_from.of_all(self.pullers)
     }
 
-    /// Spare rope that is missing for the longest drop still below, m.
+    /// Spare rope that is missing for the longest drop still below, a metre of knots and shrinkage counted, m.
     fn spare_missing(&self) -> f64 {
-        (self.next_drop - self.spare).value.max(0.0)
+        let drop = self.next_drop.value;
+        let needed = if drop > 0.0 { (drop + 1.0) / (1.0 - MOST_SHRINKAGE) } else { 0.0 };
+        (needed - self.spare.value).max(0.0)
     }
 
     /// Edges lie on the strands that run over them.
@@ -203,6 +205,9 @@ impl PullDown {
             .collect()
     }
 }
+
+/// Most that makers declare a rope to shrink in water, from memory.
+const MOST_SHRINKAGE: f64 = 0.06;
 
 impl Ask for PullDown {
     const NAME: &'static str = "pull-down";
@@ -289,7 +294,7 @@ impl Ask for PullDown {
         let steady = self.steady()?;
         let findings = vec![
             find(told::AT_START, &start),
-            find("to pull when half of it has come", &middle),
+            find("to pull when half of what hangs has come", &middle),
             find("to pull at the end, the free end at the ring", &end),
             Finding::strength(self.steady_words(self.pullers), steady),
             find("on the anchor, pulled steadily at the start", &anchor),

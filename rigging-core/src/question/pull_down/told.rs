@@ -80,6 +80,7 @@ impl PullDown {
             .any(|met| matches!(met, Met::Pulled | Met::Rising));
         if differ && self.pulled_by == PulledBy::Rope && self.rising >= self.height {
             change("If the other strand is pulled", &|pull| {
+                pull.rising = pull.height;
                 for met in [&mut pull.first.met, &mut pull.second.met, &mut pull.slab.met] {
                     *met = match *met {
                         Met::Pulled => Met::Rising,
@@ -131,13 +132,13 @@ impl PullDown {
         let (spare, drop) = (self.spare.value, self.next_drop.value);
         if self.spare_missing() > 0.0 {
             remarks.push(format!(
-                "Spare rope: {} m for a drop of {} m still below. If this rope is lost, the group stands above that drop without a rope that reaches down.",
+                "Spare rope: {} m for a drop of {} m still below. If this rope is lost, the group stands above that drop without a rope that reaches down: a metre of knots and 6 % of shrinkage are counted, set-back is not.",
                 decimal((10.0 * spare).floor() / 10.0, 1),
                 decimal((10.0 * drop).ceil() / 10.0, 1)
             ));
         } else if drop > 0.0 {
             remarks.push(
-                "Spare rope: it reaches down the longest drop still below as a single strand; to pull it down there too takes twice as much, or a cord."
+                "Spare rope: as long as the longest drop still below, a metre of knots and 6 % of shrinkage counted, but no set-back; it hangs as a single strand, and to pull it down there too takes twice as much, or a cord. See where a rope ends."
                     .to_owned(),
             );
         }
@@ -252,7 +253,7 @@ fn runs_by_itself(curve: &[Mark]) -> String {
     };
     let from = match early.checked_sub(1).and_then(at) {
         None => "from the start on".to_owned(),
-        Some(early) => format!("once {} m are pulled", decimal(early.floor(), 0)),
+        Some(early) => format!("once {} m of what hangs are pulled", decimal(early.floor(), 0)),
     };
     let late = match at(late) {
         Some(late) => format!("at the latest from {} m on", decimal(late.ceil(), 0)),

@@ -15,6 +15,8 @@ use std::f64::consts::FRAC_PI_2;
 pub(super) enum Way {
     /// The load goes down; edges of rock are not counted.
     LoweringBare,
+    /// The load goes down; friction is not counted anywhere.
+    Bare,
     /// The load goes down.
     Lowering,
     /// It lies still, whichever way it moved before.
@@ -30,11 +32,13 @@ impl Way {
     fn friction(self, over: Over, wet: bool) -> Band {
         let (friction, edge) = (over.friction(wet).0, !over.has_anchor());
         match self {
+            Way::Bare => Band::exact(0.0),
             Way::LoweringBare if edge => Band::exact(0.0),
             Way::LoweringBare | Way::Lowering => friction.map(|friction| -friction),
             Way::Rest => Band::of(-friction.high(), 0.0, friction.high()),
-            Way::Jam if edge => Band::of(0.0, friction.typical(), friction.high()),
-            Way::Raising | Way::Jam => friction,
+            // Nobody counts on friction where everybody pulls.
+            Way::Jam => Band::of(0.0, friction.typical(), friction.high()),
+            Way::Raising => friction,
         }
     }
 
@@ -241,7 +245,7 @@ impl RaiseLower {
         let bends = || list.iter().filter_map(|thing| if let Thing::Bend(bendy) = thing { Some(bendy) } else { None });
         let edges = bends().any(|bendy| !bendy.over.has_anchor());
         let mut ways = Vec::new();
-        for way in [Way::LoweringBare, Way::Lowering, Way::Rest, Way::Raising, Way::Jam] {
+        for way in [Way::LoweringBare, Way::Bare, Way::Lowering, Way::Rest, Way::Raising, Way::Jam] {
             if way == Way::LoweringBare && !edges {
                 continue;
             }
@@ -291,7 +295,7 @@ impl RaiseLower {
     pub(super) fn worst(&self, ways: &Ways, held: &Held, state: State) -> Result<Worst, OutOfDomain> {
         let mut worst: Option<Worst> = None;
         // The ways in this order: of two that pull alike the plainer one is named.
-        for way in [Way::Raising, Way::Rest, Way::Lowering, Way::LoweringBare] {
+        for way in [Way::Raising, Way::Rest, Way::Lowering, Way::LoweringBare, Way::Bare] {
             let Some(found) = ways.get(way) else { continue };
             let loaded = self.loaded(found, 3 + held.slot, state)?;
             if worst.as_ref().is_none_or(|worst| loaded.band.high() > worst.high()) {

@@ -19,6 +19,7 @@ impl RaiseLower {
     pub(super) fn way_words(&self, way: Way) -> &'static str {
         match way {
             Way::LoweringBare => "while lowering, edges not counted",
+            Way::Bare => "while lowering, friction not counted",
             Way::Lowering => "while lowering, all friction counted",
             Way::Rest => "at rest, friction holding either way",
             Way::Raising => "while raising",
@@ -27,7 +28,7 @@ impl RaiseLower {
     }
 
     pub(super) fn hand_words(&self, way: Way) -> String {
-        format!("for the hand {}", self.way_words(way))
+        format!("for the hand {}, hanging still", self.way_words(way))
     }
 
     /// The state stands beside each force: one judged hanging still must not be taken for one of a slip.
@@ -252,7 +253,8 @@ pub(super) const CAUTIONS: [Caution; 6] = [
     Caution::OF_EVERY_NUMBER,
 ];
 
-pub(super) const NOT_IN: [&str; 9] = [
+pub(super) const NOT_IN: [&str; 10] = [
+    "a slip or jerks in the hand: it then gets as many times more as the load does",
     "the strength of the rock, the anchors, slings, clamps and the rope",
     "a descender, or a hitch that brakes: what reaches the hand behind one is told by the abseil",
     "how far clamps slip, how often the haul must be set anew, and what stretch takes from each heave",

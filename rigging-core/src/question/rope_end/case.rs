@@ -28,15 +28,15 @@ pub(super) struct Case {
     pub(super) needed: f64,
     /// Stretch of the whole way down under the load, m.
     pub(super) whole_stretch: f64,
-    /// What has to stay at the station, m.
+    /// What has to stay at the station, declared, m.
     pub(super) reserve: f64,
-    /// Rope left at the station less the reserve, m.
+    /// Rope left at the station less the reserve, declared, m.
     pub(super) spare: f64,
     /// Declared length of rope for the loaded end to be where it is wanted, reserve and knots counted, m.
     pub(super) total: f64,
     /// Declared length of cord that reaches a hand at the bottom, m.
     pub(super) cord: f64,
-    /// Pull cord left over in that hand, m.
+    /// Pull cord left over in that hand, declared, m.
     pub(super) cord_spare: f64,
     /// Mass of the rope, dry and wet, kg.
     pub(super) mass: [f64; 2],
@@ -128,11 +128,11 @@ impl RopeEnd {
             end: both.map(|stretch| way - long - stretch),
             needed,
             whole_stretch,
-            reserve,
-            spare: (self.rope.value - knots - strand) * kept - reserve,
+            reserve: reserve / kept,
+            spare: self.rope.value - knots - strand - reserve / kept,
             total,
             cord: cord / kept,
-            cord_spare: self.cord.value * kept - cord,
+            cord_spare: self.cord.value - cord / kept,
             mass: wet(self.rope.value + second)?,
         })
     }

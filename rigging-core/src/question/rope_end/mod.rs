@@ -229,11 +229,13 @@ impl RopeEnd {
         Ok(Band::of(at(elongation.low())?, at(elongation.typical())?, at(elongation.high())?))
     }
 
-    /// Declared length of the strand that hangs, the shorter if they differ, m.
+    /// Declared length of the strand that hangs, the one that hurts if they differ, m.
     fn strand(&self, hung: Hung) -> f64 {
         let (rope, knots, second) = (self.rope.value, self.knots.value, self.second.value);
         match hung {
             Hung::Releasable | Hung::PullCord => self.let_out.value,
+            // The longer strand is the danger where the end must not be too low.
+            Hung::Doubled if second > 0.0 && self.bottom == Bottom::Moving => rope.max(second) - knots / 2.0,
             Hung::Doubled if second > 0.0 => rope.min(second) - knots / 2.0,
             Hung::Fixed | Hung::Doubled => (rope - knots) / 2.0,
         }

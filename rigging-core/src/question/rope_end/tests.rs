@@ -94,11 +94,11 @@ fn pull_cord_by_hand() {
     let strand = found(&answer, "to let out").adverse();
     near(found(&answer, "without the cord").adverse(), strand + 1.0);
     assert!(answer.remarks[0].starts_with("Cannot be paid out"));
-    // Wet, a cord shrinks as the rope does: 30·0.94 m, and 24 m of it are 24/0.94 m as declared.
+    // Wet, a cord shrinks as the rope does: 24 m of it are 24/0.94 m as declared.
     let shrinkage = Band::exact(Ratio::new::<ratio>(0.06));
     let wet = RopeEnd { hung: Hung::PullCord, water: Water::Untreated, shrinkage, let_out: metres(24.0), ..by_hand() };
     let told = wet.solve().unwrap();
-    near(found(&told, "of pull cord left").adverse(), 30.0 * 0.94 - 24.0);
+    near(found(&told, "of pull cord left").adverse(), 30.0 - 24.0 / 0.94);
     near(found(&told, "of pull cord needed").adverse(), 24.0 / 0.94);
     let short = answer_with_cord(20.0);
     near(found(&short, "of pull cord missing").adverse(), 4.0);
@@ -264,9 +264,9 @@ fn water_shrinks_the_rope_and_makes_it_heavy() {
     let (dry, soaked) = (found(&answer, "carry, dry").adverse(), found(&answer, "carry, wet").band);
     assert_relative_eq!(soaked.high(), 1.58 * dry, max_relative = 1e-12);
     assert_relative_eq!(soaked.low(), 1.5 * dry, max_relative = 1e-12);
-    // What is left at the station shrinks too: (50 − 1 − 24)·0.94 = 23.5 m.
+    // What has to stay shrinks too; as declared 50 − 1 − 24 = 25 m are left.
     let reserve = found(&answer, "needed at the station").adverse();
-    assert_relative_eq!(found(&answer, "missing at the station").adverse(), reserve - 23.5, max_relative = 1e-12);
+    assert_relative_eq!(found(&answer, "missing at the station").adverse(), reserve - 25.0, max_relative = 1e-12);
     assert!(answer.remarks[0].contains("too short at the station"), "{:?}", answer.remarks);
 }
 
@@ -318,4 +318,37 @@ fn what_cannot_be_rigged_is_refused_by_name() {
     let mut crowd = RopeEnd { stiffness: Band::exact(Force::new::<kilonewton>(5.0)), ..base() };
     crowd.people.count = 12;
     assert!(refused(crowd).starts_with("stretch of the rope as a share"));
+}
+
+#[test]
+fn rope_that_is_missing_is_told_as_it_is_bought() {
+    // A rope longer by what is missing has nothing missing, however much it shrinks.
+    let rope = RopeEnd::default();
+    let missing = |rope: &RopeEnd| {
+        let answer = answer(rope);
+        let finding =
+            answer.findings.iter().find(|finding| finding.what.starts_with("missing at the station")).cloned();
+        finding.map_or(0.0, |finding| finding.band.high())
+    };
+    let short = missing(&rope);
+    assert!(short > 1.0);
+    let longer = RopeEnd { rope: rope.rope + metres(short), ..rope };
+    assert!(missing(&longer).abs() < 1e-9, "{}", missing(&longer));
+}
+
+#[test]
+fn of_two_unlike_strands_the_one_that_hurts_is_told() {
+    let doubled = |bottom| RopeEnd {
+        bottom,
+        hung: Hung::Doubled,
+        rope: metres(60.0),
+        second: metres(26.0),
+        knots: metres(0.0),
+        ..RopeEnd::default()
+    };
+    let moving = answer(&doubled(Bottom::Moving));
+    assert!(moving.findings[0].what.starts_with("below") && moving.findings[0].adverse() > 30.0);
+    assert!(moving.remarks.iter().any(|remark| remark.contains("34.0 m lower") && remark.contains("the longer")));
+    let ground = answer(&doubled(Bottom::Stand));
+    assert!(ground.findings[0].adverse() < 5.0 && ground.remarks.iter().any(|remark| remark.contains("the shorter")));
 }

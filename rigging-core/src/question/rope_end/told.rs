@@ -71,17 +71,18 @@ impl RopeEnd {
         let end = &spreads.end;
         let mut findings = vec![self.height_of(ON_IT, end, short)];
         // The other danger, where it is one: too short above moving water, too long on what nobody has seen.
-        if matches!(self.bottom, Bottom::Moving | Bottom::NotSeen) && end.band.low() < 0.0 && end.band.high() > 0.0 {
+        let both = end.band.low() < 0.0 && end.band.high() > 0.0;
+        if self.bottom == Bottom::Moving && end.band.high() > 0.0 || self.bottom == Bottom::NotSeen && both {
             findings.push(self.height_of(ON_IT, end, !short));
         }
         match self.hung {
             Hung::Releasable => findings.extend([
                 self.spare_at_station(&spreads.spare),
-                most("needed at the station to let someone down who is stuck anywhere", &spreads.reserve),
+                most("needed at the station, as declared, to let someone down who is stuck anywhere", &spreads.reserve),
             ]),
             Hung::PullCord => findings.extend([
                 spare(
-                    "of pull cord missing to reach a hand at the bottom",
+                    "of pull cord missing, as declared, to reach a hand at the bottom",
                     "of pull cord left in a hand at the bottom",
                     &spreads.cord_spare,
                 ),
@@ -102,8 +103,8 @@ impl RopeEnd {
 
     fn spare_at_station(&self, spread: &Spread<6>) -> Finding {
         spare(
-            "missing at the station to let someone down who is stuck anywhere",
-            "left at the station beyond what lets someone down who is stuck anywhere",
+            "missing at the station, as declared, to let someone down who is stuck anywhere",
+            "left at the station, as declared, beyond what lets someone down who is stuck anywhere",
             spread,
         )
     }
@@ -111,7 +112,9 @@ impl RopeEnd {
     /// Too much of it hurts where the end must not be too low.
     fn to_let_out(&self, spread: &Spread<6>, hung: Hung) -> Finding {
         let which = if hung.is_let_out() { "to let out from the station" } else { "for each strand" };
-        let what = format!("{which}, as declared, for the end to be where it is wanted with someone on it");
+        let but =
+            if self.adverse_is_short() { "with less it may end too high" } else { "with more it may end too low" };
+        let what = format!("{which}, as declared, for the end to be where it is wanted with someone on it; {but}");
         let finding = most(what, spread);
         if self.adverse_is_short() { finding } else { Finding { end: End::Low, ..finding } }
     }
@@ -166,6 +169,14 @@ impl RopeEnd {
             remarks.push(format!(
                 "This rope may be {} too short at the station: someone stuck near the lip could be let down only part of the way.",
                 up(-missing)
+            ));
+        }
+        let (rope, second) = (self.rope.value, self.second.value);
+        if self.hung == Hung::Doubled && second > 0.0 && rope != second {
+            remarks.push(format!(
+                "Two ropes of unlike length: one end hangs {} lower than the other. The numbers are of the {} one; whoever goes down on both is off the shorter one first.",
+                up((rope - second).abs()),
+                if self.adverse_is_short() { "shorter" } else { "longer" }
             ));
         }
         remarks.push(self.twice_the_drop(spreads)?);
