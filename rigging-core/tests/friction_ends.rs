@@ -28,10 +28,23 @@ const EDGE: (f64, f64) = (0.15, 0.40);
 
 #[test]
 fn an_anchor_behind_an_edge_first_without_friction_then_with_the_least() {
-    let abseil = answer(r#"{"question": "abseil", "edge": "polished rock", "edge_turn_rad": 1.2, "wet": "yes"}"#);
+    let abseil = answer(
+        r#"{"question": "abseil", "edge": "polished rock", "edge_turn_rad": 1.2, "wet": "yes", "tail": "carried",
+            "body_kg": 92, "kit_kg": 20, "suit_water_kg": 5, "slack_m": 0.5, "rope_out_m": 3, "stiffness_n": 41000}"#,
+    );
+    // The rope behind the edge bears r of what is before it and gives r of what it would: energy of a linear spring.
+    let peak = |r: f64| {
+        let weight = 117.0 * 9.80665;
+        weight + (weight * weight + 2.0 * weight * 41_000.0 / r * 0.5 / 3.0_f64).sqrt()
+    };
     let (_, bare) = found(&abseil, "edge not counted");
+    near(bare, peak(1.0));
+    let least = (-EDGE.0 * 1.2_f64).exp();
     let (_, counted) = found(&abseil, "edge counted");
-    near(counted, bare * (-EDGE.0 * 1.2_f64).exp());
+    near(counted, peak(least) * least);
+    // Before the edge friction hurts: the most of it.
+    let (_, before) = found(&abseil, "before the edge");
+    near(before, peak((-EDGE.1 * 1.2_f64).exp()));
 }
 
 #[test]
