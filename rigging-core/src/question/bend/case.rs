@@ -264,6 +264,14 @@ impl Bend {
             let worse = comparisons.first().is_some_and(|first| other.load.high() > first.load.high());
             comparisons.insert(if worse { 0 } else { comparisons.len() }, other);
         }
+        if self.runs != Runs::Rest {
+            // Whoever raises or lowers also stops, and friction then holds either way.
+            let rest = (Some(Runs::Rest), self.shape(judged.place, Some(Runs::Rest))?);
+            let at_rest = Judged { rows: [rest.clone(), rest], ..*judged };
+            let at_rest = self.compare_one(&at_rest)?;
+            let worse = comparisons.first().is_some_and(|first| at_rest.load.high() > first.load.high());
+            comparisons.insert(if worse { 0 } else { comparisons.len() }, at_rest);
+        }
         Ok(comparisons)
     }
 
@@ -273,7 +281,8 @@ impl Bend {
                 let share = self.either(judged, |[_, _, _, share, _]| share, self.state)?.band;
                 let way = if limit.name == BOLT_AXIAL.name { "straight out of the rock" } else { "along the rock" };
                 let name = name(judged.place);
-                let what = format!("on the bolt of {name}, tension and shear together told as one pull {way}");
+                let at_rest = if judged.worst() == Some(Runs::Rest) { " at rest" } else { "" };
+                let what = format!("on the bolt of {name}{at_rest}, tension and shear together told as one pull {way}");
                 self.against.compare(self.with_state(what, None), share.map(|share| share * limit.force().value))
             }
             None => {

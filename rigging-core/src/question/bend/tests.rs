@@ -1,6 +1,7 @@
 //! What must hold of the bends, against closed forms and printed tables.
 
 use super::super::against::LimitChoice;
+use super::super::answer::Comparison;
 use super::super::people::under;
 use super::*;
 use crate::law::bend;
@@ -11,6 +12,11 @@ use crate::strength::hardware::{BOLT_AXIAL, BOLT_RADIAL};
 use approx::assert_relative_eq;
 
 const WAYS: [Runs; 3] = [Runs::Lowering, Runs::Rest, Runs::Raising];
+
+/// What is compared while the rope runs.
+fn running(answer: &Answer) -> Vec<Comparison> {
+    answer.comparisons.iter().filter(|compared| !compared.what.contains("at rest")).cloned().collect()
+}
 
 fn turn(over: Over, degrees: f64) -> Turn {
     Turn { over, angle: Angle::new::<degree>(degrees) }
@@ -238,7 +244,7 @@ fn against_a_bolt_tension_and_shear_count_together() {
         ..plain(Over::Ring, 90.0)
     };
     let [radial, axial] = [&BOLT_RADIAL, &BOLT_AXIAL].map(|limit| {
-        let comparison = limited(limit).solve().unwrap().comparisons.remove(0);
+        let comparison = running(&limited(limit).solve().unwrap()).remove(0);
         comparison.load.high() / comparison.limit.unwrap().figure
     });
     // The same share of the limit, whichever of the two figures it is told by.
@@ -389,7 +395,8 @@ fn the_smaller_pull_straight_out_of_the_rock_is_compared_first_if_it_is_the_wors
         ..plain(Over::Connector, 0.0)
     };
     let answer = known(&BOLT_AXIAL, 5.0, 3400.0, bends).solve().unwrap();
-    let [first, second] = &answer.comparisons[..] else { panic!("{:?}", answer.comparisons) };
+    let compared = running(&answer);
+    let [first, second] = &compared[..] else { panic!("{compared:?}") };
     assert!(first.what.contains("bolt of bend 1") && second.what.contains("bolt of bend 2"), "{}", first.what);
     assert_relative_eq!(first.load.high(), 3237.0, max_relative = 1e-3);
     assert_ne!(first.standing, Standing::BelowLimit);
@@ -401,8 +408,9 @@ fn the_smaller_pull_straight_out_of_the_rock_is_compared_first_if_it_is_the_wors
         ..plain(Over::Connector, 0.0)
     };
     let answer = known(&BOLT_RADIAL, 1.0, 11_000.0, bends).solve().unwrap();
-    assert!(answer.comparisons[0].what.contains("bolt of bend 2"), "{}", answer.comparisons[0].what);
-    assert_relative_eq!(answer.comparisons[0].load.high(), 30_800.0, max_relative = 5e-3);
+    let worst = running(&answer).remove(0);
+    assert!(worst.what.contains("bolt of bend 2"), "{}", worst.what);
+    assert_relative_eq!(worst.load.high(), 30_800.0, max_relative = 5e-3);
     let bolts = answer.findings.iter().filter(|finding| finding.what.contains("on the bolt of")).count();
     assert_eq!(bolts, 4);
 }
@@ -421,4 +429,15 @@ fn nobody_slips_while_the_rope_is_raised_or_lies_still() {
     let not_counted = row("on the anchor of bend 1, friction not counted");
     assert!(not_counted.what.ends_with("a slip onto slack rope") && not_counted.band.high() > raised.band.high());
     assert_eq!(answer.findings[0], *not_counted);
+}
+
+#[test]
+fn whoever_lowers_also_stops() {
+    let mut bend = Bend { state: State::Still, ..Bend::default() };
+    bend.against =
+        Against { holds: Holds::KnownBolt, limit: LimitChoice::Published(&BOLT_AXIAL), ..Against::default() };
+    let answer = bend.solve().unwrap();
+    let rest = answer.findings.iter().find(|finding| finding.what.contains("at rest")).unwrap();
+    assert!(answer.comparisons[0].what.contains("at rest"), "{}", answer.comparisons[0].what);
+    assert!(answer.carried.unwrap().anchor.high() >= rest.band.high());
 }

@@ -295,3 +295,13 @@ fn the_state_stands_beside_what_decides() {
     let question = WeakestPart { state: State::Still, ..WeakestPart::default() };
     assert!(question.solve().unwrap().comparisons[0].what.contains("hanging still"));
 }
+
+#[test]
+fn a_whole_that_is_not_checked_still_names_a_part_and_its_load() {
+    let mut question = known();
+    for place in 0..3 {
+        question.parts[place] = part("none");
+    }
+    let whole = question.solve().unwrap().comparisons.remove(0);
+    assert!(whole.what.contains("in the rope (1)") && whole.load.high() > 0.0, "{}", whole.what);
+}

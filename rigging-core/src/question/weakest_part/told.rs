@@ -81,8 +81,9 @@ impl WeakestPart {
     fn whole(&self, chain: &Chain) -> Comparison {
         let decisive = chain.links.iter().find(|link| link.standing == chain.whole);
         let unknown = matches!(chain.whole, Standing::NotChecked(_));
-        let shown =
-            if unknown { decisive } else { chain.weakest().filter(|link| link.standing == chain.whole).or(decisive) };
+        let weakest = chain.weakest().filter(|link| !unknown && link.standing == chain.whole);
+        // Where nothing that was entered decides, the least of what is known is shown.
+        let shown = weakest.or(decisive).or(chain.weakest());
         match shown {
             Some(link) => Comparison {
                 what: format!("of all parts, {}, what decides is {}", self.load_words(), link.name()),
