@@ -267,7 +267,7 @@ impl Bend {
         if self.runs != Runs::Rest {
             // Whoever raises or lowers also stops, and friction then holds either way.
             let rest = (Some(Runs::Rest), self.shape(judged.place, Some(Runs::Rest))?);
-            let at_rest = Judged { rows: [rest.clone(), rest], ..*judged };
+            let at_rest = Judged { rows: [rest, rest], ..*judged };
             let at_rest = self.compare_one(&at_rest)?;
             let worse = comparisons.first().is_some_and(|first| at_rest.load.high() > first.load.high());
             comparisons.insert(if worse { 0 } else { comparisons.len() }, at_rest);
