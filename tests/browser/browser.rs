@@ -123,8 +123,12 @@ impl Browser {
     /// Puts a text in the place of what stands in an entry, as with a keyboard, and leaves the entry.
     pub(crate) fn type_into(&self, css: &str, text: &str) -> Outcome {
         self.click(css)?;
-        self.press(&[Key::Control.into(), 'a'])?;
-        self.press(&[Key::Backspace.into()])?;
+        // WebKit now and then selects nothing right after a click.
+        wait::until("the entry is empty", || {
+            self.press(&[Key::Control.into(), 'a'])?;
+            self.press(&[Key::Backspace.into()])?;
+            Ok(self.value(css)?.is_empty().then_some(()))
+        })?;
         for key in text.chars().chain([Key::Tab.into()]) {
             self.press(&[key])?;
         }
