@@ -340,8 +340,7 @@ impl Ask for Bend {
             Bolt::Flat => HeldBy::Said(self.against.holds),
         };
         // What the rope pulls once bend 1 has let go is carried by all that is left.
-        let caught = failed.as_ref().map_or(hung, |failed| larger(hung, failed.pull));
-        let hung = caught;
+        let hung = failed.as_ref().map_or(hung, |failed| larger(hung, failed.pull));
         let held_still =
             self.loaded(Some(Runs::Rest), &self.shape(judged.place, Some(Runs::Rest))?[0], self.state)?.band;
         let anchor = larger(worst.band, held_still);
