@@ -291,4 +291,18 @@ mod tests {
         let against = Against { holds: Holds::KnownBolt, ..Against::default() };
         assert_eq!(against.compare("", Band::exact(1.0)).standing, Standing::NotChecked("no limit chosen"));
     }
+
+    #[test]
+    fn a_figure_of_an_anchor_is_none_of_rope_and_cord_ends_in_a_knot() {
+        let against = |name: &str| {
+            let limit = LimitChoice::Published(Strength::named(name).unwrap());
+            Against { holds: Holds::KnownBolt, limit, ..Against::default() }
+        };
+        let light = Band::exact(10.0);
+        for name in ["bolt radial", "bolt axial", "work anchor", "cord 6 mm", "cord 7 mm"] {
+            assert_eq!(against(name).compare_rope("", light).standing.words(), "not checked", "{name}");
+        }
+        assert_eq!(against("cord 7 mm").compare("", light).standing.words(), "not checked");
+        assert_eq!(against("rope B tied").compare_rope("", light).standing, Standing::BelowLimit);
+    }
 }

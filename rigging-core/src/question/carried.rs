@@ -253,4 +253,18 @@ mod tests {
             assert!(usual.iter().all(|row| row.standing != Standing::BelowLimit), "{}", question.name());
         }
     }
+
+    #[test]
+    fn a_crossing_that_may_be_set_in_many_ways_and_the_foot_of_a_guide_are_not_checked() {
+        let limit = [
+            ("anchor", Entry::Choice("known")),
+            ("limit", Entry::Choice("own")),
+            ("own_limit_n", Entry::One(100_000.0)),
+        ];
+        for (question, place) in [("line", "worst place of the crossing"), ("guided abseil", "bottom anchor")] {
+            let answer = answers(question, &limit);
+            let compared = answer.comparisons.iter().find(|compared| compared.what.contains(place)).unwrap();
+            assert!(matches!(compared.standing, Standing::NotChecked(_)), "{question}: {:?}", compared.standing);
+        }
+    }
 }
