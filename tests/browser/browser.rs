@@ -122,9 +122,9 @@ impl Browser {
 
     /// Puts a text in the place of what stands in an entry, as with a keyboard, and leaves the entry.
     pub(crate) fn type_into(&self, css: &str, text: &str) -> Outcome {
-        self.click(css)?;
-        // WebKit now and then selects nothing right after a click.
+        // WebKit now and then takes a click without giving the focus, or selects nothing right after it.
         wait::until("the entry is empty", || {
+            self.click(css)?;
             self.press(&[Key::Control.into(), 'a'])?;
             self.press(&[Key::Backspace.into()])?;
             Ok(self.value(css)?.is_empty().then_some(()))
