@@ -1,4 +1,6 @@
 use super::*;
+use rigging_core::band::Band;
+use rigging_core::question::Entry;
 
 const NOW: &str = "2026-03-04 10:30";
 
