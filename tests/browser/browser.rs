@@ -12,7 +12,7 @@ use fantoccini::wd::WebDriverCompatibleCommand;
 use fantoccini::{Client, ClientBuilder, Locator};
 use http::Method;
 use hyper_util::client::legacy::connect::HttpConnector;
-use serde_json::Value;
+use serde_json::{Value, json};
 use tempfile::TempDir;
 use tokio::runtime::{Builder, Runtime};
 use tokio::time::timeout;
@@ -122,9 +122,14 @@ impl Browser {
 
     /// Puts a text in the place of what stands in an entry, as with a keyboard, and leaves the entry.
     pub(crate) fn type_into(&self, css: &str, text: &str) -> Outcome {
-        // WebKit now and then takes a click without giving the focus, or selects nothing right after it.
-        wait::until("the entry is empty", || {
+        // On a busy machine WebKit now and then loses a click, as a hand would: look before typing, so that no key
+        // goes into another entry.
+        let focused = "return document.activeElement === document.querySelector(arguments[0]);";
+        wait::until("the entry has the focus", || {
             self.click(css)?;
+            Ok((self.run(focused, &[json!(css)])? == true).then_some(()))
+        })?;
+        wait::until("the entry is empty", || {
             self.press(&[Key::Control.into(), 'a'])?;
             self.press(&[Key::Backspace.into()])?;
             Ok(self.value(css)?.is_empty().then_some(()))
