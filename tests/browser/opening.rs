@@ -16,8 +16,12 @@ pub(crate) fn errors_are_noticed(engine: Engine) -> Outcome {
     let folder = tempfile::tempdir()?;
     let broken = r#"<script>console.error("written while opening"); throw new Error("thrown while opening");</script>"#;
     let file = page::copy(folder.path(), &page::policy()?, broken)?;
-    let mut browser = Browser::open_with(engine, Setup::default(), &file)?;
-    contains(&browser.errors()?, &["written while opening", "thrown while opening"])?;
+    let opening = ["written while opening", "thrown while opening"];
+    wait::until("the errors of opening have come", || {
+        // On a busy machine WebKit may not come so far in the time that it is given.
+        let errors = Browser::open_with(engine, Setup::default(), &file)?.errors()?;
+        Ok(contains(&errors, &opening).ok())
+    })?;
 
     let mut browser = Browser::open(engine)?;
     browser.run(
