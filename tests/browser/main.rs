@@ -32,7 +32,7 @@ type Outcome<T = ()> = Result<T, Failed>;
 type Check = fn(Engine) -> Outcome;
 
 /// Every check with its name.
-const CHECKS: [(&str, Check); 18] = [
+const CHECKS: [(&str, Check); 19] = [
     ("the page comes up ready and the console stays empty", opening::ready),
     ("an error while opening, an error later and a breach of the policy are each noticed", opening::errors_are_noticed),
     ("without scripts the still content is shown", opening::without_scripts),
@@ -48,7 +48,8 @@ const CHECKS: [(&str, Check); 18] = [
     ("what is typed is read, or answered with a dash and a message, and kept", screens::entries),
     ("the link gives the same page back, and is not yours elsewhere", screens::links),
     ("another part changes which is the weakest, and forces come along from another question", screens::weakest),
-    ("questions about rope take nonsense and extremes", screens::extremes),
+    ("questions about rope take nonsense and extremes", screens::extremes_of_rope),
+    ("questions about water, people and slips take nonsense and extremes", screens::extremes_of_water),
     ("the keyboard alone leads from home to a confirmed answer", screens::keyboard),
     ("the page fits narrow and wide screens, light and dark", looks::fits),
 ];

@@ -3,6 +3,7 @@
 use fantoccini::key::Key;
 use rigging_core::quantity::decimal;
 use rigging_core::question::{End, Entry, Question, Takes};
+use rigging_web::link::Link;
 use rigging_web::page::{Event, Page};
 use rigging_web::units::Units;
 use serde_json::json;
@@ -171,16 +172,26 @@ pub(crate) fn weakest(engine: Engine) -> Outcome {
     same("errors", browser.errors()?, vec![])
 }
 
-/// Every number of the questions about rope and going down: nonsense gets a message and a dash, the ends of its
-/// bounds get a number or a reason, and the screen stays that of the native page.
-pub(crate) fn extremes(engine: Engine) -> Outcome {
+/// The questions about rope and going down.
+pub(crate) fn extremes_of_rope(engine: Engine) -> Outcome {
+    extremes(engine, &["1/rp", "1/ab", "1/rl", "1/pd"])
+}
+
+/// The questions about water, people, slips and natural anchors, each thing that may happen in them.
+pub(crate) fn extremes_of_water(engine: Engine) -> Outcome {
+    extremes(engine, &["1/cu", "1/ha", "1/sl", "1/na"])
+}
+
+/// Every number of some screens: nonsense gets a message and a dash, the ends of its bounds get a number or a
+/// reason, and the screen stays that of the native page.
+fn extremes(engine: Engine, fragments: &[&str]) -> Outcome {
     let mut browser = Browser::open(engine)?;
-    for name in ["rope", "abseil", "raise and lower", "pull-down"] {
-        let question = Question::named(name)?;
-        let fragment = format!("1/{}", question.key());
-        browser.go(&fragment)?;
+    for fragment in fragments {
+        let question = question(fragment)?;
+        let name = question.name();
+        browser.go(fragment)?;
         let mut native = Page::default();
-        native.go(&fragment, "", NOW);
+        native.go(fragment, "", NOW);
         for field in question.fields().iter().filter(|field| field.matters) {
             let (id, least, most) = match field.about.takes {
                 Takes::Choice(_) => continue,
@@ -211,8 +222,8 @@ pub(crate) fn extremes(engine: Engine) -> Outcome {
 
 /// From home to a confirmed answer with the keyboard alone, through the first number of a question.
 pub(crate) fn keyboard(engine: Engine) -> Outcome {
-    for name in ["line", "rope", "abseil", "raise and lower", "pull-down"] {
-        let question = Question::named(name)?;
+    for key in ["ln", "rp", "ab", "cu", "ha", "sl", "rl", "pd", "na"] {
+        let question = question(&format!("1/{key}"))?;
         let fields = question.fields();
         let about = fields.iter().map(|field| field.about).find(|about| !matches!(about.takes, Takes::Choice(_)));
         let about = about.ok_or("no number is asked for")?;
@@ -255,6 +266,11 @@ fn by_keys(engine: Engine, key: &str, field: &str) -> Outcome {
     same("mine", browser.text("#answer")?.contains("MINE"), true)?;
     same("focus after confirming", browser.run(focused, &[])?, json!("answer"))?;
     same("errors", browser.errors()?, vec![])
+}
+
+/// The question that a link asks.
+fn question(fragment: &str) -> Outcome<Question> {
+    Ok(Link::read(fragment).map_err(|broken| format!("{fragment}: {broken:?}"))?.question)
 }
 
 /// The words of what is on the screen, however it is laid out.
