@@ -149,7 +149,7 @@ fn ends(band: Band) -> Vec<(&'static str, Option<f64>)> {
     vec![("low", Some(band.low())), ("typical", Some(band.typical())), ("high", Some(band.high()))]
 }
 
-const LAWS: [Law; 73] = [
+const LAWS: [Law; 74] = [
     ("bend::tight_to_slack", |s| one(bend::tight_to_slack(s.plain(0.0, 1.0), s.degrees(0.0, 400.0)).unwrap().value)),
     ("bend::slack_side", |s| one(bend::slack_side(s.force(), s.plain(0.0, 1.0), s.degrees(0.0, 400.0)).unwrap().value)),
     ("bend::tight_side", |s| one(bend::tight_side(s.force(), s.plain(0.0, 1.0), s.degrees(0.0, 400.0)).unwrap().value)),
@@ -238,6 +238,15 @@ const LAWS: [Law; 73] = [
             sling_behind_edge: s.metres(0.0, 0.5),
         };
         maybe(ground::block_topples_at(s.force(), &block, s.directions()).unwrap())
+    }),
+    ("ground::block_tips_back_at", |s| {
+        let block = Block {
+            centre_behind_edge: s.metres(0.2, 1.0),
+            centre_height: s.metres(0.1, 0.6),
+            sling_height: s.metres(0.1, 0.3),
+            sling_behind_edge: s.metres(0.0, 0.5),
+        };
+        maybe(ground::block_tips_back_at(s.force(), &block, s.metres(1.0, 2.0), s.directions()).unwrap())
     }),
     ("ground::push_of_feet", |s| one(ground::push_of_feet(s.force(), s.force(), s.plain(0.1, 0.9)).unwrap().value)),
     ("ground::lifts_at", |s| maybe(ground::lifts_at(s.force(), s.directions()).unwrap())),
