@@ -70,7 +70,7 @@ fn directions(slope: f64, rope: f64) -> Directions {
 #[test]
 fn blocks_give_way_where_the_ground_can_no_longer_hold_them() {
     let mut count = Count::default();
-    for seed in 0..3000 {
+    for seed in 0..2000 {
         let dice = &mut Dice::new(seed);
         let slope = dice.between(-0.6, 0.6);
         let rope = dice.between(-0.9, 1.5 - slope.max(0.0));
@@ -116,7 +116,7 @@ fn blocks_give_way_where_the_ground_can_no_longer_hold_them() {
 #[test]
 fn people_give_way_where_seat_and_feet_can_no_longer_hold_them() {
     let mut count = Count::default();
-    for seed in 0..3000 {
+    for seed in 0..2000 {
         let dice = &mut Dice::new(seed ^ 0xFEE7);
         let slope = dice.between(-0.5, 0.5);
         let rope = dice.between(-0.9, 1.5 - slope.max(0.0));
@@ -153,28 +153,31 @@ fn people_give_way_where_seat_and_feet_can_no_longer_hold_them() {
 
 #[test]
 fn a_steep_pull_lifts_people_off_where_the_program_says() {
-    // Only a rope that rises steeply lifts before it drags: with a good foothold and the rope at the weight.
+    // Only a rope that rises steeply lifts before it drags: with a good foothold, and the rope on the ground right
+    // below the weight, where it does not turn the body.
     let mut lifted = 0;
     for seed in 0..1000 {
         let dice = &mut Dice::new(seed ^ 0x11F7);
-        let rope = dice.between(1.0, 1.5);
+        let slope = dice.between(-0.3, 0.3);
+        let rope = dice.between(1.0, 1.2);
         let weight = dice.between(400.0, 1200.0);
         let back = dice.between(0.3, 0.8);
-        let at = directions(0.0, rope);
+        let ground = |behind: f64| behind * slope.tan();
+        let at = directions(slope, rope);
         let limits = [
             slides_at(newtons(weight), Ratio::new::<ratio>(0.5), newtons(1500.0), at).unwrap(),
-            person_topples_at(newtons(weight), metres(back), metres(0.0), metres(back), at).unwrap(),
+            person_topples_at(newtons(weight), metres(back), metres(ground(back)), metres(back), at).unwrap(),
             lifts_at(newtons(weight), at).unwrap(),
         ];
         let body = Body {
             weight,
-            centre: [-back, 0.3],
+            centre: [-back, ground(back) + 0.3],
             friction: 0.5,
             push: 1500.0,
-            slope: 0.0,
+            slope,
             rope,
-            sling: [-back, 0.0],
-            contacts: vec![[0.0, 0.0], [-back - 0.2, 0.0]],
+            sling: [-back, ground(back)],
+            contacts: vec![[0.0, 0.0], [-back - 0.2, ground(back + 0.2)]],
         };
         let (law, _) = least(&limits, MOST * weight);
         let found = body.holds(MOST * weight).unwrap();
