@@ -14,7 +14,7 @@ pub use exact::{pound, pound_force};
 pub use uom::si::angle::{degree, radian};
 pub use uom::si::energy::{joule, megajoule};
 pub use uom::si::f64::{
-    Acceleration, Angle, Energy, Force, Length, Mass, Ratio, SpecificHeatCapacity, TemperatureInterval, Velocity,
+    Acceleration, Angle, Energy, Force, Length, Mass, Ratio, SpecificHeatCapacity, TemperatureInterval, Time, Velocity,
     VolumeRate,
 };
 pub use uom::si::force::{kilogram_force, kilonewton, newton};
@@ -22,7 +22,8 @@ pub use uom::si::length::{foot, inch, meter as metre, millimeter as millimetre};
 pub use uom::si::mass::kilogram;
 pub use uom::si::ratio::{percent, ratio};
 pub use uom::si::specific_heat_capacity::joule_per_kilogram_kelvin;
-pub use uom::si::velocity::meter_per_second as metre_per_second;
+pub use uom::si::time::second;
+pub use uom::si::velocity::{foot_per_second, meter_per_second as metre_per_second};
 pub use uom::si::volume_rate::liter_per_second as litre_per_second;
 
 /// Units that [`uom`] rounds to seven digits, with their exact factors.
@@ -63,6 +64,10 @@ pub enum Kind {
     Mass,
     /// An angle; rad on the wire.
     Angle,
+    /// A speed; m/s on the wire.
+    Speed,
+    /// A time; s on the wire.
+    Time,
     /// A number without a unit.
     Ratio,
     /// A whole number of things.
@@ -77,6 +82,8 @@ impl Kind {
             Kind::Length | Kind::Thickness => "_m",
             Kind::Mass => "_kg",
             Kind::Angle => "_rad",
+            Kind::Speed => "_m_per_s",
+            Kind::Time => "_s",
             Kind::Ratio | Kind::Count => "",
         }
     }
@@ -111,6 +118,12 @@ pub enum Unit {
     Percent,
     /// MJ
     Megajoule,
+    /// m/s
+    MetrePerSecond,
+    /// ft/s
+    FootPerSecond,
+    /// s
+    Second,
     /// a plain number
     One,
 }
@@ -132,6 +145,9 @@ impl Unit {
             Unit::Degree => "°",
             Unit::Percent => "%",
             Unit::Megajoule => "MJ",
+            Unit::MetrePerSecond => "m/s",
+            Unit::FootPerSecond => "ft/s",
+            Unit::Second => "s",
             Unit::One => "",
         }
     }
@@ -152,7 +168,8 @@ impl Unit {
             Unit::Degree => Angle::new::<degree>(value).value,
             Unit::Percent => Ratio::new::<percent>(value).value,
             Unit::Megajoule => Energy::new::<megajoule>(value).value,
-            Unit::One => value,
+            Unit::FootPerSecond => Velocity::new::<foot_per_second>(value).value,
+            Unit::MetrePerSecond | Unit::Second | Unit::One => value,
         }
     }
 
@@ -172,7 +189,8 @@ impl Unit {
             Unit::Degree => Angle::new::<radian>(si).get::<degree>(),
             Unit::Percent => Ratio::new::<ratio>(si).get::<percent>(),
             Unit::Megajoule => si / Unit::Megajoule.to_si(1.0),
-            Unit::One => si,
+            Unit::FootPerSecond => Velocity::new::<metre_per_second>(si).get::<foot_per_second>(),
+            Unit::MetrePerSecond | Unit::Second | Unit::One => si,
         }
     }
 }
@@ -244,7 +262,7 @@ pub fn number(text: &str) -> Option<f64> {
 mod tests {
     use super::*;
 
-    const UNITS: [Unit; 14] = [
+    const UNITS: [Unit; 17] = [
         Unit::Kilonewton,
         Unit::Newton,
         Unit::PoundForce,
@@ -258,6 +276,9 @@ mod tests {
         Unit::Degree,
         Unit::Percent,
         Unit::Megajoule,
+        Unit::MetrePerSecond,
+        Unit::FootPerSecond,
+        Unit::Second,
         Unit::One,
     ];
 
