@@ -12,18 +12,24 @@
 
 pub use exact::{pound, pound_force};
 pub use uom::si::angle::{degree, radian};
+pub use uom::si::area::square_meter as square_metre;
+pub use uom::si::diffusion_coefficient::square_meter_per_second as square_metre_per_second;
 pub use uom::si::energy::{joule, megajoule};
+/// Depth times speed of water: what a current is judged by where people stand in it.
+pub use uom::si::f64::DiffusionCoefficient as DepthTimesSpeed;
 pub use uom::si::f64::{
-    Acceleration, Angle, Energy, Force, Length, Mass, Ratio, SpecificHeatCapacity, TemperatureInterval, Time, Velocity,
-    VolumeRate,
+    Acceleration, Angle, Area, Energy, Force, Length, Mass, MassDensity, Ratio, SpecificHeatCapacity,
+    TemperatureInterval, Time, Velocity, Volume, VolumeRate,
 };
 pub use uom::si::force::{kilogram_force, kilonewton, newton};
 pub use uom::si::length::{foot, inch, meter as metre, millimeter as millimetre};
 pub use uom::si::mass::kilogram;
+pub use uom::si::mass_density::kilogram_per_cubic_meter as kilogram_per_cubic_metre;
 pub use uom::si::ratio::{percent, ratio};
 pub use uom::si::specific_heat_capacity::joule_per_kilogram_kelvin;
 pub use uom::si::time::second;
 pub use uom::si::velocity::{foot_per_second, meter_per_second as metre_per_second};
+pub use uom::si::volume::cubic_meter as cubic_metre;
 pub use uom::si::volume_rate::liter_per_second as litre_per_second;
 
 /// Units that [`uom`] rounds to seven digits, with their exact factors.

@@ -1,0 +1,200 @@
+//! Classes that flood services give to water by its depth and speed.
+//!
+//! They were made for floods over land. On the page they stand as words only, beside everything else: no class says
+//! that a place in a canyon can be stood in.
+
+use super::{OutOfDomain, finite, not_negative};
+use crate::quantity::{Length, Ratio, Velocity, ratio};
+use crate::working::Source;
+
+/// Hazard class of a flood, from the least to the worst.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Class {
+    /// The least of six.
+    H1,
+    /// Dangerous for small vehicles.
+    H2,
+    /// Dangerous for children, old people and vehicles.
+    H3,
+    /// Dangerous for all people and vehicles.
+    H4,
+    /// Dangerous for all people; ordinary buildings are damaged.
+    H5,
+    /// Dangerous for all people; no building is reckoned to stand.
+    H6,
+}
+
+impl Class {
+    /// Where the classes were read.
+    pub const SOURCE: Source = Source::published("flood hazard guideline FB03, New South Wales, 2023");
+
+    /// The class in words.
+    pub const fn words(self) -> &'static str {
+        match self {
+            Class::H1 => "the least of six flood classes",
+            Class::H2 => "dangerous for small vehicles",
+            Class::H3 => "dangerous for children and old people",
+            Class::H4 => "dangerous for all people",
+            Class::H5 => "dangerous for all people, buildings damaged",
+            Class::H6 => "dangerous for all people, buildings fail",
+        }
+    }
+}
+
+/// Hazard class of water by its depth and speed.
+///
+/// # Formula
+/// The worst of three: depth × speed up to 0.3 m²/s H1, 0.6 H2, 1.0 H4, 4.0 H5, else H6; depth up to 0.3 m H1, 0.5 H2,
+/// 1.2 H3, 2 H4, 4 H5, else H6; speed above 2 m/s H5, above 4 H6.
+/// # Errors
+/// [`OutOfDomain`] if depth or speed is negative or their product too large for a number.
+/// # References
+/// NSW Flood Risk Management Guideline FB03, 2023.
+pub fn class(depth: Length, speed: Velocity) -> Result<Class, OutOfDomain> {
+    use Class::{H1, H2, H3, H4, H5, H6};
+    let depth = not_negative("depth of the water", depth.value)?;
+    let speed = not_negative("speed of the water", speed.value)?;
+    let both = finite("depth times speed", depth * speed)?;
+    let first =
+        |value: f64, steps: &[(f64, Class)]| steps.iter().find(|step| value <= step.0).map_or(H6, |step| step.1);
+    Ok(first(both, &[(0.3, H1), (0.6, H2), (1.0, H4), (4.0, H5)])
+        .max(first(depth, &[(0.3, H1), (0.5, H2), (1.2, H3), (2.0, H4), (4.0, H5)]))
+        .max(first(speed, &[(2.0, H1), (4.0, H5)])))
+}
+
+/// For whom a flood is dangerous, by its hazard rating.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Danger {
+    /// Rating below 0.75.
+    Low,
+    /// Up to 1.25.
+    Some,
+    /// Up to 2.
+    Most,
+    /// Above 2.
+    All,
+}
+
+impl Danger {
+    /// Where the rating was read; its debris factor is from memory.
+    pub const SOURCE: Source = Source::published("FD2320, flood risks to people, 2006");
+
+    /// The danger in words.
+    pub const fn words(self) -> &'static str {
+        match self {
+            Danger::Low => "the least of four, still a hazard",
+            Danger::Some => "danger for some: children, old people",
+            Danger::Most => "danger for most people",
+            Danger::All => "danger for all, rescuers too",
+        }
+    }
+
+    /// The danger that a rating stands for.
+    pub fn of(rating: Ratio) -> Self {
+        match rating.value {
+            rating if rating < 0.75 => Danger::Low,
+            rating if rating <= 1.25 => Danger::Some,
+            rating if rating <= 2.0 => Danger::Most,
+            // What is no number is taken for the worst.
+            _ => Danger::All,
+        }
+    }
+}
+
+/// What floating debris adds to the hazard rating of a flood: the middle column, for woodland.
+///
+/// # Formula
+/// 0 below 0.25 m of depth, 0.5 up to 0.75 m, 1 in deeper water or above 2 m/s.
+/// # Errors
+/// [`OutOfDomain`] if depth or speed is negative.
+/// # References
+/// Defra and Environment Agency, FD2320, 2006 (from memory).
+pub fn debris(depth: Length, speed: Velocity) -> Result<Ratio, OutOfDomain> {
+    let depth = not_negative("depth of the water", depth.value)?;
+    let speed = not_negative("speed of the water", speed.value)?;
+    let factor = match depth {
+        _ if depth > 0.75 || speed > 2.0 => 1.0,
+        _ if depth < 0.25 => 0.0,
+        _ => 0.5,
+    };
+    Ok(Ratio::new::<ratio>(factor))
+}
+
+/// Hazard rating of a flood; what it stands for is [`Danger::of`] it.
+///
+/// # Formula
+/// `HR = d (v + 0.5) + DF`: `d` ≥ 0 the depth (m), `v` ≥ 0 the speed (m/s), `DF` ≥ 0 for debris, see [`debris`].
+/// # Errors
+/// [`OutOfDomain`] outside these ranges or if HR is too large for a number.
+/// # References
+/// Defra and Environment Agency, FD2320, 2006.
+pub fn hazard_rating(depth: Length, speed: Velocity, debris: Ratio) -> Result<Ratio, OutOfDomain> {
+    let depth = not_negative("depth of the water", depth.value)?;
+    let speed = not_negative("speed of the water", speed.value)?;
+    let debris = not_negative("debris factor", debris.value)?;
+    finite("hazard rating", depth * (speed + 0.5) + debris).map(Ratio::new::<ratio>)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::quantity::{metre, metre_per_second};
+
+    fn water(depth: f64, speed: f64) -> (Length, Velocity) {
+        (Length::new::<metre>(depth), Velocity::new::<metre_per_second>(speed))
+    }
+
+    #[test]
+    fn classes_change_where_the_guideline_says() {
+        // NSW FB03, 2023: just up to and just beyond each line, the two others far from theirs.
+        for (depth, speed, expected) in [
+            (0.3, 1.0, Class::H1),
+            (0.301, 0.5, Class::H2),
+            (0.5, 0.5, Class::H2),
+            (0.501, 0.5, Class::H3),
+            (1.2, 0.4, Class::H3),
+            (1.21, 0.4, Class::H4),
+            (2.0, 0.4, Class::H4),
+            (2.01, 0.4, Class::H5),
+            (4.0, 0.4, Class::H5),
+            (4.01, 0.1, Class::H6),
+            (0.25, 1.21, Class::H2),
+            (0.3, 1.99, Class::H2),
+            (0.4, 1.51, Class::H4),
+            (0.5, 2.0, Class::H4),
+            (0.6, 1.7, Class::H5),
+            (0.1, 2.0, Class::H1),
+            (0.1, 2.01, Class::H5),
+            (0.1, 4.01, Class::H6),
+            (1.5, 2.7, Class::H6),
+        ] {
+            let (depth_is, speed_is) = water(depth, speed);
+            assert_eq!(class(depth_is, speed_is).unwrap(), expected, "{depth} {speed}");
+        }
+    }
+
+    #[test]
+    fn ratings_read_as_the_report_reads_them() {
+        for (rating, danger) in [
+            (0.74, Danger::Low),
+            (0.75, Danger::Some),
+            (1.25, Danger::Some),
+            (1.26, Danger::Most),
+            (2.0, Danger::Most),
+            (2.01, Danger::All),
+            (f64::NAN, Danger::All),
+        ] {
+            assert_eq!(Danger::of(Ratio::new::<ratio>(rating)), danger);
+        }
+    }
+
+    #[test]
+    fn debris_counts_with_depth_and_in_fast_water() {
+        for (depth, speed, factor) in
+            [(0.24, 1.0, 0.0), (0.25, 1.0, 0.5), (0.75, 2.0, 0.5), (0.76, 0.0, 1.0), (0.1, 2.1, 1.0)]
+        {
+            let (depth, speed) = water(depth, speed);
+            assert_eq!(debris(depth, speed).unwrap().value, factor);
+        }
+    }
+}

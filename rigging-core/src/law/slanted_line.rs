@@ -1,0 +1,278 @@
+//! A person whom the current carries along a line slanted across it.
+//!
+//! The line runs from a *near* anchor, where the person starts, downstream to a *far* one. It does not stretch and is
+//! somewhat longer than the straight way: the person hangs in its bend. Drag acts along the current.
+//!
+//! With `α` and `β` the angles that the near and the far part make with the straight line between the anchors,
+//! `tan(α/2) tan(β/2) = s/(2 + s)`, `s` the slack as a share of the span: all places on the line, by one angle.
+
+use super::{OutOfDomain, check, finite, not_negative, positive, root};
+use crate::quantity::{Angle, Force, Length, Ratio, metre, newton, radian};
+use std::f64::consts::{FRAC_PI_2, PI};
+
+/// A line slanted to the current.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct SlantedLine {
+    /// Straight distance of the anchors, > 0.
+    pub span: Length,
+    /// How much longer the line is, as a share of the span, ≥ 0.
+    pub slack: Ratio,
+    /// Between the straight line, toward its far end, and the current at that place: 0 along the current, 90° across.
+    pub to_current: Angle,
+    /// Friction of the line where it bends at the person, ≥ 0.
+    pub friction: Ratio,
+}
+
+/// A person on a slanted line.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Slider {
+    /// Line between the near anchor and the person.
+    pub near_part: Length,
+    /// Line between the person and the far anchor.
+    pub far_part: Length,
+    /// Between the near part, toward the person, and the current; below 0 if the person is on the near side of it.
+    pub near_to_current: Angle,
+    /// Between the far part, toward its anchor, and the current; above 90° if the way on leads upstream.
+    pub far_to_current: Angle,
+    /// Tension of the near part.
+    pub near_tension: Force,
+    /// Tension of the far part.
+    pub far_tension: Force,
+}
+
+/// Whether a straight tight line lets the current carry a person on.
+///
+/// # Formula
+/// `tan γ < 1/μ`: `γ` between the line and the current, 0 to 90°, `μ` ≥ 0 the friction along the line. With slack the
+/// angle is that of the part that lies ahead: see [`at_rest`].
+/// # Errors
+/// [`OutOfDomain`] outside these ranges.
+/// # References
+/// Drag along the line `F cos γ` against friction `μ F sin γ`.
+pub fn carries_on(to_current: Angle, friction: Ratio) -> Result<bool, OutOfDomain> {
+    let (angle, friction) = (slant(to_current)?, not_negative("friction", friction.value)?);
+    Ok(friction * angle.sin() < angle.cos())
+}
+
+/// Where the current leaves a person who starts at the near end of a slack line.
+///
+/// # Formula
+/// `sin γ_far = sin γ_near e^{μ(γ_far − γ_near)}`, `γ` the angle of each part to the current; with their mean `m` and
+/// half difference `δ` it is `tan δ = tan m tanh(μδ)`. The mean of the cotangent between the two angles is then `μ`;
+/// it falls all the way along, so there is one such place, and up to it the current wins. Without slack: the far
+/// anchor if [`carries_on`], else the near one.
+/// # Errors
+/// [`OutOfDomain`] outside the ranges of [`SlantedLine`], if the drag is negative, or if a tension is too large for a
+/// number (no slack, and friction just as large as the current can overcome).
+/// # References
+/// Balance of the person, with the tensions of the two parts as those of a rope that runs over a bend.
+pub fn at_rest(line: &SlantedLine, drag: Force) -> Result<Slider, OutOfDomain> {
+    let line = Checked::of(line)?;
+    let place = line.rest()?;
+    line.slider(&place, drag)
+}
+
+/// A person who passes a place on the line: what the parts carry across the way, friction against the motion.
+///
+/// # Formula
+/// `(T_near + T_far) sin δ = F sin m`, `T_near = T_far e^{2μδ}`; 0 where the current takes the person off the line
+/// (`sin m` < 0). `m` and `δ` as in [`at_rest`], where this is all there is; elsewhere what is left over along the
+/// line speeds the person up. A line that stretches carries less.
+/// # Errors
+/// As [`at_rest`]; also if the near part is not a place on the line, or the line has no slack there.
+/// # References
+/// Balance square to the way, which halves the angle between the parts.
+pub fn passing(line: &SlantedLine, drag: Force, near_part: Length) -> Result<Slider, OutOfDomain> {
+    let line = Checked::of(line)?;
+    let (least, near) = (line.spare, near_part.value);
+    let near = check("near part of the line", near, near >= least && near <= least + line.span, "a place on the line")?;
+    line.slider(&line.place(near - least), drag)
+}
+
+/// The place, from the near anchor to where the person comes to rest, at which the line is tightest.
+///
+/// # Formula
+/// The greatest near tension of [`passing`]: 64 places, then the place between the neighbours of the best by thirds.
+/// # Errors
+/// As [`passing`]: a line without slack would have to stretch.
+/// # References
+/// As [`passing`].
+pub fn tightest(line: &SlantedLine, drag: Force) -> Result<Slider, OutOfDomain> {
+    const PLACES: u32 = 64;
+    let line = Checked::of(line)?;
+    let rest = line.rest()?;
+    let mut best = line.slider(&rest, drag)?;
+    let step = rest.from_start / f64::from(PLACES);
+    let (mut low, mut high) = (rest.from_start - step, rest.from_start);
+    let mut try_at = |from_start: f64| -> Result<(f64, bool), OutOfDomain> {
+        let slider = line.slider(&line.place(from_start), drag)?;
+        let better = slider.near_tension > best.near_tension;
+        if better {
+            best = slider;
+        }
+        Ok((slider.near_tension.value, better))
+    };
+    for number in 1..PLACES {
+        let middle = step * f64::from(number);
+        if try_at(middle)?.1 {
+            (low, high) = (middle - step, middle + step);
+        }
+    }
+    for _ in 0..40 {
+        let third = (high - low) / 3.0;
+        let (left, right) = (low + third, high - third);
+        if try_at(left)?.0 < try_at(right)?.0 {
+            low = left;
+        } else {
+            high = right;
+        }
+    }
+    Ok(best)
+}
+
+fn slant(to_current: Angle) -> Result<f64, OutOfDomain> {
+    let angle = to_current.value;
+    check("angle to the current", angle, (0.0..=FRAC_PI_2).contains(&angle), "between 0 and 90°")
+}
+
+/// Checked numbers of a line, in SI.
+struct Checked {
+    span: f64,
+    /// Half the slack (m): at its ends each part is still so long.
+    spare: f64,
+    /// `tan(α/2) tan(β/2)`.
+    product: f64,
+    to_current: f64,
+    friction: f64,
+}
+
+/// A place on the line: where, and the angles of the parts to the straight line.
+struct Place {
+    /// Near part beyond the spare (m).
+    from_start: f64,
+    /// Far part beyond the spare (m).
+    to_end: f64,
+    near: f64,
+    far: f64,
+}
+
+impl Checked {
+    fn of(line: &SlantedLine) -> Result<Self, OutOfDomain> {
+        let span = positive("span", line.span.value)?;
+        let slack = not_negative("slack", line.slack.value)?;
+        Ok(Checked {
+            span,
+            spare: finite("slack", span * slack / 2.0)?,
+            product: slack / (2.0 + slack),
+            to_current: slant(line.to_current)?,
+            friction: not_negative("friction", line.friction.value)?,
+        })
+    }
+
+    /// The place at which the near part is so long beyond the spare.
+    fn place(&self, from_start: f64) -> Place {
+        let from_start = from_start.max(0.0).min(self.span);
+        let to_end = self.span - from_start;
+        let (root, start, end) = (self.product.sqrt(), from_start.sqrt(), to_end.sqrt());
+        let angle = |across: f64, along: f64| 2.0 * (root * across).atan2(along);
+        Place { from_start, to_end, near: angle(end, start), far: angle(start, end) }
+    }
+
+    /// The place at which one part makes an angle, the other what the slack leaves it.
+    fn at_angle(&self, angle: f64, is_far: bool) -> Place {
+        let half = (angle / 2.0).tan();
+        let other = 2.0 * self.product.atan2(half);
+        let little = self.span * self.product / (self.product + half * half);
+        // Both are 0 only on a line without slack at its very middle, where no place is better.
+        let little = if little.is_nan() { self.span / 2.0 } else { little };
+        let rest = self.span - little;
+        if is_far {
+            Place { from_start: rest, to_end: little, near: other, far: angle }
+        } else {
+            Place { from_start: little, to_end: rest, near: angle, far: other }
+        }
+    }
+
+    /// Mean of the two parts' angles to the current, and half their difference.
+    fn directions(&self, place: &Place) -> (f64, f64) {
+        (self.to_current + (place.far - place.near) / 2.0, (place.near + place.far) / 2.0)
+    }
+
+    /// Above 0 where the current carries the person on, below 0 where friction holds: `cos m − sin m tanh(μδ)/tan δ`.
+    fn carried(&self, place: &Place) -> f64 {
+        let (mean, half) = self.directions(place);
+        let held = if half > 0.0 { (self.friction * half).tanh() / half.tan() } else { self.friction };
+        mean.cos() - held.min(f64::MAX) * mean.sin()
+    }
+
+    fn rest(&self) -> Result<Place, OutOfDomain> {
+        let middle = 2.0 * self.product.sqrt().atan();
+        let is_far = self.carried(&self.at_angle(middle, true)) > 0.0;
+        let angle = root::between(middle, PI, &|angle| Ok(self.carried(&self.at_angle(angle, is_far))))?;
+        Ok(self.at_angle(angle, is_far))
+    }
+
+    fn slider(&self, place: &Place, drag: Force) -> Result<Slider, OutOfDomain> {
+        let drag = not_negative("drag of the water", drag.value)?;
+        let (mean, half) = self.directions(place);
+        let gives = (-2.0 * self.friction * half).exp();
+        let near = if drag > 0.0 { drag * mean.sin().max(0.0) / half.sin() / (1.0 + gives) } else { 0.0 };
+        let near = finite("tension of the line", near)?;
+        Ok(Slider {
+            near_part: Length::new::<metre>(place.from_start + self.spare),
+            far_part: Length::new::<metre>(place.to_end + self.spare),
+            near_to_current: Angle::new::<radian>(self.to_current - place.near),
+            far_to_current: Angle::new::<radian>(self.to_current + place.far),
+            near_tension: Force::new::<newton>(near),
+            far_tension: Force::new::<newton>(near * gives),
+        })
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::quantity::{degree, ratio};
+
+    fn line(slack: f64, degrees: f64, friction: f64) -> SlantedLine {
+        SlantedLine {
+            span: Length::new::<metre>(10.0),
+            slack: Ratio::new::<ratio>(slack),
+            to_current: Angle::new::<degree>(degrees),
+            friction: Ratio::new::<ratio>(friction),
+        }
+    }
+    fn far_part(slack: f64, degrees: f64, friction: f64) -> f64 {
+        at_rest(&line(slack, degrees, friction), Force::new::<newton>(300.0)).unwrap().far_part.value
+    }
+
+    #[test]
+    fn two_percent_of_slack_leave_so_much_of_ten_metres() {
+        // Row W9 of the check values, derived.
+        for (degrees, far) in [(45.0, 0.28), (60.0, 0.74), (75.0, 3.48), (90.0, 8.61)] {
+            assert!((far_part(0.02, degrees, 0.2) - far).abs() < 0.005, "{degrees}");
+        }
+    }
+
+    #[test]
+    fn a_tight_line_carries_to_its_end_or_not_at_all() {
+        // 1/tan 60° = 0.577.
+        for friction in [0.0, 0.2, 0.57] {
+            assert_eq!(far_part(0.0, 60.0, friction), 0.0);
+            assert!(carries_on(Angle::new::<degree>(60.0), Ratio::new::<ratio>(friction)).unwrap());
+        }
+        for friction in [0.58, 2.0, 1e6] {
+            assert!((far_part(0.0, 60.0, friction) - 10.0).abs() < 1e-12);
+            assert!(!carries_on(Angle::new::<degree>(60.0), Ratio::new::<ratio>(friction)).unwrap());
+        }
+    }
+
+    #[test]
+    fn straight_across_without_friction_the_person_hangs_in_the_middle() {
+        let slider = at_rest(&line(0.02, 90.0, 0.0), Force::new::<newton>(300.0)).unwrap();
+        assert!((slider.far_part.value - 5.1).abs() < 1e-12);
+        // T = F/(2 sin δ), cos δ = 5/5.1.
+        let pull = 300.0 / (2.0 * (5.0_f64 / 5.1).acos().sin());
+        assert!((slider.near_tension.value - pull).abs() < 1e-9 && (slider.far_tension.value - pull).abs() < 1e-9);
+    }
+}

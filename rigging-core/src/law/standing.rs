@@ -1,0 +1,314 @@
+//! Whether a person can stand in a current: published limits, and the moments and friction behind them.
+//!
+//! The limits were measured on level beds or ramps without holes, with people who expected the water. They say when
+//! people fell, not that they stood below it.
+
+use super::gravity::STANDARD_GRAVITY;
+use super::{OutOfDomain, check, finite, not_negative, positive};
+use crate::quantity::{
+    DepthTimesSpeed, Force, Length, Mass, MassDensity, Ratio, Velocity, Volume, cubic_metre, metre, metre_per_second,
+    newton, ratio, square_metre_per_second,
+};
+use crate::working::Source;
+
+/// Depth times speed at which people fell in a flume.
+///
+/// # Formula
+/// `h v = 0.0929 (e^{0.001906 L m + 1.09})²` (m²/s): `L` > 0 the height (m), `m` > 0 the mass (kg). Another printed
+/// set of numbers gives 8 % less.
+/// # Errors
+/// [`OutOfDomain`] outside these ranges or if the limit is too large for a number.
+/// # References
+/// Abt, Wittler, Taylor & Love, *Human stability in a high flood hazard zone*, Water Resources Bulletin 25, 1989.
+pub fn abt_limit(height: Length, mass: Mass) -> Result<DepthTimesSpeed, OutOfDomain> {
+    let (height, mass) = body(height, mass)?;
+    let root = (0.001906 * height * mass + 1.09).exp();
+    product(0.0929 * root * root)
+}
+
+/// What people have under their feet and see, in Karvonen's words.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Conditions {
+    /// An even bed, clear and warm water, a fit person with nothing to carry.
+    Good,
+    /// Neither.
+    Ordinary,
+    /// A slippery or uneven bed, debris, cold, poor light, a load to carry.
+    Poor,
+}
+
+impl Conditions {
+    /// All of them, from good to poor.
+    pub const ALL: [Conditions; 3] = [Conditions::Good, Conditions::Ordinary, Conditions::Poor];
+
+    /// How the limit for these conditions is known.
+    pub const fn source(self) -> Source {
+        match self {
+            Conditions::Ordinary => Source::published("Karvonen and others 2000"),
+            Conditions::Good | Conditions::Poor => Source::memory("Karvonen and others 2000"),
+        }
+    }
+}
+
+/// Depth times speed at which trained people fell in rescue trials.
+///
+/// # Formula
+/// `h v = a L m + b` (m²/s): `L` > 0 the height (m), `m` > 0 the mass (kg); `a`, `b` 0.006, 0.3 in good conditions,
+/// 0.004, 0.2 in ordinary and 0.002, 0.1 in poor ones.
+/// # Errors
+/// [`OutOfDomain`] outside these ranges or if the limit is too large for a number.
+/// # References
+/// Karvonen and others, *The use of physical models in dam-break flood analysis* (RESCDAM), 2000: ordinary; good and
+/// poor from memory.
+pub fn karvonen_limit(height: Length, mass: Mass, conditions: Conditions) -> Result<DepthTimesSpeed, OutOfDomain> {
+    let (height, mass) = body(height, mass)?;
+    let times = match conditions {
+        Conditions::Good => 1.5,
+        Conditions::Ordinary => 1.0,
+        Conditions::Poor => 0.5,
+    };
+    product(times * (0.004 * height * mass + 0.2))
+}
+
+/// For whom a limit of Cox, Shand and Blacka is.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Wader {
+    /// Children: more is dangerous for them.
+    Child,
+    /// Adults, low hazard up to here.
+    Adult,
+    /// Trained people with equipment, the most to work in.
+    Trained,
+    /// Adults, extreme hazard from here.
+    Extreme,
+}
+
+/// What the water may not exceed: one of the three is enough.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Limits {
+    /// Depth times speed.
+    pub product: DepthTimesSpeed,
+    /// Depth.
+    pub depth: Length,
+    /// Speed.
+    pub speed: Velocity,
+}
+
+impl Wader {
+    /// All of them, the most careful first.
+    pub const ALL: [Wader; 4] = [Wader::Child, Wader::Adult, Wader::Trained, Wader::Extreme];
+
+    /// Where the limits were read.
+    pub const SOURCE: Source =
+        Source::published("Cox, Shand & Blacka 2010, AR&R project 10, read second-hand (CC BY 4.0)");
+
+    /// The limits: depth times speed 0.4, 0.6, 0.8 and 1.2 m²/s, depth 1.2 m (children 0.5), speed 3 m/s.
+    pub fn limits(self) -> Limits {
+        let (product, depth) = match self {
+            Wader::Child => (0.4, 0.5),
+            Wader::Adult => (0.6, 1.2),
+            Wader::Trained => (0.8, 1.2),
+            Wader::Extreme => (1.2, 1.2),
+        };
+        Limits {
+            product: DepthTimesSpeed::new::<square_metre_per_second>(product),
+            depth: Length::new::<metre>(depth),
+            speed: Velocity::new::<metre_per_second>(3.0),
+        }
+    }
+}
+
+/// A body that stands in water as a board of even breadth, from the bed to the surface.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Board {
+    /// Weight on the bed, less what the water carries: see [`apparent_weight`]; ≥ 0.
+    pub weight: Force,
+    /// Breadth across the current, > 0.
+    pub breadth: Length,
+    /// Drag coefficient, > 0.
+    pub coefficient: Ratio,
+    /// Density of the water, > 0.
+    pub density: MassDensity,
+    /// Depth of the water, > 0.
+    pub depth: Length,
+}
+
+impl Board {
+    /// Weight over what a speed of 1 m/s does to a metre of depth.
+    fn weight_to_drag(&self) -> Result<(f64, f64), OutOfDomain> {
+        let weight = not_negative("apparent weight", self.weight.value)?;
+        let breadth = positive("breadth", self.breadth.value)?;
+        let coefficient = positive("drag coefficient", self.coefficient.value)?;
+        let density = positive("density of the water", self.density.value)?;
+        let depth = positive("depth of the water", self.depth.value)?;
+        finite("weight over drag", weight / (density / 2.0 * coefficient * breadth)).map(|per_depth| (per_depth, depth))
+    }
+}
+
+/// Speed at which the water pushes a person's feet away.
+///
+/// # Formula
+/// `h v² = 2 μ W_a/(ρ C_d b)`, given as v: `μ` ≥ 0 the friction of the feet, the rest as in [`Board`].
+/// # Errors
+/// [`OutOfDomain`] outside these ranges or if the speed is too large for a number.
+/// # References
+/// Drag `½ ρ C_d b h v²` against friction `μ W_a`; form after Jonkman & Penning-Rowsell 2008 (from memory).
+pub fn slides_in_water(board: &Board, friction: Ratio) -> Result<Velocity, OutOfDomain> {
+    let friction = not_negative("friction", friction.value)?;
+    let (weight, depth) = board.weight_to_drag()?;
+    finite("sliding speed", (friction * weight / depth).sqrt()).map(Velocity::new::<metre_per_second>)
+}
+
+/// Speed at which the water topples a person.
+///
+/// # Formula
+/// `h v = √(4 d W_a/(ρ C_d b))`, given as v: `d` ≥ 0 the level distance from the weight to the downstream edge of the
+/// feet (m), the rest as in [`Board`].
+/// # Errors
+/// [`OutOfDomain`] outside these ranges or if the speed is too large for a number.
+/// # References
+/// Moments about the downstream edge: drag at half the depth against `d W_a`; form after Jonkman & Penning-Rowsell
+/// 2008 (from memory).
+pub fn topples_in_water(board: &Board, weight_before_edge: Length) -> Result<Velocity, OutOfDomain> {
+    let arm = not_negative("distance of the weight from the feet's edge", weight_before_edge.value)?;
+    let (weight, depth) = board.weight_to_drag()?;
+    finite("toppling speed", (2.0 * arm * weight).sqrt() / depth).map(Velocity::new::<metre_per_second>)
+}
+
+/// Which of Xia's two fits.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Curve {
+    /// α 3.472, β 0.188: to people in a flume. The lower one from a twentieth of the height on.
+    Low,
+    /// α 7.867, β 0.462: to a scaled model of a body.
+    High,
+}
+
+/// Speed at which the water topples a person, the body's own shape counted.
+///
+/// # Formula
+/// `U = α (h/L)^β √(m/(ρ h²) − (0.633/L² + 0.367/(h L)) V)` (m/s), `V = 1.015e-3 m − 4.937e-3`: `h` the depth,
+/// 0 < h ≤ `L`, `L` the height (m), `m` the mass (kg), ρ = 1000 kg/m³; α (√m/s) and β of the [`Curve`]. 0 where the
+/// body floats.
+/// # Errors
+/// [`OutOfDomain`] outside these ranges, where V is not above 0, or if U is too large for a number.
+/// # References
+/// Xia, Falconer, Wang & Xiao, *New criterion for the stability of a human body in floodwaters*, Journal of Hydraulic
+/// Research 52, 2014.
+pub fn xia_topple_speed(depth: Length, height: Length, mass: Mass, curve: Curve) -> Result<Velocity, OutOfDomain> {
+    const DENSITY: f64 = super::drag::CLEAN_WATER;
+    let volume = body_volume(mass)?.value;
+    let depth = positive("depth of the water", depth.value)?;
+    let (height, mass) = body(height, mass)?;
+    let share = submerged_share(Ratio::new::<ratio>(depth / height))?.value;
+    let (alpha, beta) = match curve {
+        Curve::Low => (3.472, 0.188),
+        Curve::High => (7.867, 0.462),
+    };
+    // The bracket is (m/ρ − share · V)/h²: what the body weighs in the water. A power by logarithm is smaller.
+    let left = (mass / DENSITY - share * volume).max(0.0).sqrt() / depth;
+    let shape = ((depth / height).ln() * beta).exp();
+    finite("toppling speed", alpha * shape * left).map(Velocity::new::<metre_per_second>)
+}
+
+/// Share of a person's volume that is under water.
+///
+/// # Formula
+/// `0.633 x² + 0.367 x`, `x` the depth over the height, 0 to 1.
+/// # Errors
+/// [`OutOfDomain`] outside this range.
+/// # References
+/// Xia, Falconer, Wang & Xiao 2014, from measures of bodies.
+pub fn submerged_share(depth_over_height: Ratio) -> Result<Ratio, OutOfDomain> {
+    let x = depth_over_height.value;
+    let x = check("depth over height", x, (0.0..=1.0).contains(&x), "from 0 to 1")?;
+    Ok(Ratio::new::<ratio>(x * (0.633 * x + 0.367)))
+}
+
+/// Volume of a person.
+///
+/// # Formula
+/// `V = 1.015e-3 m − 4.937e-3` (m³), `m` the mass (kg), so large that V is above 0.
+/// # Errors
+/// [`OutOfDomain`] outside this range.
+/// # References
+/// Xia, Falconer, Wang & Xiao 2014, from measures of bodies.
+pub fn body_volume(mass: Mass) -> Result<Volume, OutOfDomain> {
+    let volume = finite("mass", mass.value)? * 1.015e-3 - 4.937e-3;
+    check("mass", mass.value, volume > 0.0, "that of a person, above 4.9 kg")?;
+    Ok(Volume::new::<cubic_metre>(volume))
+}
+
+/// What is left of a person's weight on the bed of the water.
+///
+/// # Formula
+/// `W_a = W − ρ g V s − A`, not below 0: `W` ≥ 0 the weight with all that is worn (N), `ρ` > 0 the density of the
+/// water (kg/m³), `V` ≥ 0 the body's volume (m³), `s` its share under water, `A` ≥ 0 the buoyancy of suit and aid (N).
+/// # Errors
+/// [`OutOfDomain`] outside these ranges or if the buoyancy is too large for a number.
+/// # References
+/// Archimedes.
+pub fn apparent_weight(
+    weight: Force,
+    density: MassDensity,
+    volume: Volume,
+    share: Ratio,
+    flotation: Force,
+) -> Result<Force, OutOfDomain> {
+    let weight = not_negative("weight", weight.value)?;
+    let density = positive("density of the water", density.value)?;
+    let volume = not_negative("volume", volume.value)?;
+    let share = check("share under water", share.value, (0.0..=1.0).contains(&share.value), "from 0 to 1")?;
+    let flotation = not_negative("buoyancy of suit and aid", flotation.value)?;
+    let carried = finite("buoyancy", density * STANDARD_GRAVITY * volume * share + flotation)?;
+    Ok(Force::new::<newton>((weight - carried).max(0.0)))
+}
+
+/// Height (m) and mass (kg), both above 0.
+fn body(height: Length, mass: Mass) -> Result<(f64, f64), OutOfDomain> {
+    Ok((positive("height", height.value)?, positive("mass", mass.value)?))
+}
+
+fn product(value: f64) -> Result<DepthTimesSpeed, OutOfDomain> {
+    finite("depth times speed", value).map(DepthTimesSpeed::new::<square_metre_per_second>)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::quantity::kilogram;
+
+    fn person() -> (Length, Mass) {
+        (Length::new::<metre>(1.75), Mass::new::<kilogram>(75.0))
+    }
+
+    #[test]
+    fn published_limits_come_out() {
+        // Rows W2, W3, W8 of the check values.
+        let (height, mass) = person();
+        assert!((abt_limit(height, mass).unwrap().value - 1.355).abs() < 0.001);
+        assert!((karvonen_limit(height, mass, Conditions::Ordinary).unwrap().value - 0.725).abs() < 1e-12);
+        for (curve, speed) in [(Curve::Low, 1.387), (Curve::High, 2.229)] {
+            let falls = xia_topple_speed(Length::new::<metre>(0.5), height, mass, curve).unwrap();
+            assert!((falls.value - speed).abs() < 0.001, "{}", falls.value);
+        }
+    }
+
+    #[test]
+    fn karvonen_good_and_poor_are_as_recalled() {
+        // 0.006 L m + 0.3 and 0.002 L m + 0.1 (Karvonen 2000, from memory).
+        let (height, mass) = person();
+        for (conditions, limit) in [(Conditions::Good, 1.0875), (Conditions::Poor, 0.3625)] {
+            assert!((karvonen_limit(height, mass, conditions).unwrap().value - limit).abs() < 1e-12);
+        }
+    }
+
+    #[test]
+    fn a_body_that_floats_is_toppled_by_any_current() {
+        // The fitted volume of 10 t is larger than what 10 t displace; that of a person is not.
+        let tall = Length::new::<metre>(1.9);
+        let falls = |mass| xia_topple_speed(tall, tall, Mass::new::<kilogram>(mass), Curve::High).unwrap().value;
+        assert!(falls(40.0) > 0.0);
+        assert_eq!(falls(1e4), 0.0);
+    }
+}
