@@ -5,9 +5,7 @@
 //! --list` prints, the JSON, the link and the entry form of the page are all made from this table.
 
 use crate::band::Band;
-use crate::quantity::{
-    Angle, Force, Kind, Length, Mass, Ratio, Time, kilogram, metre, newton, radian, ratio, second,
-};
+use crate::quantity::{Angle, Force, Kind, Length, Mass, Ratio, Time, kilogram, metre, newton, radian, ratio, second};
 use crate::working::Source;
 use std::ops::RangeInclusive;
 
