@@ -238,7 +238,7 @@ impl InTheCurrent {
             anchor: force,
             ..Carried::by_rope(broadside.band, self.people.count, self.held())
         };
-        let graph = self.graph_of_angle(at, slides)?;
+        let graph = self.graph_of_angle(at, &broadside, slides)?;
         Ok(Answer {
             comparisons: vec![
                 self.compare(self.on_near(), near.spread.band, hold),

@@ -20,6 +20,13 @@ fn arc(centre: Place, radius: f64, side: f64) -> Vec<Place> {
         .collect()
 }
 
+/// An arrow that ends at a place: the way the current flows.
+fn flows(tip: Place, way: Pull, wide: f64) -> Vec<Place> {
+    let side = [way[1], -way[0]];
+    let head = |sign: f64| add(add(tip, way, -0.06 * wide), side, sign * 0.04 * wide);
+    vec![add(tip, way, -0.25 * wide), tip, head(1.0), tip, head(-1.0)]
+}
+
 impl InTheCurrent {
     /// Both banks of a stream of some width, and the lip if there is one.
     fn banks(&self, wide: f64, down: f64) -> (Vec<Vec<Place>>, Vec<Dimension>) {
@@ -54,6 +61,7 @@ impl InTheCurrent {
             (_, true) => (current, half, drag),
             _ => (bent.direction(bent.to_current - bent.dip), half, bent.middle[0]),
         };
+        let ahead = if at_rest { bent.parts[1] } else { half };
         let person = add(near, heading, length);
         let scaled = |[x, y]: Pull, times: f64| [times * x, times * y];
         let (push, pull) = (scaled(current, drag), scaled(heading, -tension));
@@ -73,7 +81,6 @@ impl InTheCurrent {
                 "Seen from above, the current down the page. Drawn: one who lost their feet in the middle of the line, the largest force on its near end. Dotted: the swings about either end."
             }
         };
-        let way_in = |at| arrow(at, scaled(current, 0.3 * drag), Role::Load, "current");
         let down_page = -std::f64::consts::FRAC_PI_2 + bent.drift;
         let line_at = (far[1] - near[1]).atan2(far[0] - near[0]);
         let mut forces =
@@ -81,7 +88,6 @@ impl InTheCurrent {
         if far_tension > 0.0 {
             forces.push(arrow(far, scaled(rest, -1.0), Role::OnAnchor, "far end"));
         }
-        let _ = way_in;
         Scene {
             case: case.to_owned(),
             rock,
@@ -90,7 +96,12 @@ impl InTheCurrent {
                 Strand { from: near, to: person, tension },
                 Strand { from: person, to: far, tension: far_tension },
             ],
-            traces: vec![arc(near, half, 1.0), arc(far, half, -1.0), vec![near, far]],
+            traces: vec![
+                arc(near, length, 1.0),
+                arc(far, ahead, -1.0),
+                vec![near, far],
+                flows([0.5 * wide, 0.0], current, wide),
+            ],
             people: vec![Person { at: person, pose: Pose::Hanging }],
             forces,
             polygon: vec![
@@ -123,7 +134,7 @@ impl InTheCurrent {
             rock,
             anchors: vec![upper],
             lines: vec![Strand { from: upper, to: person, tension: force }],
-            traces: vec![arc(upper, line, 1.0), arc(upper, far, 1.0)],
+            traces: vec![arc(upper, line, 1.0), arc(upper, far, 1.0), flows([wide, 0.0], [0.0, -1.0], wide)],
             people: vec![Person { at: person, pose: Pose::Hanging }],
             forces: vec![
                 arrow(person, push, Role::Load, "water"),

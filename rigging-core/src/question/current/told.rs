@@ -163,12 +163,17 @@ impl InTheCurrent {
     }
 
     /// The first finding of a bend against the angle between line and current; the places where it was best and worst.
-    pub(super) fn graph_of_angle(&self, spread: &Spread<5>, slides: bool) -> Result<Graph, OutOfDomain> {
+    pub(super) fn graph_of_angle(
+        &self,
+        spread: &Spread<5>,
+        drag: &Spread<6>,
+        slides: bool,
+    ) -> Result<Graph, OutOfDomain> {
         let at = |rig: &InTheCurrent, point: &Bending| {
             let bent = rig.bent(point)?;
             Ok::<_, OutOfDomain>(if slides { bent.from_far_bank() } else { bent.middle[0] })
         };
-        let typical = self.bending_typical(spread);
+        let typical = self.bending(drag).map(|input| input.typical());
         let mut curve = Vec::new();
         for step in 0..=STEPS {
             let across = (15.0 + 75.0 * f64::from(step) / f64::from(STEPS)).to_radians();
@@ -189,16 +194,6 @@ impl InTheCurrent {
             here: Some(Mark { across: self.across.value.atan2(self.down.value), up: spread.band }),
             curve,
         })
-    }
-
-    fn bending_typical(&self, spread: &Spread<5>) -> Bending {
-        let [drag, ..] = spread.at_high;
-        let mut typical =
-            [drag, self.slack.typical().value, self.stiffness.typical().value, self.drift.typical().value, 0.0];
-        if self.tool == Tool::Diagonal {
-            typical[4] = self.slides_on.friction().0.typical();
-        }
-        typical
     }
 
     /// The catch against the length of the line.
