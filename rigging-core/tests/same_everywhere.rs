@@ -9,14 +9,17 @@ use rigging_core::band::Band;
 use rigging_core::law::ground::{Block, Directions};
 use rigging_core::law::haul::{Begins, Part};
 use rigging_core::law::pull_down::Piece;
+use rigging_core::law::slanted_line::{SlantedLine, Slider};
+use rigging_core::law::standing::{Board, Conditions, Curve};
 use rigging_core::law::taut_line::{Hung, TautLine};
 use rigging_core::law::{
-    bend, bolt, descender, fall, falling_water, gravity, ground, haul, leg_failure, pull_down, pullers, pulley, rope,
-    sling, swing, taut_line, triangle, two_legs,
+    bend, bolt, descender, drag, fall, falling_water, flood, gravity, ground, haul, leg_failure, line_catch, pull_down,
+    pullers, pulley, rope, slanted_line, sling, standing, swing, taut_line, triangle, two_legs,
 };
 use rigging_core::quantity::{
-    Angle, Energy, Force, Length, Mass, Ratio, Velocity, VolumeRate, degree, joule, kilogram, litre_per_second, metre,
-    metre_per_second, millimetre, newton, ratio,
+    Angle, Area, Energy, Force, Length, Mass, MassDensity, Ratio, Velocity, Volume, VolumeRate, cubic_metre, degree,
+    joule, kilogram, kilogram_per_cubic_metre, litre_per_second, metre, metre_per_second, millimetre, newton, ratio,
+    square_metre,
 };
 use std::collections::BTreeMap;
 #[cfg(target_arch = "wasm32")]
@@ -67,6 +70,29 @@ impl Sample {
     fn speed(&mut self) -> Velocity {
         Velocity::new::<metre_per_second>(self.between(0.5, 30.0))
     }
+    fn density(&mut self) -> MassDensity {
+        MassDensity::new::<kilogram_per_cubic_metre>(self.between(1000.0, 1100.0))
+    }
+    fn wader(&mut self) -> (Length, Mass) {
+        (self.metres(1.3, 2.1), Mass::new::<kilogram>(self.between(30.0, 130.0)))
+    }
+    fn board(&mut self) -> Board {
+        Board {
+            weight: self.force(),
+            breadth: self.metres(0.2, 0.6),
+            coefficient: self.plain(1.0, 1.5),
+            density: self.density(),
+            depth: self.metres(0.1, 1.5),
+        }
+    }
+    fn slanted(&mut self) -> SlantedLine {
+        SlantedLine {
+            span: self.metres(3.0, 40.0),
+            slack: self.plain(0.001, 0.3),
+            to_current: self.degrees(0.0, 90.0),
+            friction: self.plain(0.0, 0.5),
+        }
+    }
     fn plain(&mut self, low: f64, high: f64) -> Ratio {
         Ratio::new::<ratio>(self.between(low, high))
     }
@@ -109,11 +135,21 @@ fn hung(hung: Hung) -> Vec<(&'static str, Option<f64>)> {
         ("far_below_level", Some(hung.far_below_level.value)),
     ]
 }
+fn slid(slider: Slider) -> Vec<(&'static str, Option<f64>)> {
+    vec![
+        ("near_part", Some(slider.near_part.value)),
+        ("far_part", Some(slider.far_part.value)),
+        ("near_to_current", Some(slider.near_to_current.value)),
+        ("far_to_current", Some(slider.far_to_current.value)),
+        ("near_tension", Some(slider.near_tension.value)),
+        ("far_tension", Some(slider.far_tension.value)),
+    ]
+}
 fn ends(band: Band) -> Vec<(&'static str, Option<f64>)> {
     vec![("low", Some(band.low())), ("typical", Some(band.typical())), ("high", Some(band.high()))]
 }
 
-const LAWS: [Law; 56] = [
+const LAWS: [Law; 74] = [
     ("bend::tight_to_slack", |s| one(bend::tight_to_slack(s.plain(0.0, 1.0), s.degrees(0.0, 400.0)).unwrap().value)),
     ("bend::slack_side", |s| one(bend::slack_side(s.force(), s.plain(0.0, 1.0), s.degrees(0.0, 400.0)).unwrap().value)),
     ("bend::tight_side", |s| one(bend::tight_side(s.force(), s.plain(0.0, 1.0), s.degrees(0.0, 400.0)).unwrap().value)),
@@ -159,6 +195,10 @@ const LAWS: [Law; 56] = [
         let (_, heat, _) = descender::Descender::FigureEight.metal();
         one(descender::warming(work, share, Mass::new::<kilogram>(s.between(0.05, 1.0)), heat).unwrap().value)
     }),
+    ("drag::drag", |s| {
+        let area = Area::new::<square_metre>(s.between(0.05, 1.0));
+        one(drag::drag(s.density(), s.plain(0.5, 1.5), area, s.speed()).unwrap().value)
+    }),
     ("fall::peak", |s| {
         one(fall::peak(s.force(), s.stiffness(), s.metres(0.0, 5.0), s.metres(1.0, 30.0)).unwrap().value)
     }),
@@ -177,6 +217,11 @@ const LAWS: [Law; 56] = [
             .unwrap()
             .value)
     }),
+    ("flood::class", |s| one(f64::from(flood::class(s.metres(0.0, 3.0), s.speed() / 8.0).unwrap() as u8))),
+    ("flood::debris", |s| one(flood::debris(s.metres(0.0, 1.0), s.speed() / 8.0).unwrap().value)),
+    ("flood::hazard_rating", |s| {
+        one(flood::hazard_rating(s.metres(0.0, 3.0), s.speed() / 8.0, s.plain(0.0, 1.0)).unwrap().value)
+    }),
     ("gravity::weight", |s| one(gravity::weight(Mass::new::<kilogram>(s.between(30.0, 200.0))).value)),
     ("ground::slides_at", |s| {
         maybe(ground::slides_at(s.force(), s.plain(0.3, 0.9), s.force(), s.directions()).unwrap())
@@ -193,6 +238,15 @@ const LAWS: [Law; 56] = [
             sling_behind_edge: s.metres(0.0, 0.5),
         };
         maybe(ground::block_topples_at(s.force(), &block, s.directions()).unwrap())
+    }),
+    ("ground::block_tips_back_at", |s| {
+        let block = Block {
+            centre_behind_edge: s.metres(0.2, 1.0),
+            centre_height: s.metres(0.1, 0.6),
+            sling_height: s.metres(0.1, 0.3),
+            sling_behind_edge: s.metres(0.0, 0.5),
+        };
+        maybe(ground::block_tips_back_at(s.force(), &block, s.metres(1.0, 2.0), s.directions()).unwrap())
     }),
     ("ground::push_of_feet", |s| one(ground::push_of_feet(s.force(), s.force(), s.plain(0.1, 0.9)).unwrap().value)),
     ("ground::lifts_at", |s| maybe(ground::lifts_at(s.force(), s.directions()).unwrap())),
@@ -216,6 +270,11 @@ const LAWS: [Law; 56] = [
     ("leg_failure::peak", |s| {
         let caught = leg_failure::peak(s.force(), s.metres(0.0, 1.0), s.metres(0.0, 0.1), s.metres(0.01, 0.5)).unwrap();
         vec![("computed", Some(caught.computed.value)), ("most", Some(caught.most.value))]
+    }),
+    ("line_catch::peak", |s| {
+        let (held, stiffness, line) = (s.force(), s.stiffness(), s.metres(1.0, 30.0));
+        let mass = Mass::new::<kilogram>(s.between(30.0, 200.0));
+        one(line_catch::peak(held, stiffness, line, mass, s.speed() / 8.0).unwrap().value)
     }),
     ("pull_down::beyond", |s| one(pull_down::beyond(s.force(), &s.straight()).unwrap().value)),
     ("pull_down::pull", |s| {
@@ -254,6 +313,20 @@ const LAWS: [Law; 56] = [
     ("rope::wet_mass", |s| {
         one(rope::wet_mass(Mass::new::<kilogram>(s.between(1.0, 10.0)), s.plain(0.0, 0.6)).unwrap().value)
     }),
+    ("slanted_line::carries_on", |s| {
+        one(f64::from(slanted_line::carries_on(s.degrees(0.0, 90.0), s.plain(0.0, 1.0)).unwrap()))
+    }),
+    ("slanted_line::at_rest", |s| slid(slanted_line::at_rest(&s.slanted(), s.force()).unwrap())),
+    ("slanted_line::passing", |s| {
+        let line = s.slanted();
+        let near = line.span * (line.slack / 2.0 + s.plain(0.0, 1.0));
+        slid(slanted_line::passing(&line, s.force(), near).unwrap())
+    }),
+    ("slanted_line::tightest", |s| {
+        let slider = slanted_line::tightest(&s.slanted(), s.force()).unwrap();
+        // The place of a flat top is not as sharp as its height.
+        vec![("near_tension", Some(slider.near_tension.value))]
+    }),
     ("sling::parts", |s| {
         let parts = sling::parts(s.force(), s.degrees(0.0, 170.0), s.plain(0.0, 0.5)).unwrap();
         vec![("heavy", Some(parts.heavy.value)), ("light", Some(parts.light.value))]
@@ -278,6 +351,31 @@ const LAWS: [Law; 56] = [
             ("first", Some(held.first.value)),
             ("second", Some(held.second.value)),
         ]
+    }),
+    ("standing::abt_limit", |s| {
+        let (height, mass) = s.wader();
+        one(standing::abt_limit(height, mass).unwrap().value)
+    }),
+    ("standing::apparent_weight", |s| {
+        let (weight, density) = (s.force(), s.density());
+        let volume = Volume::new::<cubic_metre>(s.between(0.03, 0.15));
+        let flotation = Force::new::<newton>(s.between(0.0, 120.0));
+        one(standing::apparent_weight(weight, density, volume, s.plain(0.0, 1.0), flotation).unwrap().value)
+    }),
+    ("standing::body_volume", |s| one(standing::body_volume(s.wader().1).unwrap().value)),
+    ("standing::karvonen_limit", |s| {
+        let (height, mass) = s.wader();
+        let of = |conditions| Some(standing::karvonen_limit(height, mass, conditions).unwrap().value);
+        vec![("good", of(Conditions::Good)), ("ordinary", of(Conditions::Ordinary)), ("poor", of(Conditions::Poor))]
+    }),
+    ("standing::slides_in_water", |s| one(standing::slides_in_water(&s.board(), s.plain(0.1, 0.9)).unwrap().value)),
+    ("standing::submerged_share", |s| one(standing::submerged_share(s.plain(0.0, 1.0)).unwrap().value)),
+    ("standing::topples_in_water", |s| one(standing::topples_in_water(&s.board(), s.metres(0.05, 0.4)).unwrap().value)),
+    ("standing::xia_topple_speed", |s| {
+        let (height, mass) = s.wader();
+        let depth = height * s.plain(0.05, 0.95);
+        let of = |curve| Some(standing::xia_topple_speed(depth, height, mass, curve).unwrap().value);
+        vec![("low", of(Curve::Low)), ("high", of(Curve::High))]
     }),
     ("swing::peak", |s| one(swing::peak(s.force(), s.degrees(0.0, 90.0)).unwrap().value)),
     ("taut_line::chord", |s| one(taut_line::chord(s.metres(1.0, 50.0), s.metres(-20.0, 20.0)).value)),

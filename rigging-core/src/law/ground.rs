@@ -146,6 +146,42 @@ pub fn block_topples_at(weight: Force, block: &Block, directions: Directions) ->
     finite("toppling force", steady / arm).map(|force| Some(Force::new::<newton>(force)))
 }
 
+/// Rope force at which a block tips back over its rear edge: a steep rope lifts its front before the whole of it.
+///
+/// # Formula
+/// `W ((r − d) cos β + h_g sin β) / ((r − a_t) sin a − h cos a)`, `r` > 0 the length of the ground under the block,
+/// from the tipping edge to the rear one (m), the rest as in [`block_topples_at`]. 0 if the block tips back by itself;
+/// no limit where the denominator is not above 0. Without it [`lifts_at`] is too high for a sling in front of the
+/// centre of mass.
+/// # Errors
+/// [`OutOfDomain`] if W is negative, r or a distance of the centre is not above 0, or an angle outside ±90°.
+/// # References
+/// Moments about the rear edge.
+pub fn block_tips_back_at(
+    weight: Force,
+    block: &Block,
+    length: Length,
+    directions: Directions,
+) -> Result<Option<Force>, OutOfDomain> {
+    let weight = not_negative("weight", weight.value)?;
+    let length = positive("length of the ground under the block", length.value)?;
+    let behind = positive("distance of the centre from the edge", block.centre_behind_edge.value)?;
+    let height = positive("height of the centre", block.centre_height.value)?;
+    let (slope, _, angle) = directions.checked()?;
+    let steady = weight * ((length - behind) * slope.cos() + height * slope.sin());
+    if steady <= 0.0 {
+        return Ok(Some(Force::new::<newton>(0.0)));
+    }
+    let (sling, back) = (block.sling_height.value, length - block.sling_behind_edge.value);
+    let arm = finite("lever arm", back * angle.sin() - sling * angle.cos())?;
+    if arm <= 0.0 {
+        return Ok(None);
+    }
+    // As with lifting: a force too large for a number is no limit.
+    let force = finite("moment of the weight", steady)? / arm;
+    Ok(force.is_finite().then(|| Force::new::<newton>(force)))
+}
+
 /// Rope force at which a body is lifted off the ground.
 ///
 /// # Formula

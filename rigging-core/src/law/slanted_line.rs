@@ -62,8 +62,8 @@ pub fn carries_on(to_current: Angle, friction: Ratio) -> Result<bool, OutOfDomai
 /// it falls all the way along, so there is one such place, and up to it the current wins. Without slack: the far
 /// anchor if [`carries_on`], else the near one.
 /// # Errors
-/// [`OutOfDomain`] outside the ranges of [`SlantedLine`], if the drag is negative, or if a tension is too large for a
-/// number (no slack, and friction just as large as the current can overcome).
+/// [`OutOfDomain`] outside the ranges of [`SlantedLine`], if the drag is negative, or if a length or tension is too
+/// large for a number (no slack, and friction just as large as the current can overcome).
 /// # References
 /// Balance of the person, with the tensions of the two parts as those of a rope that runs over a bend.
 pub fn at_rest(line: &SlantedLine, drag: Force) -> Result<Slider, OutOfDomain> {
@@ -160,9 +160,10 @@ impl Checked {
     fn of(line: &SlantedLine) -> Result<Self, OutOfDomain> {
         let span = positive("span", line.span.value)?;
         let slack = not_negative("slack", line.slack.value)?;
+        finite("length of the line", span + span * slack)?;
         Ok(Checked {
             span,
-            spare: finite("slack", span * slack / 2.0)?,
+            spare: span * slack / 2.0,
             product: slack / (2.0 + slack),
             to_current: slant(line.to_current)?,
             friction: not_negative("friction", line.friction.value)?,

@@ -1,8 +1,11 @@
 //! One published answer: what goes in, what should come out, how near, and where it was read.
 
 use crate::law::OutOfDomain;
-use crate::quantity::{Angle, Force, Length, Mass, Ratio};
-use crate::quantity::{degree, foot, inch, kilogram, kilonewton, metre, millimetre, newton, pound_force, ratio};
+use crate::quantity::{Angle, Force, Length, Mass, Ratio, Velocity, VolumeRate};
+use crate::quantity::{
+    degree, foot, inch, kilogram, kilonewton, litre_per_second, metre, metre_per_second, millimetre, newton,
+    pound_force, ratio, square_metre,
+};
 use crate::working::Known;
 use serde::Deserialize;
 use std::collections::BTreeMap;
@@ -14,6 +17,7 @@ use uom::si::energy::{joule, megajoule};
 use uom::si::f64::{Acceleration, Area, Energy, Pressure};
 use uom::si::length::centimeter;
 use uom::si::pressure::{pascal, psi};
+use uom::si::velocity::mile_per_hour;
 
 /// A published answer and what it was the answer to.
 #[derive(Debug, Clone, PartialEq, Deserialize)]
@@ -183,8 +187,10 @@ impl Row {
     reads!(mass, masses, Mass, "_kg" => kilogram);
     reads!(plain, plains, Ratio, "" => ratio);
     reads!(gravity, gravities, Acceleration, "_m_per_s2" => meter_per_second_squared);
-    reads!(area, areas, Area, "_in2" => square_inch);
+    reads!(area, areas, Area, "_in2" => square_inch, "_m2" => square_metre);
     reads!(pressure, pressures, Pressure, "_psi" => psi, "_pa" => pascal);
+    reads!(speed, speeds, Velocity, "_m_per_s" => metre_per_second, "_mph" => mile_per_hour);
+    reads!(flow, flows, VolumeRate, "_l_per_s" => litre_per_second);
 
     pub(super) fn flag(&self, name: &'static str) -> Result<bool, Unanswered> {
         match self.inputs.get(name) {
@@ -223,7 +229,7 @@ impl Row {
 fn in_unit(si: f64, unit: &str) -> Result<f64, Unanswered> {
     Ok(match unit {
         "" => si,
-        "N" => si,
+        "N" | "m/s" | "m²/s" | "m³" => si,
         "kN" => Force::new::<newton>(si).get::<kilonewton>(),
         "lbf" => Force::new::<newton>(si).get::<pound_force>(),
         "cm" => Length::new::<metre>(si).get::<centimeter>(),

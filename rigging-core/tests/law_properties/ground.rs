@@ -2,7 +2,7 @@ use crate::by_hand::{Plane, last_true};
 use crate::numbers::{any, close, counts, degrees, factor, force, is_lawful, metres, newtons, often, plain, radians};
 use proptest::prelude::*;
 use rigging_core::law::ground::{
-    Block, Directions, block_topples_at, lifts_at, person_topples_at, push_of_feet, slides_at,
+    Block, Directions, block_tips_back_at, block_topples_at, lifts_at, person_topples_at, push_of_feet, slides_at,
 };
 use std::f64::consts::FRAC_PI_2;
 
@@ -116,6 +116,25 @@ proptest! {
     }
 
     #[test]
+    fn a_block_tips_back_where_the_moments_about_its_rear_edge_balance_on_any_slope(
+        weight in 10.0..50_000.0_f64, behind in 0.05..1.0_f64, height in 0.05..1.0_f64, sling in 0.05..1.0_f64,
+        back in 0.0..1.0_f64, more in 0.01..1.0_f64, slope in degrees(-40.0, 40.0), rope in degrees(-45.0, 45.0),
+    ) {
+        let (along, square) = ground(slope);
+        let length = behind + more;
+        let place = |behind: f64, above: f64| along.times(length - behind).plus(square.times(above));
+        let steady = place(behind, height).moment(Plane(0.0, -weight));
+        let pull_moment = place(back, sling).moment(Plane::at(rope));
+        let sizes = block([behind, height, sling, back]);
+        let force = block_tips_back_at(newtons(weight), &sizes, metres(length), directions(slope, rope)).unwrap();
+        match force.map(|force| force.value) {
+            Some(0.0) => prop_assert!(steady >= 0.0),
+            Some(pull) => prop_assert!(close(steady, -pull * pull_moment, 1e-12, 1e-12 * weight + 1e-14 * pull)),
+            None => prop_assert!(pull_moment <= 1e-14 && steady < 0.0),
+        }
+    }
+
+    #[test]
     fn forces_on_the_ground_grow_together(
         weight in force(), push in force(), times in factor(), friction in 0.05..1.0_f64,
         slope in degrees(-40.0, 40.0), rope in degrees(-40.0, 40.0),
@@ -182,6 +201,9 @@ proptest! {
         let answer = person_topples_at(newtons(weight), metres(length), metres(friction), metres(other), at);
         let within = turned && weight >= 0.0 && length >= 0.0;
         prop_assert!(is_lawful(answer, &[weight, length, friction, other, slope, rope, slope + rope], within, holds), "{answer:?}");
+        let answer = block_tips_back_at(newtons(weight), &block([length, other, friction, push]), metres(push), at);
+        let within = turned && weight >= 0.0 && length > 0.0 && other > 0.0 && push > 0.0;
+        prop_assert!(is_lawful(answer, &[weight, length, other, push, slope, rope, slope + rope], within, holds), "{answer:?}");
         // A block that falls by itself needs no sling, so the sling's place may then be anything.
         let answer = block_topples_at(newtons(weight), &block([length, other, friction, push]), at);
         let within = turned && weight >= 0.0 && length > 0.0 && other > 0.0;

@@ -14,13 +14,19 @@ mod by_hand;
 #[cfg(test)]
 mod descender;
 #[cfg(test)]
+mod drag;
+#[cfg(test)]
 mod fall;
 #[cfg(test)]
 mod falling_water;
 #[cfg(test)]
+mod flood;
+#[cfg(test)]
 mod ground;
 #[cfg(test)]
 mod haul;
+#[cfg(test)]
+mod line_catch;
 #[cfg(test)]
 mod mass;
 #[cfg(test)]
@@ -32,7 +38,11 @@ mod pulley;
 #[cfg(test)]
 mod rope;
 #[cfg(test)]
+mod slanted_line;
+#[cfg(test)]
 mod sling;
+#[cfg(test)]
+mod standing;
 #[cfg(test)]
 mod swing;
 #[cfg(test)]

@@ -1,0 +1,15 @@
+//! Laws of the ground and of moving water against programs that share nothing with them: contact forces found by a
+//! linear program, the engine, motion step by step.
+#![expect(
+    clippy::expect_used,
+    clippy::indexing_slicing,
+    clippy::unwrap_used,
+    reason = "a check that cannot go on has failed"
+)]
+
+mod catch;
+mod contacts;
+mod dice;
+mod ground;
+mod slider;
+mod standing;
