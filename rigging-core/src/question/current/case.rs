@@ -96,12 +96,12 @@ impl Bent {
         (self.parts[1] * across).max(0.0)
     }
 
-    /// The most that each part carries, at the middle or where the person is left.
-    pub(super) fn most(&self) -> [f64; 2] {
-        [0, 1].map(|end: usize| match end {
-            0 => self.middle[0].max(self.tensions[0]),
-            _ => self.middle[1].max(self.tensions[1]),
-        })
+    /// The most that each part carries in the middle, held there or passing without friction, and where the person
+    /// is left if that is asked.
+    pub(super) fn most(&self, left: bool) -> [f64; 2] {
+        let [near, far] = self.middle;
+        let [near_left, far_left] = if left { self.tensions } else { [0.0, 0.0] };
+        [near.max(self.across).max(near_left), far.max(self.across).max(far_left)]
     }
 }
 
@@ -245,7 +245,7 @@ impl InTheCurrent {
     pub(super) fn bends(&self, drag: &Spread<6>) -> Result<[Found<5>; 4], OutOfDomain> {
         let spreads = sweep(self.bending(drag), |point| {
             let bent = self.bent(point)?;
-            let [near, far] = if self.tool == Tool::Diagonal { bent.most() } else { bent.middle };
+            let [near, far] = bent.most(self.tool == Tool::Diagonal);
             Ok::<_, OutOfDomain>([bent.from_far_bank(), near, far, bent.angles[1]])
         })?;
         Ok(spreads.map(|spread| found(spread, &BENDING, drag)))

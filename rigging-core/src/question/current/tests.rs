@@ -158,8 +158,8 @@ fn published_limits_of_standing_come_out_as_speeds() {
     }
     // By hand: W_a = 85 g − 1000 g V s − 55, V = 0.071188, s = 0.285714 (0.633 · 0.285714 + 0.367).
     let left = 9.80665 * (85.0 - 1000.0 * 0.071188 * 0.285714 * (0.633 * 0.285714 + 0.367)) - 55.0;
-    assert_relative_eq!(falls[9], (2.0 * 0.5 * left / (1000.0 * 1.2 * 0.4 * 0.5)).sqrt(), max_relative = 1e-4);
-    assert_relative_eq!(falls[10], (4.0 * 0.15 * left / (1000.0 * 1.2 * 0.4)).sqrt() / 0.5, max_relative = 1e-4);
+    assert_relative_eq!(falls[9], (2.0_f64 * 0.5 * left / (1000.0 * 1.2 * 0.4 * 0.5)).sqrt(), max_relative = 1e-4);
+    assert_relative_eq!(falls[10], (4.0_f64 * 0.15 * left / (1000.0 * 1.2 * 0.4)).sqrt() / 0.5, max_relative = 1e-4);
     // Boulders halve what was published.
     let boulders = InTheCurrent { bed: Bed::Boulders, ..rig }.falls_at(&point).unwrap();
     for place in 0..9 {

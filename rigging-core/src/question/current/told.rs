@@ -171,7 +171,7 @@ impl InTheCurrent {
     ) -> Result<Graph, OutOfDomain> {
         let at = |rig: &InTheCurrent, point: &Bending| {
             let bent = rig.bent(point)?;
-            Ok::<_, OutOfDomain>(if slides { bent.from_far_bank() } else { bent.middle[0] })
+            Ok::<_, OutOfDomain>(if slides { bent.from_far_bank() } else { bent.most(false)[0] })
         };
         let typical = self.bending(drag).map(|input| input.typical());
         let mut curve = Vec::new();
@@ -286,7 +286,7 @@ impl InTheCurrent {
                 source: Source::derived("balance across the straight line; elastic line"),
             },
             Step {
-                what: "Near end, the person held there; the far end gets the difference".into(),
+                what: "Near end, the person held there; the far end gets T at most, as where they slide past".into(),
                 formula: "T_near = T + F cos γ / (2 cos δ)",
                 given: vec![
                     force("T", bent.across),
