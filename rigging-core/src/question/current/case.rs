@@ -90,7 +90,7 @@ impl Bent {
     }
 
     /// From the far bank to where the person is left, m.
-    pub(super) fn from_far_bank(&self) -> f64 {
+    pub(super) fn left_across(&self) -> f64 {
         let [_, far] = self.angles;
         let [across, _] = self.direction(far);
         (self.parts[1] * across).max(0.0)
@@ -246,7 +246,7 @@ impl InTheCurrent {
         let spreads = sweep(self.bending(drag), |point| {
             let bent = self.bent(point)?;
             let [near, far] = bent.most(self.tool == Tool::Diagonal);
-            Ok::<_, OutOfDomain>([bent.from_far_bank(), near, far, bent.angles[1]])
+            Ok::<_, OutOfDomain>([bent.left_across(), near, far, bent.angles[1]])
         })?;
         Ok(spreads.map(|spread| found(spread, &BENDING, drag)))
     }

@@ -112,8 +112,7 @@ fn a_line_without_slack_is_held_by_its_stretch_alone() {
 
 #[test]
 fn slack_eats_the_angle_and_so_does_friction() {
-    let left =
-        |slack, friction| slanted(10.0, 50.0).bent(&[500.0, slack, 30e3, 0.0, friction]).unwrap().from_far_bank();
+    let left = |slack, friction| slanted(10.0, 50.0).bent(&[500.0, slack, 30e3, 0.0, friction]).unwrap().left_across();
     assert!(left(0.01, 0.2) < left(0.03, 0.2) && left(0.03, 0.2) < left(0.10, 0.2));
     assert!(left(0.03, 0.05) < left(0.03, 0.2) && left(0.03, 0.2) < left(0.03, 0.4));
     // The adverse end is that of the most friction and slack: a wet connector, 1.3 · 0.29.

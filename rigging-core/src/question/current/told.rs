@@ -171,7 +171,7 @@ impl InTheCurrent {
     ) -> Result<Graph, OutOfDomain> {
         let at = |rig: &InTheCurrent, point: &Bending| {
             let bent = rig.bent(point)?;
-            Ok::<_, OutOfDomain>(if slides { bent.from_far_bank() } else { bent.most(false)[0] })
+            Ok::<_, OutOfDomain>(if slides { bent.left_across() } else { bent.most(false)[0] })
         };
         let typical = self.bending(drag).map(|input| input.typical());
         let mut curve = Vec::new();
@@ -318,7 +318,7 @@ impl InTheCurrent {
                 what: "From there to the far bank, straight across".into(),
                 formula: "b = far part · sin(γ_far + drift)",
                 given: vec![length("far part", bent.parts[1]), angle("γ_far", far), angle("drift", bent.drift)],
-                result: length("b", bent.from_far_bank()),
+                result: length("b", bent.left_across()),
                 source: Source::derived("geometry"),
             });
         }
