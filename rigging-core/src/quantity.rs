@@ -19,7 +19,7 @@ pub use uom::si::energy::{joule, megajoule};
 pub use uom::si::f64::DiffusionCoefficient as DepthTimesSpeed;
 pub use uom::si::f64::{
     Acceleration, Angle, Area, Energy, Force, Length, Mass, MassDensity, Ratio, SpecificHeatCapacity,
-    TemperatureInterval, Velocity, Volume, VolumeRate,
+    TemperatureInterval, Time, Velocity, Volume, VolumeRate,
 };
 pub use uom::si::force::{kilogram_force, kilonewton, newton};
 pub use uom::si::length::{foot, inch, meter as metre, millimeter as millimetre};
@@ -27,7 +27,8 @@ pub use uom::si::mass::kilogram;
 pub use uom::si::mass_density::kilogram_per_cubic_meter as kilogram_per_cubic_metre;
 pub use uom::si::ratio::{percent, ratio};
 pub use uom::si::specific_heat_capacity::joule_per_kilogram_kelvin;
-pub use uom::si::velocity::meter_per_second as metre_per_second;
+pub use uom::si::time::second;
+pub use uom::si::velocity::{foot_per_second, meter_per_second as metre_per_second};
 pub use uom::si::volume::cubic_meter as cubic_metre;
 pub use uom::si::volume_rate::liter_per_second as litre_per_second;
 
@@ -69,6 +70,10 @@ pub enum Kind {
     Mass,
     /// An angle; rad on the wire.
     Angle,
+    /// A speed; m/s on the wire.
+    Speed,
+    /// A time; s on the wire.
+    Time,
     /// A number without a unit.
     Ratio,
     /// A whole number of things.
@@ -83,6 +88,8 @@ impl Kind {
             Kind::Length | Kind::Thickness => "_m",
             Kind::Mass => "_kg",
             Kind::Angle => "_rad",
+            Kind::Speed => "_m_per_s",
+            Kind::Time => "_s",
             Kind::Ratio | Kind::Count => "",
         }
     }
@@ -117,6 +124,12 @@ pub enum Unit {
     Percent,
     /// MJ
     Megajoule,
+    /// m/s
+    MetrePerSecond,
+    /// ft/s
+    FootPerSecond,
+    /// s
+    Second,
     /// a plain number
     One,
 }
@@ -138,6 +151,9 @@ impl Unit {
             Unit::Degree => "°",
             Unit::Percent => "%",
             Unit::Megajoule => "MJ",
+            Unit::MetrePerSecond => "m/s",
+            Unit::FootPerSecond => "ft/s",
+            Unit::Second => "s",
             Unit::One => "",
         }
     }
@@ -158,7 +174,8 @@ impl Unit {
             Unit::Degree => Angle::new::<degree>(value).value,
             Unit::Percent => Ratio::new::<percent>(value).value,
             Unit::Megajoule => Energy::new::<megajoule>(value).value,
-            Unit::One => value,
+            Unit::FootPerSecond => Velocity::new::<foot_per_second>(value).value,
+            Unit::MetrePerSecond | Unit::Second | Unit::One => value,
         }
     }
 
@@ -178,7 +195,8 @@ impl Unit {
             Unit::Degree => Angle::new::<radian>(si).get::<degree>(),
             Unit::Percent => Ratio::new::<ratio>(si).get::<percent>(),
             Unit::Megajoule => si / Unit::Megajoule.to_si(1.0),
-            Unit::One => si,
+            Unit::FootPerSecond => Velocity::new::<metre_per_second>(si).get::<foot_per_second>(),
+            Unit::MetrePerSecond | Unit::Second | Unit::One => si,
         }
     }
 }
@@ -250,7 +268,7 @@ pub fn number(text: &str) -> Option<f64> {
 mod tests {
     use super::*;
 
-    const UNITS: [Unit; 14] = [
+    const UNITS: [Unit; 17] = [
         Unit::Kilonewton,
         Unit::Newton,
         Unit::PoundForce,
@@ -264,6 +282,9 @@ mod tests {
         Unit::Degree,
         Unit::Percent,
         Unit::Megajoule,
+        Unit::MetrePerSecond,
+        Unit::FootPerSecond,
+        Unit::Second,
         Unit::One,
     ];
 

@@ -14,6 +14,8 @@ fn told(given: &Given) -> String {
         Kind::Length | Kind::Thickness => " m",
         Kind::Mass => " kg",
         Kind::Angle => " rad",
+        Kind::Speed => " m/s",
+        Kind::Time => " s",
         Kind::Ratio | Kind::Count => "",
     };
     // Four figures: what a change of method moves, and no machine does.

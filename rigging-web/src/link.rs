@@ -182,7 +182,7 @@ mod tests {
                             let at = |share: f64| {
                                 let unit = units.of(field.about.kind);
                                 let typed = figures(unit.from_si(least + share * (most - least)), 2, Toward::Nearest);
-                                unit.to_si(typed.parse().unwrap())
+                                unit.to_si(typed.replace('\u{2212}', "-").parse().unwrap())
                             };
                             Entry::Range(Band::of(at(0.2), (at(0.2) + at(0.4)) / 2.0, at(0.4)))
                         }

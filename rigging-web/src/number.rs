@@ -121,6 +121,9 @@ fn unit_named(name: &str) -> Option<Unit> {
         "kg" => Unit::Kilogram,
         "lb" | "lbs" => Unit::Pound,
         "°" | "deg" | "degrees" => Unit::Degree,
+        "s" | "sec" | "seconds" => Unit::Second,
+        "m/s" => Unit::MetrePerSecond,
+        "ft/s" => Unit::FootPerSecond,
         _ => return None,
     })
 }
@@ -131,6 +134,8 @@ fn units_of(kind: Kind) -> &'static [Unit] {
         Kind::Length | Kind::Thickness => &[Unit::Metre, Unit::Foot, Unit::Millimetre, Unit::Inch],
         Kind::Mass => &[Unit::Kilogram, Unit::Pound],
         Kind::Angle => &[Unit::Degree],
+        Kind::Speed => &[Unit::MetrePerSecond, Unit::FootPerSecond],
+        Kind::Time => &[Unit::Second],
         Kind::Ratio | Kind::Count => &[],
     }
 }

@@ -230,6 +230,8 @@ fn like(about: &About, least: f64, most: f64) -> f64 {
         Kind::Thickness => 0.01,
         Kind::Mass => 75.0,
         Kind::Angle => 0.5,
+        Kind::Speed => 1.5,
+        Kind::Time => 5.0,
         Kind::Ratio => 0.1,
         Kind::Count => 2.0,
     };

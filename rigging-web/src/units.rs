@@ -47,6 +47,14 @@ impl Units {
                 }
             }
             Kind::Angle => Unit::Degree,
+            Kind::Speed => {
+                if feet {
+                    Unit::FootPerSecond
+                } else {
+                    Unit::MetrePerSecond
+                }
+            }
+            Kind::Time => Unit::Second,
             Kind::Ratio | Kind::Count => Unit::One,
         }
     }

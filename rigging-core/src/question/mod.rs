@@ -17,6 +17,7 @@ mod anchor_legs;
 mod answer;
 mod bend;
 mod carried;
+mod current;
 mod edge;
 mod field;
 pub mod graph;
@@ -40,6 +41,7 @@ pub use anchor_legs::{AnchorLegs, Knots, LegMaterial, Rig, Spot};
 pub use answer::{Answer, Caution, ChosenLimit, Comparison, End, Finding, Gravity, Outcome, as_people};
 pub use bend::{Bend, Bolt, Over, Pulls, Runs, Told, Turn};
 pub use carried::{Carried, HangOn, HeldBy};
+pub use current::{Bed, Depth, Downstream, EndsOn, Flow, InTheCurrent, SlidesOn, SpeedBy, Tool};
 pub use edge::Edge;
 pub use field::{About, Choice, Enters, Entry, Field, Takes};
 pub use guided_abseil::{Guide, GuidedAbseil};
@@ -173,7 +175,19 @@ macro_rules! questions {
 }
 
 // In the order of the leader's walk.
-questions!(AnchorLegs, Bend, Line, RopeEnd, Abseil, GuidedAbseil, HumanAnchor, RaiseLower, PullDown, WeakestPart,);
+questions!(
+    AnchorLegs,
+    Bend,
+    Line,
+    RopeEnd,
+    Abseil,
+    GuidedAbseil,
+    InTheCurrent,
+    HumanAnchor,
+    RaiseLower,
+    PullDown,
+    WeakestPart,
+);
 
 impl Question {
     /// The question of this name, with its example.

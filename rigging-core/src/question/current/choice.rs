@@ -1,0 +1,254 @@
+//! What a leader sees of a current and chooses from, and what that is in numbers.
+
+use super::super::Over;
+use super::super::field::choices;
+use crate::band::Band;
+use crate::working::Source;
+
+/// Which of the four tools. They are never mixed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Tool {
+    /// A loose line that waders hold in their hands.
+    HandLine,
+    /// A line slanted to the current, along which people slide.
+    #[default]
+    Diagonal,
+    /// A line from upstream that ends on the person.
+    Tether,
+    /// A line thrown to a swimmer.
+    ThrowLine,
+}
+choices!(Tool {
+    HandLine = "hand-line", "a loose hand-line to wade along";
+    Diagonal = "diagonal", "a line slanted to the current, to slide along";
+    Tether = "tether", "a tether from upstream, on the person";
+    ThrowLine = "throw line", "a throw line to a swimmer";
+});
+
+/// How the speed of the water is known.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum SpeedBy {
+    /// By how fast one would have to go beside it.
+    #[default]
+    Look,
+    /// By a stick or a bag that floats a measured way.
+    Float,
+}
+choices!(SpeedBy { Look = "look", "by its look"; Float = "float", "by timing what floats"; });
+
+/// How fast the water goes, beside someone on the bank.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Flow {
+    /// It hardly moves.
+    AlmostStill,
+    /// A stroll.
+    Stroll,
+    /// Walking pace.
+    #[default]
+    Walk,
+    /// Jogging pace.
+    Jog,
+    /// Running pace.
+    Run,
+    /// Nobody keeps up.
+    Faster,
+}
+choices!(Flow {
+    AlmostStill = "almost still", "almost still";
+    Stroll = "stroll", "a slow stroll keeps up with it";
+    Walk = "walk", "walking pace";
+    Jog = "jog", "jogging pace";
+    Run = "run", "running pace";
+    Faster = "faster", "faster than anybody runs";
+});
+
+impl Flow {
+    /// Speed, m/s.
+    pub fn speed(self) -> Band {
+        match self {
+            Flow::AlmostStill => Band::of(0.05, 0.15, 0.3),
+            Flow::Stroll => Band::of(0.3, 0.6, 1.0),
+            Flow::Walk => Band::of(1.0, 1.4, 1.8),
+            Flow::Jog => Band::of(1.8, 2.4, 3.1),
+            Flow::Run => Band::of(2.8, 4.0, 5.2),
+            Flow::Faster => Band::of(5.0, 6.5, 8.5),
+        }
+    }
+}
+
+/// What lies downstream. There is no default that helps.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Downstream {
+    /// A slow, shallow pool with nothing in it.
+    FlatRunOut,
+    /// Boulders.
+    Boulders,
+    /// A log, branches or wire that water runs through.
+    Strainer,
+    /// Water that runs under rock.
+    Undercut,
+    /// The lip of a drop.
+    #[default]
+    Lip,
+    /// Nobody looked.
+    NotSeen,
+}
+choices!(Downstream {
+    FlatRunOut = "flat run-out", "a flat run-out, slow and shallow";
+    Boulders = "boulders", "boulders";
+    Strainer = "strainer", "a log or branches that water runs through";
+    Undercut = "undercut", "an undercut or a siphon";
+    Lip = "lip", "the lip of a drop";
+    NotSeen = "not seen", "not seen yet";
+});
+
+impl Downstream {
+    /// What it is called in a sentence.
+    pub fn name(self) -> &'static str {
+        match self {
+            Downstream::FlatRunOut => "a flat run-out",
+            Downstream::Boulders => "the boulders",
+            Downstream::Strainer => "the strainer",
+            Downstream::Undercut => "the undercut",
+            Downstream::Lip => "the lip",
+            Downstream::NotSeen => "what nobody has seen yet",
+        }
+    }
+
+    /// Whether it is a thing at a place.
+    pub fn has_place(self) -> bool {
+        !matches!(self, Downstream::FlatRunOut | Downstream::NotSeen)
+    }
+}
+
+/// How deep a wader stands.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Depth {
+    /// To the knee.
+    Knee,
+    /// To the middle of the thigh.
+    #[default]
+    MidThigh,
+    /// To the waist.
+    Waist,
+    /// To the chest.
+    Chest,
+}
+choices!(Depth {
+    Knee = "knee", "knee";
+    MidThigh = "mid-thigh", "middle of the thigh";
+    Waist = "waist", "waist";
+    Chest = "chest", "chest";
+});
+
+impl Depth {
+    /// Share of the height that is under water (assumed).
+    pub fn of_height(self) -> Band {
+        match self {
+            Depth::Knee => Band::of(0.26, 0.285, 0.31),
+            Depth::MidThigh => Band::of(0.36, 0.40, 0.44),
+            Depth::Waist => Band::of(0.54, 0.57, 0.62),
+            Depth::Chest => Band::of(0.70, 0.74, 0.78),
+        }
+    }
+
+    /// Area that faces the current, m² (assumed).
+    pub fn area(self) -> f64 {
+        match self {
+            Depth::Knee => 0.11,
+            Depth::MidThigh => 0.20,
+            Depth::Waist => 0.29,
+            Depth::Chest => 0.45,
+        }
+    }
+}
+
+/// What a wader stands on.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Bed {
+    /// Clean rock.
+    CleanRock,
+    /// Rock with slime.
+    #[default]
+    SlimyRock,
+    /// Gravel.
+    Gravel,
+    /// Boulders.
+    Boulders,
+}
+choices!(Bed {
+    CleanRock = "clean rock", "clean rock";
+    SlimyRock = "slimy rock", "slimy rock";
+    Gravel = "gravel", "gravel";
+    Boulders = "boulders", "boulders";
+});
+
+impl Bed {
+    /// Friction of soles on it (from memory).
+    pub fn friction(self) -> Band {
+        match self {
+            Bed::CleanRock => Band::of(0.4, 0.55, 0.7),
+            Bed::SlimyRock | Bed::Boulders => Band::of(0.10, 0.20, 0.30),
+            Bed::Gravel => Band::of(0.4, 0.5, 0.6),
+        }
+    }
+
+    /// Share of the published products of depth and speed that is left on it (assumed).
+    pub fn left(self) -> f64 {
+        if self == Bed::Boulders { 0.5 } else { 1.0 }
+    }
+}
+
+/// What the line ends on.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum EndsOn {
+    /// Anchors.
+    #[default]
+    Anchors,
+    /// People, one at an end.
+    People,
+}
+choices!(EndsOn { Anchors = "anchors", "anchors"; People = "people", "people, one at an end"; });
+
+/// What a person slides on.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum SlidesOn {
+    /// A connector.
+    #[default]
+    Connector,
+    /// A pulley.
+    Pulley,
+}
+choices!(SlidesOn { Connector = "connector", "a connector"; Pulley = "pulley", "a pulley with a ball bearing"; });
+
+impl SlidesOn {
+    /// Friction of a wet line on it, and how it is known.
+    pub fn friction(self) -> (Band, Source) {
+        match self {
+            SlidesOn::Connector => Over::Connector.friction(true),
+            SlidesOn::Pulley => Over::BallBearing.friction(true),
+        }
+    }
+}
+
+/// How a body lies or stands in the current.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Posture {
+    /// Swimming across it.
+    Broadside,
+    /// Swimming along it.
+    InLine,
+    /// Standing so deep.
+    Standing(Depth),
+}
+
+impl Posture {
+    /// Area that faces the current, m² (assumed).
+    pub fn area(self) -> f64 {
+        match self {
+            Posture::Broadside => 0.65,
+            Posture::InLine => 0.12,
+            Posture::Standing(depth) => depth.area(),
+        }
+    }
+}

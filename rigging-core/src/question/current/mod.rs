@@ -1,0 +1,433 @@
+//! What does the current do to the person on the line, and where do they end?
+//!
+//! Four tools that are never mixed: [`Tool`] says which.
+
+mod case;
+mod choice;
+mod scene;
+mod standing;
+#[cfg(test)]
+mod tests;
+mod told;
+
+pub use choice::{Bed, Depth, Downstream, EndsOn, Flow, SlidesOn, SpeedBy, Tool};
+
+use case::Found;
+use choice::Posture;
+use told::FORMULAS;
+
+use super::against::{self, Against, LimitChoice, asks_limit};
+use super::answer::{Answer, ChosenLimit, Comparison, End, Finding};
+use super::carried::{Carried, HangOn, HeldBy, larger};
+use super::field::{Field, place, table};
+use super::human_anchor::{HumanAnchor, Seat, Stance};
+use super::input::BadInput;
+use super::people::{self, People, asks_people};
+use super::{Ask, Whether};
+use crate::band::Band;
+use crate::law::OutOfDomain;
+use crate::limit::Standing;
+use crate::quantity::{Force, Kind, Length, Ratio, Time, kilonewton, metre, millimetre, ratio, second};
+use crate::working::{Source, Step};
+
+/// A person and a line in moving water.
+#[derive(Debug, Clone, PartialEq)]
+pub struct InTheCurrent {
+    /// Which tool.
+    pub tool: Tool,
+    /// How the speed is known.
+    pub speed_by: SpeedBy,
+    /// How fast the water looks.
+    pub flow: Flow,
+    /// Way of the float.
+    pub float_way: Length,
+    /// Time it took.
+    pub float_time: Time,
+    /// How far the timed speed may be off, as a share of it.
+    pub speed_spread: Ratio,
+    /// Whether the water carries silt.
+    pub silt: Whether,
+    /// What lies downstream.
+    pub downstream: Downstream,
+    /// How far it is, along the current, below the upper end of the line.
+    pub to_hazard: Length,
+    /// How deep a wader stands.
+    pub depth: Depth,
+    /// How tall those who wade are.
+    pub height: Band<Length>,
+    /// What they stand on.
+    pub bed: Bed,
+    /// Whether they wear packs.
+    pub pack: Whether,
+    /// Distance across the current that the line spans.
+    pub across: Length,
+    /// How far its far end is downstream of its near end.
+    pub down: Length,
+    /// How far the current moves toward the far bank for each metre downstream.
+    pub drift: Band<Ratio>,
+    /// Line beyond the straight distance, as a share of it.
+    pub slack: Band<Ratio>,
+    /// What they slide on.
+    pub slides_on: SlidesOn,
+    /// Length of a line that ends on the person.
+    pub line: Length,
+    /// Diameter of the line.
+    pub diameter: Length,
+    /// Stiffness EA of the line.
+    pub stiffness: Band<Force>,
+    /// What holds the line.
+    pub ends_on: EndsOn,
+    /// How each who holds stands or sits.
+    pub stance: Stance,
+    /// What they are on.
+    pub seat: Seat,
+    /// Who is in the water.
+    pub people: People,
+    /// What the force on an anchor is compared with.
+    pub against: Against,
+}
+
+impl Default for InTheCurrent {
+    fn default() -> Self {
+        let metres = Length::new::<metre>;
+        let share = |low, typical, high| Band::of(low, typical, high).map(Ratio::new::<ratio>);
+        InTheCurrent {
+            tool: Tool::Diagonal,
+            speed_by: SpeedBy::Look,
+            flow: Flow::Walk,
+            float_way: metres(10.0),
+            float_time: Time::new::<second>(7.0),
+            speed_spread: Ratio::new::<ratio>(0.3),
+            silt: Whether::Yes,
+            downstream: Downstream::Lip,
+            to_hazard: metres(25.0),
+            depth: Depth::MidThigh,
+            height: Band::of(1.60, 1.75, 1.90).map(metres),
+            bed: Bed::SlimyRock,
+            pack: Whether::Yes,
+            across: metres(8.0),
+            down: metres(8.0),
+            drift: share(-0.1, 0.0, 0.1),
+            slack: share(0.01, 0.02, 0.05),
+            slides_on: SlidesOn::Connector,
+            line: metres(12.0),
+            diameter: Length::new::<millimetre>(10.0),
+            stiffness: Band::of(20.0, 30.0, 41.0).map(Force::new::<kilonewton>),
+            ends_on: EndsOn::Anchors,
+            stance: Stance::Seated,
+            seat: Seat::CleanWetRock,
+            people: People::default(),
+            against: Against::default(),
+        }
+    }
+}
+
+asks_people!(InTheCurrent);
+asks_limit!(InTheCurrent);
+
+const PEOPLE_HOLD: &str = "people hold, beside moving water: no limit holds for a person";
+const IN_WATER: &str = "moving water: what is not in the number may be more than what is";
+
+impl InTheCurrent {
+    /// Whether the line runs from bank to bank, with the person in its bend.
+    fn is_bent(&self) -> bool {
+        matches!(self.tool, Tool::HandLine | Tool::Diagonal)
+    }
+
+    fn on_people(&self) -> bool {
+        self.tool == Tool::ThrowLine || self.ends_on == EndsOn::People
+    }
+
+    /// What one person at an end holds for minutes, N, if people hold.
+    fn held_by_one(&self) -> Result<Option<Band>, BadInput> {
+        if !self.on_people() {
+            return Ok(None);
+        }
+        let holder = HumanAnchor {
+            holders: 1,
+            stance: self.stance,
+            seat: self.seat,
+            floor_falls: Ratio::new::<ratio>(0.0),
+            above_lip: Length::new::<metre>(0.0),
+            ..HumanAnchor::default()
+        };
+        let answer = holder.solve()?;
+        let alone = answer.findings.iter().find(|finding| finding.what.contains("first person alone"));
+        Ok(alone.filter(|finding| finding.end == End::Low).map(|finding| finding.band))
+    }
+
+    /// A force on an end of the line beside what holds it.
+    fn compare(&self, what: &str, load: Band, hold: Option<Band>) -> Comparison {
+        let Some(hold) = hold else {
+            return self.against.compare_any_way(what, load).of_unknown_part(IN_WATER);
+        };
+        let limit = ChosenLimit {
+            band: hold,
+            figure: hold.low(),
+            factor: 1.0,
+            part: "what one person holds for minutes, see people who hold".to_owned(),
+            source: Source::derived("stance trials on land, weight and friction"),
+        };
+        // Of a person only too much is told.
+        let standing = match Standing::of(load, hold) {
+            Standing::AboveLimit => Standing::AboveLimit,
+            _ => Standing::NotChecked(PEOPLE_HOLD),
+        };
+        Comparison { what: what.to_owned(), load, limit: Some(limit), standing }
+    }
+
+    fn refused(&self) -> Result<(), OutOfDomain> {
+        if !self.is_bent() && self.line < self.across {
+            let must = "at least the distance across the current";
+            return Err(OutOfDomain { what: "line from its upper end to the person", value: self.line.value, must });
+        }
+        Ok(())
+    }
+
+    /// What is told whichever the tool.
+    fn told_of_all(&self, hold: Option<Band>) -> Result<Vec<Finding>, OutOfDomain> {
+        let mut findings = Vec::new();
+        if let Some(hold) = hold {
+            findings.push(Finding::strength("held for minutes by one person at an end", hold));
+        }
+        findings.push(Finding::load("speed of the water, surges not counted", self.speed()?).measured_as(Kind::Speed));
+        Ok(findings)
+    }
+
+    fn answer_of_a_bend(&self) -> Result<Answer, BadInput> {
+        let hold = self.held_by_one()?;
+        let (broadside, in_line) = (self.drag(Posture::Broadside)?, self.drag(Posture::InLine)?);
+        let [rest, near, far, ahead] = self.bends(&broadside)?;
+        let [_, near_in_line, far_in_line, _] = self.bends(&in_line)?;
+        let [about_near, about_far] = self.swings(&broadside)?;
+        let slides = self.tool == Tool::Diagonal;
+        let mut findings = Vec::new();
+        if slides {
+            findings.push(rest.load(told::LEFT, Kind::Length));
+        }
+        findings.push(near.load(self.on_near(), Kind::Force));
+        findings.push(far.load("on the far end of the line, a person broadside in its middle", Kind::Force));
+        findings.push(near_in_line.load("on the near end, the person in line with the current", Kind::Force));
+        findings.push(far_in_line.load("on the far end, the person in line with the current", Kind::Force));
+        if slides {
+            findings.push(ahead.load("between the line ahead and the current, where the person is left", Kind::Angle));
+        }
+        findings.push(about_near.load(told::ABOUT_NEAR, Kind::Length));
+        findings.push(about_far.load(told::ABOUT_FAR, Kind::Length));
+        let mut outcomes = self.slack_outcomes(&broadside)?;
+        let mut remarks = self.remarks(about_far.spread.band, hold, near.spread.band);
+        if self.tool == Tool::HandLine {
+            let stands = self.standing()?;
+            findings.push(stands.load("drag on one who stands, surges counted", Kind::Force));
+            let (limits, above) = self.limits_of_standing()?;
+            remarks.extend(self.remarks_on_standing(&limits, above)?);
+            outcomes.insert(0, limits);
+        } else {
+            remarks.push(self.remark_on_angle());
+        }
+        findings.extend(self.told_of_all(hold)?);
+        let (at, drawn) = if slides { (&rest.spread, true) } else { (&near.spread, false) };
+        let bent = self.bent(&at.at_high)?;
+        let mut working = self.drag_steps(&broadside.at_high)?;
+        working.extend(self.bend_steps(&at.at_high, &bent));
+        let force = larger(near.spread.band, far.spread.band);
+        let carried = Carried {
+            on: HangOn::Line,
+            rope: force,
+            point: force,
+            anchor: force,
+            ..Carried::by_rope(broadside.band, self.people.count, self.held())
+        };
+        let graph = self.graph_of_angle(at, &broadside, slides)?;
+        Ok(Answer {
+            comparisons: vec![
+                self.compare(self.on_near(), near.spread.band, hold),
+                self.against.compare_rope("in the line", force).of_unknown_part(IN_WATER),
+            ],
+            findings,
+            outcomes,
+            remarks,
+            scene: self.scene_of_bend(&bent, &at.at_high, drawn),
+            graphs: vec![graph],
+            ..self.common(carried, working)
+        })
+    }
+
+    fn answer_of_a_catch(&self) -> Result<Answer, BadInput> {
+        let hold = self.held_by_one()?;
+        let (broadside, in_line) = (self.drag(Posture::Broadside)?, self.drag(Posture::InLine)?);
+        let [reach, peak, held] = self.catches(&broadside)?;
+        let [_, peak_in_line, held_in_line] = self.catches(&in_line)?;
+        let mut findings = Vec::new();
+        if self.downstream.has_place() {
+            let way = self.to_hazard.value;
+            let left = reach.spread.band.map(|reach| (way - reach).max(0.0));
+            let what = format!("of water left between the feet and {}", self.downstream.name());
+            findings.push(Finding {
+                moved_most_by: reach.moved_most_by,
+                ..Finding::strength(what, left).measured_as(Kind::Length)
+            });
+        }
+        findings.push(reach.load(self.reaches(), Kind::Length));
+        findings.push(peak.load(self.on_catch(), Kind::Force));
+        findings.push(peak_in_line.load("when the line comes tight, the person in line with the current", Kind::Force));
+        findings.push(held.load("to be held afterwards, the person broadside", Kind::Force));
+        findings.push(held_in_line.load("to be held afterwards, in line with the current", Kind::Force));
+        findings.extend(self.told_of_all(hold)?);
+        let mut working = self.drag_steps(&broadside.at_high)?;
+        working.extend(self.catch_steps(&peak.spread)?);
+        let carried = Carried::by_rope(peak.spread.band, self.people.count, self.held());
+        Ok(Answer {
+            comparisons: vec![
+                self.compare(self.on_catch(), peak.spread.band, hold),
+                self.compare("to be held afterwards, the person broadside", held.spread.band, hold),
+                self.against.compare_rope("in the line", peak.spread.band).of_unknown_part(IN_WATER),
+            ],
+            findings,
+            remarks: self.remarks(reach.spread.band, hold, peak.spread.band),
+            scene: self.scene_of_catch(&peak.spread, &reach.spread)?,
+            graphs: vec![self.graph_of_length(&peak.spread)?],
+            ..self.common(carried, working)
+        })
+    }
+
+    fn held(&self) -> HeldBy {
+        if self.on_people() { HeldBy::People } else { HeldBy::Said(self.against.holds) }
+    }
+
+    fn common(&self, carried: Carried, mut working: Vec<Step>) -> Answer {
+        if !self.on_people() {
+            let limit = self.against.compare("", carried.anchor).limit;
+            working.extend(limit.as_ref().map(ChosenLimit::step));
+        }
+        Answer {
+            usual: carried.compare(&self.against),
+            carried: Some(carried),
+            working,
+            formulas: FORMULAS.to_vec(),
+            cautions: self.cautions(),
+            not_in: told::NOT_IN.to_vec(),
+            ..Answer::default()
+        }
+    }
+}
+
+impl<const N: usize> Found<N> {
+    /// The finding of it as a load.
+    fn load(&self, what: &str, kind: Kind) -> Finding {
+        Finding { moved_most_by: self.moved_most_by, kind, ..Finding::load(what, self.spread.band) }
+    }
+}
+
+const ANY_WAY: &str = "hand-line and diagonal: between the two ends; tether: from the anchor to the person's way; throw line: from the thrower to the swimmer's way";
+
+impl Ask for InTheCurrent {
+    const NAME: &'static str = "in the current";
+    const KEY: &'static str = "cu";
+    const WORDS: &'static str = "What does the current do to the person on the line?";
+    const ABOUT: &'static str = "Hand-line, diagonal, tether or throw line: forces, and where the person ends";
+    const EXAMPLE: &'static str = "One person slides along a line slanted 45° across 8 m of water at walking pace, its ends on anchors found in place; the lip of a drop is 25 m below.";
+
+    fn fields() -> Vec<Field<Self>> {
+        const WAY: std::ops::RangeInclusive<f64> = 0.5..=100.0;
+        let mut fields = table![
+            Field::choice('a', "tool", Tool::CHOICES, place!(tool))
+                .says("Tool", "one at a time: each asks for other things, and holds in another way"),
+            Field::choice('h', "downstream", Downstream::CHOICES, place!(downstream))
+                .says("What lies downstream", "go and look: there is no usual answer"),
+            Field::one('i', "to_hazard_m", Kind::Length, 0.0..=500.0, place!(to_hazard))
+                .says(
+                    "Down: upper end of the line to it",
+                    "along the current, from the near end, the anchor or the thrower"
+                )
+                .asked_if(|current: &Self| current.downstream.has_place()),
+            Field::choice('b', "speed_by", SpeedBy::CHOICES, place!(speed_by))
+                .says("Speed of the water", "timing a stick over a measured way is better than looking"),
+            Field::choice('c', "flow", Flow::CHOICES, place!(flow))
+                .says("It goes at", "where the person is, which is faster than at the bank")
+                .from(Source::assumed("each about 30 % to either side"))
+                .asked_if(|current: &Self| current.speed_by == SpeedBy::Look),
+            Field::one('d', "float_m", Kind::Length, 1.0..=200.0, place!(float_way))
+                .says("A float went", "where the current is fastest")
+                .asked_if(|current: &Self| current.speed_by == SpeedBy::Float),
+            Field::one('e', "float_s", Kind::Time, 0.5..=1000.0, place!(float_time))
+                .says("in", "the shortest of three times")
+                .asked_if(|current: &Self| current.speed_by == SpeedBy::Float),
+            Field::one('f', "speed_off", Kind::Ratio, 0.1..=0.6, place!(speed_spread))
+                .says("It may be off by a share of", "0.30: by 30 % either way")
+                .from(Source::assumed("30 % either way"))
+                .asked_if(|current: &Self| current.speed_by == SpeedBy::Float),
+            Field::choice('g', "silt", Whether::CHOICES, place!(silt))
+                .says("Brown, or carries sand", "heavier by up to a tenth")
+                .from(Source::assumed("1000 to 1100 kg/m³")),
+            Field::choice('j', "depth", Depth::CHOICES, place!(depth))
+                .says("Water to the", "where it is deepest on the way")
+                .from(Source::assumed("areas 0.11, 0.20, 0.29 and 0.45 m²"))
+                .asked_if(|current: &Self| current.tool == Tool::HandLine),
+            Field::range('r', "height_m", Kind::Length, 1.2..=2.2, place!(height))
+                .says("Height of those who wade", "the shortest and the tallest")
+                .asked_if(|current: &Self| current.tool == Tool::HandLine),
+            Field::choice('s', "bed", Bed::CHOICES, place!(bed))
+                .says("They stand on", "limits were measured on even beds; boulders halve them")
+                .from(Source::memory("friction of soles"))
+                .asked_if(|current: &Self| current.tool == Tool::HandLine),
+            Field::choice('p', "pack", Whether::CHOICES, place!(pack))
+                .says("Packs in the water", "0.10 to 0.15 m² more")
+                .from(Source::assumed("0.10 to 0.15 m²")),
+            Field::one('A', "across_m", Kind::Length, WAY, place!(across)).says("Across the current", ANY_WAY),
+            Field::one('B', "down_m", Kind::Length, 0.0..=100.0, place!(down))
+                .says("Down: far end below the near end", "along the banks; 0 is straight across")
+                .asked_if(Self::is_bent),
+            Field::range('C', "drift", Kind::Ratio, -1.0..=1.0, place!(drift))
+                .says(
+                    "The current sets toward the far bank by",
+                    "metres for each metre down; below 0 toward the near bank. most in bends"
+                )
+                .asked_if(Self::is_bent),
+            Field::range('D', "slack", Kind::Ratio, 0.0..=0.5, place!(slack))
+                .says(
+                    "Slack, as a share of the straight distance",
+                    "0.02: 20 cm on 10 m; a line without any still stretches"
+                )
+                .asked_if(Self::is_bent),
+            Field::choice('E', "slides_on", SlidesOn::CHOICES, place!(slides_on))
+                .says("They slide on", "a wet connector brakes more")
+                .asked_if(|current: &Self| current.tool == Tool::Diagonal),
+            Field::one('H', "line_m", Kind::Length, WAY, place!(line))
+                .says("Line from its upper end to the person", "as tied or as held, without stretch")
+                .asked_if(|current: &Self| !current.is_bent()),
+            Field::one('F', "diameter_m", Kind::Thickness, 0.004..=0.016, place!(diameter))
+                .says("Diameter of the line", "for the drag on the line itself"),
+            Field::range('G', "stiffness_n", Kind::Force, 5000.0..=200_000.0, place!(stiffness))
+                .says(
+                    "Stiffness EA of the line",
+                    "force that would double its length; low-stretch rope, used and wet, 20 to 41 kN"
+                )
+                .from(Source::assumed("used canyon rope")),
+            Field::choice('I', "ends_on", EndsOn::CHOICES, place!(ends_on))
+                .says("What holds the line", "each end of it")
+                .asked_if(|current: &Self| current.tool != Tool::ThrowLine),
+            Field::choice('J', "stance", Stance::CHOICES, place!(stance))
+                .says("Who holds is", "braced means an edge or a block in front of both feet")
+                .asked_if(Self::on_people),
+            Field::choice('K', "seat", Seat::CHOICES, place!(seat))
+                .says("On", "a wet suit is sat on, soles are stood on")
+                .asked_if(Self::on_people),
+        ];
+        fields.extend(people::fields());
+        let [holds, limit, own, factor] = against::fields::<Self>();
+        fields.extend([
+            holds.asked_if(|current| !current.on_people()),
+            limit.asked_if(|current| !current.on_people()),
+            own.asked_if(|current| !current.on_people() && current.against.limit == LimitChoice::Own),
+            factor
+                .asked_if(|current| !current.on_people() && matches!(current.against.limit, LimitChoice::Published(_))),
+        ]);
+        fields
+    }
+
+    fn solve(&self) -> Result<Answer, BadInput> {
+        self.refused()?;
+        if self.is_bent() { self.answer_of_a_bend() } else { self.answer_of_a_catch() }
+    }
+}

@@ -1,0 +1,472 @@
+//! What is told of a current: words, outcomes, graphs, working, cautions.
+
+use super::super::answer::{Caution, Finding, Gravity, Outcome};
+use super::super::graph::{Axis, Graph, Mark};
+use super::case::{Bending, Bent, LINE_COEFFICIENT, Wet};
+use super::choice::Posture;
+use super::{Depth, Downstream, InTheCurrent, SpeedBy, Tool};
+use crate::band::{Band, Spread};
+use crate::law::flood::{self, Danger};
+use crate::law::{OutOfDomain, slanted_line};
+use crate::quantity::{Angle, Kind, Length, Ratio, Velocity, decimal, metre, metre_per_second, radian, ratio};
+use crate::working::{Formula, Given, Source, Step};
+use std::f64::consts::FRAC_PI_2;
+
+pub(super) const LEFT: &str = "from the far bank, where the current leaves the person";
+pub(super) const ABOUT_NEAR: &str =
+    "below the near end, feet counted, should the far end let go: a swing about the near end";
+pub(super) const ABOUT_FAR: &str =
+    "below the near end, feet counted, should the near end let go: a swing about the far end";
+
+/// Places of a curve.
+const STEPS: u32 = 16;
+
+impl InTheCurrent {
+    pub(super) fn on_near(&self) -> &'static str {
+        match self.tool {
+            Tool::HandLine => "on the near end of the line, one who lost their feet broadside in its middle",
+            _ => "on the near end of the line, a person broadside in its middle or where they are left",
+        }
+    }
+
+    pub(super) fn reaches(&self) -> &'static str {
+        match self.tool {
+            Tool::ThrowLine => "below the thrower, feet and stretch counted, at the end of the swing to the bank",
+            _ => "below the anchor of the tether, feet and stretch counted, straight below it",
+        }
+    }
+
+    pub(super) fn on_catch(&self) -> &'static str {
+        match self.tool {
+            Tool::ThrowLine => "on the thrower when the line comes tight, the swimmer broadside",
+            _ => "on the upper end when the tether comes tight, the person broadside",
+        }
+    }
+
+    /// A length rounded up or down to a tenth of a metre.
+    fn metres(length: f64, up: bool) -> String {
+        let tenths = if up { (10.0 * length).ceil() } else { (10.0 * length).floor() };
+        decimal(tenths / 10.0, 1)
+    }
+
+    /// The rig with another slack.
+    fn with_slack(&self, drag: &Spread<6>, slack: Band<Ratio>, case: &str) -> Result<Outcome, OutOfDomain> {
+        let other = InTheCurrent { slack, ..self.clone() };
+        let [rest, near, ..] = other.bends(drag)?;
+        let mut findings = vec![Finding::load(self.on_near(), near.spread.band)];
+        if self.tool == Tool::Diagonal {
+            findings.insert(0, Finding::load(LEFT, rest.spread.band).measured_as(Kind::Length));
+        }
+        Ok(Outcome { case: case.to_owned(), findings })
+    }
+
+    pub(super) fn slack_outcomes(&self, drag: &Spread<6>) -> Result<Vec<Outcome>, OutOfDomain> {
+        let none = Band::exact(Ratio::new::<ratio>(0.0));
+        Ok(vec![
+            self.with_slack(drag, none, "If the line were straight at first, without any slack")?,
+            self.with_slack(drag, self.slack.map(|slack| 2.0 * slack), "If it had twice the slack")?,
+        ])
+    }
+
+    /// What lies downstream and whether the line ends before it, and whether those who hold do hold.
+    pub(super) fn remarks(&self, reach: Band, hold: Option<Band>, force: Band) -> Vec<String> {
+        let word = self.downstream.words();
+        let mut remarks = Vec::new();
+        if self.downstream.has_place() {
+            let (way, name) = (self.to_hazard.value, self.downstream.name());
+            let (far, over) = (Self::metres(reach.high(), true), Self::metres((reach.high() - way).max(0.0), true));
+            let what = match self.tool {
+                Tool::HandLine | Tool::Diagonal => "should an end of the line let go, the person",
+                Tool::Tether => "on this tether the person",
+                Tool::ThrowLine => "on the swing to the bank the swimmer",
+            };
+            remarks.push(if reach.low() >= way {
+                format!("Downstream: {word}. At every end of what was asked, {what} gets to {name} or beyond it.")
+            } else if reach.high() >= way {
+                format!("Downstream: {word}. At the adverse end {what} gets {far} m down, {over} m beyond {name}.")
+            } else {
+                format!(
+                    "Downstream: {word}. {what} gets up to {far} m down, {} m short of {name}, as far as this is asked: see what is not in the numbers.",
+                    Self::metres(way - reach.high(), false),
+                    what = sentence(what),
+                )
+            });
+        } else if self.downstream == Downstream::NotSeen {
+            remarks.push(format!(
+                "Downstream: {word}. Nothing here says where a person who comes off the line ends: go and look before anyone is in the water."
+            ));
+        } else {
+            remarks.push(format!(
+                "Downstream: {word}, as you said. Who comes off the line ends there only if they float past all that lies before it."
+            ));
+        }
+        if let Some(hold) = hold
+            && force.high() > hold.low()
+        {
+            let never = if force.low() > hold.high() { "does not" } else { "may not" };
+            remarks.push(format!(
+                "One person at an end {never} hold this: they let go, or they follow. A line ended on people is only as strong as what they hold for minutes."
+            ));
+        }
+        remarks.push(
+            "Of a person in the water nothing here is ever below a limit: it is too much, or it is not checked."
+                .to_owned(),
+        );
+        remarks
+    }
+
+    pub(super) fn remarks_on_standing(&self, limits: &Outcome, above: usize) -> Result<Vec<String>, OutOfDomain> {
+        let (speed, share) = (self.speed()?, self.depth.of_height());
+        let depth = share.high() * self.height.high().value;
+        let (least, most) = limits.findings.iter().fold((f64::INFINITY, 0.0_f64), |(least, most), finding| {
+            (least.min(finding.band.low()), most.max(finding.band.high()))
+        });
+        let deep = Length::new::<metre>(depth);
+        let fast = Velocity::new::<metre_per_second>(speed.high());
+        let class = flood::class(deep, fast)?;
+        let danger = Danger::of(flood::hazard_rating(deep, fast, flood::debris(deep, fast)?)?);
+        let mut remarks = vec![format!(
+            "Water at {} to {} m/s; the published limits at this depth lie between {} and {} m/s. It is above {above} of {} of them; the others are not checked, not kept.",
+            decimal(speed.low(), 1),
+            decimal(speed.high(), 1),
+            decimal(least, 1),
+            decimal(most, 1),
+            limits.findings.len()
+        )];
+        let knee = "Water above the knee is hazardous to wade (common practice, no source).";
+        remarks.push(match self.depth {
+            Depth::Knee => format!("{knee} It is at the knee here: a step away it may be deeper."),
+            _ => format!("{knee} It is above the knee here."),
+        });
+        remarks.push(format!(
+            "Were this a flood over land, guidelines would call it: {} (New South Wales 2023); {} (FD2320). These are words for floods, not grades of canyons.",
+            class.words(),
+            danger.words()
+        ));
+        Ok(remarks)
+    }
+
+    /// What the angle at the place does for a straight tight line.
+    pub(super) fn remark_on_angle(&self) -> String {
+        let (friction, drift) = (self.slides_on.friction().0.high(), self.drift.map(|drift| drift.value.atan()));
+        let angle = self.across.value.atan2(self.down.value) - drift.low();
+        let most = (1.0 / friction).atan().to_degrees();
+        let carries = angle <= FRAC_PI_2
+            && slanted_line::carries_on(Angle::new::<radian>(angle.max(0.0)), Ratio::new::<ratio>(friction))
+                .unwrap_or(false);
+        format!(
+            "Angle to the current: up to {}°. A straight tight line would {}, at the most friction: it does only below {}° (tan γ < 1/μ). Slack turns the line ahead toward straight across and eats that angle.",
+            decimal(angle.to_degrees().ceil(), 0),
+            if carries { "carry on" } else { "not carry on" },
+            decimal(most.floor(), 0)
+        )
+    }
+
+    /// The first finding of a bend against the angle between line and current; the places where it was best and worst.
+    pub(super) fn graph_of_angle(
+        &self,
+        spread: &Spread<5>,
+        drag: &Spread<6>,
+        slides: bool,
+    ) -> Result<Graph, OutOfDomain> {
+        let at = |rig: &InTheCurrent, point: &Bending| {
+            let bent = rig.bent(point)?;
+            Ok::<_, OutOfDomain>(if slides { bent.left_across() } else { bent.most(false)[0] })
+        };
+        let typical = self.bending(drag).map(|input| input.typical());
+        let mut curve = Vec::new();
+        for step in 0..=STEPS {
+            let across = (15.0 + 75.0 * f64::from(step) / f64::from(STEPS)).to_radians();
+            let down = (self.across.value / across.tan()).max(0.0);
+            let rig = InTheCurrent { down: Length::new::<metre>(down), ..self.clone() };
+            let up = Band::of(at(&rig, &spread.at_low)?, at(&rig, &typical)?, at(&rig, &spread.at_high)?);
+            curve.push(Mark { across, up });
+        }
+        let title = if slides { "where the person is left" } else { "force on the near end" };
+        Ok(Graph {
+            title: format!("{title}, against the angle of the straight line to the current; worst and best case"),
+            across: Axis { name: "angle to the current", kind: Kind::Angle },
+            up: if slides {
+                Axis { name: "from the far bank", kind: Kind::Length }
+            } else {
+                Axis { name: "near end", kind: Kind::Force }
+            },
+            here: Some(Mark { across: self.across.value.atan2(self.down.value), up: spread.band }),
+            curve,
+        })
+    }
+
+    /// The catch against the length of the line.
+    pub(super) fn graph_of_length(&self, spread: &Spread<5>) -> Result<Graph, OutOfDomain> {
+        let most = (2.0 * self.line.value).max(20.0);
+        let at = |length: f64, point| {
+            let rig = InTheCurrent { line: Length::new::<metre>(length), ..self.clone() };
+            Ok::<_, OutOfDomain>(rig.caught(point)?[1])
+        };
+        let mark = |across| {
+            let (low, high) = (at(across, &spread.at_low)?, at(across, &spread.at_high)?);
+            Ok::<_, OutOfDomain>(Mark { across, up: Band::of(low, f64::midpoint(low, high), high) })
+        };
+        let curve = (1..=STEPS).map(|step| mark(most * f64::from(step) / f64::from(STEPS)));
+        Ok(Graph {
+            title: "the catch against the length of the line: a short line jerks, a long one reaches farther"
+                .to_owned(),
+            across: Axis { name: "line", kind: Kind::Length },
+            up: Axis { name: "catch", kind: Kind::Force },
+            curve: curve.collect::<Result<_, _>>()?,
+            here: Some(Mark { across: self.line.value, up: spread.band }),
+        })
+    }
+
+    pub(super) fn drag_steps(&self, point: &Wet) -> Result<Vec<Step>, OutOfDomain> {
+        let &[speed, surge, density, coefficient, pack, wet] = point;
+        let [people, line] = self.drags(point, Posture::Broadside)?;
+        let plain = |symbol, number| Given::exact(symbol, number, Kind::Ratio);
+        let fast = |symbol, speed| Given::exact(symbol, speed, Kind::Speed);
+        let mut steps = Vec::new();
+        if self.speed_by == SpeedBy::Float {
+            steps.push(Step {
+                what: "Speed of the water, by the float".into(),
+                formula: "v = way / time · (1 + off)",
+                given: vec![
+                    Given::exact("way", self.float_way.value, Kind::Length),
+                    Given::exact("time", self.float_time.value, Kind::Time),
+                    plain("off", speed * self.float_time.value / self.float_way.value - 1.0),
+                ],
+                result: fast("v", speed),
+                source: Source::YOURS,
+            });
+        }
+        steps.push(Step {
+            what: "Drag on those who are in the water broadside, each 0.65 m² and a pack; areas assumed".into(),
+            formula: "F = n · ½ ρ C_d A (s v)²",
+            given: vec![
+                Given::exact("n", f64::from(self.people.count), Kind::Count),
+                plain("ρ (kg/m³)", density),
+                plain("C_d", coefficient),
+                plain("A (m²)", Posture::Broadside.area() + pack),
+                plain("s", surge),
+                fast("v", speed),
+            ],
+            result: Given::exact("F", people, Kind::Force),
+            source: Source::memory("C_d 1.1 to 1.5: Jonkman & Penning-Rowsell 2008, Keller & Mitsch 1993"),
+        });
+        steps.push(Step {
+            what: "Drag on the line where it crosses the current, as if it pulled at the person".into(),
+            formula: "F_line = ½ ρ C_d d b w (s v)²",
+            given: vec![
+                plain("C_d", LINE_COEFFICIENT),
+                Given::exact("d", self.diameter.value, Kind::Thickness),
+                Given::exact("b", self.across.value, Kind::Length),
+                plain("w", wet),
+            ],
+            result: Given::exact("F_line", line, Kind::Force),
+            source: Source::assumed("a cylinder across the current; w of it lies in the water"),
+        });
+        Ok(steps)
+    }
+
+    pub(super) fn bend_steps(&self, &[drag, slack, stiffness, _, friction]: &Bending, bent: &Bent) -> Vec<Step> {
+        let force = |symbol, force| Given::exact(symbol, force, Kind::Force);
+        let angle = |symbol, angle| Given::exact(symbol, angle, Kind::Angle);
+        let plain = |symbol, number| Given::exact(symbol, number, Kind::Ratio);
+        let length = |symbol, length| Given::exact(symbol, length, Kind::Length);
+        let mut steps = vec![
+            Step {
+                what: "The person in the middle: tension across, δ from the straight line by slack and stretch".into(),
+                formula: "T = F sin γ / (2 sin δ)",
+                given: vec![
+                    force("F", drag),
+                    angle("γ", bent.to_current),
+                    angle("δ", bent.dip),
+                    plain("slack", slack),
+                    force("EA", stiffness),
+                ],
+                result: force("T", bent.across),
+                source: Source::derived("balance across the straight line; elastic line"),
+            },
+            Step {
+                what: "Near end, the person held there; the far end gets T at most, as where they slide past".into(),
+                formula: "T_near = T + F cos γ / (2 cos δ)",
+                given: vec![
+                    force("T", bent.across),
+                    force("F", drag),
+                    angle("γ", bent.to_current),
+                    angle("δ", bent.dip),
+                ],
+                result: force("T_near", bent.middle[0]),
+                source: Source::derived("balance along the straight line"),
+            },
+        ];
+        if self.tool == Tool::Diagonal {
+            let [near, far] = bent.angles;
+            steps.push(Step {
+                what:
+                    "Where the current leaves the person: angle of the line ahead; slack with its stretch at the middle"
+                        .into(),
+                formula: "sin γ_far = sin γ_near e^(μ (γ_far − γ_near))",
+                given: vec![
+                    angle("γ_near", near),
+                    plain("μ", friction),
+                    length("span", bent.span),
+                    plain("slack", bent.slack),
+                ],
+                result: angle("γ_far", far),
+                source: Source::derived("balance of the slider, Euler–Eytelwein at it"),
+            });
+            steps.push(Step {
+                what: "From there to the far bank, straight across".into(),
+                formula: "b = far part · sin(γ_far + drift)",
+                given: vec![length("far part", bent.parts[1]), angle("γ_far", far), angle("drift", bent.drift)],
+                result: length("b", bent.left_across()),
+                source: Source::derived("geometry"),
+            });
+        }
+        steps
+    }
+
+    pub(super) fn catch_steps(&self, spread: &Spread<5>) -> Result<Vec<Step>, OutOfDomain> {
+        let [drag, speed, stiffness, mass, legs] = spread.at_high;
+        let [reach, peak] = self.caught(&spread.at_high)?;
+        let force = |symbol, force| Given::exact(symbol, force, Kind::Force);
+        let length = |symbol, length| Given::exact(symbol, length, Kind::Length);
+        Ok(vec![
+            Step {
+                what: "Catch: the person drifts with the surge, the line comes tight, drag held from the start".into(),
+                formula: "P = F + √(F² + (EA/L) m v²)",
+                given: vec![
+                    force("F", drag),
+                    force("EA", stiffness),
+                    length("L", self.line.value),
+                    Given::exact("m", mass, Kind::Mass),
+                    Given::exact("v", speed, Kind::Speed),
+                ],
+                result: force("P", peak),
+                source: Source::derived("energy of a linear spring; an upper bound"),
+            },
+            Step {
+                what: "How far the feet get below the upper end, in the same case".into(),
+                formula: "r = L (1 + P/EA) + legs",
+                given: vec![
+                    length("L", self.line.value),
+                    force("P", peak),
+                    force("EA", stiffness),
+                    length("legs", legs),
+                ],
+                result: length("r", reach),
+                source: Source::assumed("legs 0.8 to 2 m beyond the tie"),
+            },
+        ])
+    }
+
+    pub(super) fn cautions(&self) -> Vec<Caution> {
+        let own = match self.tool {
+            Tool::HandLine => BY_HAND,
+            Tool::Diagonal => SLANTED,
+            Tool::Tether => TETHERED,
+            Tool::ThrowLine => THROWN,
+        };
+        vec![NO_RELEASE, own, FLIP, WATER_CHANGES, Caution::OF_EVERY_NUMBER]
+    }
+}
+
+fn sentence(words: &str) -> String {
+    let mut letters = words.chars();
+    letters
+        .next()
+        .map_or_else(String::new, |first| [first.to_ascii_uppercase().to_string().as_str(), letters.as_str()].concat())
+}
+
+pub(super) const FORMULAS: [Formula; 7] = [
+    Formula::new(
+        "drag of the current on a body or a line held in it",
+        "F = ½ ρ C_d A (s v)², s = 1 to 1.4",
+        Source::memory("Jonkman & Penning-Rowsell 2008; Keller & Mitsch 1993; areas and surges assumed"),
+    ),
+    Formula::new(
+        "a line from bank to bank, a person in its middle: γ to the current, δ from the straight line",
+        "T = F sin γ/(2 sin δ) ± F cos γ/(2 cos δ)",
+        Source::derived("balance of the person"),
+    ),
+    Formula::new(
+        "where a slider is left, γ of the line before and ahead to the current; straight and tight: on while tan γ < 1/μ",
+        "sin γ_far = sin γ_near e^(μ (γ_far − γ_near))",
+        Source::derived("balance of the slider"),
+    ),
+    Formula::new(
+        "a catch by a line of stiffness EA and length L",
+        "P = F + √(F² + (EA/L) m v²)",
+        Source::derived("energy; integrated in time it is less"),
+    ),
+    Formula::new(
+        "standing, depth times speed: Abt; Karvonen",
+        "0.0929 (e^(0.001906 L m + 1.09))²; 0.002 to 0.006 L m + 0.1 to 0.3",
+        Source::published("Abt and others 1989; Karvonen and others 2000, good and poor from memory"),
+    ),
+    Formula::new(
+        "standing, toppled: Xia, h depth, L height, V the body",
+        "U = α (h/L)^β √(m/(ρh²) − (0.633/L² + 0.367/(hL)) V)",
+        Source::published("Xia and others 2014"),
+    ),
+    Formula::new(
+        "standing: pushed off the feet; toppled, W_a what is left of the weight, b 0.40 m, d 0.15 m",
+        "h v² = 2 μ W_a/(ρ C_d b); h v = √(4 d W_a/(ρ C_d b))",
+        Source::memory("form after Jonkman & Penning-Rowsell 2008"),
+    ),
+];
+
+const NO_RELEASE: Caution = Caution::new(
+    Gravity::Danger,
+    "Tied to a line in moving water",
+    "A person held by a line in a current is pushed under and kept there.",
+    "Nobody is tied to a line without a release at the person and at the station (common practice, no source). Releases jam: in a quarter of published trials a quick-release harness did not open fully. Have a knife.",
+);
+const FLIP: Caution = Caution::new(
+    Gravity::Danger,
+    "What holds on the shelf drowns in the water",
+    "On a dry shelf above a drop one is clipped short; in the water only to what can be released. The rule flips at the water's edge.",
+    "Change over before the first step into the water, and back before the lip (common practice, no source).",
+);
+const BY_HAND: Caution = Caution::new(
+    Gravity::Danger,
+    "A hand-line clipped to, or pulled taut",
+    "Whoever loses their feet hangs in the bend of the line; taut, a little water makes a large pull at both ends.",
+    "Keep it loose, in the hands only, upstream of the wader; who holds it must be able to let go (common practice, no source).",
+);
+const SLANTED: Caution = Caution::new(
+    Gravity::Danger,
+    "A line straight across the current",
+    "It bends into a V, and the person hangs at its bottom in the fastest water.",
+    "Slanted downstream, tight, never straight across; someone at each end who can release it (common practice, no source).",
+);
+const TETHERED: Caution = Caution::new(
+    Gravity::Danger,
+    "A tether that is a little too long",
+    "It catches the person in the tongue of the lip, where nobody pulls them back.",
+    "Measure it on the shelf, feet and stretch counted; releasable at the person and at the station (common practice, no source).",
+);
+const THROWN: Caution = Caution::new(
+    Gravity::Danger,
+    "A thrower who is pulled in",
+    "The jerk comes at once and is larger than what one person holds.",
+    "Seated or braced, the line never tied or wrapped round a hand; let it run, or let it go (common practice, no source).",
+);
+const WATER_CHANGES: Caution = Caution::new(
+    Gravity::Warning,
+    "Water that rises, turns brown or sounds different",
+    "Twice the speed pushes four times as hard, and all numbers here are of an hour ago.",
+    "Set a mark at the edge, look at it; leave by land while one can.",
+);
+
+pub(super) const NOT_IN: [&str; 10] = [
+    "holes and stoppers that hold a body",
+    "undercuts, siphons and strainers",
+    "aerated water, which carries a body less and hides the bed",
+    "rising water",
+    "what the line or a foot catches under the surface; a foot that is wedged",
+    "a body that is pressed under by the line",
+    "water that a body carries along, and waves beyond the surges assumed",
+    "cold, hands that cannot hold on, and how long it lasts",
+    "an end that gives way slowly, and knots that slip",
+    "a current whose speed or direction changes along the line",
+];
