@@ -12,7 +12,7 @@ use rigging_core::law::pull_down::Piece;
 use rigging_core::law::taut_line::{Hung, TautLine};
 use rigging_core::law::{
     bend, bolt, descender, fall, falling_water, gravity, ground, haul, leg_failure, pull_down, pullers, pulley, rope,
-    sling, swing, taut_line, triangle, two_legs,
+    side_slope, sling, swing, taut_line, triangle, two_legs,
 };
 use rigging_core::quantity::{
     Angle, Energy, Force, Length, Mass, Ratio, Velocity, VolumeRate, degree, joule, kilogram, litre_per_second, metre,
@@ -113,7 +113,7 @@ fn ends(band: Band) -> Vec<(&'static str, Option<f64>)> {
     vec![("low", Some(band.low())), ("typical", Some(band.typical())), ("high", Some(band.high()))]
 }
 
-const LAWS: [Law; 56] = [
+const LAWS: [Law; 58] = [
     ("bend::tight_to_slack", |s| one(bend::tight_to_slack(s.plain(0.0, 1.0), s.degrees(0.0, 400.0)).unwrap().value)),
     ("bend::slack_side", |s| one(bend::slack_side(s.force(), s.plain(0.0, 1.0), s.degrees(0.0, 400.0)).unwrap().value)),
     ("bend::tight_side", |s| one(bend::tight_side(s.force(), s.plain(0.0, 1.0), s.degrees(0.0, 400.0)).unwrap().value)),
@@ -253,6 +253,17 @@ const LAWS: [Law; 56] = [
     }),
     ("rope::wet_mass", |s| {
         one(rope::wet_mass(Mass::new::<kilogram>(s.between(1.0, 10.0)), s.plain(0.0, 0.6)).unwrap().value)
+    }),
+    ("side_slope::slides_at", |s| {
+        let (weight, friction, push) = (s.force(), s.plain(0.3, 0.9), s.force());
+        maybe(side_slope::slides_at(weight, friction, push, s.directions(), s.degrees(0.0, 30.0)).unwrap())
+    }),
+    ("side_slope::pulls_by_itself", |s| {
+        let (weight, friction, push) = (s.force(), s.plain(0.1, 0.4), s.plain(0.0, 0.2));
+        let directions = Directions { slope: s.degrees(0.0, 30.0), rope: s.degrees(-40.0, 40.0) };
+        one(side_slope::pulls_by_itself(weight, friction, weight * push, directions, s.degrees(0.0, 30.0))
+            .unwrap()
+            .value)
     }),
     ("sling::parts", |s| {
         let parts = sling::parts(s.force(), s.degrees(0.0, 170.0), s.plain(0.0, 0.5)).unwrap();

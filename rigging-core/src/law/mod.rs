@@ -18,6 +18,7 @@ pub mod pullers;
 pub mod pulley;
 mod root;
 pub mod rope;
+pub mod side_slope;
 pub mod sling;
 pub mod swing;
 pub mod taut_line;

@@ -43,7 +43,7 @@ pub use carried::{Carried, HangOn, HeldBy};
 pub use edge::Edge;
 pub use field::{About, Choice, Enters, Entry, Field, Takes};
 pub use guided_abseil::{Guide, GuidedAbseil};
-pub use human_anchor::{HumanAnchor, Seat, Stance};
+pub use human_anchor::{Further, HumanAnchor, Released, Seat, Stance, Stands};
 pub use input::{BadInput, Rule, Said, check, settled};
 pub use line::{Between, Line, Meets, OnLine, Setting, Way};
 pub use people::{People, State};

@@ -32,6 +32,8 @@ mod pulley;
 #[cfg(test)]
 mod rope;
 #[cfg(test)]
+mod side_slope;
+#[cfg(test)]
 mod sling;
 #[cfg(test)]
 mod swing;
