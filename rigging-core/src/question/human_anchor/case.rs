@@ -1,7 +1,7 @@
 //! What the people hold in one case, and the sweep over all of them.
 
 use super::super::people::{self, State};
-use super::list::{MOST, Placed};
+use super::list::{MOST, Person, Placed};
 use super::{HumanAnchor, Stance, TRIAL_MASS};
 use crate::band::{Band, Spread, sweep};
 use crate::law::{OutOfDomain, bend, gravity, ground, side_slope};
@@ -18,6 +18,8 @@ pub(super) enum Way {
 
 /// What one person holds, and how that person gives way first.
 pub(super) struct Hold {
+    /// Where the rope pulls.
+    pub(super) placed: Placed,
     pub(super) force: f64,
     pub(super) way: Way,
     pub(super) weight: f64,
@@ -99,7 +101,7 @@ impl HumanAnchor {
     /// those pull who slide without any rope.
     fn together(
         &self,
-        line: &[Placed],
+        line: &[Person],
         &[_, _, _, mass, place, share, further, _]: &Inputs,
     ) -> Result<(f64, f64), OutOfDomain> {
         let (mut alone, mut all) = (0.0, 0.0);
@@ -114,7 +116,18 @@ impl HumanAnchor {
     }
 
     /// What one person holds: the mass of the first, the place in the range of friction, the share of the trial.
-    pub(super) fn hold(&self, placed: &Placed, mass: f64, place: f64, share: f64) -> Result<Hold, OutOfDomain> {
+    pub(super) fn hold(&self, person: &Person, mass: f64, place: f64, share: f64) -> Result<Hold, OutOfDomain> {
+        let [as_pulled, straight] = person;
+        let mut hold = self.held(as_pulled, mass, place, share)?;
+        if as_pulled.aside > 0.0 || as_pulled.across > 0.0 {
+            let straight = self.held(straight, mass, place, share)?;
+            let pulls = hold.pulls.max(straight.pulls);
+            hold = Hold { pulls, ..if straight.force < hold.force { straight } else { hold } };
+        }
+        Ok(hold)
+    }
+
+    fn held(&self, placed: &Placed, mass: f64, place: f64, share: f64) -> Result<Hold, OutOfDomain> {
         let mass = placed.mass.unwrap_or(mass);
         let weight = gravity::weight(Mass::new::<kilogram>(mass));
         let (directions, side) = (placed.directions(), placed.side_slope());
@@ -140,10 +153,10 @@ impl HumanAnchor {
         };
         let geometry = placed.stance.geometry();
         // Feet on a floor that falls are lower than the rest of the body.
-        let height = placed.height + geometry.rope_behind_feet * placed.along.max(0.0);
+        let height = placed.lever + geometry.rope_behind_feet * placed.along.max(0.0);
         let mut levers = [geometry.weight_behind_feet, height, geometry.rope_behind_feet];
         let mut topples = tips(levers)?;
-        let to_one_side = [geometry.to_side, placed.height * placed.aside.sin(), geometry.to_side];
+        let to_one_side = [geometry.to_side, placed.lever * placed.aside.sin(), geometry.to_side];
         if let Some(force) = tips(to_one_side)?.filter(|force| topples.is_none_or(|other| *force < other)) {
             (topples, levers) = (Some(force), to_one_side);
         }
@@ -158,7 +171,7 @@ impl HumanAnchor {
             }
         }
         let (weight, push, trial) = (weight.value, push.value, trial.value);
-        Ok(Hold { force, way, weight, push, trial, friction, slides, topples, lifts, levers, pulls })
+        Ok(Hold { placed: *placed, force, way, weight, push, trial, friction, slides, topples, lifts, levers, pulls })
     }
 
     /// What the inputs of the sweep are called.

@@ -10,7 +10,7 @@ impl HumanAnchor {
     pub(super) fn scene(&self, worst: &Hold, still: Band) -> Scene {
         let (to_lip, above) = (self.to_lip.value, self.above_lip.value);
         let line = self.line();
-        let first = self.first();
+        let first = worst.placed;
         let body_at = [-to_lip, above];
         let lip = [0.0, 0.0];
         let feet = above - first.height;
@@ -27,7 +27,7 @@ impl HumanAnchor {
         let mut people = vec![Person { at: body_at, pose: first.stance.pose() }];
         let mut lines = vec![Strand { from: body_at, to: lip, tension: worst.force }];
         let (mut before, mut under, mut falls) = (body_at, feet, first.falls);
-        for placed in line.iter().skip(1) {
+        for [placed, _] in line.iter().skip(1) {
             let back = before[0] - APART;
             under += placed.falls * APART;
             falls = placed.falls;

@@ -94,9 +94,15 @@ pub(super) struct Placed {
     pub(super) rope_rises: f64,
     /// Height of the rope above the feet.
     pub(super) height: f64,
+    /// That height as it counts for toppling.
+    pub(super) lever: f64,
     /// How far the rope pulls to one side.
     pub(super) aside: f64,
 }
+
+/// A person twice: as the rope pulls, and as if it ran straight down a floor without a side slope. The one that holds
+/// less counts: nothing to one side ever helps.
+pub(super) type Person = [Placed; 2];
 
 impl Placed {
     pub(super) fn directions(&self) -> Directions {
@@ -128,39 +134,48 @@ impl HumanAnchor {
 
     /// One person, on a rope that lies along the level. What is not said of a side counts as the worse one: the floor
     /// falls to the side to which the rope pulls, and a rope to one side finds it no less steep than straight on.
-    fn place(&self, stance: Stance, mass: Option<f64>, falls: Ratio, side: Ratio) -> Placed {
-        let (aside, falls, side) = (self.aside(), falls.value, side.value);
+    fn place(&self, straight: bool, stance: Stance, mass: Option<f64>, [falls, side]: [Ratio; 2]) -> Placed {
+        let (aside, side) = if straight { (0.0, 0.0) } else { (self.aside(), side.value) };
+        let falls = falls.value;
         let along = (falls * aside.cos() + side * aside.sin()).max(falls);
         let across = side * aside.cos() + falls.abs() * aside.sin();
         let height = (stance.geometry().rope_above_feet + self.raised.value).max(LOWEST);
-        Placed { stance, mass, falls, along, across, rope_rises: 0.0, height, aside }
+        Placed { stance, mass, falls, along, across, rope_rises: 0.0, height, lever: height, aside }
+    }
+
+    fn nearest(&self, straight: bool) -> Placed {
+        // A rope that runs down presses them to the ground: less so over a longer way to one side.
+        let aside = if straight || self.above_lip.value < 0.0 { 0.0 } else { self.to_side.value };
+        let nearest = self.place(straight, self.stance, None, [self.floor_falls, self.side_falls]);
+        Placed { rope_rises: -self.above_lip.value / self.to_lip.value.hypot(aside), ..nearest }
     }
 
     /// The person nearest the lip.
-    pub(super) fn first(&self) -> Placed {
-        // A rope that runs down presses them to the ground: less so over a longer way to one side.
-        let way =
-            if self.above_lip.value > 0.0 { self.to_lip.value.hypot(self.to_side.value) } else { self.to_lip.value };
-        let first = self.place(self.stance, None, self.floor_falls, self.side_falls);
-        Placed { rope_rises: -self.above_lip.value / way, ..first }
+    pub(super) fn first(&self) -> Person {
+        [false, true].map(|straight| self.nearest(straight))
     }
 
     /// Everybody, from the person nearest the lip.
-    pub(super) fn line(&self) -> Vec<Placed> {
-        let first = self.first();
-        let mut before = first.height;
-        let mut line = vec![first];
+    pub(super) fn line(&self) -> Vec<Person> {
+        let mut before = self.nearest(true).height;
+        let mut line = vec![self.first()];
         for further in self.further.iter().take((self.holders as usize).saturating_sub(1)) {
-            let one = match further.stands.own() {
-                None => self.place(self.stance, None, self.floor_falls, self.side_falls),
-                Some(stance) => {
-                    let mass = Some(further.mass.value);
-                    self.place(stance, mass, further.floor_falls, further.side_falls)
-                }
-            };
-            // Along the floor to the one before, and up to a rope that is higher there; a lower one is not counted.
-            line.push(Placed { rope_rises: (before - one.height).max(0.0) / APART - one.along, ..one });
-            before = one.height;
+            let mut height = 0.0;
+            line.push([false, true].map(|straight| {
+                let one = match further.stands.own() {
+                    None => self.place(straight, self.stance, None, [self.floor_falls, self.side_falls]),
+                    Some(stance) => {
+                        let falls = [further.floor_falls, further.side_falls];
+                        self.place(straight, stance, Some(further.mass.value), falls)
+                    }
+                };
+                height = one.height;
+                // Along the floor to the one before, and up to a rope that is higher there; a lower one is not counted,
+                // nor that a rope along a floor that falls is nearer to the feet than its height.
+                let rope_rises = (before - one.height).max(0.0) / APART - one.along;
+                Placed { rope_rises, lever: one.height * one.along.max(0.0).hypot(1.0), ..one }
+            }));
+            before = height;
         }
         line
     }

@@ -1,5 +1,5 @@
 use super::case::Hold;
-use super::list::Placed;
+use super::list::Person;
 use super::*;
 use crate::limit::Standing;
 use crate::quantity::{Angle, degree};
@@ -164,9 +164,9 @@ fn one_who_slides_without_a_rope_hangs_on_the_others() {
 #[test]
 fn a_rope_that_runs_down_from_the_first_does_not_press_those_behind() {
     let steep = HumanAnchor { holders: 2, above_lip: metres(2.0), ..flat() };
-    let [first, second] = <[Placed; 2]>::try_from(steep.line()).unwrap();
-    assert!(first.rope_rises < -0.7 && second.rope_rises == 0.0);
-    let held = |placed: &Placed| steep.hold(placed, 80.0, 0.0, 1.0).unwrap().slides.unwrap().value;
+    let [first, second] = <[Person; 2]>::try_from(steep.line()).unwrap();
+    assert!(first[0].rope_rises < -0.7 && second[0].rope_rises == 0.0);
+    let held = |person: &Person| steep.hold(person, 80.0, 0.0, 1.0).unwrap().slides.unwrap().value;
     assert!(held(&first) > 1.2 * held(&second));
 }
 

@@ -2,7 +2,7 @@
 
 use super::super::answer::{Caution, Finding, Gravity, Outcome};
 use super::case::{Found, Hold, Inputs, Way, friction, minutes};
-use super::list::Placed;
+use super::list::Person;
 use super::{HumanAnchor, Released, Stance, TRIAL_MASS, TRIALS, Whether};
 use crate::band::sweep;
 use crate::law::OutOfDomain;
@@ -47,24 +47,24 @@ impl HumanAnchor {
     /// Person by person: the force at which each gives way, and how first.
     pub(super) fn each(&self) -> Result<Vec<Outcome>, OutOfDomain> {
         let mut outcomes = Vec::new();
-        for (number, placed) in self.line().iter().enumerate() {
-            outcomes.push(self.one(number, placed)?);
+        for (number, person) in self.line().iter().enumerate() {
+            outcomes.push(self.one(number, person)?);
         }
         Ok(outcomes)
     }
 
-    fn one(&self, number: usize, placed: &Placed) -> Result<Outcome, OutOfDomain> {
+    fn one(&self, number: usize, person: &Person) -> Result<Outcome, OutOfDomain> {
         let mass = self.holder.map(|mass| mass.value);
         let at_most = |force: Option<Force>| force.map_or(TOO_MUCH, |force| force.value.min(TOO_MUCH));
         let [least, dragged, toppled, lifted, tires, pulls] =
             sweep([mass, friction(), minutes()], |&[mass, place, share]| {
-                let hold = self.hold(placed, mass, place, share)?;
+                let hold = self.hold(person, mass, place, share)?;
                 let ways = [hold.slides, hold.topples, hold.lifts].map(at_most);
                 let [dragged, toppled, lifted] = ways;
                 Ok::<_, OutOfDomain>([hold.force, dragged, toppled, lifted, hold.trial, hold.pulls])
             })?;
         let [mass, place, share] = least.at_low;
-        let first = self.hold(placed, mass, place, share)?;
+        let first = self.hold(person, mass, place, share)?;
         let mut findings = Vec::new();
         for (what, spread) in [
             ("dragged at", dragged),
@@ -81,7 +81,7 @@ impl HumanAnchor {
                 .push(Finding::load("pulled toward the lip by this person, who slides without any rope", pulls.band));
         }
         let number = decimal(number as f64 + 1.0, 0);
-        let case = ["Person ", &number, ", ", placed.stance.words(), ": ", first.way.words(), " first"].concat();
+        let case = ["Person ", &number, ", ", first.placed.stance.words(), ": ", first.way.words(), " first"].concat();
         Ok(Outcome { case, findings })
     }
 
@@ -133,7 +133,7 @@ impl HumanAnchor {
 
     pub(super) fn working(&self, worst: &Hold, at: &Inputs, all: f64) -> Result<Vec<Step>, OutOfDomain> {
         let &[_, _, _, mass, place, share, further, _] = at;
-        let placed = self.first();
+        let placed = worst.placed;
         let directions = placed.directions();
         let side = placed.side_slope().value;
         let (band, friction_source) = self.seat.friction();
@@ -224,8 +224,8 @@ impl HumanAnchor {
             }
         }
         let (mut others, mut pulls) = (0.0, 0.0);
-        for (number, placed) in self.line().iter().enumerate() {
-            let hold = self.hold(placed, mass, place, share)?;
+        for (number, person) in self.line().iter().enumerate() {
+            let hold = self.hold(person, mass, place, share)?;
             others += if number > 0 { hold.force } else { 0.0 };
             pulls += hold.pulls;
         }
