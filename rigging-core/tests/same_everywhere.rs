@@ -14,7 +14,7 @@ use rigging_core::law::standing::{Board, Conditions, Curve};
 use rigging_core::law::taut_line::{Hung, TautLine};
 use rigging_core::law::{
     bend, bolt, descender, drag, fall, falling_water, flood, gravity, ground, haul, leg_failure, line_catch, pull_down,
-    pullers, pulley, rope, slanted_line, sling, standing, swing, taut_line, triangle, two_legs,
+    pullers, pulley, rope, side_slope, slanted_line, sling, standing, swing, taut_line, triangle, two_legs,
 };
 use rigging_core::quantity::{
     Angle, Area, Energy, Force, Length, Mass, MassDensity, Ratio, Velocity, Volume, VolumeRate, cubic_metre, degree,
@@ -149,7 +149,7 @@ fn ends(band: Band) -> Vec<(&'static str, Option<f64>)> {
     vec![("low", Some(band.low())), ("typical", Some(band.typical())), ("high", Some(band.high()))]
 }
 
-const LAWS: [Law; 74] = [
+const LAWS: [Law; 76] = [
     ("bend::tight_to_slack", |s| one(bend::tight_to_slack(s.plain(0.0, 1.0), s.degrees(0.0, 400.0)).unwrap().value)),
     ("bend::slack_side", |s| one(bend::slack_side(s.force(), s.plain(0.0, 1.0), s.degrees(0.0, 400.0)).unwrap().value)),
     ("bend::tight_side", |s| one(bend::tight_side(s.force(), s.plain(0.0, 1.0), s.degrees(0.0, 400.0)).unwrap().value)),
@@ -326,6 +326,17 @@ const LAWS: [Law; 74] = [
         let slider = slanted_line::tightest(&s.slanted(), s.force()).unwrap();
         // The place of a flat top is not as sharp as its height.
         vec![("near_tension", Some(slider.near_tension.value))]
+    }),
+    ("side_slope::slides_at", |s| {
+        let (weight, friction, push) = (s.force(), s.plain(0.3, 0.9), s.force());
+        maybe(side_slope::slides_at(weight, friction, push, s.directions(), s.degrees(0.0, 30.0)).unwrap())
+    }),
+    ("side_slope::pulls_by_itself", |s| {
+        let (weight, friction, push) = (s.force(), s.plain(0.1, 0.4), s.plain(0.0, 0.2));
+        let directions = Directions { slope: s.degrees(0.0, 30.0), rope: s.degrees(-40.0, 40.0) };
+        one(side_slope::pulls_by_itself(weight, friction, weight * push, directions, s.degrees(0.0, 30.0))
+            .unwrap()
+            .value)
     }),
     ("sling::parts", |s| {
         let parts = sling::parts(s.force(), s.degrees(0.0, 170.0), s.plain(0.0, 0.5)).unwrap();

@@ -240,6 +240,11 @@ mod tests {
         assert_eq!(link("1/ab/u80/d4/s1").question.name(), "abseil");
         assert_eq!(link("1/ab/t2/x3/g1/p2").question.name(), "abseil");
         assert_eq!(link("1/ha/a3/s0/g1/f-0.1").question.name(), "human anchor");
+        let people = link("1/ha/a3/A2/B90/C0.2/D0.1/E1/t0.1/u1/v-0.2/r3/x0/p1/i500_900/j1000_3000");
+        let json = serde_json::to_value(&people.question).unwrap();
+        assert_eq!([&json["stance_2"], &json["stance_3"]], ["seated", "seated braced"]);
+        assert_eq!([&json["released"], &json["by_water"], &json["forces"]], ["both", "yes", "taken"]);
+        assert_eq!([&json["holder_2_kg"], &json["to_side_m"]], [90.0, 1.0]);
         assert_eq!(link("1/bd/c2/a2/z1/x60/d4/i2/A3/B6/t1/u-90/p1/r1_2").question.name(), "bend");
         assert_eq!(link("1/wp/F1/a100_200/Zln/Upf").from, Some("ln"));
         assert_eq!(link("1/al/r2/a1.2_1.3_1.5/s10/t10").question.name(), "anchor legs");

@@ -11,7 +11,7 @@ use rigging_core::band::Band;
 use rigging_core::limit::Standing;
 use rigging_core::quantity::{Kind, Unit, decimal};
 use rigging_core::question::{
-    Answer, BadInput, Bend, ChosenLimit, Comparison, End, Finding, Question, WeakestPart, as_people,
+    Answer, BadInput, Bend, ChosenLimit, Comparison, End, Finding, HumanAnchor, Question, WeakestPart, as_people,
 };
 use rigging_core::working::Known;
 
@@ -316,6 +316,10 @@ pub fn ways_on(answer: &Answer, here: &Question, units: Units) -> Vec<Link> {
     let mut ways = vec![link(Question::WeakestPart(WeakestPart::carrying(carried)))];
     if matches!(here, Question::Abseil(_) | Question::GuidedAbseil(_)) {
         ways.push(link(Question::Bend(Bend::carrying(carried))));
+    }
+    // People hold what reaches the rope at rest, and in the worst that was found.
+    if let (Question::Abseil(_), [still, ..]) = (here, answer.states.as_slice()) {
+        ways.push(link(Question::HumanAnchor(HumanAnchor::carrying(still.band, carried.rope))));
     }
     ways
 }

@@ -22,7 +22,7 @@ pub struct Directions {
 
 impl Directions {
     /// Slope, rope and the rope's angle above the ground, in radians.
-    fn checked(self) -> Result<(f64, f64, f64), OutOfDomain> {
+    pub(super) fn checked(self) -> Result<(f64, f64, f64), OutOfDomain> {
         let within = |what, angle: f64| check(what, angle, angle.abs() < FRAC_PI_2, "between −90° and 90°");
         let slope = within("slope", self.slope.value)?;
         let rope = within("elevation of the rope", self.rope.value)?;

@@ -22,6 +22,7 @@ pub mod pulley;
 mod root;
 pub mod rope;
 pub mod slanted_line;
+pub mod side_slope;
 pub mod sling;
 pub mod standing;
 pub mod swing;

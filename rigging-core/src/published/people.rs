@@ -2,9 +2,10 @@
 
 use super::{Answerer, Answers, Row, Unanswered};
 use crate::law::ground::{self, Directions};
+use crate::law::side_slope;
 use crate::quantity::Force;
 
-pub(super) const ANSWERERS: &[Answerer] = &[("P1", p1), ("P2", p2), ("P3", p3), ("P4", p4), ("P5", p5)];
+pub(super) const ANSWERERS: &[Answerer] = &[("P1", p1), ("P2", p2), ("P3", p3), ("P4", p4), ("P5", p5), ("P6", p6)];
 
 /// A force that a way of failing must have for the row to make sense.
 fn limit(force: Option<Force>) -> Result<f64, Unanswered> {
@@ -53,4 +54,14 @@ fn p5(row: &Row) -> Answers {
     let slides = ground::slides_at(weight, row.plain("friction")?, row.force("push")?, directions)?;
     let lifts = ground::lifts_at(weight, directions)?;
     Ok(vec![vec![limit(slides)?, limit(lifts)?]])
+}
+
+fn p6(row: &Row) -> Answers {
+    let directions = Directions { slope: row.angle("slope")?, rope: row.angle("rope_above_level")? };
+    let (weight, friction, push) = (row.force("weight")?, row.plain("friction")?, row.force("push")?);
+    let mut slides = Vec::new();
+    for side in row.angles("side_slope")? {
+        slides.push(limit(side_slope::slides_at(weight, friction, push, directions, side)?)?);
+    }
+    Ok(vec![slides])
 }

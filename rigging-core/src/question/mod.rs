@@ -45,7 +45,7 @@ pub use current::{Bed, Depth, Downstream, EndsOn, Flow, InTheCurrent, SlidesOn, 
 pub use edge::Edge;
 pub use field::{About, Choice, Enters, Entry, Field, Takes};
 pub use guided_abseil::{Guide, GuidedAbseil};
-pub use human_anchor::{HumanAnchor, Seat, Stance};
+pub use human_anchor::{Further, HumanAnchor, Released, Seat, Stance, Stands};
 pub use input::{BadInput, Rule, Said, check, settled};
 pub use line::{Between, Line, Meets, OnLine, Setting, Way};
 pub use people::{People, State};

@@ -40,6 +40,8 @@ mod rope;
 #[cfg(test)]
 mod slanted_line;
 #[cfg(test)]
+mod side_slope;
+#[cfg(test)]
 mod sling;
 #[cfg(test)]
 mod standing;

@@ -1,135 +1,53 @@
 //! Will people hold it, for as long as it takes?
 
 mod case;
+mod change;
+mod drawn;
+mod list;
+mod stance;
+#[cfg(test)]
+mod tests;
 mod told;
 
-use case::Way;
+pub use list::{Further, Stands};
+pub use stance::{Seat, Stance};
+
+use case::{Found, Way};
 use told::{CAUTIONS, FORMULAS, NOT_IN};
 
-use super::Ask;
 use super::against::Against;
 use super::answer::{Answer, ChosenLimit, Comparison, Finding};
 use super::carried::{Carried, HeldBy};
 use super::edge::Edge;
-use super::field::{Field, choices, place, table};
+use super::field::{Enters, Field, choices, place, put, table};
 use super::input::BadInput;
 use super::people::{self, People, State, asks_people};
-use super::scene::Pose;
+use super::{Ask, Forces, Whether};
 use crate::band::{Band, Spread, sweep};
 use crate::law::OutOfDomain;
 use crate::limit::Standing;
-use crate::quantity::{Kind, Length, Mass, Ratio, kilogram, metre, ratio};
+use crate::quantity::{Force, Kind, Length, Mass, Ratio, kilogram, kilonewton, metre, newton, ratio};
 use crate::working::Source;
 
-/// How each person holds.
+/// Whether anybody can let go while the rope is loaded.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub enum Stance {
-    /// Seated, both feet against a real edge, the rope between them.
-    SeatedBraced,
-    /// Seated, nothing for the feet to push against.
+pub enum Released {
+    /// Nobody can.
     #[default]
-    Seated,
-    /// Standing, one foot well forward.
-    FootForward,
-    /// Standing, feet together.
-    FeetTogether,
+    No,
+    /// Each person can leave the rope.
+    AtPerson,
+    /// The rope can be let out.
+    AtStation,
+    /// Both.
+    Both,
 }
-choices!(Stance {
-    SeatedBraced = "seated braced", "seated, feet against a real edge";
-    Seated = "seated", "seated, nothing to push against";
-    FootForward = "foot forward", "standing, one foot well forward";
-    FeetTogether = "feet together", "standing, feet together";
+choices!(Released {
+    No = "no", "not under load";
+    AtPerson = "person", "at each person";
+    AtStation = "station", "at the station: rope can be let out";
+    Both = "both", "at each person and at the station";
 });
-
-/// What a stance is in numbers: where the weight is, and where the rope leaves the body.
-struct Geometry {
-    weight_behind_feet: f64,
-    rope_above_feet: f64,
-    rope_behind_feet: f64,
-}
-
-impl Stance {
-    fn geometry(self) -> Geometry {
-        let (weight_behind_feet, rope_above_feet, rope_behind_feet) = match self {
-            Stance::SeatedBraced | Stance::Seated => (0.65, 0.20, 0.65),
-            Stance::FootForward => (0.35, 1.0, 0.35),
-            Stance::FeetTogether => (0.12, 1.0, 0.12),
-        };
-        Geometry { weight_behind_feet, rope_above_feet, rope_behind_feet }
-    }
-
-    /// Rope force an average person held for several seconds in the stance trials, lbf.
-    fn trial(self) -> f64 {
-        match self {
-            Stance::SeatedBraced => 350.0,
-            Stance::Seated => 350.0 / 2.0,
-            Stance::FootForward => 200.0,
-            Stance::FeetTogether => 200.0 / 2.0,
-        }
-    }
-
-    fn is_seated(self) -> bool {
-        self.pose() == Pose::Seated
-    }
-
-    fn pose(self) -> Pose {
-        match self {
-            Stance::SeatedBraced | Stance::Seated => Pose::Seated,
-            Stance::FootForward | Stance::FeetTogether => Pose::Standing,
-        }
-    }
-}
-
-/// What they sit or stand on.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub enum Seat {
-    /// Wet neoprene on clean wet rock.
-    #[default]
-    CleanWetRock,
-    /// Wet neoprene on green, silty or polished rock.
-    SlipperyRock,
-    /// Rubber soles on clean wet rock.
-    SolesWetRock,
-    /// Rubber soles on dry rock.
-    SolesDryRock,
-    /// On gravel.
-    Gravel,
-    /// On mud.
-    Mud,
-}
-choices!(Seat {
-    CleanWetRock = "clean wet rock", "wet suit on clean wet rock";
-    SlipperyRock = "slippery rock", "wet suit on green, silty or polished rock";
-    SolesWetRock = "soles on wet rock", "rubber soles on clean wet rock";
-    SolesDryRock = "soles on dry rock", "rubber soles on dry rock";
-    Gravel = "gravel", "gravel";
-    Mud = "mud", "mud";
-});
-
-impl Seat {
-    /// Whether someone in this stance can be on it: a wet suit is sat on, soles are stood on.
-    fn fits(self, stance: Stance) -> bool {
-        match self {
-            Seat::CleanWetRock | Seat::SlipperyRock => stance.is_seated(),
-            Seat::SolesWetRock | Seat::SolesDryRock => !stance.is_seated(),
-            Seat::Gravel | Seat::Mud => true,
-        }
-    }
-
-    /// Coefficient of friction, and how it is known.
-    pub fn friction(self) -> (Band, Source) {
-        const RECALLED: Source = Source::memory("soles and loose ground");
-        const ASSUMED: Source = Source::assumed("no test of a wet suit on rock is known");
-        match self {
-            Seat::CleanWetRock => (Band::of(0.20, 0.35, 0.50), ASSUMED),
-            Seat::SlipperyRock => (Band::of(0.10, 0.25, 0.45), ASSUMED),
-            Seat::SolesWetRock => (Band::of(0.4, 0.55, 0.7), RECALLED),
-            Seat::SolesDryRock => (Band::of(0.7, 0.85, 1.0), RECALLED),
-            Seat::Gravel => (Band::of(0.4, 0.5, 0.6), RECALLED),
-            Seat::Mud => (Band::of(0.15, 0.25, 0.35), RECALLED),
-        }
-    }
-}
 
 /// People hold a rope by their weight.
 #[derive(Debug, Clone, PartialEq)]
@@ -138,33 +56,61 @@ pub struct HumanAnchor {
     pub holders: u32,
     /// Mass of each who holds, with kit.
     pub holder: Band<Mass>,
-    /// How they hold.
+    /// How the first holds, and whoever is as the first.
     pub stance: Stance,
     /// What they are on.
     pub seat: Seat,
     /// How far the floor falls toward the drop for each metre forward.
     pub floor_falls: Ratio,
+    /// How far the floor falls to one side for each metre across.
+    pub side_falls: Ratio,
+    /// Those behind the first, from the second on.
+    pub further: [Further; list::MOST - 1],
     /// Distance from the first person to the lip.
     pub to_lip: Length,
+    /// How far to one side of straight on the rope meets the lip.
+    pub to_side: Length,
     /// How far the rope at the body is above the lip.
     pub above_lip: Length,
+    /// How far the rope is above its usual place on the body.
+    pub raised: Length,
     /// What the rope runs over at the lip.
     pub edge: Edge,
+    /// Whether anybody can let go under load.
+    pub released: Released,
+    /// Whether they are in or beside moving water.
+    pub by_water: Whether,
+    /// Where the forces come from.
+    pub forces: Forces,
+    /// Force in the rope at rest, if it is taken from elsewhere.
+    pub still: Band<Force>,
+    /// Force in the rope at a slip or catch, if it is taken from elsewhere.
+    pub caught: Band<Force>,
     /// Who hangs on the rope.
     pub people: People,
 }
 
 impl Default for HumanAnchor {
     fn default() -> Self {
+        let kilonewtons = |low, typical, high| Band::of(low, typical, high).map(Force::new::<kilonewton>);
         HumanAnchor {
             holders: 2,
             holder: Band::of(65.0, 80.0, 95.0).map(Mass::new::<kilogram>),
             stance: Stance::Seated,
             seat: Seat::CleanWetRock,
             floor_falls: Ratio::new::<ratio>(0.05),
+            side_falls: Ratio::new::<ratio>(0.0),
+            further: [Further::default(); list::MOST - 1],
             to_lip: Length::new::<metre>(2.5),
+            to_side: Length::new::<metre>(0.0),
             above_lip: Length::new::<metre>(0.2),
+            raised: Length::new::<metre>(0.0),
             edge: Edge::PolishedRock,
+            released: Released::No,
+            by_water: Whether::No,
+            forces: Forces::People,
+            still: kilonewtons(0.6, 0.9, 1.2),
+            caught: kilonewtons(1.0, 2.0, 4.0),
             people: People::default(),
         }
     }
@@ -172,27 +118,44 @@ impl Default for HumanAnchor {
 
 asks_people!(HumanAnchor);
 
-const INPUTS: [&str; 8] = [
-    people::LABELS[0],
-    people::LABELS[1],
-    "how hard the slip is",
-    "mass of those who hold",
-    "friction of the seat",
-    "strength over the minutes",
-    "what each further person adds",
-    "friction of the edge",
-];
-
 /// The body mass the trial value is scaled from, kg (assumed).
 const TRIAL_MASS: f64 = 80.0;
 const TRIALS: Source =
     Source::published("stance trials told in a mountaineering handbook: 350 lbf for several seconds");
 
+/// The four fields of a further person.
+macro_rules! further {
+    ($at:literal, $number:literal, $stands:literal $mass:literal $falls:literal $side:literal) => {
+        table![
+            Field::choice($stands, concat!("stance_", $number), Stands::CHOICES, further!(@place $at, stands))
+                .says(concat!("Person ", $number), "counted from the lip, tied to the one before without slack")
+                .asked_if(|line: &HumanAnchor| line.holders >= $number),
+            Field::one($mass, concat!("holder_", $number, "_kg"), Kind::Mass, 30.0..=200.0, further!(@place $at, mass))
+                .says(concat!("Mass of person ", $number), "with kit")
+                .asked_if(|line: &HumanAnchor| line.is_own($at)),
+            Field::one($falls, concat!("floor_falls_", $number), Kind::Ratio, -1.0..=1.0, further!(@place $at, floor_falls))
+                .says(concat!("Floor under person ", $number, " falls toward the drop"), FALLS)
+                .asked_if(|line: &HumanAnchor| line.is_own($at)),
+            Field::one($side, concat!("side_falls_", $number), Kind::Ratio, 0.0..=1.0, further!(@place $at, side_falls))
+                .says(concat!("Floor under person ", $number, " falls to one side"), SIDE)
+                .asked_if(|line: &HumanAnchor| line.is_own($at)),
+        ]
+    };
+    (@place $at:literal, $field:ident) => {
+        (
+            |line: &HumanAnchor| Enters::to_entry(&line.further[$at].$field),
+            |line: &mut HumanAnchor, entry| put(&mut line.further[$at].$field, entry),
+        )
+    };
+}
+const FALLS: &str = "0.10: a tenth of the distance; negative if it rises toward the drop";
+const SIDE: &str = "0.10: a tenth of the way across; the worse side is taken";
+
 impl Ask for HumanAnchor {
     const NAME: &'static str = "human anchor";
     const KEY: &'static str = "ha";
     const WORDS: &'static str = "Will people hold it, for as long as it takes?";
-    const ABOUT: &'static str = "Whether people who hold a rope by their weight are dragged, topple or lift";
+    const ABOUT: &'static str = "Whether people who hold a rope by their weight are dragged, topple, lift or tire";
     const EXAMPLE: &'static str = "Two people sit one behind the other on wet rock, nothing for the feet, and hold the rope for one who goes over the lip.";
 
     fn fields() -> Vec<Field<Self>> {
@@ -206,89 +169,110 @@ impl Ask for HumanAnchor {
             Field::choice('g', "seat", Seat::CHOICES, place!(seat))
                 .says("What they are on", "the friction that keeps them from being dragged")
                 .from(Source::assumed("no test of a wet suit on rock is known")),
-            Field::one('f', "floor_falls", Kind::Ratio, -1.0..=1.0, place!(floor_falls)).says(
-                "Floor falls toward the drop, as a share of the way forward",
-                "0.10: a tenth of the distance; negative if it rises toward the drop",
-            ),
+            Field::one('f', "floor_falls", Kind::Ratio, -1.0..=1.0, place!(floor_falls))
+                .says("Floor falls toward the drop, as a share of the way forward", FALLS),
+            Field::one('t', "side_falls", Kind::Ratio, 0.0..=1.0, place!(side_falls))
+                .says("Floor falls to one side, as a share of the way across", SIDE),
+        ];
+        fields.extend(further!(0, 2, 'A' 'B' 'C' 'D'));
+        fields.extend(further!(1, 3, 'E' 'F' 'G' 'H'));
+        fields.extend(further!(2, 4, 'I' 'J' 'K' 'L'));
+        fields.extend(further!(3, 5, 'M' 'N' 'O' 'P'));
+        fields.extend(further!(4, 6, 'Q' 'R' 'S' 'T'));
+        fields.extend(table![
             Field::one('d', "to_lip_m", Kind::Length, 0.2..=50.0, place!(to_lip))
                 .says("Out: first person to the lip", "level distance"),
+            Field::one('u', "to_side_m", Kind::Length, 0.0..=50.0, place!(to_side))
+                .says("Rope meets the lip to one side by", "level distance from straight in front of the first person"),
             Field::one('h', "above_lip_m", Kind::Length, -10.0..=10.0, place!(above_lip)).says(
                 "Rope at the body above the lip by",
                 "the rope then runs down to the lip; negative if the lip is higher",
             ),
+            Field::one('v', "raised_m", Kind::Length, -0.8..=0.6, place!(raised))
+                .says("Rope on the body above its usual place by", "usual: 0.2 m above the feet seated, 1.0 m standing")
+                .from(Source::assumed("a rope tied in at the harness")),
             Field::choice('e', "edge", Edge::CHOICES, place!(edge))
                 .says("What the rope runs over at the lip", "friction there helps them to hold; counted only second"),
-        ];
-        fields.extend(people::fields());
+            Field::choice('r', "released", Released::CHOICES, place!(released))
+                .says("They can let go", "while the rope is loaded, and tried under load"),
+            Field::choice('x', "by_water", Whether::CHOICES, place!(by_water))
+                .says("They are in or beside moving water", "where a person who is dragged would end"),
+            Field::choice('p', "forces", Forces::CHOICES, place!(forces))
+                .says("Where the load comes from", "another question finds it for an abseil or a person in a current"),
+            Field::range('i', "still_n", Kind::Force, 10.0..=100_000.0, place!(still))
+                .says("Force in the rope at rest", "on the load's side of the lip")
+                .asked_if(|line: &HumanAnchor| !line.is_hung()),
+            Field::range('j', "caught_n", Kind::Force, 10.0..=100_000.0, place!(caught))
+                .says("Force in the rope at a slip or catch", "on the load's side of the lip")
+                .asked_if(|line: &HumanAnchor| !line.is_hung()),
+        ]);
+        fields.extend(people::fields().map(|field| field.asked_if(Self::is_hung)));
         fields
     }
 
     fn solve(&self) -> Result<Answer, BadInput> {
         if !self.seat.fits(self.stance) {
             let must = "that of a wet suit, gravel or mud if seated, of soles, gravel or mud if standing";
-            return Err(OutOfDomain {
-                what: "friction of what they are on",
-                value: self.seat.friction().0.typical(),
-                must,
-            }
-            .into());
+            let value = self.seat.friction().0.typical();
+            return Err(OutOfDomain { what: "friction of what they are on", value, must }.into());
         }
-        let spreads = self.spread()?;
-        let [all, alone, still, slip, ratio_still, ratio_slip, counted] = &spreads;
-        let worst = self.hold(&all.at_low)?;
-        let strength = |what: &str, spread: &Spread<8>| Finding::strength(what, spread.band).moved_by(spread, &INPUTS);
-        let load = |what: &str, spread: &Spread<8>| Finding::load(what, spread.band).moved_by(spread, &INPUTS);
+        if !self.is_hung() && self.caught.high() < self.still.high() {
+            let what = "a slip or catch that pulls less than the load at rest";
+            return Err(BadInput::Refused { what, why: "enter the force at rest first, then the larger one" });
+        }
+        let found = self.found()?;
+        let labels = self.labels();
+        let strength = |what: &str, spread: &Spread<8>| Finding::strength(what, spread.band).moved_by(spread, &labels);
+        let load = |what: &str, spread: &Spread<8>| Finding::load(what, spread.band).moved_by(spread, &labels);
+        let [at_rest, at_slip] = self.load_words();
         let mut findings = vec![
-            strength("held by all of them together, edge not counted", all),
-            load("pulled by the person who hangs still", still),
-            load("pulled by the person who slips", slip),
-            strength("held by the first person alone", alone),
-            strength("ratio at rest: what they hold ÷ weight hanging still", ratio_still).measured_as(Kind::Ratio),
-            strength("ratio at a slip: what they hold ÷ pull of the slip", ratio_slip).measured_as(Kind::Ratio),
+            strength("held by all of them together, edge not counted", &found.all),
+            load(at_rest, &found.still),
+            load(at_slip, &found.slip),
+            strength("held by the first person alone", &found.alone),
+            strength("ratio at rest: what they hold ÷ pull at rest", &found.ratio_still).measured_as(Kind::Ratio),
+            strength("ratio at a slip: what they hold ÷ pull of the slip", &found.ratio_slip).measured_as(Kind::Ratio),
+            Finding::strength("from the first person to the lip", Band::exact(self.to_lip.value))
+                .measured_as(Kind::Length),
         ];
         if self.edge != Edge::Free {
-            findings.push(strength("held by all, friction of the edge counted", counted));
+            findings.push(strength("held by all, friction of the edge counted", &found.counted));
         }
-        let states = State::ALL
-            .iter()
-            .map(|state| {
-                let [body, kit] = self.people.inputs();
-                let inputs = [body, kit, state.uncertain().0];
-                let [spread] =
-                    sweep(inputs, |&[body, kit, at]| Ok([self.people.load_of_all(*state, body, kit, at)?]))?;
-                Ok(Finding::load(state.words(), spread.band))
-            })
-            .collect::<Result<_, OutOfDomain>>()?;
+        findings.extend(self.protected()?);
+
+        let worst = self.worst(&found)?;
+        let source = match (worst.way, self.stance) {
+            (Way::Tires, _) | (_, Stance::SeatedBraced) => TRIALS,
+            (Way::Dragged, _) => Source::derived("the weight of those who hold and their friction, assumed"),
+            (Way::Topples | Way::Lifted, _) => Source::derived("the weight and the assumed stance"),
+        };
         let compare = |what: &str, load: Band| Comparison {
             what: what.to_owned(),
             load,
             limit: Some(ChosenLimit {
-                band: all.band,
-                figure: all.band.low(),
+                band: found.all.band,
+                figure: found.all.band.low(),
                 factor: 1.0,
                 part: "what these people hold in this model".into(),
-                source: match (worst.way, self.stance) {
-                    (Way::Tires, _) | (_, Stance::SeatedBraced) => TRIALS,
-                    (Way::Dragged, _) => Source::derived("the weight of those who hold and their friction, assumed"),
-                    (Way::Topples | Way::Lifted, _) => Source::derived("the weight and the assumed stance"),
-                },
+                source,
             }),
-            standing: Standing::of(load, all.band).of_unknown_part("people hold: no limit holds for a person"),
+            standing: Standing::of(load, found.all.band).of_unknown_part("people hold: no limit holds for a person"),
         };
-        let carried = Carried::by_rope(slip.band, self.people.count, HeldBy::People);
+        let carried = self.is_hung().then(|| Carried::by_rope(found.slip.band, self.people.count, HeldBy::People));
+        let mut outcomes = vec![self.seconds(&found)];
+        outcomes.extend(self.changes(&found)?);
+        outcomes.extend(self.each()?);
         Ok(Answer {
-            usual: carried.compare(&Against::default()),
-            carried: Some(carried),
-            remarks: self.remarks(&worst, ratio_still.band.low(), ratio_slip.band.low()),
-            scene: self.scene(&worst, still.band),
-            working: self.working(&worst, &all.at_low, all.band.low()),
-            comparisons: vec![
-                compare("pulled by the person who slips", slip.band),
-                compare("pulled by the person who hangs still", still.band),
-            ],
+            usual: carried.as_ref().map(|carried| carried.compare(&Against::default())).unwrap_or_default(),
+            carried,
+            remarks: self.remarks(&worst, &found),
+            scene: self.scene(&worst, found.still.band),
+            working: self.working(&worst, &found.all.at_low, found.all.band.low())?,
+            comparisons: vec![compare(at_slip, found.slip.band), compare(at_rest, found.still.band)],
             findings,
-            states,
-            formulas: [FORMULAS.as_slice(), &people::FORMULAS].concat(),
+            states: self.states()?,
+            outcomes,
+            formulas: [FORMULAS.as_slice(), if self.is_hung() { &people::FORMULAS } else { &[] }].concat(),
             cautions: CAUTIONS.to_vec(),
             not_in: NOT_IN.to_vec(),
             ..Answer::default()
@@ -296,98 +280,35 @@ impl Ask for HumanAnchor {
     }
 }
 
-#[cfg(test)]
-mod tests {
-    use super::*;
-    use crate::limit::Standing;
-    use approx::assert_relative_eq;
+impl HumanAnchor {
+    /// The people of the example under forces that another question found in the rope.
+    pub fn carrying(still: Band, caught: Band) -> HumanAnchor {
+        let force = |band: Band| band.map(|newtons| Force::new::<newton>(newtons.max(10.0)));
+        HumanAnchor { forces: Forces::Taken, still: force(still), caught: force(caught), ..HumanAnchor::default() }
+    }
 
-    fn flat() -> HumanAnchor {
-        HumanAnchor {
-            holders: 1,
-            floor_falls: Ratio::new::<ratio>(0.0),
-            above_lip: Length::new::<metre>(0.0),
-            ..HumanAnchor::default()
+    fn is_hung(&self) -> bool {
+        self.forces == Forces::People
+    }
+
+    /// Whether the further person at a place is there and not as the first.
+    fn is_own(&self, at: usize) -> bool {
+        self.holders as usize > at + 1 && self.further.get(at).is_some_and(|one| one.stands != Stands::AsFirst)
+    }
+
+    fn states(&self) -> Result<Vec<Finding>, OutOfDomain> {
+        let mut states = Vec::new();
+        for state in State::ALL.into_iter().filter(|_| self.is_hung()) {
+            let [body, kit] = self.people.inputs();
+            let inputs = [body, kit, state.uncertain().0];
+            let [spread] = sweep(inputs, |&[body, kit, at]| Ok([self.people.load_of_all(state, body, kit, at)?]))?;
+            states.push(Finding::load(state.words(), spread.band));
         }
+        Ok(states)
     }
 
-    #[test]
-    fn seated_on_the_flat_a_level_rope_drags_at_friction_times_weight() {
-        let hold = flat().hold(&[75.0, 10.0, 4.0, 80.0, 0.35, 1.0, 0.0, 0.0]).unwrap();
-        assert_relative_eq!(hold.force, 0.35 * 80.0 * 9.80665, max_relative = 1e-12);
-        assert_eq!(hold.way, Way::Dragged);
-    }
-
-    #[test]
-    fn standing_with_feet_together_a_person_topples_first() {
-        let standing = HumanAnchor { stance: Stance::FeetTogether, ..flat() };
-        let hold = standing.hold(&[75.0, 10.0, 4.0, 80.0, 0.35, 1.0, 0.0, 0.0]).unwrap();
-        // Row P3 of the check values.
-        assert_relative_eq!(hold.force, 94.1, max_relative = 5e-3);
-        assert_eq!(hold.way, Way::Topples);
-    }
-
-    #[test]
-    fn the_push_of_the_feet_is_what_the_trial_leaves() {
-        let braced = HumanAnchor { stance: Stance::SeatedBraced, ..flat() };
-        // Row P4 of the check values.
-        let hold = |share| braced.hold(&[75.0, 10.0, 4.0, 80.0, 0.35, share, 0.0, 0.0]).unwrap().push;
-        assert_relative_eq!(hold(0.5), 503.0, max_relative = 1e-2);
-        assert_relative_eq!(hold(1.0), 1282.0, max_relative = 1e-2);
-    }
-
-    #[test]
-    fn nobody_holds_more_than_people_held_in_the_trials_however_the_rope_runs() {
-        for stance in [Stance::SeatedBraced, Stance::Seated, Stance::FootForward, Stance::FeetTogether] {
-            for above in [0.0, 0.5, 1.0, 1.2, 2.0, 5.0] {
-                let holder = HumanAnchor {
-                    stance,
-                    seat: Seat::Gravel,
-                    above_lip: Length::new::<metre>(above),
-                    to_lip: Length::new::<metre>(1.0),
-                    ..flat()
-                };
-                let [_, alone, ..] = holder.spread().unwrap();
-                // Half of 350 or 200 lbf for minutes, at the mass of the heaviest, 95 kg.
-                assert!(alone.band.high() <= 0.5 * stance.trial() * 4.449 * 95.0 / 80.0, "{stance:?} {above}");
-            }
-        }
-    }
-
-    #[test]
-    fn a_floor_steeper_than_its_friction_holds_nobody() {
-        let steep = HumanAnchor { floor_falls: Ratio::new::<ratio>(0.6), ..flat() };
-        let answer = steep.solve().unwrap();
-        assert_eq!(answer.findings[0].band.low(), 0.0);
-        assert!(answer.remarks[0].contains("without any rope"), "{:?}", answer.remarks);
-    }
-
-    #[test]
-    fn soles_are_stood_on_and_a_wet_suit_is_sat_on() {
-        let seated = HumanAnchor { seat: Seat::SolesDryRock, ..flat() };
-        assert!(seated.solve().unwrap_err().to_string().contains("friction of what they are on"));
-        let standing = HumanAnchor { stance: Stance::FootForward, ..seated };
-        assert!(standing.solve().is_ok());
-    }
-
-    #[test]
-    fn people_are_never_below_a_limit() {
-        let many = HumanAnchor {
-            holders: 6,
-            stance: Stance::SeatedBraced,
-            seat: Seat::Gravel,
-            floor_falls: Ratio::new::<ratio>(-0.5),
-            ..flat()
-        };
-        for comparison in many.solve().unwrap().comparisons {
-            assert_ne!(comparison.standing, Standing::BelowLimit);
-        }
-    }
-
-    #[test]
-    fn no_figure_of_a_bolt_is_set_beside_people() {
-        let answer = HumanAnchor::default().solve().unwrap();
-        assert_eq!(answer.usual.len(), 7);
-        assert!(answer.usual.iter().all(|row| row.limit.as_ref().is_some_and(|limit| !limit.part.contains("rock"))));
+    fn worst(&self, found: &Found) -> Result<case::Hold, OutOfDomain> {
+        let [_, _, _, mass, place, share, _, _] = found.all.at_low;
+        self.hold(&self.first(), mass, place, share)
     }
 }

@@ -1,15 +1,91 @@
-//! What is told of the people who hold: remarks, working, scene, cautions.
+//! What is told of the people who hold: remarks, person by person, working, cautions.
 
-use super::super::answer::{Caution, Gravity};
-use super::super::scene::{Arc, Arrow, Dimension, Person, Pose, Role, Scene, Strand};
-use super::case::{Hold, Way};
-use super::{HumanAnchor, Stance, TRIAL_MASS, TRIALS};
-use crate::band::Band;
-use crate::quantity::Kind;
+use super::super::answer::{Caution, Finding, Gravity, Outcome};
+use super::case::{Found, Hold, Inputs, Way, friction, minutes};
+use super::list::Person;
+use super::{HumanAnchor, Released, Stance, TRIAL_MASS, TRIALS, Whether};
+use crate::band::sweep;
+use crate::law::OutOfDomain;
+use crate::quantity::{Force, Kind, decimal};
 use crate::working::{Formula, Given, Source, Step};
 
+/// Beyond this no way of giving way is told, N: people hold far less.
+const TOO_MUCH: f64 = 10_000.0;
+
+impl Way {
+    pub(super) fn words(self) -> &'static str {
+        match self {
+            Way::Dragged => "dragged",
+            Way::Topples => "toppled",
+            Way::Lifted => "lifted",
+            Way::Tires => "overcome",
+        }
+    }
+}
+
 impl HumanAnchor {
-    pub(super) fn remarks(&self, worst: &Hold, still: f64, slip: f64) -> Vec<String> {
+    /// The loads at rest and in a slip, as they end a sentence.
+    pub(super) fn load_words(&self) -> [&'static str; 2] {
+        if self.is_hung() {
+            ["pulled by the person who hangs still", "pulled by the person who slips"]
+        } else {
+            ["pulled by the load at rest", "pulled by the load at a slip or catch"]
+        }
+    }
+
+    /// What the trials are about: not for an abseil.
+    pub(super) fn seconds(&self, found: &Found) -> Outcome {
+        Outcome {
+            case: "For several seconds only, never for an abseil: all of what the average person held in trials".into(),
+            findings: vec![
+                Finding::strength("held by the first person alone", found.seconds.band)
+                    .moved_by(&found.seconds, &self.labels()),
+            ],
+        }
+    }
+
+    /// Person by person: the force at which each gives way, and how first.
+    pub(super) fn each(&self) -> Result<Vec<Outcome>, OutOfDomain> {
+        let mut outcomes = Vec::new();
+        for (number, person) in self.line().iter().enumerate() {
+            outcomes.push(self.one(number, person)?);
+        }
+        Ok(outcomes)
+    }
+
+    fn one(&self, number: usize, person: &Person) -> Result<Outcome, OutOfDomain> {
+        let mass = self.holder.map(|mass| mass.value);
+        let at_most = |force: Option<Force>| force.map_or(TOO_MUCH, |force| force.value.min(TOO_MUCH));
+        let [least, dragged, toppled, lifted, tires, pulls] =
+            sweep([mass, friction(), minutes()], |&[mass, place, share]| {
+                let hold = self.hold(person, mass, place, share)?;
+                let ways = [hold.slides, hold.topples, hold.lifts].map(at_most);
+                let [dragged, toppled, lifted] = ways;
+                Ok::<_, OutOfDomain>([hold.force, dragged, toppled, lifted, hold.trial, hold.pulls])
+            })?;
+        let [mass, place, share] = least.at_low;
+        let first = self.hold(person, mass, place, share)?;
+        let mut findings = Vec::new();
+        for (what, spread) in [
+            ("dragged at", dragged),
+            ("toppled at", toppled),
+            ("lifted off at", lifted),
+            ("too much for their strength, for minutes, at", tires),
+        ] {
+            if spread.band.low() < TOO_MUCH {
+                findings.push(Finding::strength(what, spread.band));
+            }
+        }
+        if pulls.band.high() > 0.0 {
+            findings
+                .push(Finding::load("pulled toward the lip by this person, who slides without any rope", pulls.band));
+        }
+        let number = decimal(number as f64 + 1.0, 0);
+        let case = ["Person ", &number, ", ", first.placed.stance.words(), ": ", first.way.words(), " first"].concat();
+        Ok(Outcome { case, findings })
+    }
+
+    pub(super) fn remarks(&self, worst: &Hold, found: &Found) -> Vec<String> {
         let way = match worst.way {
             Way::Dragged if worst.force == 0.0 => "they slide toward the lip without any rope: the floor is too steep",
             Way::Dragged => "the first person is dragged toward the lip",
@@ -17,42 +93,72 @@ impl HumanAnchor {
             Way::Lifted => "the first person is lifted off the ground",
             Way::Tires => "their strength; nobody held more than this in the stance trials",
         };
-        let mut remarks = vec![format!("What gives way first: {way}.")];
-        if slip < 1.0 {
-            remarks.push(
-                "At the adverse ends of the ranges a slip pulls harder than these people hold: they go over with it."
-                    .to_owned(),
+        let mut remarks = vec![["What gives way first: ", way, "."].concat()];
+        let mut say = |words: &str| remarks.push(words.to_owned());
+        if found.ratio_slip.band.low() < 1.0 {
+            say("At the adverse ends of the ranges a slip pulls harder than these people hold: they go over with it.");
+        }
+        if found.ratio_still.band.low() < 1.0 {
+            say(if self.is_hung() {
+                "At the adverse ends they do not even hold the person hanging still."
+            } else {
+                "At the adverse ends they do not even hold the load at rest."
+            });
+        }
+        if self.holders > 1 {
+            say(
+                "The first carries until moved; at the adverse end the others add nothing: slack between them is enough.",
             );
         }
-        if still < 1.0 {
-            remarks.push("At the adverse ends they do not even hold the person hanging still.".to_owned());
+        say(match self.released {
+            Released::No => {
+                "Nobody can let go under load: whoever is dragged goes over, whoever is stuck below stays there."
+            }
+            Released::AtPerson => {
+                "Whoever lets go leaves all of the load to the others at once. Quick-release harnesses failed to release fully in a quarter of trials."
+            }
+            Released::AtStation => "The rope can be let out, but whoever is dragged cannot leave it.",
+            Released::Both => {
+                "A release counts only if it was tried under load: quick-release harnesses failed to release fully in a quarter of trials."
+            }
+        });
+        if self.by_water == Whether::Yes {
+            say(
+                "In or beside moving water nobody may be tied in: a person off their feet is held under by the rope. The push of the water on them is not in these numbers.",
+            );
         }
-        remarks.push("That a group was held this way before changes nothing here.".to_owned());
+        say("That a group was held this way before, five people or fifty, changes nothing here.");
         remarks
     }
 
-    pub(super) fn working(
-        &self,
-        worst: &Hold,
-        &[_, _, _, mass, friction, share, further, _]: &[f64; 8],
-        all: f64,
-    ) -> Vec<Step> {
-        let directions = self.directions();
-        let (_, friction_source) = self.seat.friction();
+    pub(super) fn working(&self, worst: &Hold, at: &Inputs, all: f64) -> Result<Vec<Step>, OutOfDomain> {
+        let &[_, _, _, mass, place, share, further, _] = at;
+        let placed = worst.placed;
+        let directions = placed.directions();
+        let side = placed.side_slope().value;
+        let (band, friction_source) = self.seat.friction();
         let angle = |symbol, angle: f64| Given::exact(symbol, angle, Kind::Angle);
         let force = |symbol, force: f64| Given::exact(symbol, force, Kind::Force);
+        let plain = |symbol, value: f64| Given::exact(symbol, value, Kind::Ratio);
+        let length = |symbol, value: f64| Given::exact(symbol, value, Kind::Length);
+        let weight = force("W", worst.weight);
         let mut steps = vec![Step {
             what: "Weight of the first person, with kit".into(),
             formula: "W = m g",
             given: vec![Given::exact("m", mass, Kind::Mass)],
-            result: force("W", worst.weight),
+            result: weight.clone(),
             source: Source::published("standard gravity 9.80665 m/s²"),
         }];
+        let what = "Most that a person of this mass holds in this stance, for minutes; scaling with mass assumed";
         steps.push(Step {
-            what: "Most that a person of this mass holds in this stance, for minutes; scaling with mass assumed".into(),
+            what: if placed.is_straight() {
+                what.into()
+            } else {
+                [what, "; half of the trial, pulled to one side"].concat()
+            },
             formula: "H = s · trial · m / reference mass",
             given: vec![
-                Given::exact("s", share, Kind::Ratio),
+                plain("s", share),
                 force("trial", worst.trial * TRIAL_MASS / (mass * share)),
                 Given::exact("m", mass, Kind::Mass),
                 Given::exact("reference mass", TRIAL_MASS, Kind::Mass),
@@ -62,12 +168,13 @@ impl HumanAnchor {
         });
         if self.stance == Stance::SeatedBraced {
             steps.push(Step {
-                what: "Push of the feet, for the minutes of a descent".into(),
-                formula: "B = H − μ W, not below 0",
+                what: "Push of the feet, for the minutes of a descent; ψ is the rope to one side".into(),
+                formula: "B = (H − μ W) cos ψ, not below 0",
                 given: vec![
                     force("H", worst.trial),
-                    Given::exact("μ", self.seat.friction().0.typical(), Kind::Ratio),
-                    force("W", worst.weight),
+                    plain("μ", band.typical()),
+                    weight.clone(),
+                    angle("ψ", placed.aside),
                 ],
                 result: force("B", worst.push),
                 source: Source::derived("the trial is the whole hold; typical friction is taken off it"),
@@ -75,38 +182,38 @@ impl HumanAnchor {
         }
         let beta = angle("β", directions.slope.value);
         let theta = angle("θ", directions.rope.value);
+        let gamma = (side > 0.0).then(|| angle("γ", side));
+        let up = directions.slope.value + directions.rope.value > 0.0;
+        let drags = match (side > 0.0, up) {
+            (false, _) => "T = [W(μ cos β − sin β) + B] / (cos a + μ sin a), a = θ + β",
+            (true, true) => "√((T cos a + W sin β − B)² + (W cos β sin γ)²) = μ (W cos β cos γ − T sin a), a = θ + β",
+            (true, false) => {
+                "T = [W(μ′ cos β − sin β) + B] / (cos a + μ′ sin a), a = θ + β, μ′ = √((μ cos γ)² − sin² γ), none below 0"
+            }
+        };
+        let [behind, height, back] = worst.levers;
+        let with_side = |mut given: Vec<Given>| {
+            given.extend(gamma.clone());
+            given
+        };
+        let dragged =
+            vec![weight.clone(), plain("μ", worst.friction), force("B", worst.push), beta.clone(), theta.clone()];
+        let toppled =
+            vec![weight.clone(), length("d", behind), length("h", height), length("a_t", back), theta.clone()];
         let ways = [
-            (
-                "Dragged at",
-                worst.slides,
-                "T = [W(μ cos β − sin β) + B] / (cos a + μ sin a), a = θ + β",
-                vec![
-                    force("W", worst.weight),
-                    Given::exact("μ", friction, Kind::Ratio),
-                    force("B", worst.push),
-                    beta.clone(),
-                    theta.clone(),
-                ],
-                friction_source,
-            ),
+            ("Dragged at", worst.slides, drags, with_side(dragged), friction_source),
             (
                 "Topples at",
                 worst.topples,
                 "T = W d / [h cos θ + a_t sin θ]",
-                vec![
-                    force("W", worst.weight),
-                    Given::exact("d", self.stance.geometry().weight_behind_feet, Kind::Length),
-                    Given::exact("h", self.stance.geometry().rope_above_feet, Kind::Length),
-                    Given::exact("a_t", self.stance.geometry().rope_behind_feet, Kind::Length),
-                    theta.clone(),
-                ],
+                toppled,
                 Source::assumed("reference geometry of the stance"),
             ),
             (
                 "Lifted at",
                 worst.lifts,
-                "T = W cos β / sin a",
-                vec![force("W", worst.weight), beta, theta],
+                if side > 0.0 { "T = W cos β cos γ / sin a" } else { "T = W cos β / sin a" },
+                with_side(vec![weight, beta, theta]),
                 Source::derived("balance square to the ground"),
             ),
         ];
@@ -116,86 +223,32 @@ impl HumanAnchor {
                 steps.push(Step { what: what.to_owned(), formula, given, result, source });
             }
         }
+        let (mut others, mut pulls) = (0.0, 0.0);
+        for (number, person) in self.line().iter().enumerate() {
+            let hold = self.hold(person, mass, place, share)?;
+            others += if number > 0 { hold.force } else { 0.0 };
+            pulls += hold.pulls;
+        }
         steps.push(Step {
-            what: "All in line; each further person adds a share, or nothing".into(),
-            formula: "T_all = T (1 + (n − 1) share)",
+            what:
+                "All in line: each further person adds a share of their own hold, or nothing; P pull those who slide \
+                   without any rope"
+                    .into(),
+            formula: "T_all = T + share · ΣT_further − ΣP, not below 0",
             given: vec![
                 force("T", worst.force),
-                Given::exact("n", f64::from(self.holders), Kind::Count),
-                Given::exact("share", further, Kind::Ratio),
+                plain("share", further),
+                force("ΣT_further", others),
+                force("ΣP", pulls),
             ],
             result: force("T_all", all),
-            source: Source::assumed("0 to 0.8 of their own hold, only if tied without slack"),
+            source: Source::assumed("0 to 0.8 of their own hold, only if tied without slack, each with a foothold"),
         });
-        steps
-    }
-
-    pub(super) fn scene(&self, worst: &Hold, still: Band) -> Scene {
-        let (to_lip, above) = (self.to_lip.value, self.above_lip.value);
-        let body_at = [-to_lip, above];
-        let lip = [0.0, 0.0];
-        let geometry = self.stance.geometry();
-        let feet = above - geometry.rope_above_feet;
-        let slope = self.floor_falls.value;
-        let floor = |x: f64| feet - slope * (x + to_lip);
-        let rope = self.directions().rope.value;
-        let pull = |force: f64| [force * rope.cos(), force * rope.sin()];
-        let held = pull(worst.force);
-        // The ground holds whatever weight and rope leave over.
-        let ground = [-held[0], worst.weight - held[1]];
-        let weight_at = [body_at[0] - 0.1, feet + 0.35];
-        let arrow = |at, pull, role, name| Arrow { at, pull, role, name };
-        let mut people = vec![Person { at: body_at, pose: self.stance.pose() }];
-        for place in 1..self.holders {
-            let back = body_at[0] - 1.1 * f64::from(place);
-            people.push(Person { at: [back, floor(back) + geometry.rope_above_feet], pose: self.stance.pose() });
-        }
-        let last = body_at[0] - 1.1 * f64::from(self.holders.saturating_sub(1));
-        let drop = 0.8 * to_lip.max(1.5);
-        let hanging = [0.05 * drop, -drop];
-        people.push(Person { at: hanging, pose: Pose::Hanging });
-        let load = still.high();
-        Scene {
-            case: format!(
-                "Drawn: the first person at the adverse end, about to be {}.",
-                match worst.way {
-                    Way::Topples => "toppled",
-                    Way::Lifted => "lifted",
-                    Way::Dragged => "dragged",
-                    Way::Tires => "overcome",
-                }
-            ),
-            rock: vec![vec![
-                [last - 1.0, floor(last - 1.0)],
-                [body_at[0], floor(body_at[0])],
-                [-0.3, floor(-0.3).min(-0.02)],
-                lip,
-                [0.0, -1.7 * drop],
-            ]],
-            anchors: Vec::new(),
-            lines: vec![
-                Strand { from: body_at, to: lip, tension: worst.force },
-                Strand { from: lip, to: hanging, tension: load },
-            ],
-            people,
-            forces: vec![
-                arrow(body_at, held, Role::Held, "rope"),
-                arrow(weight_at, [0.0, -worst.weight], Role::Load, "weight"),
-                arrow(hanging, [0.0, -load], Role::Load, "hanging still"),
-            ],
-            polygon: vec![
-                arrow(weight_at, [0.0, -worst.weight], Role::Load, "weight"),
-                arrow(body_at, held, Role::Held, "rope"),
-                arrow(weight_at, ground, Role::OnAnchor, "ground holds"),
-            ],
-            angles: vec![Arc { at: body_at, from: rope, to: 0.0, name: "rope below level" }],
-            lengths: vec![Dimension { from: [-to_lip, feet - 0.15], to: [0.0, feet - 0.15], name: "to the lip" }],
-            ..Scene::default()
-        }
+        Ok(steps)
     }
 }
 
-pub(super) const FORMULAS: [Formula; 6] = [
+pub(super) const FORMULAS: [Formula; 8] = [
     Formula::new(
         "dragged: slope β, a the rope above the slope, B the push of the feet",
         "T = [W(μ cos β − sin β) + B] / (cos a + μ sin a)",
@@ -206,19 +259,29 @@ pub(super) const FORMULAS: [Formula; 6] = [
         "T = W d / (h cos θ + a_t sin θ)",
         Source::derived("moments about the feet"),
     ),
-    Formula::new("lifts off", "T = W cos β / sin a", Source::derived("balance square to the ground")),
     Formula::new(
-        "tires: the trials held 350 lbf seated and braced, 200 standing, one foot forward; without a foothold, or the feet together, half of it; for minutes a share",
-        "H = trial × share × m/80 kg; braced B = H − μ W, not below 0; else B = 0",
+        "on a floor that falls γ to one side, the rope along or below it: for μ",
+        "μ′ = √((μ cos γ)² − sin² γ), none beyond tan γ = μ",
+        Source::derived("friction against the sum of two pulls"),
+    ),
+    Formula::new(
+        "on such a floor, the rope upward from it",
+        "√((T cos a + W sin β − B)² + (W cos β sin γ)²) = μ (W cos β cos γ − T sin a)",
+        Source::derived("friction against the sum of two pulls"),
+    ),
+    Formula::new("lifts off", "T = W cos β cos γ / sin a", Source::derived("balance square to the ground")),
+    Formula::new(
+        "tires: the trials held 350 lbf seated and braced, 200 standing, one foot forward; without a foothold, with the feet together, or pulled to one side, half of it; for minutes a share",
+        "H = trial × share × m/80 kg; braced B = (H − μ W) cos ψ, not below 0, ψ the rope to one side; else B = 0",
         Source::published("stance trials told in a mountaineering handbook; share and scaling assumed"),
     ),
     Formula::new(
-        "further people in line, each 0 to 0.8 of the first",
-        "all = first × (1 + further × share)",
+        "further people in line, each 0 to 0.8 of their own hold; P pull those who slide without any rope",
+        "all = first + share × Σ further − ΣP, not below 0",
         Source::assumed("tied without slack, each with a foothold"),
     ),
     Formula::new(
-        "over an edge, its friction with the holders",
+        "over an edge to a load that hangs plumb, its friction with the holders: φ = 90° + θ",
         "all × e^(+μ φ), the least μ",
         Source::published("Euler–Eytelwein; friction of edges: Delaney 2020, range assumed"),
     ),
@@ -252,13 +315,14 @@ pub(super) const CAUTIONS: [Caution; 5] = [
     Caution::new(
         Gravity::Caution,
         "No load-cell test of a human anchor in a canyon is known to this project",
-        "The ranges here are built from stance trials on land and assumed friction.",
+        "The ranges here are built from stance trials on land, means over several seconds, and assumed friction.",
         "Let qualified instruction, local rules and a trial on flat ground decide.",
     ),
 ];
 
-pub(super) const NOT_IN: [&str; 6] = [
-    "a side slope, or a rope that pulls to one side",
+pub(super) const NOT_IN: [&str; 7] = [
+    "footholds that break, and feet that slip off them",
+    "people who lean, or topple by the side slope alone",
     "slack between the people in line",
     "wet hands that slip on the rope, and the release",
     "fatigue beyond the share of strength assumed",

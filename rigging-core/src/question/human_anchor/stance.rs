@@ -1,0 +1,145 @@
+//! How a person holds, and on what.
+
+use super::super::field::choices;
+use super::super::scene::Pose;
+use crate::band::Band;
+use crate::working::Source;
+
+/// How each person holds.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Stance {
+    /// Seated, both feet against a real edge, the rope between them.
+    SeatedBraced,
+    /// Seated, nothing for the feet to push against.
+    #[default]
+    Seated,
+    /// Standing, one foot well forward.
+    FootForward,
+    /// Standing, feet together.
+    FeetTogether,
+}
+choices!(Stance {
+    SeatedBraced = "seated braced", "seated, feet against a real edge";
+    Seated = "seated", "seated, nothing to push against";
+    FootForward = "foot forward", "standing, one foot well forward";
+    FeetTogether = "feet together", "standing, feet together";
+});
+
+/// What a stance is in numbers: where the weight is, and where the rope leaves the body, m.
+pub(super) struct Geometry {
+    pub(super) weight_behind_feet: f64,
+    pub(super) rope_above_feet: f64,
+    pub(super) rope_behind_feet: f64,
+    /// From the middle of the body to the edge of what bears it, to one side.
+    pub(super) to_side: f64,
+}
+
+impl Stance {
+    pub(super) fn geometry(self) -> Geometry {
+        let (weight_behind_feet, rope_above_feet, rope_behind_feet, to_side) = match self {
+            Stance::SeatedBraced | Stance::Seated => (0.65, 0.20, 0.65, 0.20),
+            Stance::FootForward => (0.35, 1.0, 0.35, 0.15),
+            Stance::FeetTogether => (0.12, 1.0, 0.12, 0.12),
+        };
+        Geometry { weight_behind_feet, rope_above_feet, rope_behind_feet, to_side }
+    }
+
+    /// Rope force an average person held for several seconds in the stance trials, lbf.
+    pub(super) fn trial(self) -> f64 {
+        match self {
+            Stance::SeatedBraced => 350.0,
+            Stance::Seated => 350.0 / 2.0,
+            Stance::FootForward => 200.0,
+            Stance::FeetTogether => 200.0 / 2.0,
+        }
+    }
+
+    pub(super) fn is_seated(self) -> bool {
+        self.pose() == Pose::Seated
+    }
+
+    pub(super) fn pose(self) -> Pose {
+        match self {
+            Stance::SeatedBraced | Stance::Seated => Pose::Seated,
+            Stance::FootForward | Stance::FeetTogether => Pose::Standing,
+        }
+    }
+}
+
+/// What they sit or stand on.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Seat {
+    /// Wet neoprene on clean wet rock.
+    #[default]
+    CleanWetRock,
+    /// Wet neoprene on green, silty or polished rock.
+    SlipperyRock,
+    /// Rubber soles on clean wet rock.
+    SolesWetRock,
+    /// Rubber soles on dry rock.
+    SolesDryRock,
+    /// On gravel.
+    Gravel,
+    /// On mud.
+    Mud,
+    /// Rubber soles on green, silty or polished rock.
+    SolesSlipperyRock,
+}
+choices!(Seat {
+    CleanWetRock = "clean wet rock", "wet suit on clean wet rock";
+    SlipperyRock = "slippery rock", "wet suit on green, silty or polished rock";
+    SolesWetRock = "soles on wet rock", "rubber soles on clean wet rock";
+    SolesDryRock = "soles on dry rock", "rubber soles on dry rock";
+    Gravel = "gravel", "gravel";
+    Mud = "mud", "mud";
+    SolesSlipperyRock = "soles on slippery rock", "rubber soles on green or polished rock";
+});
+
+impl Seat {
+    /// Whether someone in this stance can be on it: a wet suit is sat on, soles are stood on.
+    pub(super) fn fits(self, stance: Stance) -> bool {
+        self.under(stance) == self
+    }
+
+    /// The same ground under someone in this stance. Nothing is known of a wet suit on dry rock: it counts as wet.
+    pub(super) fn under(self, stance: Stance) -> Seat {
+        match (self, stance.is_seated()) {
+            (Seat::SolesWetRock | Seat::SolesDryRock, true) => Seat::CleanWetRock,
+            (Seat::SolesSlipperyRock, true) => Seat::SlipperyRock,
+            (Seat::CleanWetRock, false) => Seat::SolesWetRock,
+            (Seat::SlipperyRock, false) => Seat::SolesSlipperyRock,
+            _ => self,
+        }
+    }
+
+    /// The same ground, clean.
+    pub(super) fn cleaned(self) -> Seat {
+        match self {
+            Seat::SlipperyRock | Seat::Mud => Seat::CleanWetRock,
+            Seat::SolesSlipperyRock => Seat::SolesWetRock,
+            _ => self,
+        }
+    }
+
+    /// Coefficient of friction, and how it is known.
+    pub fn friction(self) -> (Band, Source) {
+        const RECALLED: Source = Source::memory("soles and loose ground");
+        const ASSUMED: Source = Source::assumed("no test of a wet suit on rock is known");
+        match self {
+            Seat::CleanWetRock => (Band::of(0.20, 0.35, 0.50), ASSUMED),
+            Seat::SlipperyRock => (Band::of(0.10, 0.25, 0.45), ASSUMED),
+            Seat::SolesWetRock => (Band::of(0.4, 0.55, 0.7), RECALLED),
+            Seat::SolesDryRock => (Band::of(0.7, 0.85, 1.0), RECALLED),
+            Seat::Gravel => (Band::of(0.4, 0.5, 0.6), RECALLED),
+            Seat::Mud => (Band::of(0.15, 0.25, 0.35), RECALLED),
+            Seat::SolesSlipperyRock => (Band::of(0.10, 0.20, 0.30), RECALLED),
+        }
+    }
+
+    /// Its friction at a place in the range: −1 for the least, 0 typical, 1 for the most.
+    pub(super) fn friction_at(self, place: f64) -> f64 {
+        let (band, _) = self.friction();
+        let end = if place < 0.0 { band.low() } else { band.high() };
+        band.typical() + place.abs() * (end - band.typical())
+    }
+}

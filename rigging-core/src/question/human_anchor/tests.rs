@@ -1,0 +1,366 @@
+use super::case::Hold;
+use super::list::Person;
+use super::*;
+use crate::limit::Standing;
+use crate::quantity::{Angle, degree};
+use crate::question::{Entry, Question, Takes};
+use approx::assert_relative_eq;
+use proptest::prelude::*;
+
+const POUND: f64 = 4.448_221_615_260_5;
+
+fn metres(value: f64) -> Length {
+    Length::new::<metre>(value)
+}
+fn share(value: f64) -> Ratio {
+    Ratio::new::<ratio>(value)
+}
+fn exactly(kilograms: f64) -> Band<Mass> {
+    Band::exact(Mass::new::<kilogram>(kilograms))
+}
+
+fn flat() -> HumanAnchor {
+    HumanAnchor { holders: 1, floor_falls: share(0.0), above_lip: metres(0.0), ..HumanAnchor::default() }
+}
+
+/// What the first holds who weighs 80 kg, at typical friction and some share of the trial.
+fn first(line: &HumanAnchor, of_trial: f64) -> Hold {
+    line.hold(&line.first(), 80.0, 0.0, of_trial).unwrap()
+}
+
+fn own(stands: Stands, kilograms: f64, falls: f64, side: f64) -> Further {
+    let mass = Mass::new::<kilogram>(kilograms);
+    Further { stands, mass, floor_falls: share(falls), side_falls: share(side) }
+}
+
+#[test]
+fn seated_on_the_flat_a_level_rope_drags_at_friction_times_weight() {
+    let hold = first(&flat(), 1.0);
+    assert_relative_eq!(hold.force, 0.35 * 80.0 * 9.80665, max_relative = 1e-12);
+    assert_eq!(hold.way, Way::Dragged);
+}
+
+#[test]
+fn standing_with_feet_together_a_person_topples_first() {
+    let hold = first(&HumanAnchor { stance: Stance::FeetTogether, seat: Seat::Gravel, ..flat() }, 1.0);
+    // Row P3 of the check values.
+    assert_relative_eq!(hold.force, 94.1, max_relative = 5e-3);
+    assert_eq!(hold.way, Way::Topples);
+}
+
+#[test]
+fn a_rope_lower_on_the_body_topples_later_and_feet_on_a_lower_floor_sooner() {
+    let standing = HumanAnchor { stance: Stance::FeetTogether, seat: Seat::Gravel, ..flat() };
+    let lower = HumanAnchor { raised: metres(-0.2), ..standing.clone() };
+    assert_relative_eq!(first(&lower, 1.0).force, 80.0 * 9.80665 * 0.12 / 0.8, max_relative = 1e-12);
+    let falling = HumanAnchor { floor_falls: share(0.25), ..standing };
+    assert_relative_eq!(first(&falling, 1.0).force, 80.0 * 9.80665 * 0.12 / 1.03, max_relative = 1e-12);
+}
+
+#[test]
+fn the_push_of_the_feet_is_what_the_trial_leaves() {
+    let braced = HumanAnchor { stance: Stance::SeatedBraced, ..flat() };
+    // Row P4 of the check values.
+    assert_relative_eq!(first(&braced, 0.5).push, 503.0, max_relative = 1e-2);
+    assert_relative_eq!(first(&braced, 1.0).push, 1282.0, max_relative = 1e-2);
+}
+
+#[test]
+fn the_average_of_the_trials_is_told_for_seconds_and_nowhere_else() {
+    let braced = HumanAnchor { stance: Stance::SeatedBraced, holder: exactly(80.0), ..flat() };
+    let answer = braced.solve().unwrap();
+    let seconds = &answer.outcomes[0];
+    assert!(seconds.case.contains("several seconds only") && seconds.case.contains("average"), "{}", seconds.case);
+    // Row P2 of the check values: 350 lbf.
+    assert_relative_eq!(seconds.findings[0].band.typical(), 350.0 * POUND, max_relative = 1e-9);
+    let minutes = 0.5 * 350.0 * POUND;
+    for finding in &answer.findings {
+        assert!(!finding.what.contains("held by all of them") || finding.band.high() <= minutes * (1.0 + 1e-9));
+    }
+}
+
+#[test]
+fn nobody_holds_more_than_people_held_in_the_trials_however_the_rope_runs() {
+    for stance in [Stance::SeatedBraced, Stance::Seated, Stance::FootForward, Stance::FeetTogether] {
+        for above in [0.0, 0.5, 1.0, 1.2, 2.0, 5.0] {
+            for to_side in [0.0, 1.0] {
+                let line = HumanAnchor {
+                    stance,
+                    seat: Seat::Gravel,
+                    above_lip: metres(above),
+                    to_lip: metres(1.0),
+                    to_side: metres(to_side),
+                    ..flat()
+                };
+                // Half of 350 or 200 lbf for minutes, at the mass of the heaviest, 95 kg; half of that to one side.
+                let least = 0.5 * stance.trial() * POUND * 95.0 / 80.0 / (1.0 + to_side);
+                let alone = line.found().unwrap().alone.band.high();
+                assert!(alone <= least * (1.0 + 1e-9), "{stance:?} {above} {to_side}");
+            }
+        }
+    }
+}
+
+#[test]
+fn a_floor_steeper_than_its_friction_holds_nobody() {
+    let answer = HumanAnchor { floor_falls: share(0.6), ..flat() }.solve().unwrap();
+    assert_eq!(answer.findings[0].band.low(), 0.0);
+    assert!(answer.remarks[0].contains("without any rope"), "{:?}", answer.remarks);
+}
+
+#[test]
+fn a_side_slope_beyond_the_angle_of_friction_leaves_nothing() {
+    // Friction 0.35: none left beyond atan 0.35, the level rope's friction is 0.30 at 10°.
+    let on = |degrees: f64| {
+        let falls = Angle::new::<degree>(degrees).value.tan();
+        first(&HumanAnchor { side_falls: share(falls), ..flat() }, 1.0).force / (80.0 * 9.80665)
+    };
+    assert_relative_eq!(on(10.0), 0.30, epsilon = 5e-3);
+    assert_eq!(on(0.35_f64.atan().to_degrees() + 0.1), 0.0);
+}
+
+#[test]
+fn soles_are_stood_on_and_a_wet_suit_is_sat_on() {
+    let seated = HumanAnchor { seat: Seat::SolesDryRock, ..flat() };
+    assert!(seated.solve().unwrap_err().to_string().contains("friction of what they are on"));
+    let standing = HumanAnchor { stance: Stance::FootForward, ..seated };
+    assert!(standing.solve().is_ok());
+    // Behind them somebody sits on the same rock: nothing is known of a wet suit on dry rock.
+    assert_eq!(Seat::SolesDryRock.under(Stance::Seated), Seat::CleanWetRock);
+    assert_eq!(Seat::SlipperyRock.under(Stance::FeetTogether), Seat::SolesSlipperyRock);
+}
+
+#[test]
+fn the_first_carries_until_moved_and_others_add_a_share_of_their_own() {
+    let mut line = HumanAnchor { holders: 3, holder: exactly(80.0), ..flat() };
+    line.further[0] = own(Stands::FeetTogether, 60.0, 0.0, 0.0);
+    let each = [0.35 * 80.0, 60.0 * 0.12, 0.35 * 80.0].map(|kilograms| kilograms * 9.80665);
+    let found = line.found().unwrap();
+    // By hand, typical values: half of what each further person holds; the one who sits behind one who stands pulls
+    // up at a rope that is 0.8 m higher, 1.1 m away.
+    let behind = {
+        let up: f64 = (0.8_f64 / 1.1).atan();
+        each[2] / (up.cos() + 0.35 * up.sin())
+    };
+    assert_relative_eq!(found.all.band.typical(), each[0] + 0.5 * (each[1] + behind), max_relative = 1e-9);
+    assert_eq!(found.all.band.low(), found.alone.band.low());
+    assert!(found.all.at_low[6] == 0.0);
+}
+
+#[test]
+fn one_who_slides_without_a_rope_hangs_on_the_others() {
+    let mut line = HumanAnchor { holders: 2, holder: exactly(80.0), ..flat() };
+    line.further[0] = own(Stands::Seated, 70.0, 0.5, 0.0);
+    let found = line.found().unwrap();
+    let weight = 70.0 * 9.80665;
+    let (sin, cos) = 0.5_f64.atan().sin_cos();
+    let pulls = weight * (sin - 0.35 * cos);
+    assert_relative_eq!(found.all.band.typical(), 0.35 * 80.0 * 9.80665 - pulls, max_relative = 1e-9);
+    assert!(found.all.band.low() < found.alone.band.low());
+    let told = line.each().unwrap();
+    assert!(told[1].findings.iter().any(|finding| finding.what.contains("slides without any rope")));
+}
+
+#[test]
+fn a_rope_that_runs_down_from_the_first_does_not_press_those_behind() {
+    let steep = HumanAnchor { holders: 2, above_lip: metres(2.0), ..flat() };
+    let [first, second] = <[Person; 2]>::try_from(steep.line()).unwrap();
+    assert!(first[0].rope_rises < -0.7 && second[0].rope_rises == 0.0);
+    let held = |person: &Person| steep.hold(person, 80.0, 0.0, 1.0).unwrap().slides.unwrap().value;
+    assert!(held(&first) > 1.2 * held(&second));
+}
+
+#[test]
+fn said_as_the_first_or_by_the_same_numbers_is_the_same() {
+    let line = HumanAnchor { holders: 3, holder: exactly(72.0), side_falls: share(0.08), ..HumanAnchor::default() };
+    let mut said = line.clone();
+    said.further = [own(Stands::Seated, 72.0, 0.05, 0.08); 5];
+    assert_eq!(line.found().unwrap().all.band, said.found().unwrap().all.band);
+}
+
+#[test]
+fn each_is_told_with_the_way_that_comes_first() {
+    let mut line = HumanAnchor { holders: 2, ..flat() };
+    line.further[0] = own(Stands::FeetTogether, 80.0, 0.0, 0.0);
+    let told = line.each().unwrap();
+    assert_eq!(told.len(), 2);
+    assert!(
+        told[0].case.starts_with("Person 1, seated") && told[0].case.ends_with("dragged first"),
+        "{}",
+        told[0].case
+    );
+    assert!(
+        told[1].case.starts_with("Person 2, standing") && told[1].case.ends_with("toppled first"),
+        "{}",
+        told[1].case
+    );
+    for outcome in &told {
+        let low = outcome.findings.iter().map(|finding| finding.band.low()).fold(f64::INFINITY, f64::min);
+        assert!(low > 0.0 && outcome.findings.iter().all(|finding| finding.band.high() <= 10_000.0));
+    }
+}
+
+/// Least ratio at a slip of an example with some fields of its JSON set.
+fn ratio_at_a_slip(json: &str) -> f64 {
+    let question: Question = serde_json::from_str(&format!(r#"{{"question": "human anchor", {json}}}"#)).unwrap();
+    let answer = question.answer().unwrap();
+    answer.findings.iter().find(|finding| finding.what.starts_with("ratio at a slip")).unwrap().band.low()
+}
+
+#[test]
+fn what_would_change_it_is_what_the_question_says_when_changed_the_largest_first() {
+    let together =
+        r#""stance": "feet together", "seat": "soles on slippery rock", "floor_falls": 0.05, "above_lip_m": 0.2"#;
+    let question: Question = serde_json::from_str(&format!(r#"{{"question": "human anchor", {together}}}"#)).unwrap();
+    let answer = question.answer().unwrap();
+    let told = answer.outcomes.iter().find(|outcome| outcome.case.contains("What would change")).unwrap();
+    let lows: Vec<f64> = told.findings.iter().map(|finding| finding.band.low()).collect();
+    assert!(told.case.contains("arithmetic, no advice") && lows.len() <= 4);
+    assert_eq!(told.findings[0].what, "as it stands");
+    assert_relative_eq!(lows[0], ratio_at_a_slip(together), max_relative = 1e-12);
+    assert!(lows[1] >= lows[2] && lows[1] > lows[0], "{lows:?}");
+    let changed = |what: &str| told.findings.iter().find(|finding| finding.what.contains(what));
+    let clean = together.replace("soles on slippery rock", "soles on wet rock");
+    for (what, json) in [
+        ("falls neither", together.replace(r#""floor_falls": 0.05"#, r#""floor_falls": 0"#)),
+        ("clean rock", clean),
+        ("lightest", format!(r#"{together}, "body_kg": 58"#)),
+        ("seated", together.replace("feet together", "seated").replace("soles on slippery", "slippery")),
+        ("foot well forward", together.replace("feet together", "foot forward")),
+    ] {
+        if let Some(finding) = changed(what) {
+            assert_relative_eq!(finding.band.low(), ratio_at_a_slip(&json), max_relative = 1e-12);
+        }
+    }
+    // Nothing that is not told would change it more.
+    assert!(lows[3] >= ratio_at_a_slip(&format!(r#"{together}, "holders": 3"#)) * (1.0 - 1e-3));
+}
+
+#[test]
+fn a_foothold_is_tried_and_one_more_person_changes_nothing_at_the_adverse_end() {
+    let answer = HumanAnchor::default().solve().unwrap();
+    let told = answer.outcomes.iter().find(|outcome| outcome.case.contains("What would change")).unwrap();
+    let edge = told.findings.iter().find(|finding| finding.what.contains("edge for the feet")).unwrap();
+    assert_relative_eq!(edge.band.low(), ratio_at_a_slip(r#""stance": "seated braced""#), max_relative = 1e-12);
+    assert_eq!(ratio_at_a_slip(r#""holders": 6"#), ratio_at_a_slip(r#""holders": 1"#));
+}
+
+#[test]
+fn forces_taken_from_elsewhere_count_instead_of_people() {
+    let taken = HumanAnchor::carrying(Band::of(400.0, 500.0, 600.0), Band::of(900.0, 1000.0, 2000.0));
+    let answer = taken.solve().unwrap();
+    let found = |what: &str| answer.findings.iter().find(|finding| finding.what.contains(what)).unwrap().band;
+    assert_eq!(found("pulled by the load at rest"), Band::of(400.0, 500.0, 600.0));
+    assert_relative_eq!(
+        found("ratio at a slip").low(),
+        found("held by all of them").low() / 2000.0,
+        max_relative = 1e-12
+    );
+    assert!(answer.carried.is_none() && answer.usual.is_empty() && answer.states.is_empty());
+    let odd = HumanAnchor::carrying(Band::exact(600.0), Band::exact(500.0));
+    assert!(matches!(odd.solve(), Err(BadInput::Refused { .. })));
+}
+
+#[test]
+fn a_release_and_moving_water_are_remarked_on() {
+    let told = |line: HumanAnchor| line.solve().unwrap().remarks.join(" ");
+    assert!(told(flat()).contains("Nobody can let go"));
+    assert!(told(HumanAnchor { released: Released::Both, ..flat() }).contains("tried under load"));
+    assert!(!told(flat()).contains("moving water"));
+    assert!(told(HumanAnchor { by_water: Whether::Yes, ..flat() }).contains("nobody may be tied in"));
+    assert!(told(flat()).contains("changes nothing"));
+}
+
+#[test]
+fn what_the_project_does_not_know_is_said() {
+    let answer = HumanAnchor::default().solve().unwrap();
+    assert!(answer.cautions.iter().any(|caution| caution.hazard.contains("No load-cell test")));
+    assert!(answer.formulas.iter().any(|formula| formula.what.contains("350 lbf")));
+}
+
+#[test]
+fn no_figure_of_a_bolt_is_set_beside_people() {
+    let answer = HumanAnchor::default().solve().unwrap();
+    assert_eq!(answer.usual.len(), 7);
+    assert!(answer.usual.iter().all(|row| row.limit.as_ref().is_some_and(|limit| !limit.part.contains("rock"))));
+}
+
+/// Any line of people that can be entered, on what its first stands or sits on.
+fn any_line() -> impl Strategy<Value = HumanAnchor> {
+    let fields = HumanAnchor::fields();
+    prop::collection::vec((0.0..=1.0_f64, 0.0..=1.0_f64, 0_usize..60), fields.len()).prop_map(move |shares| {
+        let mut line = HumanAnchor::default();
+        for (field, (one, other, choice)) in fields.iter().zip(shares) {
+            let entry = match field.about.takes {
+                Takes::One { least, most } if field.about.kind == Kind::Count => {
+                    Entry::One((least + one * (most - least)).round())
+                }
+                // A third of the time nothing, a third of the time little.
+                Takes::One { least, most } if least <= 0.0 => {
+                    let reach = [0.0, 0.15, 1.0][choice % 3];
+                    Entry::One((least + one * (most - least)) * reach)
+                }
+                Takes::One { least, most } => Entry::One(least + one * (most - least)),
+                Takes::Range { least, most } => {
+                    let reach = [0.02, 1.0][choice % 2];
+                    let (low, high) = (one.min(other) * reach, one.max(other) * reach);
+                    let at = |share: f64| least + share * (most - least);
+                    Entry::Range(Band::of(at(low), at((low + high) / 2.0), at(high)))
+                }
+                Takes::Choice(choices) => Entry::Choice(choices[choice % choices.len()].name),
+            };
+            (field.set)(&mut line, &entry);
+        }
+        HumanAnchor { seat: line.seat.under(line.stance), ..line }
+    })
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 400, failure_persistence: None, ..ProptestConfig::default() })]
+
+    #[test]
+    fn people_are_never_below_a_limit(line in any_line()) {
+        if let Ok(answer) = line.solve() {
+            for row in answer.comparisons.iter().chain(&answer.usual) {
+                prop_assert_ne!(row.standing, Standing::BelowLimit, "{}", row.what);
+            }
+        }
+    }
+
+    #[test]
+    fn a_side_slope_or_a_rope_to_one_side_never_helps(line in any_line()) {
+        let mut straight = line.clone();
+        straight.to_side = metres(0.0);
+        straight.side_falls = share(0.0);
+        for further in &mut straight.further {
+            further.side_falls = share(0.0);
+        }
+        if let (Ok(aside), Ok(straight)) = (line.found(), straight.found()) {
+            for (aside, straight) in [
+                (aside.all, straight.all),
+                (aside.alone, straight.alone),
+                (aside.counted, straight.counted),
+                (aside.ratio_slip, straight.ratio_slip),
+                (aside.seconds, straight.seconds),
+            ] {
+                let more = 1e-9 * straight.band.high() + 1e-9;
+                prop_assert!(aside.band.low() <= straight.band.low() + more, "{:?} {:?}", aside.band, straight.band);
+                prop_assert!(aside.band.typical() <= straight.band.typical() + more);
+                prop_assert!(aside.band.high() <= straight.band.high() + more);
+            }
+        }
+    }
+
+    #[test]
+    fn the_sum_is_never_more_than_the_first_and_most_of_what_others_hold(line in any_line()) {
+        if let (Ok(found), Ok(told)) = (line.found(), line.each()) {
+            let most = |outcome: &crate::question::Outcome| {
+                outcome.findings.iter().filter(|finding| finding.end == crate::question::End::Low)
+                    .map(|finding| finding.band.high()).fold(f64::INFINITY, f64::min)
+            };
+            let sum: f64 = told.iter().enumerate().map(|(number, one)| most(one) * if number == 0 { 1.0 } else { 0.8 }).sum();
+            prop_assert!(found.all.band.high() <= sum * (1.0 + 1e-9) + 1e-9, "{} {sum}", found.all.band.high());
+            prop_assert!(found.all.band.low() <= found.alone.band.low() + 1e-9);
+        }
+    }
+}
