@@ -22,6 +22,8 @@ mod ground;
 #[cfg(test)]
 mod haul;
 #[cfg(test)]
+mod leg_failure;
+#[cfg(test)]
 mod mass;
 #[cfg(test)]
 mod numbers;

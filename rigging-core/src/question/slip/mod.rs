@@ -86,7 +86,7 @@ impl Default for Slip {
         let metres = Length::new::<metre>;
         Slip {
             event: SlipEvent::Slack,
-            rope: metres(6.0),
+            rope: metres(8.0),
             catcher: Catcher::Canyon,
             own_stiffness: Band::of(20.0, 30.0, 41.0).map(Force::new::<kilonewton>),
             slack: metres(1.0),
@@ -165,7 +165,8 @@ impl Ask for Slip {
     const WORDS: &'static str = "What if something gives, or I lose my feet?";
     const ABOUT: &'static str =
         "Peak force and depth of a fall, of a failed anchor, of a device that slips, and what a swing does";
-    const EXAMPLE: &'static str = "Someone slips 6 m from the anchor with a metre of slack in a canyon rope over a polished lip, a ledge 3 m below.";
+    const EXAMPLE: &'static str =
+        "Someone slips with a metre of slack in 8 m of canyon rope over a polished lip, a ledge 3 m below.";
 
     fn fields() -> Vec<Field<Self>> {
         let mut fields = table![

@@ -5,7 +5,7 @@ use super::case::INPUTS;
 use super::told::length;
 use super::{InTheWay, Slip, SlipEvent, TailMade};
 use crate::band::{Band, Spread};
-use crate::law::{OutOfDomain, bend, fall, swing};
+use crate::law::{OutOfDomain, bend, fall};
 use crate::quantity::{Angle, Force, Length, metre, newton, radian};
 
 /// Slack and rope of the slip that every answer is set beside, m.
@@ -74,8 +74,7 @@ impl Slip {
         if self.event == SlipEvent::Swing {
             findings.push(load("on the anchor to the side, at most", &spreads.sideways));
             if self.obstacle == InTheWay::Wall {
-                let fall = swing::equal_fall(self.rope, self.begins()?, self.ends()?)?.value;
-                let fall = Band::of(fall, fall, fall + spreads.stretch.band.high());
+                let fall = self.equal_fall(self.wall_out.value, self.ends()?, spreads.stretch.band.high())?;
                 findings.push(length("of free fall would give the speed at the wall", fall));
             }
         }
@@ -120,8 +119,7 @@ impl Slip {
         };
         let peak = &spreads.peak.band;
         let on = Band::of(pull(peak.low())?, pull(peak.typical())?, pull(peak.high())?);
-        let fall = swing::equal_fall(other.rope, other.begins()?, Angle::default())?.value;
-        let fall = Band::of(fall, fall, fall + spreads.stretch.band.high());
+        let fall = other.equal_fall(0.0, Angle::default(), spreads.stretch.band.high())?;
         let findings = vec![
             Finding::load("in the rope at the bottom of that swing", *peak),
             Finding::load("on the deviation then, friction there not counted", on),

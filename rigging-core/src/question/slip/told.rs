@@ -73,23 +73,27 @@ impl Slip {
 
     fn swing_findings(&self, spreads: &Spreads) -> Result<Vec<Finding>, OutOfDomain> {
         let (begins, ends) = (self.begins()?, self.ends()?);
-        // The stretch lets the person come so much lower, and faster.
-        let faster = |fall: f64| Band::of(fall, fall, fall + spreads.stretch.band.high());
         let mut findings = vec![
             Finding::load("on the anchor to the side, at most on the way", spreads.sideways.band)
                 .moved_by(&spreads.sideways, &INPUTS),
         ];
         if self.obstacle == InTheWay::Wall {
-            let fall = faster(swing::equal_fall(self.rope, begins, ends)?.value);
+            let fall = self.equal_fall(self.wall_out.value, ends, spreads.stretch.band.high())?;
             findings.push(length("of free fall would give the speed at which the wall is met", fall));
         }
-        let fall = faster(swing::equal_fall(self.rope, begins, Angle::default())?.value);
+        let stretch = spreads.stretch.band.high();
+        let fall = self.equal_fall(0.0, Angle::default(), stretch)?;
         findings.push(length("of free fall would give the speed at the bottom, if it swings so far", fall));
-        let (ends_out, what) = match self.obstacle {
-            InTheWay::Wall => (self.wall_out, "across to the wall from where it begins"),
-            InTheWay::None => (-self.out, "across to where it turns, as far beyond plumb as it began before it"),
+        let (across, what) = match self.obstacle {
+            InTheWay::Wall => {
+                (Band::exact((self.out - self.wall_out).value), "across to the wall from where it begins")
+            }
+            InTheWay::None => {
+                let both = 2.0 * self.out.value;
+                (Band::of(both, both, both + stretch), "across to where it turns, if nothing is in the way")
+            }
         };
-        findings.push(length(what, Band::exact((self.out - ends_out).value)));
+        findings.push(length(what, across));
         if self.lip.value > 0.0 {
             let drawn = swing::drawn_along_lip(self.lip, self.rope, begins, ends)?.value;
             findings.push(length("of lip that the rope saws along, one way", Band::exact(drawn)));
@@ -97,6 +101,16 @@ impl Slip {
         let at = Band::exact(begins.value);
         findings.push(Finding::load("rope from plumb where it begins", at).measured_as(Kind::Angle));
         Ok(findings)
+    }
+
+    /// Free fall with the speed of the swing this far from plumb (m), where the rope has an angle, up to a rope that is
+    /// stretched the most: it lets the person come lower, and faster.
+    pub(super) fn equal_fall(&self, aside: f64, at: Angle, stretch: f64) -> Result<Band, OutOfDomain> {
+        let begins = self.begins()?;
+        let fall = swing::equal_fall(self.rope, begins, at)?.value;
+        let (rope, aside) = (self.rope.value, aside.abs());
+        let reach = (rope + stretch - aside).max(0.0).sqrt() * (rope + stretch + aside).sqrt();
+        Ok(Band::of(fall, fall, (reach - rope * begins.value.cos()).max(fall)))
     }
 
     /// The usual states beside this one.
