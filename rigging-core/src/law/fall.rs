@@ -85,7 +85,7 @@ pub fn caught(weight: Force, gives: Length, free_fall: Length, speed: Velocity) 
     let fall = not_negative("free fall", free_fall.value)?;
     let speed = not_negative("speed", speed.value)? / STANDARD_GRAVITY.sqrt();
     let root = 1_f64.hypot(speed / gives.sqrt()).hypot((2.0 * (fall / gives)).sqrt());
-    finite("peak force", weight + weight * root).map(Force::new::<newton>)
+    finite("peak force", weight + weight * finite("peak force over weight", root)?).map(Force::new::<newton>)
 }
 
 /// Peak force on someone who goes down a rope at a speed, hanging on it, and is stopped at once.
@@ -101,7 +101,8 @@ pub fn stopped(weight: Force, gives: Length, speed: Velocity) -> Result<Force, O
     let weight = not_negative("weight", weight.value)?;
     let gives = positive("give", gives.value)?;
     let speed = not_negative("speed", speed.value)? / STANDARD_GRAVITY.sqrt();
-    finite("peak force", weight + weight * (speed / gives.sqrt())).map(Force::new::<newton>)
+    let times = finite("peak force over weight", speed / gives.sqrt())?;
+    finite("peak force", weight + weight * times).map(Force::new::<newton>)
 }
 
 /// How a fall ends on a device that slips.
@@ -133,7 +134,7 @@ pub fn braked(weight: Force, gives: Length, free_fall: Length, slips_at: Force) 
     if rigid.value <= slips {
         return Ok(Braked { peak: rigid, travel: Length::new::<metre>(0.0) });
     }
-    let times = slips / weight;
+    let times = finite("force at which the device slips over the weight", slips / weight)?;
     let stretch = gives.value * times;
     let left = (free_fall.value + stretch * (1.0 - 0.5 * times)).max(0.0);
     let travel = finite("way through the device", left / (times - 1.0))?;

@@ -78,7 +78,8 @@ pub fn sideways(weight: Force, from_plumb: Angle) -> Result<Sideways, OutOfDomai
     let weight = not_negative("weight", weight.value)?;
     let begins = within(from_plumb)?;
     let (share, at) = most_sideways(begins, 2.0 * begins.cos());
-    Ok(Sideways { pull: Force::new::<newton>(weight * share), at: Angle::new::<radian>(at) })
+    let pull = finite("sideways pull", weight * share).map(Force::new::<newton>)?;
+    Ok(Sideways { pull, at: Angle::new::<radian>(at) })
 }
 
 /// The most of (3 cos θ − a) sin θ for 0 ≤ θ ≤ θ₀, and its θ.

@@ -110,8 +110,9 @@ impl Slip {
             let [.., friction, _, _] = *point;
             let case = self.case(point)?;
             step(
-                "Before the edge and behind it, its friction counted: the rope behind gives less, so all of it is taken e^(μφ) stiffer",
-                "behind = before × e^(−μ φ)",
+                "Before the edge and behind it, its friction counted: the rope behind bears and gives less, so all of it is \
+                 taken as stiffer",
+                "before = F with EA e^(μ φ), behind = before × e^(−μ φ)",
                 vec![
                     Given::exact("μ", friction, Kind::Ratio),
                     Given::exact("φ", self.edge_turn.value, Kind::Angle),
