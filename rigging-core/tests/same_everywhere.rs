@@ -149,7 +149,7 @@ fn ends(band: Band) -> Vec<(&'static str, Option<f64>)> {
     vec![("low", Some(band.low())), ("typical", Some(band.typical())), ("high", Some(band.high()))]
 }
 
-const LAWS: [Law; 76] = [
+const LAWS: [Law; 85] = [
     ("bend::tight_to_slack", |s| one(bend::tight_to_slack(s.plain(0.0, 1.0), s.degrees(0.0, 400.0)).unwrap().value)),
     ("bend::slack_side", |s| one(bend::slack_side(s.force(), s.plain(0.0, 1.0), s.degrees(0.0, 400.0)).unwrap().value)),
     ("bend::tight_side", |s| one(bend::tight_side(s.force(), s.plain(0.0, 1.0), s.degrees(0.0, 400.0)).unwrap().value)),
@@ -203,6 +203,19 @@ const LAWS: [Law; 76] = [
         one(fall::peak(s.force(), s.stiffness(), s.metres(0.0, 5.0), s.metres(1.0, 30.0)).unwrap().value)
     }),
     ("fall::fall_factor", |s| one(fall::fall_factor(s.metres(0.0, 5.0), s.metres(1.0, 30.0)).unwrap().value)),
+    ("fall::gives", |s| {
+        one(fall::gives(s.force(), s.stiffness(), s.metres(1.0, 30.0), s.metres(0.0, 0.5)).unwrap().value)
+    }),
+    ("fall::caught", |s| {
+        one(fall::caught(s.force(), s.metres(0.01, 0.5), s.metres(0.0, 5.0), s.speed()).unwrap().value)
+    }),
+    ("fall::stopped", |s| one(fall::stopped(s.force(), s.metres(0.01, 0.5), s.speed()).unwrap().value)),
+    ("fall::braked", |s| {
+        let weight = s.force();
+        let (gives, fall) = (s.metres(0.01, 0.5), s.metres(0.0, 5.0));
+        let braked = fall::braked(weight, gives, fall, weight * s.between(1.1, 8.0)).unwrap();
+        vec![("peak", Some(braked.peak.value)), ("travel", Some(braked.travel.value))]
+    }),
     ("fall::stiffness_from_peak", |s| {
         let weight = s.force();
         one(fall::stiffness_from_peak(weight * s.between(2.5, 12.0), weight, s.plain(0.1, 2.0)).unwrap().value)
@@ -387,6 +400,26 @@ const LAWS: [Law; 76] = [
         let depth = height * s.plain(0.05, 0.95);
         let of = |curve| Some(standing::xia_topple_speed(depth, height, mass, curve).unwrap().value);
         vec![("low", of(Curve::Low)), ("high", of(Curve::High))]
+    }),
+    ("swing::from_plumb", |s| one(swing::from_plumb(s.metres(-5.0, 5.0), s.metres(5.0, 30.0)).unwrap().value)),
+    ("swing::equal_fall", |s| {
+        one(swing::equal_fall(s.metres(1.0, 30.0), s.degrees(45.0, 90.0), s.degrees(-45.0, 45.0)).unwrap().value)
+    }),
+    ("swing::sideways", |s| {
+        let most = swing::sideways(s.force(), s.degrees(0.0, 90.0)).unwrap();
+        vec![("pull", Some(most.pull.value)), ("at", Some(most.at.value))]
+    }),
+    ("swing::on_elastic", |s| {
+        let most = swing::on_elastic(s.force(), s.stiffness() * 3.0, s.degrees(0.0, 90.0)).unwrap();
+        vec![
+            ("peak", Some(most.peak.value)),
+            ("sideways", Some(most.sideways.value)),
+            ("stretch", Some(most.stretch.value)),
+        ]
+    }),
+    ("swing::drawn_along_lip", |s| {
+        let (rope, begins, ends) = (s.metres(5.0, 30.0), s.degrees(0.0, 90.0), s.degrees(-90.0, 0.0));
+        one(swing::drawn_along_lip(s.metres(0.0, 5.0), rope, begins, ends).unwrap().value)
     }),
     ("swing::peak", |s| one(swing::peak(s.force(), s.degrees(0.0, 90.0)).unwrap().value)),
     ("taut_line::chord", |s| one(taut_line::chord(s.metres(1.0, 50.0), s.metres(-20.0, 20.0)).value)),

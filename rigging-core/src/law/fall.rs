@@ -1,7 +1,8 @@
 //! A body caught by a rope that had slack.
 
-use super::{OutOfDomain, finite, not_negative, positive};
-use crate::quantity::{Force, Length, Ratio, newton};
+use super::gravity::STANDARD_GRAVITY;
+use super::{OutOfDomain, check, finite, not_negative, positive};
+use crate::quantity::{Force, Length, Ratio, Velocity, metre, newton};
 
 /// Peak force at the end of a fall onto a rope that was not under tension.
 ///
@@ -52,6 +53,94 @@ pub fn stiffness_from_peak(peak: Force, weight: Force, fall_factor: Ratio) -> Re
     positive("rope stiffness", peak * (peak - 2.0 * weight) / (2.0 * factor * weight)).map(Force::new::<newton>)
 }
 
+/// How far rope and anchor together give under a weight that hangs still.
+///
+/// # Formula
+/// `d = W L/EA + a`, that is `1/k = L/EA + 1/k_anchor` with `k = W/d`: `W` ≥ 0 the weight (N), `EA` > 0 the stiffness of
+/// the rope (N), `L` > 0 its length (m), `a` ≥ 0 what the anchor gives under W (m).
+/// # Errors
+/// [`OutOfDomain`] outside these ranges, or if d is too large for a number.
+/// # References
+/// Two springs in a row.
+pub fn gives(weight: Force, stiffness: Force, rope: Length, anchor_gives: Length) -> Result<Length, OutOfDomain> {
+    let strain = not_negative("weight", weight.value)? / positive("rope stiffness", stiffness.value)?;
+    let rope = positive("rope length", rope.value)?;
+    let anchor = not_negative("give of the anchor", anchor_gives.value)?;
+    finite("give", strain * rope + anchor).map(Length::new::<metre>)
+}
+
+/// Peak force on someone who falls onto a loose rope and had a speed when the fall began.
+///
+/// # Formula
+/// `F = W + √(W² + k m v² + 2 W k h) = W [1 + √(1 + (v²/g + 2 h)/d)]` with `k = W/d` and `m = W/g`: `W` ≥ 0 the weight
+/// (N), `d` > 0 what gives under it as [`gives`] tells (m), `h` ≥ 0 the free fall (m), `v` ≥ 0 the speed downwards where
+/// it begins (m/s). A speed known where the rope comes tight goes with h = 0. A linear rope without loss.
+/// # Errors
+/// [`OutOfDomain`] outside these ranges, or if the peak is too large for a number.
+/// # References
+/// Energy balance of a linear spring, as for [`peak`].
+pub fn caught(weight: Force, gives: Length, free_fall: Length, speed: Velocity) -> Result<Force, OutOfDomain> {
+    let weight = not_negative("weight", weight.value)?;
+    let gives = positive("give", gives.value)?;
+    let fall = not_negative("free fall", free_fall.value)?;
+    let speed = not_negative("speed", speed.value)? / STANDARD_GRAVITY.sqrt();
+    let root = 1_f64.hypot(speed / gives.sqrt()).hypot((2.0 * (fall / gives)).sqrt());
+    finite("peak force", weight + weight * finite("peak force over weight", root)?).map(Force::new::<newton>)
+}
+
+/// Peak force on someone who goes down a rope at a speed, hanging on it, and is stopped at once.
+///
+/// # Formula
+/// `F = W + v √(k m) = W [1 + v/√(g d)]`: `W` ≥ 0 the weight (N), `d` > 0 what gives under it as [`gives`] tells (m),
+/// `v` ≥ 0 the speed (m/s). A linear rope without loss, stretched by the weight when the stop begins.
+/// # Errors
+/// [`OutOfDomain`] outside these ranges, or if the peak is too large for a number.
+/// # References
+/// A body that passes the rest of its spring at a speed.
+pub fn stopped(weight: Force, gives: Length, speed: Velocity) -> Result<Force, OutOfDomain> {
+    let weight = not_negative("weight", weight.value)?;
+    let gives = positive("give", gives.value)?;
+    let speed = not_negative("speed", speed.value)? / STANDARD_GRAVITY.sqrt();
+    let times = finite("peak force over weight", speed / gives.sqrt())?;
+    finite("peak force", weight + weight * times).map(Force::new::<newton>)
+}
+
+/// How a fall ends on a device that slips.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Braked {
+    /// Largest pull of the rope.
+    pub peak: Force,
+    /// Rope that runs through the device before it holds.
+    pub travel: Length,
+}
+
+/// A fall onto a loose rope whose device slips at a force.
+///
+/// # Formula
+/// The peak is the least of [`caught`] and `T`. If it is T, the rope runs `s = [W (h + x) − T x/2]/(T − W)` through the
+/// device, `x = d T/W` the stretch at T: energy of the fall = energy of the stretch + T s. `W` > 0 the weight (N), `d` > 0
+/// what gives under it as [`gives`] tells (m), `h` ≥ 0 the free fall (m), `T` > W the force at which it slips (N), the
+/// same while it slips.
+/// # Errors
+/// [`OutOfDomain`] outside these ranges, or if a result is too large for a number: at a force not above the weight a
+/// device never stops who falls.
+/// # References
+/// Work and energy.
+pub fn braked(weight: Force, gives: Length, free_fall: Length, slips_at: Force) -> Result<Braked, OutOfDomain> {
+    let rigid = caught(weight, gives, free_fall, Velocity::default())?;
+    let weight = positive("weight", weight.value)?;
+    let must = "more than the weight of all on the rope: else the rope runs through and nobody is stopped";
+    let slips = check("force at which the device slips", slips_at.value, slips_at.value > weight, must)?;
+    if rigid.value <= slips {
+        return Ok(Braked { peak: rigid, travel: Length::new::<metre>(0.0) });
+    }
+    let times = finite("force at which the device slips over the weight", slips / weight)?;
+    let stretch = gives.value * times;
+    let left = (free_fall.value + stretch * (1.0 - 0.5 * times)).max(0.0);
+    let travel = finite("way through the device", left / (times - 1.0))?;
+    Ok(Braked { peak: slips_at, travel: Length::new::<metre>(travel) })
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -75,5 +164,32 @@ mod tests {
         let top = peak(weight, stiffness, Length::new::<metre>(0.8), Length::new::<metre>(2.0)).unwrap();
         let back = stiffness_from_peak(top, weight, Ratio::new::<uom::si::ratio::ratio>(0.4)).unwrap();
         assert_relative_eq!(back.value, 30e3, max_relative = 1e-12);
+    }
+
+    #[test]
+    fn speed_and_height_are_the_same_fall() {
+        let (weight, rope) = (Force::new::<newton>(900.0), Length::new::<metre>(5.0));
+        let stiffness = Force::new::<newton>(25e3);
+        let gives = gives(weight, stiffness, rope, Length::default()).unwrap();
+        let fall = Length::new::<metre>(0.7);
+        let still = caught(weight, gives, fall, Velocity::default()).unwrap();
+        assert_relative_eq!(still.value, peak(weight, stiffness, fall, rope).unwrap().value, max_relative = 1e-14);
+        let speed = Velocity::new::<uom::si::velocity::meter_per_second>((2.0 * STANDARD_GRAVITY * 0.7).sqrt());
+        let fast = caught(weight, gives, Length::default(), speed).unwrap();
+        assert_relative_eq!(still.value, fast.value, max_relative = 1e-14);
+        assert!(stopped(weight, gives, speed).unwrap() < fast, "who hangs already is caught more gently");
+        assert_eq!(stopped(weight, gives, Velocity::default()).unwrap(), weight);
+    }
+
+    #[test]
+    fn a_device_that_slips_holds_the_peak_down_and_pays_with_way() {
+        let (weight, gives, fall) = (Force::new::<newton>(900.0), Length::new::<metre>(0.1), Length::new::<metre>(2.0));
+        let at = |force: f64| braked(weight, gives, fall, Force::new::<newton>(force)).unwrap();
+        let caught = caught(weight, gives, fall, Velocity::default()).unwrap();
+        assert_eq!(at(1e6), Braked { peak: caught, travel: Length::default() });
+        assert_eq!(at(2000.0).peak.value, 2000.0);
+        // By hand: x = 0.2222 m; 900 (2 + 0.2222) − 2000 · 0.1111 = 1777.8 J; over 1100 N 1.616 m.
+        assert_relative_eq!(at(2000.0).travel.value, 1.6162, max_relative = 1e-4);
+        assert!(braked(weight, gives, fall, weight).is_err());
     }
 }

@@ -12,6 +12,7 @@ pub(super) const ANSWERERS: &[Answerer] = &[
     ("D4", d4),
     ("D5", d5),
     ("D6", d6),
+    ("D7", d7),
     ("D8", d8),
     ("D9", d9),
     ("D10", d10),
@@ -62,6 +63,15 @@ fn d6(row: &Row) -> Answers {
         peaks.push((swing::peak(weight, angle)? / weight).value);
     }
     Ok(vec![peaks])
+}
+
+fn d7(row: &Row) -> Answers {
+    let weight = row.force("weight")?;
+    let mut pulls = Vec::new();
+    for angle in row.angles("from_plumb")? {
+        pulls.push((swing::sideways(weight, angle)?.pull / weight).value);
+    }
+    Ok(vec![pulls])
 }
 
 /// A level line loaded in the middle.

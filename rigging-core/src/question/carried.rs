@@ -5,7 +5,7 @@ use super::answer::{ChosenLimit, Comparison};
 use crate::band::Band;
 use crate::limit::Standing;
 use crate::strength::hardware::{ARREST_EN, ARREST_US, BOLT_AXIAL, CONNECTOR, CONNECTOR_OPEN};
-use crate::strength::rope::{ROPE_A_PEAK, ROPE_B_TIED, SINGLE_PEAK};
+use crate::strength::rope::{ROPE_A_PEAK, ROPE_B_TIED, SEWN_SLING, SINGLE_PEAK};
 use crate::strength::{Bound, Strength};
 
 /// Forces that reach the parts which every rig has, N.
@@ -34,6 +34,8 @@ pub enum HangOn {
     Rope,
     /// A cow's tail on a line.
     Line,
+    /// A cow's tail on the anchor.
+    Tail,
 }
 
 /// What the anchor that is pulled hardest is.
@@ -115,16 +117,26 @@ impl Carried {
                 "on a connector in the line",
                 "on a connector in the line, should its gate open",
             ),
+            HangOn::Tail => (
+                "in the cow's tail",
+                "in the cow's tail, if it is a sewn sling",
+                "on a connector of the cow's tail",
+                "on a connector of the cow's tail, should its gate open",
+            ),
         };
         let mut rows = vec![
             row("on the harness of one person", one, ARREST_EN, None),
             row("on the harness of one person", one, ARREST_US, None),
-            row(rope, self.rope, ROPE_A_PEAK, Some(TEST_FALL)),
-            row(rope, self.rope, SINGLE_PEAK, Some(TEST_FALL)),
-            row(knot, self.rope, ROPE_B_TIED, None),
-            row(connector, self.rope, CONNECTOR, None),
-            row(open, self.rope, CONNECTOR_OPEN, None),
         ];
+        if self.on == HangOn::Tail {
+            rows.push(row(knot, self.rope, SEWN_SLING, None));
+        } else {
+            rows.push(row(rope, self.rope, ROPE_A_PEAK, Some(TEST_FALL)));
+            rows.push(row(rope, self.rope, SINGLE_PEAK, Some(TEST_FALL)));
+            rows.push(row(knot, self.rope, ROPE_B_TIED, None));
+        }
+        rows.push(row(connector, self.rope, CONNECTOR, None));
+        rows.push(row(open, self.rope, CONNECTOR_OPEN, None));
         if self.on == HangOn::Line {
             rows.push(row("on a connector of the cow's tail", self.hung, CONNECTOR, None));
             rows.push(row("on a connector of the cow's tail, should its gate open", self.hung, CONNECTOR_OPEN, None));

@@ -32,6 +32,7 @@ mod raise_lower;
 mod rest;
 mod rope_end;
 pub mod scene;
+mod slip;
 mod weakest_part;
 mod wire;
 
@@ -53,6 +54,7 @@ pub use pull_down::{EdgeMet, Met, PullDown, PulledBy, Slab};
 pub use pullers::PullFrom;
 pub use raise_lower::{EndAt, Listed, Moves, RaiseLower, SecondEnd, Shared};
 pub use rope_end::{Bottom, Hung, RopeEnd, StretchBy, Water};
+pub use slip::{Catcher, InTheWay, Slip, SlipEvent, SlipsAt, TailMade};
 pub use weakest_part::{Carries, Forces, RopeMeets, Slot, WeakestPart, Whose};
 
 /// One question: its fields, their defaults (an example of our own), and how it is answered.
@@ -184,6 +186,7 @@ questions!(
     GuidedAbseil,
     InTheCurrent,
     HumanAnchor,
+    Slip,
     RaiseLower,
     PullDown,
     WeakestPart,

@@ -1,11 +1,18 @@
 use crate::by_hand::lowest_point;
 use crate::numbers::{any, close, factor, force, is_lawful, metres, newtons, often, plain};
 use proptest::prelude::*;
-use rigging_core::law::fall::{fall_factor, peak, stiffness_from_peak};
+use rigging_core::law::fall::{
+    Braked, braked, caught as caught_at, fall_factor, gives, peak, stiffness_from_peak, stopped,
+};
+use rigging_core::quantity::{Velocity, metre_per_second};
 
 fn caught(weight: f64, stiffness: f64, fall: f64, rope: f64) -> f64 {
     peak(newtons(weight), newtons(stiffness), metres(fall), metres(rope)).unwrap().value
 }
+fn speed(value: f64) -> Velocity {
+    Velocity::new::<metre_per_second>(value)
+}
+const GRAVITY: f64 = 9.80665;
 fn stiffness() -> impl Strategy<Value = f64> {
     (3.0..6.0_f64).prop_map(|power| 10_f64.powf(power))
 }
@@ -100,4 +107,84 @@ fn at_the_limits_a_fall_is_what_anyone_can_see() {
     assert!(close(caught(800.0, 1e-6, 5.0, 3.0), 1600.0, 1e-6, 0.0), "a rope that does not resist");
     let (stiff, stiffer) = (caught(800.0, 1e12, 1.0, 1.0), caught(800.0, 4e12, 1.0, 1.0));
     assert!(close(stiffer / stiff, 2.0, 1e-4, 0.0), "a rope that does not give: as the root of its stiffness");
+}
+
+proptest! {
+    #[test]
+    fn springs_in_a_row_give_as_much_as_each_alone(
+        weight in force(), stiffness in stiffness(), rope in 0.1..60.0_f64, anchor in 0.0..1.0_f64,
+    ) {
+        let both = gives(newtons(weight), newtons(stiffness), metres(rope), metres(anchor)).unwrap().value;
+        let (one, other) = (stiffness / rope, weight / anchor);
+        prop_assert!(close(weight / both, 1.0 / (1.0 / one + 1.0 / other), 1e-13, 0.0));
+    }
+
+    #[test]
+    fn who_falls_with_a_speed_is_followed_step_by_step(
+        mass in 30.0..200.0_f64, give in 0.005..1.0_f64, fall in 0.0..4.0_f64, fast in 0.0..12.0_f64,
+    ) {
+        let spring = mass * GRAVITY / give;
+        let step = (mass / spring).sqrt() / 2000.0;
+        // From the rope's end on, with the speed of fall and start together; and from where it hung already.
+        let at_end = (fast * fast + 2.0 * GRAVITY * fall).sqrt();
+        let loose = spring * lowest_point(at_end, step, |x| GRAVITY - spring * x / mass);
+        let weight = newtons(mass * GRAVITY);
+        let law = caught_at(weight, metres(give), metres(fall), speed(fast)).unwrap().value;
+        prop_assert!(close(law, loose, 1e-6, 0.0), "{law} {loose}");
+        let hung = spring * (give + lowest_point(fast, step, |x| -spring * x / mass));
+        let law = stopped(weight, metres(give), speed(fast)).unwrap().value;
+        prop_assert!(close(law, hung, 1e-6, 1e-6), "{law} {hung}");
+    }
+
+    #[test]
+    fn a_device_that_slips_is_followed_step_by_step(
+        mass in 30.0..200.0_f64, give in 0.01..1.0_f64, fall in 0.0..4.0_f64, times in 1.2..10.0_f64,
+    ) {
+        let (weight, spring) = (mass * GRAVITY, mass * GRAVITY / give);
+        let slips = times * weight;
+        // The rope pulls as a spring up to the force at which it runs, and with that force from there on.
+        let pull = |x: f64| f64::min(spring * x, slips);
+        let step = (mass / spring).sqrt() / 4000.0;
+        let lowest = lowest_point((2.0 * GRAVITY * fall).sqrt(), step, |x| GRAVITY - pull(x) / mass);
+        let law = braked(newtons(weight), metres(give), metres(fall), newtons(slips)).unwrap();
+        prop_assert!(close(law.peak.value, pull(lowest), 1e-5, 0.0), "{law:?} {}", pull(lowest));
+        let travel = (lowest - slips / spring).max(0.0);
+        prop_assert!(close(law.travel.value, travel, 1e-4, 1e-5 * (lowest + give)), "{law:?} {travel}");
+    }
+
+    #[test]
+    fn more_force_at_the_device_is_less_way_and_never_less_pull(
+        weight in 300.0..3000.0_f64, give in 0.01..1.0_f64, fall in 0.0..4.0_f64, times in 1.05..10.0_f64, more in 1.0..3.0_f64,
+    ) {
+        let at = |times: f64| braked(newtons(weight), metres(give), metres(fall), newtons(weight * times)).unwrap();
+        let (one, other) = (at(times), at(times * more));
+        prop_assert!(other.travel <= one.travel && other.peak >= one.peak);
+    }
+}
+
+proptest! {
+    #![proptest_config(often())]
+
+    #[test]
+    fn catches_give_an_error_or_a_number_whatever_comes_in(one in any(), two in any(), three in any(), four in any()) {
+        let given = [one, two, three, four];
+        let answer = gives(newtons(one), newtons(two), metres(three), metres(four)).map(|give| give.value);
+        let within = one >= 0.0 && two > 0.0 && three > 0.0 && four >= 0.0;
+        prop_assert!(is_lawful(answer, &given, within, |give| give.is_finite() && give >= 0.0), "{answer:?}");
+        let answer = caught_at(newtons(one), metres(two), metres(three), speed(four)).map(|force| force.value);
+        prop_assert!(is_lawful(answer, &given, within_catch(one, two, three, four), |force| {
+            force.is_finite() && force / 2.0 >= one
+        }), "{answer:?}");
+        let answer = stopped(newtons(one), metres(two), speed(three)).map(|force| force.value);
+        let within = one >= 0.0 && two > 0.0 && three >= 0.0;
+        prop_assert!(is_lawful(answer, &[one, two, three], within, |force| force.is_finite() && force >= one), "{answer:?}");
+        let answer = braked(newtons(one), metres(two), metres(three), newtons(four));
+        let within = one > 0.0 && two > 0.0 && three >= 0.0 && four > one;
+        let numbers = |braked: Braked| braked.peak.value.is_finite() && braked.travel.value >= 0.0;
+        prop_assert!(is_lawful(answer, &given, within, numbers), "{answer:?}");
+    }
+}
+
+fn within_catch(weight: f64, give: f64, fall: f64, speed: f64) -> bool {
+    weight >= 0.0 && give > 0.0 && fall >= 0.0 && speed >= 0.0
 }

@@ -28,6 +28,8 @@ mod haul;
 #[cfg(test)]
 mod line_catch;
 #[cfg(test)]
+mod leg_failure;
+#[cfg(test)]
 mod mass;
 #[cfg(test)]
 mod numbers;

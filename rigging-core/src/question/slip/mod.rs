@@ -1,0 +1,282 @@
+//! What if something gives, or I lose my feet?
+
+mod case;
+mod choice;
+mod drawn;
+mod graph;
+mod other;
+#[cfg(test)]
+mod tests;
+mod told;
+mod worked;
+
+pub use choice::{Catcher, InTheWay, SlipEvent, SlipsAt, TailMade};
+
+use told::{CAUTIONS, NOT_IN};
+use worked::FORMULAS;
+
+use super::Ask;
+use super::against::{self, Against, asks_limit};
+use super::answer::Answer;
+use super::carried::{Carried, HangOn, HeldBy, larger};
+use super::edge::Edge;
+use super::field::{Field, place, table};
+use super::input::BadInput;
+use super::people::{self, People, asks_people};
+use crate::band::Band;
+use crate::law::OutOfDomain;
+use crate::quantity::{Angle, Force, Kind, Length, degree, kilonewton, metre};
+use crate::working::Source;
+
+/// Something gives, or someone loses their feet.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Slip {
+    /// What happens.
+    pub event: SlipEvent,
+    /// Rope from the anchor to the person.
+    pub rope: Length,
+    /// What rope it is.
+    pub catcher: Catcher,
+    /// Stiffness of the rope if it is the user's own.
+    pub own_stiffness: Band<Force>,
+    /// Free fall until the rope comes tight.
+    pub slack: Length,
+    /// How far down someone goes in a second.
+    pub in_a_second: Length,
+    /// What the rope runs over.
+    pub edge: Edge,
+    /// How far the rope turns there.
+    pub edge_turn: Angle,
+    /// What the cow's tail, or the leg that is left, is made of.
+    pub made: TailMade,
+    /// Its length.
+    pub sling: Length,
+    /// How far the harness is above the anchor; negative below.
+    pub above: Length,
+    /// How far the point that people hang on drops.
+    pub drop: Length,
+    /// Force at which the device slips.
+    pub slips_at: Band<Force>,
+    /// Where that device is.
+    pub slipping: SlipsAt,
+    /// Level distance from plumb below the anchor where a swing begins.
+    pub out: Length,
+    /// What is in its way.
+    pub obstacle: InTheWay,
+    /// Level distance of the wall from plumb below the anchor; negative beyond it.
+    pub wall_out: Length,
+    /// Rope between the anchor and the lip that it swings over.
+    pub lip: Length,
+    /// Rope from a deviation, or a second line, to the person; 0 if there is none.
+    pub deviation_rope: Length,
+    /// Level distance of the person from plumb below that.
+    pub deviation_out: Length,
+    /// Height of the person above ledge, ground or water; 0 if there is none near.
+    pub clear: Length,
+    /// How far the anchor gives under one person.
+    pub anchor_gives: Length,
+    /// Who hangs.
+    pub people: People,
+    /// What the force at the anchor is compared with.
+    pub against: Against,
+}
+
+impl Default for Slip {
+    fn default() -> Self {
+        let metres = Length::new::<metre>;
+        Slip {
+            event: SlipEvent::Slack,
+            rope: metres(8.0),
+            catcher: Catcher::Canyon,
+            own_stiffness: Band::of(20.0, 30.0, 41.0).map(Force::new::<kilonewton>),
+            slack: metres(1.0),
+            in_a_second: metres(2.0),
+            edge: Edge::PolishedRock,
+            edge_turn: Angle::new::<degree>(70.0),
+            made: TailMade::Hmpe,
+            sling: metres(0.6),
+            above: metres(0.0),
+            drop: metres(0.3),
+            slips_at: Band::of(2.0, 3.0, 4.5).map(Force::new::<kilonewton>),
+            slipping: SlipsAt::Person,
+            out: metres(3.0),
+            obstacle: InTheWay::Wall,
+            wall_out: metres(0.0),
+            lip: metres(1.0),
+            deviation_rope: metres(0.0),
+            deviation_out: metres(0.0),
+            clear: metres(3.0),
+            anchor_gives: metres(0.0),
+            people: People::default(),
+            against: Against::default(),
+        }
+    }
+}
+
+asks_people!(Slip);
+asks_limit!(Slip);
+
+impl Slip {
+    fn swings(&self) -> bool {
+        self.event == SlipEvent::Swing
+    }
+    fn is_roped(&self) -> bool {
+        self.event != SlipEvent::Tail
+    }
+    fn has_slack(&self) -> bool {
+        matches!(self.event, SlipEvent::Slack | SlipEvent::Slips)
+    }
+    fn has_sling(&self) -> bool {
+        matches!(self.event, SlipEvent::Tail | SlipEvent::Fails)
+    }
+
+    fn refuse(&self) -> Result<(), OutOfDomain> {
+        let refused = |what, value: Length, must| Err(OutOfDomain { what, value: value.value, must });
+        if self.has_slack() && self.slack > self.rope * 2.0 {
+            let must = "not more than twice the rope: nobody can fall farther";
+            return refused("free fall until the rope comes tight", self.slack, must);
+        }
+        if self.event == SlipEvent::Tail && self.above.abs() > self.sling {
+            return refused("harness above or below the anchor", self.above, "not more than the tail is long");
+        }
+        if self.swings() {
+            if self.out > self.rope {
+                return refused("way out from plumb", self.out, "not more than the rope");
+            }
+            if self.obstacle == InTheWay::Wall && self.wall_out.abs() > self.out {
+                let must = "on the way of the swing: it goes as far beyond plumb as it began before it";
+                return refused("place of the wall", self.wall_out, must);
+            }
+            if self.lip > self.rope {
+                return refused("rope from the anchor to the lip", self.lip, "not more than the rope");
+            }
+            if self.deviation_out > self.deviation_rope {
+                let must = "not more than the rope from the deviation";
+                return refused("way out from below the deviation", self.deviation_out, must);
+            }
+        }
+        Ok(())
+    }
+}
+
+impl Ask for Slip {
+    const NAME: &'static str = "slip";
+    const KEY: &'static str = "sl";
+    const WORDS: &'static str = "What if something gives, or I lose my feet?";
+    const ABOUT: &'static str =
+        "Peak force and depth of a fall, of a failed anchor, of a device that slips, and what a swing does";
+    const EXAMPLE: &'static str =
+        "Someone slips with a metre of slack in 8 m of canyon rope over a polished lip, a ledge 3 m below.";
+
+    fn fields() -> Vec<Field<Self>> {
+        let mut fields = table![
+            Field::choice('a', "what", SlipEvent::CHOICES, place!(event))
+                .says("What happens", "what is asked below follows from it"),
+            Field::one('b', "rope_m", Kind::Length, 0.3..=200.0, place!(rope))
+                .says("Rope from the anchor to the person", "along the rope; short rope catches harder")
+                .asked_if(Slip::is_roped),
+            Field::choice('c', "rope", Catcher::CHOICES, place!(catcher))
+                .says("Which rope", "its stiffness in a fall, a range")
+                .from(Source::derived("the limits of EN 1891 and EN 892; used and wet assumed"))
+                .asked_if(Slip::is_roped),
+            Field::range('d', "stiffness_n", Kind::Force, 1000.0..=1_000_000.0, place!(own_stiffness))
+                .says("Stiffness of the rope (EA)", "tension that would double its length")
+                .asked_if(|slip: &Slip| slip.is_roped() && slip.catcher == Catcher::Own),
+            Field::one('z', "slack_m", Kind::Length, 0.0..=30.0, place!(slack))
+                .says("Free fall until the rope comes tight", "the slack; climbed above the anchor, twice as much")
+                .asked_if(Slip::has_slack),
+            Field::one('p', "in_a_second_m", Kind::Length, 0.1..=15.0, place!(in_a_second))
+                .says("Speed: way down in one second", "a calm abseil goes 0.3 to 1 m, a fast one 2 m and more")
+                .asked_if(|slip: &Slip| slip.event == SlipEvent::Stopped),
+            Field::choice('e', "edge", Edge::CHOICES, place!(edge))
+                .says("Edge between anchor and person", "friction there takes load off the anchor; counted only second")
+                .asked_if(|slip: &Slip| slip.event.has_edge()),
+            Field::one('u', "edge_turn_rad", Kind::Angle, 0.0..=std::f64::consts::PI, place!(edge_turn))
+                .says("Turning angle at the edge", "how far the rope changes direction there; 0 is straight on")
+                .asked_if(|slip: &Slip| slip.event.has_edge() && slip.edge != Edge::Free),
+            Field::choice('s', "sling", TailMade::CHOICES, place!(made))
+                .says("Cow's tail, or leg that is left", "what it is made of")
+                .from(Source::derived("HMPE from one published drop test; nylon and cord assumed"))
+                .asked_if(Slip::has_sling),
+            Field::one('f', "sling_m", Kind::Length, 0.1..=10.0, place!(sling))
+                .says("Its length", "from the anchor to the harness, or to the point that people hang on")
+                .asked_if(Slip::has_sling),
+            Field::one('h', "above_m", Kind::Length, -10.0..=10.0, place!(above))
+                .says("Harness above the anchor by", "negative below; level with it the fall is as long as the tail")
+                .asked_if(|slip: &Slip| slip.event == SlipEvent::Tail),
+            Field::one('i', "drop_m", Kind::Length, 0.0..=20.0, place!(drop))
+                .says("Drop of the point that people hang on", "until the next anchor or leg is tight, straight down")
+                .asked_if(|slip: &Slip| slip.event == SlipEvent::Fails),
+            Field::range('t', "slips_at_n", Kind::Force, 100.0..=50_000.0, place!(slips_at))
+                .says("Force at which the device slips", "as its maker states; a hand on a descender holds far less")
+                .from(Source::assumed("rope grabs and braking devices slip at some 2 to 4.5 kN"))
+                .asked_if(|slip: &Slip| slip.event == SlipEvent::Slips),
+            Field::choice('g', "device_at", SlipsAt::CHOICES, place!(slipping))
+                .says("Where the device is", "at the anchor the edge's friction adds to what the person gets")
+                .asked_if(|slip: &Slip| slip.event == SlipEvent::Slips),
+            Field::one('r', "out_m", Kind::Length, 0.0..=200.0, place!(out))
+                .says("Out: person from plumb below the anchor", "level distance where the swing begins")
+                .asked_if(Slip::swings),
+            Field::choice('x', "obstacle", InTheWay::CHOICES, place!(obstacle))
+                .says("In the way of the swing", "what the person would meet")
+                .asked_if(Slip::swings),
+            Field::one('j', "wall_out_m", Kind::Length, -200.0..=200.0, place!(wall_out))
+                .says("Wall: from plumb below the anchor", "level; toward the person above 0, beyond plumb below 0")
+                .asked_if(|slip: &Slip| slip.swings() && slip.obstacle == InTheWay::Wall),
+            Field::one('v', "lip_m", Kind::Length, 0.0..=200.0, place!(lip))
+                .says("Down: anchor to the lip", "where the rope would saw; 0 if it hangs free")
+                .asked_if(Slip::swings),
+            Field::one('A', "deviation_rope_m", Kind::Length, 0.0..=200.0, place!(deviation_rope))
+                .says("Rope from a deviation or second line", "to the person; 0 if there is none")
+                .asked_if(Slip::swings),
+            Field::one('B', "deviation_out_m", Kind::Length, 0.0..=200.0, place!(deviation_out))
+                .says("Out: person from plumb below that", "level distance where that swing begins")
+                .asked_if(|slip: &Slip| slip.swings() && slip.deviation_rope.value > 0.0),
+            Field::one('C', "clear_m", Kind::Length, 0.0..=200.0, place!(clear))
+                .says("Down: person to ledge, ground or water", "from where it begins; 0 if there is none near"),
+            Field::one('D', "anchor_gives_m", Kind::Length, 0.0..=1.0, place!(anchor_gives))
+                .says("Anchor gives under one person", "95 kg hanging still; 0 for a bolt, some for a young tree")
+                .asked_if(|slip: &Slip| !slip.swings()),
+        ];
+        fields.extend(people::fields());
+        fields.extend(against::fields());
+        fields
+    }
+
+    fn solve(&self) -> Result<Answer, BadInput> {
+        self.refuse()?;
+        let spreads = self.spread()?;
+        let peak = spreads.peak.band;
+        let each = f64::from(self.people.count);
+        let held = HeldBy::Said(self.against.holds);
+        let rope = larger(peak, spreads.before.band).map(|force| force / self.strands());
+        let carried = Carried {
+            hung: larger(peak, spreads.before.band),
+            on: if self.event == SlipEvent::Tail { HangOn::Tail } else { HangOn::Rope },
+            rope,
+            ..Carried::by_rope(peak, self.people.count, held)
+        };
+        let findings = self.findings(&spreads, each)?;
+        let on = findings.first().map(|finding| finding.what.clone()).unwrap_or_default();
+        let chosen = self.against.compare_any_way(on, peak);
+        let mut working = self.working(&spreads)?;
+        working.extend(chosen.limit.as_ref().map(|limit| limit.step()));
+        let [smooth, jerks, _] = people::FORMULAS;
+        Ok(Answer {
+            findings,
+            states: self.states(peak)?,
+            outcomes: self.outcomes()?,
+            comparisons: vec![chosen],
+            usual: carried.compare(&self.against),
+            carried: Some(carried),
+            remarks: self.remarks(&spreads),
+            scene: self.scene(&spreads.peak.at_high)?,
+            graphs: vec![self.graph(&spreads.peak)?],
+            working,
+            formulas: [FORMULAS.as_slice(), &[smooth, jerks]].concat(),
+            cautions: CAUTIONS.to_vec(),
+            not_in: NOT_IN.to_vec(),
+            ..Answer::default()
+        })
+    }
+}

@@ -1,0 +1,134 @@
+//! The same slip done otherwise, side by side.
+
+use super::super::answer::{Finding, Outcome};
+use super::case::INPUTS;
+use super::told::length;
+use super::{InTheWay, Slip, SlipEvent, TailMade};
+use crate::band::{Band, Spread};
+use crate::law::{OutOfDomain, bend, fall};
+use crate::quantity::{Angle, Force, Length, metre, newton, radian};
+
+/// Slack and rope of the slip that every answer is set beside, m.
+const SLACK: f64 = 0.5;
+const ROPE: f64 = 3.0;
+
+fn metres(length: f64) -> Length {
+    Length::new::<metre>(length)
+}
+
+impl Slip {
+    pub(super) fn outcomes(&self) -> Result<Vec<Outcome>, OutOfDomain> {
+        let mut outcomes = Vec::new();
+        let mut beside = |case: &str, other: &Slip| -> Result<(), OutOfDomain> {
+            outcomes.push(Outcome { case: case.to_owned(), findings: other.short()? });
+            Ok(())
+        };
+        match self.event {
+            SlipEvent::Tail => {
+                for (case, above) in [
+                    ("The same tail, hanging straight below the anchor and let go", -self.sling),
+                    ("The same tail, harness level with the anchor", metres(0.0)),
+                    ("The same tail, as far above the anchor as it reaches", self.sling),
+                ] {
+                    beside(case, &Slip { above, ..self.clone() })?;
+                }
+                for made in TailMade::ALL.into_iter().filter(|made| *made != self.made) {
+                    let other = Slip { made, ..self.clone() };
+                    beside(&format!("The same fall on {}", made.words()), &other)?;
+                }
+            }
+            SlipEvent::Swing => {
+                // Whatever is in the way stays where it is.
+                let twice = Slip { rope: self.rope * 2.0, ..self.clone() };
+                if self.out * 2.0 <= self.rope && self.lip * 2.0 <= self.rope {
+                    beside("From as far out on half the rope", &Slip { rope: self.rope / 2.0, ..self.clone() })?;
+                }
+                beside("From as far out on twice the rope", &twice)?;
+            }
+            SlipEvent::Slack | SlipEvent::Slips | SlipEvent::Fails | SlipEvent::Stopped => {
+                // On less than half as much rope as it falls nobody falls.
+                if self.free_fall() <= self.rope || !matches!(self.event, SlipEvent::Slack | SlipEvent::Slips) {
+                    beside("The same on half the rope", &Slip { rope: self.rope / 2.0, ..self.clone() })?;
+                }
+                beside("The same on twice the rope", &Slip { rope: self.rope * 2.0, ..self.clone() })?;
+                let lip = Slip { event: SlipEvent::Slack, slack: metres(SLACK), rope: metres(ROPE), ..self.clone() };
+                beside("A slip with 0.5 m of slack on 3 m of this rope", &lip)?;
+            }
+        }
+        match self.event {
+            SlipEvent::Stopped => outcomes.push(self.loose()?),
+            SlipEvent::Swing if self.deviation_rope.value > 0.0 => outcomes.push(self.deviated()?),
+            _ => {}
+        }
+        Ok(outcomes)
+    }
+
+    /// What matters of another case.
+    fn short(&self) -> Result<Vec<Finding>, OutOfDomain> {
+        let spreads = self.spread()?;
+        let load = |what: &str, spread: &Spread<7>| Finding::load(what, spread.band).moved_by(spread, &INPUTS);
+        let mut findings = vec![load(
+            if self.crosses_edge() { "on the anchor, edge not counted" } else { "on the anchor" },
+            &spreads.peak,
+        )];
+        if self.event == SlipEvent::Swing {
+            findings.push(load("on the anchor to the side, at most", &spreads.sideways));
+            if self.obstacle == InTheWay::Wall {
+                let fall = self.equal_fall(self.wall_out.value, self.ends()?, spreads.stretch.band.high())?;
+                findings.push(length("of free fall would give the speed at the wall", fall));
+            }
+        }
+        findings.push(length("fallen in all, stretch included", spreads.fallen.band));
+        Ok(findings)
+    }
+
+    /// Going down as fast, but on a rope that is loose when it locks.
+    fn loose(&self) -> Result<Outcome, OutOfDomain> {
+        let mut findings = Vec::new();
+        for (what, slack) in
+            [("on the anchor, the rope loose but straight", 0.0), ("on the anchor, with 0.5 m of slack as well", SLACK)]
+        {
+            let [spread] = crate::band::sweep(self.inputs(), |point| {
+                let case = self.case(point)?;
+                let (weight, gives) = (Force::new::<newton>(case.weight), metres(case.gives));
+                Ok::<_, OutOfDomain>([fall::caught(weight, gives, metres(slack), self.speed())?.value])
+            })?;
+            findings.push(Finding::load(what, spread.band).moved_by(&spread, &INPUTS));
+        }
+        Ok(Outcome { case: "At that speed, but not hanging on the rope when it locks".to_owned(), findings })
+    }
+
+    /// The swing from a deviation or a second line, and what that gets.
+    fn deviated(&self) -> Result<Outcome, OutOfDomain> {
+        let other = Slip {
+            rope: self.deviation_rope.max(metres(0.01)),
+            out: self.deviation_out,
+            obstacle: InTheWay::None,
+            lip: metres(0.0),
+            ..self.clone()
+        };
+        let spreads = other.spread()?;
+        let down = |slip: &Slip| -> Result<f64, OutOfDomain> { Ok(slip.rope.value * slip.begins()?.value.cos()) };
+        // Where the deviation is, seen from the anchor.
+        let aside = (self.out - self.deviation_out).value;
+        let below = down(self)? - down(&other)?;
+        let turn = Angle::new::<radian>(aside.abs().atan2(below));
+        let pull = |force: f64| -> Result<f64, OutOfDomain> {
+            let force = Force::new::<newton>(force);
+            Ok(bend::resultant(force, force, turn)?.value)
+        };
+        let peak = &spreads.peak.band;
+        let on = Band::of(pull(peak.low())?, pull(peak.typical())?, pull(peak.high())?);
+        let fall = other.equal_fall(0.0, Angle::default(), spreads.stretch.band.high())?;
+        let findings = vec![
+            Finding::load("in the rope at the bottom of that swing", *peak),
+            Finding::load("on the deviation then, friction there not counted", on),
+            length("of free fall would give the speed at the bottom", fall),
+            length("from plumb below the anchor, where the person comes to hang", Band::exact(aside.abs())),
+        ];
+        Ok(Outcome {
+            case: "From the deviation or second line; should it fail, the swing above follows".to_owned(),
+            findings,
+        })
+    }
+}
