@@ -17,11 +17,14 @@ pub use uom::si::f64::{
     Acceleration, Angle, Energy, Force, Length, Mass, Ratio, SpecificHeatCapacity, TemperatureInterval, Velocity,
     VolumeRate,
 };
+pub use uom::si::f64::{Pressure, Torque};
 pub use uom::si::force::{kilogram_force, kilonewton, newton};
 pub use uom::si::length::{foot, inch, meter as metre, millimeter as millimetre};
 pub use uom::si::mass::kilogram;
+pub use uom::si::pressure::{kilopascal, megapascal, pascal};
 pub use uom::si::ratio::{percent, ratio};
 pub use uom::si::specific_heat_capacity::joule_per_kilogram_kelvin;
+pub use uom::si::torque::newton_meter as newton_metre;
 pub use uom::si::velocity::meter_per_second as metre_per_second;
 pub use uom::si::volume_rate::liter_per_second as litre_per_second;
 

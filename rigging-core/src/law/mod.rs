@@ -6,6 +6,7 @@
 
 pub mod bend;
 pub mod bolt;
+pub mod buried;
 pub mod descender;
 pub mod fall;
 pub mod falling_water;
@@ -13,6 +14,7 @@ pub mod gravity;
 pub mod ground;
 pub mod haul;
 pub mod leg_failure;
+pub mod log;
 pub mod pull_down;
 pub mod pullers;
 pub mod pulley;
@@ -21,6 +23,7 @@ pub mod rope;
 pub mod sling;
 pub mod swing;
 pub mod taut_line;
+pub mod tree;
 pub mod triangle;
 pub mod two_legs;
 

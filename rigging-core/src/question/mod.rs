@@ -24,6 +24,7 @@ mod guided_abseil;
 mod human_anchor;
 mod input;
 mod line;
+mod natural_anchor;
 mod people;
 mod pull_down;
 mod pullers;
@@ -46,6 +47,7 @@ pub use guided_abseil::{Guide, GuidedAbseil};
 pub use human_anchor::{HumanAnchor, Seat, Stance};
 pub use input::{BadInput, Rule, Said, check, settled};
 pub use line::{Between, Line, Meets, OnLine, Setting, Way};
+pub use natural_anchor::{Contact, Ground, Natural, NaturalAnchor, Seating, Shape, Stands, TreeKind};
 pub use people::{People, State};
 pub use pull_down::{EdgeMet, Met, PullDown, PulledBy, Slab};
 pub use pullers::PullFrom;
@@ -173,7 +175,19 @@ macro_rules! questions {
 }
 
 // In the order of the leader's walk.
-questions!(AnchorLegs, Bend, Line, RopeEnd, Abseil, GuidedAbseil, HumanAnchor, RaiseLower, PullDown, WeakestPart,);
+questions!(
+    AnchorLegs,
+    NaturalAnchor,
+    Bend,
+    Line,
+    RopeEnd,
+    Abseil,
+    GuidedAbseil,
+    HumanAnchor,
+    RaiseLower,
+    PullDown,
+    WeakestPart,
+);
 
 impl Question {
     /// The question of this name, with its example.
