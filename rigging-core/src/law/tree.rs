@@ -5,7 +5,6 @@
 //! that a sound tree on such ground was found to do.
 
 use super::{OutOfDomain, check, finite, not_negative};
-use crate::band::Band;
 use crate::quantity::{Force, Length, Mass, Ratio, Torque, kilogram, metre, newton, newton_metre};
 use std::f64::consts::PI;
 
@@ -72,13 +71,11 @@ impl Species {
     }
 }
 
-/// How one tree scatters about the regressions: the share that 5, 50 and 95 in 100 stay below.
+/// How one tree scatters about the regressions: what 5 and 95 in 100 stay below, and the middle.
 ///
 /// # References
 /// Detter et al. 2023, worked out from their scatter.
-pub fn scatter() -> Band {
-    Band::of(0.58, 1.0, 1.73)
-}
+pub const SCATTER: [f64; 3] = [0.58, 1.0, 1.73];
 
 /// Least and largest diameter that is asked for: about that of the trees that were winched over (assumed).
 pub const DIAMETERS: [f64; 2] = [0.05, 0.60];

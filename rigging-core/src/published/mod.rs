@@ -19,6 +19,7 @@
 //! ```
 
 mod bends;
+mod natural;
 mod people;
 mod pull_down;
 mod row;
@@ -33,8 +34,15 @@ type Answers = Result<Vec<Vec<f64>>, Unanswered>;
 /// The id of a row and the function that answers it.
 type Answerer = (&'static str, fn(&Row) -> Answers);
 
-const ANSWERERS: [&[Answerer]; 6] =
-    [statics::ANSWERERS, bends::ANSWERERS, people::ANSWERERS, pull_down::ANSWERERS, slack::ANSWERERS, units::ANSWERERS];
+const ANSWERERS: [&[Answerer]; 7] = [
+    statics::ANSWERERS,
+    bends::ANSWERERS,
+    people::ANSWERERS,
+    pull_down::ANSWERERS,
+    slack::ANSWERERS,
+    units::ANSWERERS,
+    natural::ANSWERERS,
+];
 
 /// The ids of all rows that can be answered.
 pub fn ids() -> impl Iterator<Item = &'static str> {

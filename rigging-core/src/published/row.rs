@@ -13,7 +13,7 @@ use uom::si::area::square_inch;
 use uom::si::energy::{joule, megajoule};
 use uom::si::f64::{Acceleration, Area, Energy, Pressure};
 use uom::si::length::centimeter;
-use uom::si::pressure::{pascal, psi};
+use uom::si::pressure::{megapascal, pascal, psi};
 
 /// A published answer and what it was the answer to.
 #[derive(Debug, Clone, PartialEq, Deserialize)]
@@ -184,7 +184,7 @@ impl Row {
     reads!(plain, plains, Ratio, "" => ratio);
     reads!(gravity, gravities, Acceleration, "_m_per_s2" => meter_per_second_squared);
     reads!(area, areas, Area, "_in2" => square_inch);
-    reads!(pressure, pressures, Pressure, "_psi" => psi, "_pa" => pascal);
+    reads!(pressure, pressures, Pressure, "_psi" => psi, "_pa" => pascal, "_mpa" => megapascal);
 
     pub(super) fn flag(&self, name: &'static str) -> Result<bool, Unanswered> {
         match self.inputs.get(name) {

@@ -10,6 +10,8 @@ mod bend;
 #[cfg(test)]
 mod bolt;
 #[cfg(test)]
+mod buried;
+#[cfg(test)]
 mod by_hand;
 #[cfg(test)]
 mod descender;
@@ -21,6 +23,8 @@ mod falling_water;
 mod ground;
 #[cfg(test)]
 mod haul;
+#[cfg(test)]
+mod log;
 #[cfg(test)]
 mod mass;
 #[cfg(test)]
@@ -37,6 +41,8 @@ mod sling;
 mod swing;
 #[cfg(test)]
 mod taut_line;
+#[cfg(test)]
+mod tree;
 #[cfg(test)]
 mod triangle;
 #[cfg(test)]

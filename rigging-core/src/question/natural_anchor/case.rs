@@ -115,7 +115,7 @@ impl NaturalAnchor {
         [
             only(!block, self.girth.map(|girth| girth.value)),
             only(tree, height),
-            only(tree, tree::scatter()),
+            only(tree, band(tree::SCATTER)),
             only(tree, self.stands.site()),
             only(block, Band::of(0.45, 0.52, 0.65)),
             only(rests, if log { band(LOG_CUBIC_METRE) } else { self.cubic_metre.map(|mass| mass.value) }),
