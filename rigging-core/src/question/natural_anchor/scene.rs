@@ -77,12 +77,11 @@ impl NaturalAnchor {
             }
             _ => "Drawn: the hardest slip on the part; what it can do is not known.",
         };
-        Ok(Scene {
+        let mut scene = Scene {
             case: case.to_owned(),
             rock,
             anchors: vec![part.sling],
             lines,
-            traces: part.traces,
             water: part.water.map(|level| [[x - 1.5, level], [x + 0.8, level]]).into_iter().collect(),
             people,
             forces,
@@ -90,7 +89,9 @@ impl NaturalAnchor {
             angles,
             lengths,
             ..Scene::default()
-        })
+        };
+        scene.traces = part.traces;
+        Ok(scene)
     }
 
     fn drawn_tree(&self, is_known: bool, &point: &Inputs) -> Result<Part, OutOfDomain> {
