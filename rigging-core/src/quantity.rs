@@ -18,16 +18,18 @@ pub use uom::si::energy::{joule, megajoule};
 /// Depth times speed of water: what a current is judged by where people stand in it.
 pub use uom::si::f64::DiffusionCoefficient as DepthTimesSpeed;
 pub use uom::si::f64::{
-    Acceleration, Angle, Area, Energy, Force, Length, Mass, MassDensity, Ratio, SpecificHeatCapacity,
-    TemperatureInterval, Time, Velocity, Volume, VolumeRate,
+    Acceleration, Angle, Area, Energy, Force, Length, Mass, MassDensity, Pressure, Ratio, SpecificHeatCapacity,
+    TemperatureInterval, Time, Torque, Velocity, Volume, VolumeRate,
 };
 pub use uom::si::force::{kilogram_force, kilonewton, newton};
 pub use uom::si::length::{foot, inch, meter as metre, millimeter as millimetre};
 pub use uom::si::mass::kilogram;
 pub use uom::si::mass_density::kilogram_per_cubic_meter as kilogram_per_cubic_metre;
+pub use uom::si::pressure::{kilopascal, megapascal, pascal};
 pub use uom::si::ratio::{percent, ratio};
 pub use uom::si::specific_heat_capacity::joule_per_kilogram_kelvin;
 pub use uom::si::time::second;
+pub use uom::si::torque::newton_meter as newton_metre;
 pub use uom::si::velocity::{foot_per_second, meter_per_second as metre_per_second};
 pub use uom::si::volume::cubic_meter as cubic_metre;
 pub use uom::si::volume_rate::liter_per_second as litre_per_second;

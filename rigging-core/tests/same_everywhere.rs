@@ -12,14 +12,16 @@ use rigging_core::law::pull_down::Piece;
 use rigging_core::law::slanted_line::{SlantedLine, Slider};
 use rigging_core::law::standing::{Board, Conditions, Curve};
 use rigging_core::law::taut_line::{Hung, TautLine};
+use rigging_core::law::tree::{Soil, Species};
 use rigging_core::law::{
-    bend, bolt, descender, drag, fall, falling_water, flood, gravity, ground, haul, leg_failure, line_catch, pull_down,
-    pullers, pulley, rope, side_slope, slanted_line, sling, standing, swing, taut_line, triangle, two_legs,
+    bend, bolt, buried, descender, drag, fall, falling_water, flood, gravity, ground, haul, leg_failure, line_catch,
+    log, pull_down, pullers, pulley, rope, side_slope, slanted_line, sling, standing, swing, taut_line, tree, triangle,
+    two_legs,
 };
 use rigging_core::quantity::{
-    Angle, Area, Energy, Force, Length, Mass, MassDensity, Ratio, Velocity, Volume, VolumeRate, cubic_metre, degree,
-    joule, kilogram, kilogram_per_cubic_metre, litre_per_second, metre, metre_per_second, millimetre, newton, ratio,
-    square_metre,
+    Angle, Area, Energy, Force, Length, Mass, MassDensity, Pressure, Ratio, Torque, Velocity, Volume, VolumeRate,
+    cubic_metre, degree, joule, kilogram, kilogram_per_cubic_metre, litre_per_second, megapascal, metre,
+    metre_per_second, millimetre, newton, newton_metre, ratio, square_metre,
 };
 use std::collections::BTreeMap;
 #[cfg(target_arch = "wasm32")]
@@ -99,6 +101,13 @@ impl Sample {
     fn directions(&mut self) -> Directions {
         Directions { slope: self.degrees(-30.0, 15.0), rope: self.degrees(-40.0, 40.0) }
     }
+    fn rock(&mut self) -> Mass {
+        Mass::new::<kilogram>(self.between(400.0, 3000.0))
+    }
+    fn species(&mut self) -> Species {
+        let place = self.between(0.0, Species::ALL.len() as f64) as usize;
+        *Species::ALL.get(place).unwrap()
+    }
     fn straight(&mut self) -> Piece {
         let weight = Force::new::<newton>(self.between(0.0, 50.0));
         Piece::Straight { weight, rises: self.degrees(-90.0, 90.0), friction: self.plain(0.0, 1.0) }
@@ -149,7 +158,7 @@ fn ends(band: Band) -> Vec<(&'static str, Option<f64>)> {
     vec![("low", Some(band.low())), ("typical", Some(band.typical())), ("high", Some(band.high()))]
 }
 
-const LAWS: [Law; 85] = [
+const LAWS: [Law; 97] = [
     ("bend::tight_to_slack", |s| one(bend::tight_to_slack(s.plain(0.0, 1.0), s.degrees(0.0, 400.0)).unwrap().value)),
     ("bend::slack_side", |s| one(bend::slack_side(s.force(), s.plain(0.0, 1.0), s.degrees(0.0, 400.0)).unwrap().value)),
     ("bend::tight_side", |s| one(bend::tight_side(s.force(), s.plain(0.0, 1.0), s.degrees(0.0, 400.0)).unwrap().value)),
@@ -166,6 +175,11 @@ const LAWS: [Law; 85] = [
         let parts = bolt::Parts { out: s.force(), along: s.force() };
         one(bolt::share_of_limit(parts, s.stiffness(), s.stiffness()).unwrap().value)
     }),
+    ("buried::wedge", |s| {
+        let (deep, wide) = (s.metres(0.1, 2.0), s.metres(0.1, 3.0));
+        one(buried::wedge(deep, wide, Force::new::<newton>(s.between(8e3, 2e4)), s.degrees(0.0, 45.0)).unwrap().value)
+    }),
+    ("buried::table", |s| one(buried::table(s.metres(0.91, 2.0), s.plain(1.0, 4.0)).unwrap().value)),
     ("descender::friction_ratio", |s| {
         let in_use = descender::Use {
             diameter: Length::new::<millimetre>(s.between(8.0, 11.0)),
@@ -262,6 +276,14 @@ const LAWS: [Law; 85] = [
         maybe(ground::block_tips_back_at(s.force(), &block, s.metres(1.0, 2.0), s.directions()).unwrap())
     }),
     ("ground::push_of_feet", |s| one(ground::push_of_feet(s.force(), s.force(), s.plain(0.1, 0.9)).unwrap().value)),
+    ("ground::block_mass", |s| {
+        let lengths = [s.metres(0.2, 3.0), s.metres(0.2, 3.0), s.metres(0.2, 3.0)];
+        one(ground::block_mass(lengths, s.plain(0.4, 1.0), s.rock()).unwrap().value)
+    }),
+    ("ground::weight_in_water", |s| {
+        let mass = Mass::new::<kilogram>(s.between(10.0, 5000.0));
+        one(ground::weight_in_water(mass, s.rock(), s.plain(0.0, 1.0)).unwrap().value)
+    }),
     ("ground::lifts_at", |s| maybe(ground::lifts_at(s.force(), s.directions()).unwrap())),
     ("haul::by_share_of_load", |s| {
         one(haul::by_share_of_load(s.force(), s.plain(0.0, 8.0), s.plain(0.0, 0.2), s.plain(1.0, 8.0)).unwrap().value)
@@ -289,6 +311,12 @@ const LAWS: [Law; 85] = [
         let mass = Mass::new::<kilogram>(s.between(30.0, 200.0));
         one(line_catch::peak(held, stiffness, line, mass, s.speed() / 8.0).unwrap().value)
     }),
+    ("log::diameter", |s| one(log::diameter(s.metres(0.1, 3.0)).unwrap().value)),
+    ("log::breaks_at", |s| {
+        let strength = Pressure::new::<megapascal>(s.between(10.0, 60.0));
+        one(log::breaks_at(s.metres(0.05, 0.6), s.metres(0.5, 8.0), strength).unwrap().value)
+    }),
+    ("log::mass", |s| one(log::mass(s.metres(0.05, 0.6), s.metres(0.5, 12.0), s.rock()).unwrap().value)),
     ("pull_down::beyond", |s| one(pull_down::beyond(s.force(), &s.straight()).unwrap().value)),
     ("pull_down::pull", |s| {
         let way = [s.straight(), s.turn(), s.straight(), s.turn(), s.straight()];
@@ -433,6 +461,24 @@ const LAWS: [Law; 85] = [
     ("taut_line::at_rest", |s| hung(taut_line::at_rest(&s.line(), s.force()).unwrap())),
     ("taut_line::at_lowest_point", |s| {
         hung(taut_line::at_lowest_point(&s.line(), s.force(), s.metres(0.0, 2.0)).unwrap())
+    }),
+    ("tree::usual_height", |s| one(tree::usual_height(s.metres(0.05, 0.6)).unwrap().value)),
+    ("tree::stem_mass", |s| {
+        let species = s.species();
+        one(tree::stem_mass(species, s.metres(0.05, 0.6), s.metres(2.0, 50.0)).unwrap().value)
+    }),
+    ("tree::tips_over", |s| {
+        let (species, soil) = (s.species(), if s.share() < 0.5 { Soil::Draining } else { Soil::Gleyed });
+        one(tree::tips_over(species, soil, Mass::new::<kilogram>(s.between(1.0, 2000.0))).unwrap().value)
+    }),
+    ("tree::stem_breaks", |s| {
+        let species = s.species();
+        one(tree::stem_breaks(species, s.metres(0.05, 0.6)).unwrap().value)
+    }),
+    ("tree::pull_at", |s| {
+        let (over, breaks) = (s.between(100.0, 1e5), s.between(100.0, 1e5));
+        let [over, breaks] = [over, breaks].map(Torque::new::<newton_metre>);
+        one(tree::pull_at(over, breaks, [s.plain(0.58, 1.73), s.plain(0.25, 1.0)], s.metres(0.0, 4.0)).unwrap().value)
     }),
     ("triangle::anchor_force", |s| one(triangle::anchor_force(s.force(), s.degrees(0.0, 170.0)).unwrap().value)),
     ("triangle::strands_at_anchor", |s| {

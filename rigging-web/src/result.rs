@@ -172,6 +172,7 @@ fn together_with_the_first(answer: &Answer) -> &[Finding] {
 pub fn end_word(finding: &Finding) -> &'static str {
     match finding.end {
         End::High => "up to",
+        End::Low if finding.at_most => "at most",
         End::Low => "at least",
     }
 }

@@ -7,8 +7,9 @@
 //! Each law gives the rope force at which the body gives way, or `None` where that way of failing has
 //! no limit. The body holds the least of them.
 
+use super::gravity::weight;
 use super::{OutOfDomain, check, finite, not_negative, positive};
-use crate::quantity::{Angle, Force, Length, Ratio, newton};
+use crate::quantity::{Angle, Force, Length, Mass, Ratio, kilogram, newton};
 use std::f64::consts::FRAC_PI_2;
 
 /// Directions of the ground and the rope.
@@ -181,6 +182,45 @@ pub fn block_tips_back_at(
     let force = finite("moment of the weight", steady)? / arm;
     Ok(force.is_finite().then(|| Force::new::<newton>(force)))
 }
+
+/// Mass of a block, from the three lengths of the box around it.
+///
+/// # Formula
+/// `m = ρ s a b c`: the lengths `a`, `b`, `c` ≥ 0 (m), `s` ≥ 0 the share of the box that is rock, `ρ` ≥ 0 the mass of a
+/// cubic metre (kg).
+/// # Errors
+/// [`OutOfDomain`] if one of them is negative or m is too large for a number.
+/// # References
+/// A box; blocks fill 0.45 to 0.65 of theirs (assumed).
+pub fn block_mass(lengths: [Length; 3], share_of_box: Ratio, cubic_metre: Mass) -> Result<Mass, OutOfDomain> {
+    let mut volume = not_negative("share of the box", share_of_box.value)?;
+    for length in lengths {
+        volume *= not_negative("length of the block", length.value)?;
+    }
+    let cubic_metre = not_negative("mass of a cubic metre", cubic_metre.value)?;
+    finite("mass of the block", cubic_metre * volume).map(Mass::new::<kilogram>)
+}
+
+/// Weight that is left of a body partly under water.
+///
+/// # Formula
+/// `W = m g (1 − s ρ_w/ρ)`, not below 0: mass `m` ≥ 0 (kg), share of its volume under water `s`, 0 to 1, mass of a cubic
+/// metre of it `ρ` > 0 (kg), `ρ_w` = 1000 kg/m³. At 0 it floats.
+/// # Errors
+/// [`OutOfDomain`] outside these ranges.
+/// # References
+/// Archimedes; still water.
+pub fn weight_in_water(mass: Mass, cubic_metre: Mass, under_water: Ratio) -> Result<Force, OutOfDomain> {
+    let mass = not_negative("mass", mass.value)?;
+    let cubic_metre = positive("mass of a cubic metre", cubic_metre.value)?;
+    let share = under_water.value;
+    let share = check("share under water", share, (0.0..=1.0).contains(&share), "from 0 to 1")?;
+    let left = (1.0 - share * WATER / cubic_metre).max(0.0);
+    finite("weight", weight(Mass::new::<kilogram>(mass)).value * left).map(Force::new::<newton>)
+}
+
+/// Mass of a cubic metre of clean water, kg.
+const WATER: f64 = 1000.0;
 
 /// Rope force at which a body is lifted off the ground.
 ///

@@ -6,6 +6,7 @@
 
 pub mod bend;
 pub mod bolt;
+pub mod buried;
 pub mod descender;
 pub mod drag;
 pub mod fall;
@@ -16,17 +17,19 @@ pub mod ground;
 pub mod haul;
 pub mod leg_failure;
 pub mod line_catch;
+pub mod log;
 pub mod pull_down;
 pub mod pullers;
 pub mod pulley;
 mod root;
 pub mod rope;
-pub mod slanted_line;
 pub mod side_slope;
+pub mod slanted_line;
 pub mod sling;
 pub mod standing;
 pub mod swing;
 pub mod taut_line;
+pub mod tree;
 pub mod triangle;
 pub mod two_legs;
 

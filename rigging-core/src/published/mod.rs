@@ -19,6 +19,7 @@
 //! ```
 
 mod bends;
+mod natural;
 mod people;
 mod pull_down;
 mod row;
@@ -42,6 +43,7 @@ const ANSWERERS: [&[Answerer]; 7] = [
     slack::ANSWERERS,
     units::ANSWERERS,
     water::ANSWERERS,
+    natural::ANSWERERS,
 ];
 
 /// The ids of all rows that can be answered.

@@ -16,7 +16,7 @@ use uom::si::area::square_inch;
 use uom::si::energy::{joule, megajoule};
 use uom::si::f64::{Acceleration, Area, Energy, Pressure};
 use uom::si::length::centimeter;
-use uom::si::pressure::{pascal, psi};
+use uom::si::pressure::{megapascal, pascal, psi};
 use uom::si::velocity::mile_per_hour;
 
 /// A published answer and what it was the answer to.
@@ -188,7 +188,7 @@ impl Row {
     reads!(plain, plains, Ratio, "" => ratio);
     reads!(gravity, gravities, Acceleration, "_m_per_s2" => meter_per_second_squared);
     reads!(area, areas, Area, "_in2" => square_inch, "_m2" => square_metre);
-    reads!(pressure, pressures, Pressure, "_psi" => psi, "_pa" => pascal);
+    reads!(pressure, pressures, Pressure, "_psi" => psi, "_pa" => pascal, "_mpa" => megapascal);
     reads!(speed, speeds, Velocity, "_m_per_s" => metre_per_second, "_mph" => mile_per_hour);
     reads!(flow, flows, VolumeRate, "_l_per_s" => litre_per_second);
 

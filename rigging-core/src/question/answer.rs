@@ -62,6 +62,8 @@ pub struct Finding {
     pub kind: Kind,
     /// Which end of the range hurts.
     pub end: End,
+    /// True of what something can do at the very most: its low end hurts, but it is no strength.
+    pub at_most: bool,
     /// Direction of the pull at the adverse end: angle from plumb, to the right above 0.
     pub pull: Option<f64>,
     /// The label of the input that moves it most.
@@ -71,12 +73,18 @@ pub struct Finding {
 impl Finding {
     /// A load: its high end hurts.
     pub fn load(what: impl Into<String>, band: Band) -> Self {
-        Finding { what: what.into(), band, kind: Kind::Force, end: End::High, pull: None, moved_most_by: None }
+        let (kind, end) = (Kind::Force, End::High);
+        Finding { what: what.into(), band, kind, end, at_most: false, pull: None, moved_most_by: None }
     }
 
     /// A strength: its low end hurts.
     pub fn strength(what: impl Into<String>, band: Band) -> Self {
         Finding { end: End::Low, ..Finding::load(what, band) }
+    }
+
+    /// What something can do at the very most, by a check that can only say no: its low end hurts.
+    pub fn at_most(what: impl Into<String>, band: Band) -> Self {
+        Finding { at_most: true, ..Finding::strength(what, band) }
     }
 
     /// The finding of a spread, and which of its named inputs moves it most.

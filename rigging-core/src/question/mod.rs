@@ -25,6 +25,7 @@ mod guided_abseil;
 mod human_anchor;
 mod input;
 mod line;
+mod natural_anchor;
 mod people;
 mod pull_down;
 mod pullers;
@@ -49,6 +50,7 @@ pub use guided_abseil::{Guide, GuidedAbseil};
 pub use human_anchor::{Further, HumanAnchor, Released, Seat, Stance, Stands};
 pub use input::{BadInput, Rule, Said, check, settled};
 pub use line::{Between, Line, Meets, OnLine, Setting, Way};
+pub use natural_anchor::{Contact, Ground, Natural, NaturalAnchor, Seating, Shape, Stands as Rooted, TreeKind};
 pub use people::{People, State};
 pub use pull_down::{EdgeMet, Met, PullDown, PulledBy, Slab};
 pub use pullers::PullFrom;
@@ -179,6 +181,7 @@ macro_rules! questions {
 // In the order of the leader's walk.
 questions!(
     AnchorLegs,
+    NaturalAnchor,
     Bend,
     Line,
     RopeEnd,

@@ -142,7 +142,11 @@ impl Serialize for Finding {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
         let mut map = serializer.serialize_map(None)?;
         map.serialize_entry("what", &self.what)?;
-        let adverse = if self.end == End::High { "up_to" } else { "at_least" };
+        let adverse = match self.end {
+            End::High => "up_to",
+            End::Low if self.at_most => "at_most",
+            End::Low => "at_least",
+        };
         map.serialize_entry(&named(adverse, self.kind), &self.adverse())?;
         map.serialize_entry(&named("range", self.kind), &ends(&self.band))?;
         if let Some(pull) = self.pull {

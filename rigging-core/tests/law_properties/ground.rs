@@ -1,8 +1,11 @@
 use crate::by_hand::{Plane, last_true};
-use crate::numbers::{any, close, counts, degrees, factor, force, is_lawful, metres, newtons, often, plain, radians};
+use crate::numbers::{
+    any, close, counts, degrees, factor, force, is_lawful, kilograms, metres, newtons, often, plain, radians,
+};
 use proptest::prelude::*;
 use rigging_core::law::ground::{
-    Block, Directions, block_tips_back_at, block_topples_at, lifts_at, person_topples_at, push_of_feet, slides_at,
+    Block, Directions, block_mass, block_tips_back_at, block_topples_at, lifts_at, person_topples_at, push_of_feet,
+    slides_at, weight_in_water,
 };
 use std::f64::consts::FRAC_PI_2;
 
@@ -222,4 +225,33 @@ fn at_the_limits_a_body_is_what_anyone_can_see() {
     assert_eq!(person_topples(800.0, [0.0, 1.0, 0.1], 0.0), Some(0.0), "weight over the feet");
     assert_eq!(person_topples(800.0, [0.3, 0.0, 0.1], 0.0), None, "the rope runs through the feet");
     assert!(slides_at(newtons(800.0), plain(0.5), newtons(0.0), directions(0.0, FRAC_PI_2)).is_err());
+}
+
+proptest! {
+    #[test]
+    fn a_body_weighs_less_by_what_the_water_it_displaces_weighs(
+        sides in prop::array::uniform3(0.1..3.0_f64), fills in 0.3..1.0_f64, density in 300.0..3000.0_f64, share in 0.0..=1.0_f64,
+    ) {
+        let mass = block_mass(sides.map(metres), plain(fills), kilograms(density)).unwrap();
+        let volume = sides.iter().product::<f64>() * fills;
+        let left = weight_in_water(mass, kilograms(density), plain(share)).unwrap().value;
+        let sinks = 9.80665 * (volume * density - volume * share * 1000.0);
+        prop_assert!(close(left, sinks.max(0.0), 1e-12, 1e-10 * volume * density), "{left} {sinks}");
+    }
+}
+
+proptest! {
+    #![proptest_config(often())]
+
+    #[test]
+    fn a_block_and_what_water_leaves_of_it_give_an_error_or_a_number_whatever_comes_in(
+        one in any(), two in any(), three in any(), four in any(), five in any(),
+    ) {
+        let answer = block_mass([one, two, three].map(metres), plain(four), kilograms(five)).map(|mass| mass.value);
+        let within = [one, two, three, four, five].iter().all(|value| *value >= 0.0);
+        prop_assert!(is_lawful(answer, &[one, two, three, four, five], within, counts), "{answer:?}");
+        let answer = weight_in_water(kilograms(one), kilograms(two), plain(three)).map(|force| force.value);
+        let within = one >= 0.0 && two > 0.0 && (0.0..=1.0).contains(&three);
+        prop_assert!(is_lawful(answer, &[one, two, three], within, counts), "{answer:?}");
+    }
 }

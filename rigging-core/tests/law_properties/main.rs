@@ -10,6 +10,8 @@ mod bend;
 #[cfg(test)]
 mod bolt;
 #[cfg(test)]
+mod buried;
+#[cfg(test)]
 mod by_hand;
 #[cfg(test)]
 mod descender;
@@ -26,9 +28,11 @@ mod ground;
 #[cfg(test)]
 mod haul;
 #[cfg(test)]
+mod leg_failure;
+#[cfg(test)]
 mod line_catch;
 #[cfg(test)]
-mod leg_failure;
+mod log;
 #[cfg(test)]
 mod mass;
 #[cfg(test)]
@@ -40,9 +44,9 @@ mod pulley;
 #[cfg(test)]
 mod rope;
 #[cfg(test)]
-mod slanted_line;
-#[cfg(test)]
 mod side_slope;
+#[cfg(test)]
+mod slanted_line;
 #[cfg(test)]
 mod sling;
 #[cfg(test)]
@@ -51,6 +55,8 @@ mod standing;
 mod swing;
 #[cfg(test)]
 mod taut_line;
+#[cfg(test)]
+mod tree;
 #[cfg(test)]
 mod triangle;
 #[cfg(test)]

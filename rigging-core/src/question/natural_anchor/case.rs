@@ -1,0 +1,253 @@
+//! What the part can do at most, in one case and over all of them.
+
+use super::{Natural, NaturalAnchor, Seating, Shape};
+use crate::band::{Band, Spread, sweep_corners};
+use crate::law::ground::{self, Block, Directions};
+use crate::law::{OutOfDomain, buried, log, tree};
+use crate::quantity::{Angle, Force, Length, Mass, Pressure, Ratio, kilogram, metre, newton, pascal, radian, ratio};
+use std::f64::consts::{FRAC_PI_3, FRAC_PI_4, PI};
+
+/// What is uncertain: girth, height of the tree (if it was not measured, a share of the usual one), scatter of one
+/// tree, what its place leaves, share of the box, mass of a cubic metre, share under water, friction, bending strength,
+/// friction angle and weight of a cubic metre of the ground.
+pub(super) type Inputs = [f64; 11];
+
+pub(super) const INPUTS: [&str; 11] = [
+    "girth",
+    "height of the tree",
+    "how one tree differs from the next",
+    "what the place leaves of the roots",
+    "share of the box that is rock",
+    "mass of a cubic metre",
+    "share under water",
+    "friction of what it rests on",
+    "bending strength of the log",
+    "friction angle of the ground",
+    "weight of the ground",
+];
+
+/// The check of a part.
+pub(super) enum Check {
+    /// What it can do at most, by all ways and by each; those that have no limit are infinite.
+    Figure(Box<[Spread<11>; 4]>),
+    /// It does nothing that can be counted on: the reason.
+    Nothing(&'static str),
+    /// There is no figure: the reason.
+    None(&'static str),
+}
+
+/// Density of a log, from dry to soaked, and its bending strength.
+const LOG_CUBIC_METRE: [f64; 3] = [500.0, 800.0, 1100.0];
+const LOG_STRENGTH: [f64; 3] = [15e6, 25e6, 35e6];
+/// Friction angle of ground (degrees) and weight of a cubic metre of it in water, N.
+const GROUND_ANGLE: [f64; 3] = [25.0, 30.0, 35.0];
+const GROUND_WEIGHT: [f64; 3] = [9e3, 10e3, 11e3];
+
+fn band([low, typical, high]: [f64; 3]) -> Band {
+    Band::of(low, typical, high)
+}
+
+impl NaturalAnchor {
+    /// Elevation of the pull above the level.
+    pub(super) fn rises(&self) -> f64 {
+        -(self.down / self.out).value.atan()
+    }
+
+    pub(super) fn directions(&self) -> Directions {
+        let rope = Angle::new::<radian>(self.rises());
+        let slope = if self.kind == Natural::Block { self.falls.value.atan() } else { 0.0 };
+        Directions { slope: Angle::new::<radian>(slope), rope }
+    }
+
+    /// Whether the height of the tree was left out.
+    pub(super) fn height_unknown(&self) -> bool {
+        self.tree_height.high().value == 0.0
+    }
+
+    /// Whether a log lies only by its weight.
+    pub(super) fn lies(&self) -> bool {
+        self.seating != Seating::Into
+    }
+
+    /// Run of the pull for each metre that it rises, if the military table holds for it and for the depth.
+    pub(super) fn table_run(&self) -> Option<f64> {
+        self.ground.of_table()?;
+        let thick = self.girth.high().value / PI;
+        let run = -(self.out / self.down).value;
+        ((1.0..=4.0).contains(&run) && self.high.value - thick / 2.0 >= buried::TABLE_FROM).then_some(run)
+    }
+
+    /// Why there is no figure, if there is none.
+    fn refused(&self) -> Option<&'static str> {
+        match self.kind {
+            Natural::Tree => {
+                let [least, most] = tree::DIAMETERS.map(|diameter| diameter * PI);
+                let measured = self.girth.low().value >= least && self.girth.high().value <= most;
+                if let Some(reason) = self.stands.refused() {
+                    Some(reason)
+                } else if self.tree_kind.species().is_none() {
+                    Some("tree of another kind: no tests of it are known here")
+                } else if !measured {
+                    Some("tree: thinner or thicker than those in the tests")
+                } else if !self.height_unknown() && self.tree_height.low().value < 1.5 {
+                    Some("tree: lower than a person")
+                } else {
+                    (self.rises().abs() > FRAC_PI_3).then_some("tree: the pull is too steep to tip it over")
+                }
+            }
+            Natural::Block => (self.shape == Shape::Round).then_some("round block: it rolls"),
+            Natural::Log => None,
+            Natural::Chockstone => Some("chockstone: only its direction can be told"),
+            Natural::Buried => {
+                (self.rises().abs() > FRAC_PI_4).then_some("buried face: the pull is too steep for a wedge of ground")
+            }
+        }
+    }
+
+    pub(super) fn inputs(&self) -> [Band; 11] {
+        let kind = self.kind;
+        let only = |when: bool, values: Band| if when { values } else { Band::exact(values.typical()) };
+        let height =
+            if self.height_unknown() { Band::of(0.6, 1.0, 1.2) } else { self.tree_height.map(|height| height.value) };
+        let (tree, block, log, ground) =
+            (kind == Natural::Tree, kind == Natural::Block, kind == Natural::Log, kind == Natural::Buried);
+        let rests = block || log && self.lies();
+        [
+            only(!block, self.girth.map(|girth| girth.value)),
+            only(tree, height),
+            only(tree, band(tree::SCATTER)),
+            only(tree, self.stands.site()),
+            only(block, Band::of(0.45, 0.52, 0.65)),
+            only(rests, if log { band(LOG_CUBIC_METRE) } else { self.cubic_metre.map(|mass| mass.value) }),
+            only(rests, self.under_water.map(|share| share.value)),
+            only(rests, self.contact.friction().0),
+            only(log, band(LOG_STRENGTH)),
+            only(ground, band(GROUND_ANGLE).map(f64::to_radians)),
+            only(ground, band(GROUND_WEIGHT)),
+        ]
+    }
+
+    /// The check, over all that is uncertain. Each way rises or falls with each input alone: the ends lie at the corners.
+    pub(super) fn check(&self) -> Result<Check, OutOfDomain> {
+        if self.kind == Natural::Chockstone && self.seating == Seating::Out {
+            return Ok(Check::Nothing("chockstone: the pull draws it out of its taper"));
+        }
+        if let Some(reason) = self.refused() {
+            return Ok(Check::None(reason));
+        }
+        let spreads = sweep_corners(self.inputs(), |point| {
+            let [one, two, three] = self.ways(point)?.map(|way| way.unwrap_or(f64::INFINITY));
+            Ok::<_, OutOfDomain>([one.min(two).min(three), one, two, three])
+        })?;
+        let [least, ..] = &spreads;
+        if least.band.high().is_finite() {
+            Ok(Check::Figure(Box::new(spreads)))
+        } else {
+            Ok(Check::None("the pull presses it into the ground: no limit was found"))
+        }
+    }
+
+    /// Pull at which the part gives way in each of its ways, at one point of the ranges; none where there is no limit.
+    pub(super) fn ways(&self, point: &Inputs) -> Result<[Option<f64>; 3], OutOfDomain> {
+        match self.kind {
+            Natural::Tree => self.tree(point),
+            Natural::Block => self.block(point),
+            Natural::Log => self.log(point),
+            Natural::Chockstone => Ok([None; 3]),
+            Natural::Buried => self.buried(point),
+        }
+    }
+
+    pub(super) fn height_of_tree(&self, point: &Inputs) -> Result<Length, OutOfDomain> {
+        let &[girth, height, ..] = point;
+        if self.height_unknown() {
+            Ok(tree::usual_height(log::diameter(Length::new::<metre>(girth))?)? * height)
+        } else {
+            Ok(Length::new::<metre>(height))
+        }
+    }
+
+    /// Mass of the stem of the tree.
+    pub(super) fn stem(&self, point: &Inputs) -> Result<Mass, OutOfDomain> {
+        let &[girth, ..] = point;
+        let Some(species) = self.tree_kind.species() else { return Ok(Mass::new::<kilogram>(0.0)) };
+        tree::stem_mass(species, log::diameter(Length::new::<metre>(girth))?, self.height_of_tree(point)?)
+    }
+
+    fn tree(&self, point: &Inputs) -> Result<[Option<f64>; 3], OutOfDomain> {
+        let &[girth, _, scatter, site, ..] = point;
+        let Some(species) = self.tree_kind.species() else { return Ok([None; 3]) };
+        let over = tree::tips_over(species, self.stands.soil(), self.stem(point)?)?;
+        let breaks = tree::stem_breaks(species, log::diameter(Length::new::<metre>(girth))?)?;
+        let by = [scatter, site].map(Ratio::new::<ratio>);
+        // The law takes the lesser moment: each alone where the other is without limit.
+        let none = tree_without_limit();
+        let tips = tree::pull_at(over, none, by, self.sling)?.value;
+        let snaps = tree::pull_at(none, breaks, by.map(|_| Ratio::new::<ratio>(1.0)), self.sling)?.value;
+        let level = self.rises().cos();
+        Ok([Some(tips / level), Some(snaps / level), None])
+    }
+
+    /// Weight of a block or a log, less what water carries of it.
+    pub(super) fn weight(&self, point: &Inputs) -> Result<Force, OutOfDomain> {
+        let &[girth, _, _, _, shape, cubic_metre, under_water, ..] = point;
+        let cubic_metre = Mass::new::<kilogram>(cubic_metre);
+        let mass = if self.kind == Natural::Log {
+            log::mass(log::diameter(Length::new::<metre>(girth))?, self.long, cubic_metre)?
+        } else {
+            ground::block_mass([self.long, self.wide, self.high], Ratio::new::<ratio>(shape), cubic_metre)?
+        };
+        ground::weight_in_water(mass, cubic_metre, Ratio::new::<ratio>(under_water))
+    }
+
+    fn block(&self, point: &Inputs) -> Result<[Option<f64>; 3], OutOfDomain> {
+        let &[_, _, _, _, _, _, _, friction, ..] = point;
+        let (weight, directions) = (self.weight(point)?, self.directions());
+        let block = Block {
+            centre_behind_edge: self.long / 2.0,
+            centre_height: self.high / 2.0,
+            sling_height: self.sling,
+            // The sling leaves the block at its face toward the load.
+            sling_behind_edge: Length::new::<metre>(0.0),
+        };
+        let slides = ground::slides_at(weight, Ratio::new::<ratio>(friction), Force::new::<newton>(0.0), directions)?;
+        let topples = ground::block_topples_at(weight, &block, directions)?;
+        let lifts = ground::lifts_at(weight, directions)?;
+        Ok([slides, topples, lifts].map(|force| force.map(|force| force.value)))
+    }
+
+    fn log(&self, point: &Inputs) -> Result<[Option<f64>; 3], OutOfDomain> {
+        let &[girth, _, _, _, _, _, _, friction, strength, ..] = point;
+        let diameter = log::diameter(Length::new::<metre>(girth))?;
+        let breaks = log::breaks_at(diameter, self.wide, Pressure::new::<pascal>(strength))?.value;
+        if !self.lies() {
+            return Ok([Some(breaks), None, None]);
+        }
+        let (weight, directions) = (self.weight(point)?, self.directions());
+        let slides = ground::slides_at(weight, Ratio::new::<ratio>(friction), Force::new::<newton>(0.0), directions)?;
+        let lifts = ground::lifts_at(weight, directions)?;
+        Ok([Some(breaks), slides.map(|force| force.value), lifts.map(|force| force.value)])
+    }
+
+    fn buried(&self, point: &Inputs) -> Result<[Option<f64>; 3], OutOfDomain> {
+        let &[girth, _, _, _, _, _, _, _, _, angle, cubic_metre] = point;
+        let angle = Angle::new::<radian>(angle);
+        let wedge = buried::wedge(self.high, self.wide, Force::new::<newton>(cubic_metre), angle)?.value;
+        // A pull that runs down loads the wedge with its level part only; one that rises is no better than a level one.
+        let wedge = wedge / self.rises().min(0.0).cos();
+        let table = match (self.table_run(), self.ground.of_table()) {
+            (Some(run), Some(share)) => {
+                let thick = log::diameter(Length::new::<metre>(girth))?;
+                let pressure = buried::table(self.high - thick / 2.0, Ratio::new::<ratio>(run))?;
+                Some(share * (pressure * self.wide * thick).value)
+            }
+            _ => None,
+        };
+        Ok([Some(wedge), table, None])
+    }
+}
+
+/// A moment that no tree meets.
+fn tree_without_limit() -> crate::quantity::Torque {
+    crate::quantity::Torque::new::<crate::quantity::newton_metre>(1e300)
+}

@@ -1,0 +1,217 @@
+//! What a natural anchor can be, and what is known of each kind.
+
+use super::super::field::choices;
+use crate::band::Band;
+use crate::law::tree::{Soil, Species};
+use crate::working::Source;
+
+/// What holds the sling.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Natural {
+    /// A tree.
+    #[default]
+    Tree,
+    /// A block that stands by its weight.
+    Block,
+    /// A log across a gap.
+    Log,
+    /// A stone jammed between walls.
+    Chockstone,
+    /// A buried log or block.
+    Buried,
+}
+choices!(Natural {
+    Tree = "tree", "a tree";
+    Block = "block", "a boulder or block";
+    Log = "log", "a log across a gap";
+    Chockstone = "chockstone", "a chockstone";
+    Buried = "buried", "a buried log or block";
+});
+
+/// The kind of tree.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum TreeKind {
+    /// Norway spruce.
+    #[default]
+    NorwaySpruce,
+    /// Sitka spruce.
+    SitkaSpruce,
+    /// Scots pine.
+    ScotsPine,
+    /// Beech.
+    Beech,
+    /// Oak.
+    Oak,
+    /// Any other, or not known.
+    Other,
+}
+choices!(TreeKind {
+    NorwaySpruce = "norway spruce", "Norway spruce";
+    SitkaSpruce = "sitka spruce", "Sitka spruce";
+    ScotsPine = "scots pine", "Scots pine";
+    Beech = "beech", "beech";
+    Oak = "oak", "oak";
+    Other = "other", "birch, any other, or not known";
+});
+
+impl TreeKind {
+    /// The regressions that hold for it, if any do.
+    pub(super) fn species(self) -> Option<Species> {
+        match self {
+            TreeKind::NorwaySpruce => Some(Species::NorwaySpruce),
+            TreeKind::SitkaSpruce => Some(Species::SitkaSpruce),
+            TreeKind::ScotsPine => Some(Species::ScotsPine),
+            TreeKind::Beech => Some(Species::Beech),
+            TreeKind::Oak => Some(Species::Oak),
+            TreeKind::Other => None,
+        }
+    }
+}
+
+/// How the tree stands.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Stands {
+    /// Alive, in deep soil that drains.
+    Deep,
+    /// Alive, in wet or shallow soil.
+    #[default]
+    Wet,
+    /// Alive, in thin soil on rock, on a ledge or undercut.
+    Thin,
+    /// Dead.
+    Dead,
+    /// Rotten, hollow or cracked.
+    Rotten,
+    /// Loose: roots torn or bare, or the ground moves with it.
+    Loose,
+}
+choices!(Stands {
+    Deep = "deep", "alive, deep soil that drains";
+    Wet = "wet", "alive, wet or shallow soil";
+    Thin = "thin", "alive, thin soil on rock, ledge, undercut";
+    Dead = "dead", "dead";
+    Rotten = "rotten", "rotten, hollow or cracked";
+    Loose = "loose", "loose: roots torn, the ground moves with it";
+});
+
+impl Stands {
+    pub(super) fn soil(self) -> Soil {
+        if self == Stands::Deep { Soil::Draining } else { Soil::Gleyed }
+    }
+
+    /// Share that the place leaves of what roots in open ground hold.
+    pub(super) fn site(self) -> Band {
+        if self == Stands::Thin { Band::of(0.25, 0.3, 0.5) } else { Band::exact(1.0) }
+    }
+
+    /// Why nothing is computed for it, if nothing is.
+    pub(super) fn refused(self) -> Option<&'static str> {
+        match self {
+            Stands::Deep | Stands::Wet | Stands::Thin => None,
+            Stands::Dead => Some("dead tree: nothing is computed for it"),
+            Stands::Rotten => Some("rotten tree: nothing is computed for it"),
+            Stands::Loose => Some("loose tree: nothing is computed for it"),
+        }
+    }
+}
+
+/// The shape of a block.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Shape {
+    /// It has faces and stands on one.
+    #[default]
+    Angular,
+    /// Round: it rolls.
+    Round,
+}
+choices!(Shape {
+    Angular = "angular", "has faces and stands flat on one";
+    Round = "round", "round, or stands on an edge or a point";
+});
+
+/// What a block or a log rests on.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Contact {
+    /// Clean wet rock.
+    #[default]
+    CleanRock,
+    /// Rounded, sandy or silty rock.
+    SandyRock,
+    /// Polished or slimy rock.
+    Slime,
+    /// Gravel or sand.
+    Gravel,
+    /// Mud.
+    Mud,
+}
+choices!(Contact {
+    CleanRock = "clean rock", "clean wet rock";
+    SandyRock = "sandy rock", "rounded, sandy or silty rock";
+    Slime = "slime", "polished or slimy rock";
+    Gravel = "gravel", "gravel or sand";
+    Mud = "mud", "mud";
+});
+
+impl Contact {
+    /// Coefficient of friction, and how it is known.
+    pub fn friction(self) -> (Band, Source) {
+        const ASSUMED: Source = Source::assumed("no test of such a contact is known");
+        match self {
+            Contact::CleanRock => (
+                Band::of(0.35, 0.50, 0.60),
+                Source::assumed("about basic friction of wet limestone, granite, gneiss: Barton & Choubey 1977"),
+            ),
+            Contact::SandyRock => (Band::of(0.25, 0.40, 0.60), ASSUMED),
+            Contact::Slime => (Band::of(0.15, 0.25, 0.35), ASSUMED),
+            Contact::Gravel => {
+                (Band::of(0.40, 0.50, 0.55), Source::assumed("NAVFAC DM-7.02 prints 0.55 to 0.60 on gravel"))
+            }
+            Contact::Mud => (Band::of(0.20, 0.30, 0.40), ASSUMED),
+        }
+    }
+}
+
+/// How the pull runs against what keeps a log or a chockstone in its place.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Seating {
+    /// It presses the part into its place.
+    #[default]
+    Into,
+    /// It runs along: nothing but weight and friction keeps the part.
+    Along,
+    /// It draws the part out.
+    Out,
+}
+choices!(Seating {
+    Into = "into", "presses it against rock or into its taper";
+    Along = "along", "runs along: it lies there by its weight";
+    Out = "out", "draws it out of its place or its taper";
+});
+
+/// The ground before a buried face.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum Ground {
+    /// Wet gravel.
+    #[default]
+    Gravel,
+    /// Wet sand or fine soil.
+    Fine,
+    /// Loam.
+    Loam,
+}
+choices!(Ground {
+    Gravel = "gravel", "wet gravel";
+    Fine = "fine", "wet sand or fine soil";
+    Loam = "loam", "loam";
+});
+
+impl Ground {
+    /// Share of the table's pressure that holds in it, if the table knows it.
+    pub(super) fn of_table(self) -> Option<f64> {
+        match self {
+            Ground::Gravel => None,
+            Ground::Fine => Some(0.5),
+            Ground::Loam => Some(1.0),
+        }
+    }
+}
