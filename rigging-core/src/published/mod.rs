@@ -35,7 +35,7 @@ type Answers = Result<Vec<Vec<f64>>, Unanswered>;
 /// The id of a row and the function that answers it.
 type Answerer = (&'static str, fn(&Row) -> Answers);
 
-const ANSWERERS: [&[Answerer]; 7] = [
+const ANSWERERS: [&[Answerer]; 8] = [
     statics::ANSWERERS,
     bends::ANSWERERS,
     people::ANSWERERS,
