@@ -36,15 +36,15 @@ impl Catch {
         .value
     }
 
-    /// Greatest tension until the body comes back, under a drag that may depend on its speed; `carried` is water that
-    /// moves with the body (kg).
-    fn walked(&self, carried: f64, drag: impl Fn(f64) -> f64) -> f64 {
+    /// Greatest tension until the body turns back, under a drag that may depend on its speed.
+    fn walked(&self, drag: impl Fn(f64) -> f64) -> f64 {
         let pull = |stretch: f64| (self.stiffness / self.line * stretch).max(0.0);
-        let mass = self.mass + carried;
+        let mass = self.mass;
         let change = |stretch: f64, speed: f64| (speed, (drag(speed) - pull(stretch)) / mass);
-        let step = (mass * self.line / self.stiffness).sqrt() / 2000.0;
+        let step = (mass * self.line / self.stiffness).sqrt() / 1000.0;
         let (mut stretch, mut speed, mut most) = (0.0, self.speed, 0.0_f64);
-        for _ in 0..40_000 {
+        // It turns back once and is pulled hardest there; or creeps up to where the drag alone holds it.
+        while speed > 1e-6 * self.speed {
             let (v1, a1) = change(stretch, speed);
             let (v2, a2) = change(stretch + step / 2.0 * v1, speed + step / 2.0 * a1);
             let (v3, a3) = change(stretch + step / 2.0 * v2, speed + step / 2.0 * a2);
@@ -57,8 +57,8 @@ impl Catch {
     }
 
     /// With the drag of water that passes the body: none while both move alike.
-    fn with_passing_water(&self, carried: f64) -> f64 {
-        self.walked(carried, |speed| {
+    fn with_passing_water(&self) -> f64 {
+        self.walked(|speed| {
             let passing = (self.speed - speed) / self.speed;
             self.drag * passing * passing.abs()
         })
@@ -69,7 +69,7 @@ impl Catch {
 fn with_its_whole_drag_from_the_start_it_is_the_motion_step_by_step() {
     for seed in 0..200 {
         let catch = Catch::random(&mut Dice::new(seed ^ 0xCA7C));
-        let (walked, law) = (catch.walked(0.0, |_| catch.drag), catch.law());
+        let (walked, law) = (catch.walked(|_| catch.drag), catch.law());
         assert!((walked - law).abs() < 1e-6 * law, "{seed}: {walked} {law}");
     }
 }
@@ -77,13 +77,17 @@ fn with_its_whole_drag_from_the_start_it_is_the_motion_step_by_step() {
 #[test]
 fn with_water_that_passes_it_is_a_bound() {
     let (mut nearest, mut farthest) = (0.0_f64, 1.0_f64);
-    for seed in 0..1000 {
+    for seed in 0..500 {
         let catch = Catch::random(&mut Dice::new(seed ^ 0xB0_0D));
-        let share = catch.with_passing_water(0.0) / catch.law();
+        let share = catch.with_passing_water() / catch.law();
         assert!(share <= 1.0 + 1e-9, "{seed}: {share}");
+        // Water that the body takes along pulls too: with it in the mass the law is a bound again.
+        let with_water = Catch { mass: 2.0 * catch.mass, ..catch };
+        assert!(with_water.with_passing_water() <= with_water.law() * (1.0 + 1e-9), "{seed}");
         (nearest, farthest) = (nearest.max(share), farthest.min(share));
     }
     println!("between {farthest:.2} and {nearest:.2} of the law");
+    assert!(farthest < 0.5 && nearest > 0.95, "{farthest} {nearest}");
 }
 
 #[test]
@@ -92,8 +96,7 @@ fn the_example_is_one_kilonewton_in_line_and_one_point_six_broadside() {
     for (drag, walked, law) in [(288.0, 1.0, 1.3), (1560.0, 1.6, 3.4)] {
         let catch = Catch { drag, stiffness: 20e3, line: 8.0, mass: 95.0, speed: 2.0 };
         assert!((catch.law() / 1000.0 - law).abs() < 0.05, "{}", catch.law());
-        let found = catch.with_passing_water(0.0) / 1000.0;
+        let found = catch.with_passing_water() / 1000.0;
         assert!((found - walked).abs() < 0.05, "{found}");
-        println!("{drag}: {found} kN; with as much water as the body {}", catch.with_passing_water(95.0) / 1000.0);
     }
 }

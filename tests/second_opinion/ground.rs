@@ -6,8 +6,8 @@
 //!   by itself is outside the law; no anchor stands so.
 //! - *Jamming.* A rope that presses the body down at more than the complement of the angle of friction holds without
 //!   limit in both; both are cut off at the same large pull.
-//! - *People lean and sink in.* Here they are as rigid as the law takes them, and the rope leaves them no farther
-//!   forward than their weight is, so that they cannot tip back (blocks can: `block_tips_back_at`).
+//! - *People lean and sink in.* Here they are as rigid as the law takes them. The rope leaves them no farther forward
+//!   than their weight is and above the ground, so that they cannot tip back (blocks can: `block_tips_back_at`).
 
 use crate::contacts::{Body, Place};
 use crate::dice::Dice;
@@ -70,9 +70,10 @@ fn directions(slope: f64, rope: f64) -> Directions {
 #[test]
 fn blocks_give_way_where_the_ground_can_no_longer_hold_them() {
     let mut count = Count::default();
-    for seed in 0..10_000 {
+    for seed in 0..2000 {
         let dice = &mut Dice::new(seed);
-        let (slope, rope) = (dice.between(-0.6, 0.6), dice.between(-0.9, 0.9));
+        let slope = dice.between(-0.6, 0.6);
+        let rope = dice.between(-0.9, 1.5 - slope.max(0.0));
         let (weight, friction) = (dice.decades(100.0, 50_000.0), dice.between(0.1, 1.0));
         let (long, high) = (dice.between(0.2, 2.0), dice.between(0.2, 2.0));
         let (behind, above) = (long * dice.between(0.2, 0.8), high * dice.between(0.2, 0.7));
@@ -109,19 +110,22 @@ fn blocks_give_way_where_the_ground_can_no_longer_hold_them() {
     }
     println!("blocks: {count:?}");
     let [slides, topples, _, back] = count.by_limit;
-    assert!(slides > 1000 && topples > 1000 && back > 20 && count.without_limit > 100, "{count:?}");
+    assert!(slides > 300 && topples > 200 && back > 20 && count.without_limit > 30, "{count:?}");
 }
 
 #[test]
 fn people_give_way_where_seat_and_feet_can_no_longer_hold_them() {
     let mut count = Count::default();
-    for seed in 0..10_000 {
+    for seed in 0..2000 {
         let dice = &mut Dice::new(seed ^ 0xFEE7);
-        let (slope, rope) = (dice.between(-0.5, 0.5), dice.between(-0.9, 0.9));
+        let slope = dice.between(-0.5, 0.5);
+        let rope = dice.between(-0.9, 1.5 - slope.max(0.0));
         let (weight, friction) = (dice.between(400.0, 1200.0), dice.between(0.1, 1.0));
         let push = if dice.chance(0.5) { dice.between(0.0, 1500.0) } else { 0.0 };
-        let (behind, above) = (dice.between(0.05, 0.8), dice.between(0.1, 1.2));
+        let behind = dice.between(0.05, 0.8);
         let back = behind + dice.between(0.0, 0.3);
+        // Above the feet, and above the ground where it rises behind them.
+        let above = (back * slope.tan()).max(0.0) + dice.between(0.05, 1.2);
         let at = directions(slope, rope);
         let limits = [
             slides_at(newtons(weight), Ratio::new::<ratio>(friction), newtons(push), at).unwrap(),
@@ -144,33 +148,36 @@ fn people_give_way_where_seat_and_feet_can_no_longer_hold_them() {
     }
     println!("people: {count:?}");
     let [slides, topples, ..] = count.by_limit;
-    assert!(slides > 1000 && topples > 1000 && count.without_limit > 100, "{count:?}");
+    assert!(slides > 300 && topples > 200 && count.without_limit > 30, "{count:?}");
 }
 
 #[test]
 fn a_steep_pull_lifts_people_off_where_the_program_says() {
-    // Only a rope that rises steeply lifts before it drags: with a good foothold and the rope at the weight.
+    // Only a rope that rises steeply lifts before it drags: with a good foothold, and the rope on the ground right
+    // below the weight, where it does not turn the body.
     let mut lifted = 0;
     for seed in 0..1000 {
         let dice = &mut Dice::new(seed ^ 0x11F7);
-        let rope = dice.between(1.0, 1.5);
+        let slope = dice.between(-0.3, 0.3);
+        let rope = dice.between(1.0, 1.2);
         let weight = dice.between(400.0, 1200.0);
         let back = dice.between(0.3, 0.8);
-        let at = directions(0.0, rope);
+        let ground = |behind: f64| behind * slope.tan();
+        let at = directions(slope, rope);
         let limits = [
             slides_at(newtons(weight), Ratio::new::<ratio>(0.5), newtons(1500.0), at).unwrap(),
-            person_topples_at(newtons(weight), metres(back), metres(0.0), metres(back), at).unwrap(),
+            person_topples_at(newtons(weight), metres(back), metres(ground(back)), metres(back), at).unwrap(),
             lifts_at(newtons(weight), at).unwrap(),
         ];
         let body = Body {
             weight,
-            centre: [-back, 0.3],
+            centre: [-back, ground(back) + 0.3],
             friction: 0.5,
             push: 1500.0,
-            slope: 0.0,
+            slope,
             rope,
-            sling: [-back, 0.0],
-            contacts: vec![[0.0, 0.0], [-back - 0.2, 0.0]],
+            sling: [-back, ground(back)],
+            contacts: vec![[0.0, 0.0], [-back - 0.2, ground(back + 0.2)]],
         };
         let (law, _) = least(&limits, MOST * weight);
         let found = body.holds(MOST * weight).unwrap();

@@ -3,6 +3,7 @@
 #![expect(
     clippy::expect_used,
     clippy::indexing_slicing,
+    clippy::panic,
     clippy::unwrap_used,
     reason = "a check that cannot go on has failed"
 )]

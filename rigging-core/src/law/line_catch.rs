@@ -8,9 +8,10 @@ use crate::quantity::{Force, Length, Mass, Velocity, newton};
 /// # Formula
 /// `F = F_d + √(F_d² + k m v²)`, `k = EA/L`: `F_d` ≥ 0 the drag on the body held still (N), `EA` > 0 the stiffness of
 /// the line (N, tension for a strain of 1), `L` > 0 its length (m), `m` ≥ 0 the mass (kg), `v` ≥ 0 the speed at which
-/// the line comes straight (m/s), along it. An upper bound for a line of that stiffness: the whole drag is
-/// held from the start, while a body that still drifts feels less. Water that the body carries along (as much as its
-/// own mass for one broadside) is not in `m`.
+/// the line comes straight (m/s), along it. An upper bound for a line of that stiffness: the whole drag is held from
+/// the start, while a body that still drifts feels less. Water that the body takes along belongs to `m`: almost none
+/// for a body in line, up to its own mass for one broadside (from memory); without it a short stiff line in slow water
+/// can carry up to √2 times as much.
 /// # Errors
 /// [`OutOfDomain`] outside these ranges or if F is too large for a number.
 /// # References

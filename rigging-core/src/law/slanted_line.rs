@@ -159,7 +159,8 @@ struct Place {
 impl Checked {
     fn of(line: &SlantedLine) -> Result<Self, OutOfDomain> {
         let span = positive("span", line.span.value)?;
-        let slack = not_negative("slack", line.slack.value)?;
+        // A zero has a sign, and an arc tangent heeds it.
+        let slack = not_negative("slack", line.slack.value)?.abs();
         finite("length of the line", span + span * slack)?;
         Ok(Checked {
             span,

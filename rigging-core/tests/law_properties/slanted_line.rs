@@ -65,7 +65,7 @@ proptest! {
             let (back, on) = (Plane(0.0, 0.0).minus(person).unit(), anchor.minus(person).unit());
             let turn = back.moment(on);
             let (near_pull, far_pull) = (-Plane(1.0, 0.0).moment(on) / turn, Plane(1.0, 0.0).moment(back) / turn);
-            let bend = PI - back.dot(on).max(-1.0).min(1.0).acos();
+            let bend = PI - back.dot(on).clamp(-1.0, 1.0).acos();
             far_pull <= 0.0 || near_pull > far_pull * (friction * bend).exp()
         };
         let spare = span * slack / 2.0;

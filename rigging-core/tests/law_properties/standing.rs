@@ -144,7 +144,7 @@ proptest! {
         prop_assert!(is_lawful(slides([a, b, c, d, e], f), &inputs, is_board, counts));
         prop_assert!(is_lawful(topples([a, b, c, d, e], f), &inputs, is_board, counts));
         let share = |x: f64| (0.0..=1.0).contains(&x);
-        prop_assert!(is_lawful(submerged_share(plain(a)).map(|s| s.value), &[a], share(a), |s| share(s)));
+        prop_assert!(is_lawful(submerged_share(plain(a)).map(|s| s.value), &[a], share(a), share));
         let has_volume = a * 1.015e-3 - 4.937e-3 > 0.0;
         prop_assert!(is_lawful(body_volume(kilograms(a)).map(|v| v.value), &[a], has_volume, counts));
         let within = a >= 0.0 && b > 0.0 && c >= 0.0 && share(d) && e >= 0.0;
