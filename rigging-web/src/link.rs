@@ -240,7 +240,7 @@ mod tests {
         assert_eq!(link("1/ab/u80/d4/s1").question.name(), "abseil");
         assert_eq!(link("1/ab/t2/x3/g1/p2").question.name(), "abseil");
         assert_eq!(link("1/ha/a3/s0/g1/f-0.1").question.name(), "human anchor");
-        let people = link("1/ha/a3/A2/B90/C0.2/D0.1/E1/t0.1/u1/v-0.2/r3/x0/p1/i500_900/j1000_3000");
+        let people = link("1/ha/a3/A2/B90/C0.2/D0.1/E1/t0.1/u1/v-0.2/r3/x0/p1/i0.5_0.9/j1_3");
         let json = serde_json::to_value(&people.question).unwrap();
         assert_eq!([&json["stance_2"], &json["stance_3"]], ["seated", "seated braced"]);
         assert_eq!([&json["released"], &json["by_water"], &json["forces"]], ["both", "yes", "taken"]);

@@ -4,9 +4,9 @@ use super::super::answer::{Caution, Finding, Gravity, Outcome};
 use super::case::{Found, Hold, Inputs, Way, friction, minutes};
 use super::list::Person;
 use super::{HumanAnchor, Released, Stance, TRIAL_MASS, TRIALS, Whether};
-use crate::band::sweep;
+use crate::band::{Band, sweep};
 use crate::law::OutOfDomain;
-use crate::quantity::{Force, Kind, decimal};
+use crate::quantity::{Force, Kind, decimal, pound_force};
 use crate::working::{Formula, Given, Source, Step};
 
 /// Beyond this no way of giving way is told, N: people hold far less.
@@ -35,11 +35,17 @@ impl HumanAnchor {
 
     /// What the trials are about: not for an abseil.
     pub(super) fn seconds(&self, found: &Found) -> Outcome {
+        let trial = Force::new::<pound_force>(self.stance.trial()).value;
         Outcome {
-            case: "For several seconds only, never for an abseil: all of what the average person held in trials".into(),
+            case: "For several seconds only, never for an abseil".into(),
             findings: vec![
                 Finding::strength("held by the first person alone", found.seconds.band)
                     .moved_by(&found.seconds, &self.labels()),
+                // A mean is no least: it is told as what was reached.
+                Finding::load(
+                    "held by the average person of the stance trials, told for this stance",
+                    Band::exact(trial),
+                ),
             ],
         }
     }
