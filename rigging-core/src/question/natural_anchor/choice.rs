@@ -194,14 +194,14 @@ pub enum Ground {
     /// Wet gravel.
     #[default]
     Gravel,
-    /// Wet sand or fine soil.
-    Fine,
+    /// Wet sand or silt.
+    Sand,
     /// Loam.
     Loam,
 }
 choices!(Ground {
     Gravel = "gravel", "wet gravel";
-    Fine = "fine", "wet sand or fine soil";
+    Sand = "sand", "wet sand or silt";
     Loam = "loam", "loam";
 });
 
@@ -210,7 +210,7 @@ impl Ground {
     pub(super) fn of_table(self) -> Option<f64> {
         match self {
             Ground::Gravel => None,
-            Ground::Fine => Some(0.5),
+            Ground::Sand => Some(0.5),
             Ground::Loam => Some(1.0),
         }
     }

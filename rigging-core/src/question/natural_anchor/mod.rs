@@ -6,6 +6,7 @@ mod scene;
 #[cfg(test)]
 mod tests;
 mod told;
+mod worked;
 
 pub use choice::{Contact, Ground, Natural, Seating, Shape, Stands, TreeKind};
 
@@ -223,7 +224,7 @@ impl Ask for NaturalAnchor {
             comparisons,
             carried: Some(carried),
             usual,
-            remarks: self.remarks(&check, still.band, slip.band)?,
+            remarks: self.remarks(&check, still.band, slip.band),
             scene: self.scene(&check, &worst, slip.band.high())?,
             working: self.working(&check, &worst, &slip)?,
             formulas: [formulas(self.kind), &people::FORMULAS].concat(),

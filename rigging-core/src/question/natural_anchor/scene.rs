@@ -177,8 +177,8 @@ impl NaturalAnchor {
         let wall = |x: f64| radius - closes * x;
         Part {
             rock: vec![
-                vec![[-1.0, -wall(-1.0)], [0.7, -wall(0.7)]],
-                vec![[0.7, wall(0.7)], [-1.0, wall(-1.0)]],
+                vec![[-0.6, -wall(-0.6)], [0.7, -wall(0.7)]],
+                vec![[0.7, wall(0.7)], [-0.6, wall(-0.6)]],
                 round(0.95 * radius),
             ],
             sling: [0.95 * radius, 0.0],
