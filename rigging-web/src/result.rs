@@ -337,3 +337,23 @@ fn shape(class: &str) -> Markup {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_forces_of_an_abseil_can_be_taken_to_people_who_hold() {
+        let abseil = Question::named("abseil").unwrap();
+        let answer = abseil.answer().unwrap();
+        let ways = ways_on(&answer, &abseil, Units::default());
+        let people = ways.iter().find(|link| link.question.name() == "human anchor").unwrap();
+        assert_eq!(people.from, Some("ab"));
+        let held = people.question.answer().unwrap();
+        let found = |what: &str| held.findings.iter().find(|finding| finding.what.contains(what)).unwrap().band;
+        assert_eq!(found("at rest"), answer.states.first().unwrap().band);
+        // Not less than reaches the anchor.
+        assert!(found("at a slip or catch").high() >= answer.carried.unwrap().anchor.high());
+        assert!(Link::read(&people.write()).is_ok_and(|link| link.question.name() == "human anchor"));
+    }
+}
