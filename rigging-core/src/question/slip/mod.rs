@@ -140,9 +140,6 @@ impl Slip {
             return refused("harness above or below the anchor", self.above, "not more than the tail is long");
         }
         if self.swings() {
-            if self.out > self.rope {
-                return refused("way out from plumb", self.out, "not more than the rope");
-            }
             if self.obstacle == InTheWay::Wall && self.wall_out.abs() > self.out {
                 let must = "on the way of the swing: it goes as far beyond plumb as it began before it";
                 return refused("place of the wall", self.wall_out, must);
