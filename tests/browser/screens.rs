@@ -298,7 +298,7 @@ fn big_number_is_the_cores(browser: &Browser, question: &Question) -> Outcome {
     let exact = finding.adverse();
     let (word, apart) = match finding.end {
         End::High => ("up to", shown - exact),
-        End::Low => ("at least", exact - shown),
+        End::Low => (if finding.at_most { "at most" } else { "at least" }, exact - shown),
     };
     same(&format!("{text:?} begins with {word:?}"), text.starts_with(word) && text.ends_with(unit.symbol()), true)?;
     let near = (-1e-6 * exact..0.1 * exact).contains(&apart);

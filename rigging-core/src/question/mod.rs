@@ -50,7 +50,7 @@ pub use guided_abseil::{Guide, GuidedAbseil};
 pub use human_anchor::{Further, HumanAnchor, Released, Seat, Stance, Stands};
 pub use input::{BadInput, Rule, Said, check, settled};
 pub use line::{Between, Line, Meets, OnLine, Setting, Way};
-pub use natural_anchor::{Contact, Ground, Natural, NaturalAnchor, Seating, Shape, Stands as Rooted, TreeKind};
+pub use natural_anchor::{Contact, Ground, Natural, NaturalAnchor, Rooted, Seating, Shape, TreeKind};
 pub use people::{People, State};
 pub use pull_down::{EdgeMet, Met, PullDown, PulledBy, Slab};
 pub use pullers::PullFrom;

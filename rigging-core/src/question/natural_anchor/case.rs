@@ -212,7 +212,10 @@ impl NaturalAnchor {
         };
         let slides = ground::slides_at(weight, Ratio::new::<ratio>(friction), Force::new::<newton>(0.0), directions)?;
         let topples = ground::block_topples_at(weight, &block, directions)?;
-        let lifts = ground::lifts_at(weight, directions)?;
+        // A steep rope at its face raises the front of a block before the whole of it.
+        let back = ground::block_tips_back_at(weight, &block, self.long, directions)?;
+        let lifts = [ground::lifts_at(weight, directions)?, back].into_iter().flatten();
+        let lifts = lifts.reduce(|one, other| if other < one { other } else { one });
         Ok([slides, topples, lifts].map(|force| force.map(|force| force.value)))
     }
 

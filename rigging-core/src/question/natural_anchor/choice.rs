@@ -70,7 +70,7 @@ impl TreeKind {
 
 /// How the tree stands.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
-pub enum Stands {
+pub enum Rooted {
     /// Alive, in deep soil that drains.
     Deep,
     /// Alive, in wet or shallow soil.
@@ -85,7 +85,7 @@ pub enum Stands {
     /// Loose: roots torn or bare, or the ground moves with it.
     Loose,
 }
-choices!(Stands {
+choices!(Rooted {
     Deep = "deep", "alive, deep soil that drains";
     Wet = "wet", "alive, wet or shallow soil";
     Thin = "thin", "alive, thin soil on rock, ledge, undercut";
@@ -94,23 +94,23 @@ choices!(Stands {
     Loose = "loose", "loose: roots torn, the ground moves with it";
 });
 
-impl Stands {
+impl Rooted {
     pub(super) fn soil(self) -> Soil {
-        if self == Stands::Deep { Soil::Draining } else { Soil::Gleyed }
+        if self == Rooted::Deep { Soil::Draining } else { Soil::Gleyed }
     }
 
     /// Share that the place leaves of what roots in open ground hold.
     pub(super) fn site(self) -> Band {
-        if self == Stands::Thin { Band::of(0.25, 0.3, 0.5) } else { Band::exact(1.0) }
+        if self == Rooted::Thin { Band::of(0.25, 0.3, 0.5) } else { Band::exact(1.0) }
     }
 
     /// Why nothing is computed for it, if nothing is.
     pub(super) fn refused(self) -> Option<&'static str> {
         match self {
-            Stands::Deep | Stands::Wet | Stands::Thin => None,
-            Stands::Dead => Some("dead tree: nothing is computed for it"),
-            Stands::Rotten => Some("rotten tree: nothing is computed for it"),
-            Stands::Loose => Some("loose tree: nothing is computed for it"),
+            Rooted::Deep | Rooted::Wet | Rooted::Thin => None,
+            Rooted::Dead => Some("dead tree: nothing is computed for it"),
+            Rooted::Rotten => Some("rotten tree: nothing is computed for it"),
+            Rooted::Loose => Some("loose tree: nothing is computed for it"),
         }
     }
 }

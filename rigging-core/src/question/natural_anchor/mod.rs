@@ -8,7 +8,7 @@ mod tests;
 mod told;
 mod worked;
 
-pub use choice::{Contact, Ground, Natural, Seating, Shape, Stands, TreeKind};
+pub use choice::{Contact, Ground, Natural, Rooted, Seating, Shape, TreeKind};
 
 use case::{Check, INPUTS, Inputs};
 use told::{CAUTIONS, formulas};
@@ -43,7 +43,7 @@ pub struct NaturalAnchor {
     /// The kind of tree.
     pub tree_kind: TreeKind,
     /// How it stands.
-    pub stands: Stands,
+    pub stands: Rooted,
     /// Its height; 0 if it was not measured.
     pub tree_height: Band<Length>,
     /// Length of a block along the pull, or of a log.
@@ -80,7 +80,7 @@ impl Default for NaturalAnchor {
             sling: metres(0.3),
             girth: Band::of(0.57, 0.60, 0.63).map(metres),
             tree_kind: TreeKind::NorwaySpruce,
-            stands: Stands::Thin,
+            stands: Rooted::Thin,
             tree_height: Band::exact(metres(0.0)),
             long: metres(1.2),
             wide: metres(1.0),
@@ -144,7 +144,7 @@ impl Ask for NaturalAnchor {
             Field::choice('f', "tree", TreeKind::CHOICES, place!(tree_kind))
                 .says("Kind of tree", "only these have been winched over for tests known here")
                 .asked_if(|question| question.kind == Natural::Tree),
-            Field::choice('g', "stands", Stands::CHOICES, place!(stands))
+            Field::choice('g', "stands", Rooted::CHOICES, place!(stands))
                 .says("How it stands", "if in doubt the worse")
                 .asked_if(|question| question.kind == Natural::Tree),
             Field::range('h', "tree_height_m", Kind::Length, 0.0..=50.0, place!(tree_height))

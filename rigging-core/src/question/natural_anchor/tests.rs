@@ -18,7 +18,7 @@ fn level(kind: Natural) -> NaturalAnchor {
 }
 fn tree(diameter: f64) -> NaturalAnchor {
     let tree_height = Band::exact(metres(1.0 + 65.0 * diameter));
-    NaturalAnchor { girth: girth_of(diameter), stands: Stands::Wet, tree_height, ..level(Natural::Tree) }
+    NaturalAnchor { girth: girth_of(diameter), stands: Rooted::Wet, tree_height, ..level(Natural::Tree) }
 }
 fn block() -> NaturalAnchor {
     NaturalAnchor { long: metres(1.0), wide: metres(1.0), high: metres(1.0), ..level(Natural::Block) }
@@ -42,7 +42,7 @@ fn a_tree_that_stands_in_wet_ground_is_that_of_the_check_values() {
     for (diameter, kilonewtons) in [(0.10, 1.8), (0.15, 5.4), (0.20, 11.9), (0.30, 36.0)] {
         let low = at_most(&tree(diameter)).low();
         assert_relative_eq!(low, kilonewtons * 1e3, max_relative = 0.02);
-        let ledge = at_most(&NaturalAnchor { stands: Stands::Thin, ..tree(diameter) });
+        let ledge = at_most(&NaturalAnchor { stands: Rooted::Thin, ..tree(diameter) });
         assert_relative_eq!(ledge.low(), 0.25 * low, max_relative = 1e-9);
     }
     // By hand: a lucky tree is held back by its stem, 0.67 × π/32 × 0.9 × 36 N/mm² × (0.3 m)³.
@@ -103,9 +103,9 @@ fn a_deep_face_in_loam_is_told_by_both_bounds_the_lower_first() {
 fn what_is_refused_is_refused_by_name_and_has_no_figure() {
     let dead = |stands| NaturalAnchor { stands, ..tree(0.3) };
     for (anchor, name) in [
-        (dead(Stands::Dead), "dead tree"),
-        (dead(Stands::Rotten), "rotten tree"),
-        (dead(Stands::Loose), "loose tree"),
+        (dead(Rooted::Dead), "dead tree"),
+        (dead(Rooted::Rotten), "rotten tree"),
+        (dead(Rooted::Loose), "loose tree"),
         (NaturalAnchor { tree_kind: TreeKind::Other, ..tree(0.3) }, "another kind"),
         (tree(0.7), "thicker"),
         (NaturalAnchor { down: metres(10.0), ..tree(0.3) }, "too steep"),
@@ -121,6 +121,18 @@ fn what_is_refused_is_refused_by_name_and_has_no_figure() {
         }
         assert!(says(&anchor, name), "{name}");
     }
+}
+
+#[test]
+fn a_steep_pull_at_its_face_tips_a_block_back_before_it_lifts() {
+    // By hand, moments about the rear edge: half its weight at half a metre, the rope a metre and 0.1 m from it.
+    let steep = NaturalAnchor { out: metres(1.0), down: metres(-3.0), sling: metres(0.1), ..block() };
+    let angle = 3.0_f64.atan();
+    let answer = steep.solve().unwrap();
+    let tips = answer.findings.iter().find(|finding| finding.what.contains("tips back")).unwrap();
+    let weight = 0.45 * 2500.0 * 9.80665;
+    assert_relative_eq!(tips.band.low(), 0.5 * weight / (angle.sin() - 0.1 * angle.cos()), max_relative = 1e-9);
+    assert!(at_most(&steep).high() < 0.65 * 2700.0 * 9.80665 / angle.sin());
 }
 
 #[test]

@@ -2,7 +2,7 @@
 
 use super::super::answer::{Caution, Gravity};
 use super::case::Check;
-use super::{Natural, NaturalAnchor, Seating, Stands};
+use super::{Natural, NaturalAnchor, Rooted, Seating};
 use crate::band::Band;
 use crate::working::{Formula, Source};
 
@@ -15,14 +15,14 @@ pub(super) const WEDGE: Source = Source::derived("passive wedge; wet ground, fri
 pub(super) const TABLE: Source = Source::published("TM 5-5420-278-10, from 0.91 m of mean depth");
 pub(super) const SLIDES: &str = "T = W(μ cos β − sin β) / (cos a + μ sin a), a = θ + β";
 pub(super) const TOPPLES: &str = "T = W (d cos β − h_g sin β) / (h cos a)";
-pub(super) const LIFTS: &str = "T = W cos β / sin a";
+pub(super) const LIFTS: &str = "T = least of W cos β / sin a and W (d cos β + h_g sin β) / (2 d sin a − h cos a)";
 
 impl NaturalAnchor {
     /// How each way of giving way ends the sentence "at most 2 kN …".
     pub(super) fn ways_words(&self) -> [&'static str; 3] {
         match self.kind {
             Natural::Tree => ["before it tips over with its roots", "before its stem breaks", ""],
-            Natural::Block => ["before it slides", "before it topples", "before it is lifted"],
+            Natural::Block => ["before it slides", "before it topples", "before it is lifted or tips back"],
             Natural::Log => ["before it breaks", "before it slides off", "before it is lifted"],
             Natural::Chockstone => [""; 3],
             Natural::Buried => ["by the wedge of ground that it would push up", "by the military table", ""],
@@ -80,7 +80,7 @@ impl NaturalAnchor {
                     if self.sling.value < 1.0 {
                         say("The sling counts as if it were at 1 m: no tree was winched over by a lower one.");
                     }
-                    if self.stands == Stands::Thin {
+                    if self.stands == Rooted::Thin {
                         say(
                             "Thin soil, ledge or undercut: a quarter to a half of what roots in open ground hold is counted, which nobody has measured.",
                         );
@@ -174,7 +174,7 @@ pub(super) fn formulas(kind: Natural) -> &'static [Formula] {
         Formula::new("tree: its stem breaks, of which two thirds may be reached", "M = π/32 f MOR D³", WINCHED),
         Formula::new("slides: slope β, pull θ above the level, a = θ + β", SLIDES, WEIGHT),
         Formula::new("topples: centre d behind the edge and h_g high, sling h high", TOPPLES, WEIGHT),
-        Formula::new("is lifted, a above 0", LIFTS, WEIGHT),
+        Formula::new("is lifted, or tips back over its rear edge, each where what divides is above 0", LIFTS, WEIGHT),
         Formula::new("log across a gap L, σ 15 to 35 N/mm²", "F = σ π D³ / (8 L)", BEAM),
         Formula::new("buried face: H deep, b wide", "F = ½ tan²(45° + φ/2) γ H² b", WEDGE),
         Formula::new("buried face by the table, p 45 to 72 kN/m²", "F = share · p · D b", TABLE),

@@ -151,8 +151,8 @@ impl NaturalAnchor {
         ];
         for (what, way, formula, more, source) in [
             ("Slides at", one, SLIDES, vec![friction], self.contact.friction().1),
-            ("Topples at", two, TOPPLES, sizes, WEIGHT),
-            ("Is lifted at", three, LIFTS, Vec::new(), WEIGHT),
+            ("Topples at", two, TOPPLES, sizes.clone(), WEIGHT),
+            ("Is lifted, or tips back, at", three, LIFTS, sizes, WEIGHT),
         ] {
             if let Some(way) = way {
                 let mut given = vec![force("W", weight), beta.clone(), rises.clone()];
