@@ -8,16 +8,22 @@ use crate::{Outcome, page, same};
 const WIDTHS: [u32; 2] = [360, 1280];
 
 /// The screens by name and link.
-const SCREENS: [(&str, &str); 12] = [
+const SCREENS: [(&str, &str); 18] = [
     ("home", ""),
     ("anchor-legs", "1/al"),
     ("six-anchors", "1/al/N6"),
+    ("natural-anchor", "1/na"),
+    ("block", "1/na/a1"),
     ("bend", "1/bd"),
     ("line", "1/ln"),
     ("rope", "1/rp"),
     ("abseil", "1/ab"),
     ("guided-abseil", "1/ga"),
+    ("in-the-current", "1/cu"),
+    ("tether", "1/cu/a2"),
     ("human-anchor", "1/ha"),
+    ("slip", "1/sl"),
+    ("swing", "1/sl/a5"),
     ("raise-lower", "1/rl"),
     ("pull-down", "1/pd"),
     ("weakest-part", "1/wp"),

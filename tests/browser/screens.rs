@@ -177,9 +177,9 @@ pub(crate) fn extremes_of_rope(engine: Engine) -> Outcome {
     extremes(engine, &["1/rp", "1/ab", "1/rl", "1/pd"])
 }
 
-/// The questions about water, people, slips and natural anchors, each thing that may happen in them.
+/// The questions about water, people, slips and natural anchors; a tether and a swing ask for other things.
 pub(crate) fn extremes_of_water(engine: Engine) -> Outcome {
-    extremes(engine, &["1/cu", "1/ha", "1/sl", "1/na"])
+    extremes(engine, &["1/cu", "1/cu/a2", "1/ha", "1/sl", "1/sl/a5", "1/na"])
 }
 
 /// Every number of some screens: nonsense gets a message and a dash, the ends of its bounds get a number or a
