@@ -241,12 +241,12 @@ impl InTheCurrent {
         ]
     }
 
-    /// Over the ranges: from the far bank (m), on the near and on the far end (N), of the part ahead to the current.
+    /// Over the ranges: from the far bank (m), on the near and on the far end (N), the straight line to the current.
     pub(super) fn bends(&self, drag: &Spread<6>) -> Result<[Found<5>; 4], OutOfDomain> {
         let spreads = sweep(self.bending(drag), |point| {
             let bent = self.bent(point)?;
             let [near, far] = bent.most(self.tool == Tool::Diagonal);
-            Ok::<_, OutOfDomain>([bent.left_across(), near, far, bent.angles[1]])
+            Ok::<_, OutOfDomain>([bent.left_across(), near, far, bent.to_current])
         })?;
         Ok(spreads.map(|spread| found(spread, &BENDING, drag)))
     }

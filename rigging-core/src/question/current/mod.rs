@@ -2,6 +2,7 @@
 //!
 //! Four tools that are never mixed: [`Tool`] says which.
 
+mod answered;
 mod case;
 mod choice;
 mod scene;
@@ -9,16 +10,12 @@ mod standing;
 #[cfg(test)]
 mod tests;
 mod told;
+mod worked;
 
 pub use choice::{Bed, Depth, Downstream, EndsOn, Flow, SlidesOn, SpeedBy, Tool};
 
-use case::Found;
-use choice::Posture;
-use told::FORMULAS;
-
 use super::against::{self, Against, LimitChoice, asks_limit};
-use super::answer::{Answer, ChosenLimit, Comparison, End, Finding};
-use super::carried::{Carried, HangOn, HeldBy, larger};
+use super::answer::{Answer, ChosenLimit, Comparison, End};
 use super::field::{Field, place, table};
 use super::human_anchor::{HumanAnchor, Seat, Stance};
 use super::input::BadInput;
@@ -28,7 +25,7 @@ use crate::band::Band;
 use crate::law::OutOfDomain;
 use crate::limit::Standing;
 use crate::quantity::{Force, Kind, Length, Ratio, Time, kilonewton, metre, millimetre, ratio, second};
-use crate::working::{Source, Step};
+use crate::working::Source;
 
 /// A person and a line in moving water.
 #[derive(Debug, Clone, PartialEq)]
@@ -182,140 +179,6 @@ impl InTheCurrent {
             return Err(OutOfDomain { what: "line from its upper end to the person", value: self.line.value, must });
         }
         Ok(())
-    }
-
-    /// What is told whichever the tool.
-    fn told_of_all(&self, hold: Option<Band>) -> Result<Vec<Finding>, OutOfDomain> {
-        let mut findings = Vec::new();
-        if let Some(hold) = hold {
-            findings.push(Finding::strength("held for minutes by one person at an end", hold));
-        }
-        findings.push(Finding::load("speed of the water, surges not counted", self.speed()?).measured_as(Kind::Speed));
-        Ok(findings)
-    }
-
-    fn answer_of_a_bend(&self) -> Result<Answer, BadInput> {
-        let hold = self.held_by_one()?;
-        let (broadside, in_line) = (self.drag(Posture::Broadside)?, self.drag(Posture::InLine)?);
-        let [rest, near, far, ahead] = self.bends(&broadside)?;
-        let [_, near_in_line, far_in_line, _] = self.bends(&in_line)?;
-        let [about_near, about_far] = self.swings(&broadside)?;
-        let slides = self.tool == Tool::Diagonal;
-        let mut findings = Vec::new();
-        if slides {
-            findings.push(rest.load(told::LEFT, Kind::Length));
-        }
-        findings.push(near.load(self.on_near(), Kind::Force));
-        findings.push(far.load("on the far end of the line, a person broadside in its middle", Kind::Force));
-        findings.push(near_in_line.load("on the near end, the person in line with the current", Kind::Force));
-        findings.push(far_in_line.load("on the far end, the person in line with the current", Kind::Force));
-        if slides {
-            findings.push(ahead.load("between the line ahead and the current, where the person is left", Kind::Angle));
-        }
-        findings.push(about_near.load(told::ABOUT_NEAR, Kind::Length));
-        findings.push(about_far.load(told::ABOUT_FAR, Kind::Length));
-        let mut outcomes = self.slack_outcomes(&broadside)?;
-        let mut remarks = self.remarks(about_far.spread.band, hold, near.spread.band);
-        if self.tool == Tool::HandLine {
-            let stands = self.standing()?;
-            findings.push(stands.load("drag on one who stands, surges counted", Kind::Force));
-            let (limits, above) = self.limits_of_standing()?;
-            remarks.extend(self.remarks_on_standing(&limits, above)?);
-            outcomes.insert(0, limits);
-        } else {
-            remarks.push(self.remark_on_angle());
-        }
-        findings.extend(self.told_of_all(hold)?);
-        let (at, drawn) = if slides { (&rest.spread, true) } else { (&near.spread, false) };
-        let bent = self.bent(&at.at_high)?;
-        let mut working = self.drag_steps(&broadside.at_high)?;
-        working.extend(self.bend_steps(&at.at_high, &bent));
-        let force = larger(near.spread.band, far.spread.band);
-        let carried = Carried {
-            on: HangOn::Line,
-            rope: force,
-            point: force,
-            anchor: force,
-            ..Carried::by_rope(broadside.band, self.people.count, self.held())
-        };
-        let graph = self.graph_of_angle(at, &broadside, slides)?;
-        Ok(Answer {
-            comparisons: vec![
-                self.compare(self.on_near(), near.spread.band, hold),
-                self.against.compare_rope("in the line", force).of_unknown_part(IN_WATER),
-            ],
-            findings,
-            outcomes,
-            remarks,
-            scene: self.scene_of_bend(&bent, &at.at_high, drawn),
-            graphs: vec![graph],
-            ..self.common(carried, working)
-        })
-    }
-
-    fn answer_of_a_catch(&self) -> Result<Answer, BadInput> {
-        let hold = self.held_by_one()?;
-        let (broadside, in_line) = (self.drag(Posture::Broadside)?, self.drag(Posture::InLine)?);
-        let [reach, peak, held] = self.catches(&broadside)?;
-        let [_, peak_in_line, held_in_line] = self.catches(&in_line)?;
-        let mut findings = Vec::new();
-        if self.downstream.has_place() {
-            let way = self.to_hazard.value;
-            let left = reach.spread.band.map(|reach| (way - reach).max(0.0));
-            let what = format!("of water left between the feet and {}", self.downstream.name());
-            findings.push(Finding {
-                moved_most_by: reach.moved_most_by,
-                ..Finding::strength(what, left).measured_as(Kind::Length)
-            });
-        }
-        findings.push(reach.load(self.reaches(), Kind::Length));
-        findings.push(peak.load(self.on_catch(), Kind::Force));
-        findings.push(peak_in_line.load("when the line comes tight, the person in line with the current", Kind::Force));
-        findings.push(held.load("to be held afterwards, the person broadside", Kind::Force));
-        findings.push(held_in_line.load("to be held afterwards, in line with the current", Kind::Force));
-        findings.extend(self.told_of_all(hold)?);
-        let mut working = self.drag_steps(&broadside.at_high)?;
-        working.extend(self.catch_steps(&peak.spread)?);
-        let carried = Carried::by_rope(peak.spread.band, self.people.count, self.held());
-        Ok(Answer {
-            comparisons: vec![
-                self.compare(self.on_catch(), peak.spread.band, hold),
-                self.compare("to be held afterwards, the person broadside", held.spread.band, hold),
-                self.against.compare_rope("in the line", peak.spread.band).of_unknown_part(IN_WATER),
-            ],
-            findings,
-            remarks: self.remarks(reach.spread.band, hold, peak.spread.band),
-            scene: self.scene_of_catch(&peak.spread, &reach.spread)?,
-            graphs: vec![self.graph_of_length(&peak.spread)?],
-            ..self.common(carried, working)
-        })
-    }
-
-    fn held(&self) -> HeldBy {
-        if self.on_people() { HeldBy::People } else { HeldBy::Said(self.against.holds) }
-    }
-
-    fn common(&self, carried: Carried, mut working: Vec<Step>) -> Answer {
-        if !self.on_people() {
-            let limit = self.against.compare("", carried.anchor).limit;
-            working.extend(limit.as_ref().map(ChosenLimit::step));
-        }
-        Answer {
-            usual: carried.compare(&self.against),
-            carried: Some(carried),
-            working,
-            formulas: FORMULAS.to_vec(),
-            cautions: self.cautions(),
-            not_in: told::NOT_IN.to_vec(),
-            ..Answer::default()
-        }
-    }
-}
-
-impl<const N: usize> Found<N> {
-    /// The finding of it as a load.
-    fn load(&self, what: &str, kind: Kind) -> Finding {
-        Finding { moved_most_by: self.moved_most_by, kind, ..Finding::load(what, self.spread.band) }
     }
 }
 

@@ -2,7 +2,7 @@
 
 use super::super::scene::{Arc, Arrow, Dimension, Person, Place, Pose, Pull, Role, Scene, Strand};
 use super::case::{Bending, Bent};
-use super::{InTheCurrent, Tool};
+use super::{Downstream, InTheCurrent, Tool};
 use crate::band::Spread;
 use crate::law::OutOfDomain;
 
@@ -28,23 +28,24 @@ fn flows(tip: Place, way: Pull, wide: f64) -> Vec<Place> {
 }
 
 impl InTheCurrent {
-    /// Both banks of a stream of some width, and the lip if there is one.
-    fn banks(&self, wide: f64, down: f64) -> (Vec<Vec<Place>>, Vec<Dimension>) {
-        let (above, below) = (0.3 * wide, -down - 0.3 * wide);
-        let banks = vec![vec![[0.0, above], [0.0, below]], vec![[wide, below], [wide, above]]];
+    /// Both banks of a stream of some width, down to what lies downstream if that is near enough to be drawn.
+    fn banks(&self, scene: &mut Scene, wide: f64, down: f64) {
         let way = self.to_hazard.value;
-        let mut lengths = Vec::new();
         // What lies far away would make all else too small.
-        if self.downstream.has_place() && way > 0.0 && way < 2.5 * (down + wide) {
+        let near = self.downstream.has_place() && way > 0.0 && way < 2.5 * (down + wide);
+        let (above, below) = (0.3 * wide, if near { -way.max(down) } else { -down - 0.3 * wide });
+        scene.rock = vec![vec![[0.0, above], [0.0, below]], vec![[wide, below], [wide, above]]];
+        if near {
             let name = match self.downstream {
-                super::Downstream::Lip => "to the lip",
-                super::Downstream::Boulders => "to the boulders",
-                super::Downstream::Strainer => "to the strainer",
+                Downstream::Lip => "to the lip",
+                Downstream::Boulders => "to the boulders",
+                Downstream::Strainer => "to the strainer",
                 _ => "to the undercut",
             };
-            lengths.push(Dimension { from: [-0.08 * wide, 0.0], to: [-0.08 * wide, -way], name });
+            let beside = -0.08 * wide;
+            scene.lengths.push(Dimension { from: [beside, 0.0], to: [beside, -way], name });
+            scene.traces.push(vec![[0.0, -way], [wide, -way]]);
         }
-        (banks, lengths)
     }
 
     pub(super) fn scene_of_bend(&self, bent: &Bent, point: &Bending, at_rest: bool) -> Scene {
@@ -68,7 +69,7 @@ impl InTheCurrent {
         let rest = [-push[0] - pull[0], -push[1] - pull[1]];
         let arrow = |at, pull, role, name| Arrow { at, pull, role, name };
         let far_tension = if at_rest { bent.tensions[1] } else { bent.middle[1] };
-        let (rock, mut lengths) = self.banks(wide, down);
+        let mut lengths = Vec::new();
         if at_rest {
             lengths.push(Dimension { from: person, to: [wide, person[1]], name: "left" });
         }
@@ -88,9 +89,8 @@ impl InTheCurrent {
         if far_tension > 0.0 {
             forces.push(arrow(far, scaled(rest, -1.0), Role::OnAnchor, "far end"));
         }
-        Scene {
+        let mut scene = Scene {
             case: case.to_owned(),
-            rock,
             anchors: vec![near, far],
             lines: vec![
                 Strand { from: near, to: person, tension },
@@ -112,12 +112,14 @@ impl InTheCurrent {
             angles: vec![Arc { at: near, from: down_page, to: line_at, name: "to the current" }],
             lengths,
             ..Scene::default()
-        }
+        };
+        self.banks(&mut scene, wide, down);
+        scene
     }
 
     pub(super) fn scene_of_catch(&self, peak: &Spread<5>, reach: &Spread<5>) -> Result<Scene, OutOfDomain> {
         let [drag, ..] = peak.at_high;
-        let [far, force] = self.caught(&peak.at_high)?;
+        let ([_, force], far) = (self.caught(&peak.at_high)?, reach.band.high());
         let (wide, line) = (self.across.value, self.line.value);
         // Where the line comes tight: the person drifts down their way.
         let along = (line * line - wide * wide).max(0.0).sqrt();
@@ -127,11 +129,9 @@ impl InTheCurrent {
         let pull = [-force * heading[0], -force * heading[1]];
         let rest = [-push[0] - pull[0], -push[1] - pull[1]];
         let arrow = |at, pull, role, name| Arrow { at, pull, role, name };
-        let (rock, mut lengths) = self.banks(1.3 * wide, reach.band.high());
-        lengths.push(Dimension { from: [0.12 * wide, 0.0], to: [0.12 * wide, -far], name: "feet at most" });
-        Ok(Scene {
-            case: "Seen from above, the current down the page. Drawn: the line coming tight at its largest force, and dotted the swing to the bank below its upper end. What slows the body closes the polygon.".to_owned(),
-            rock,
+        let lengths = vec![Dimension { from: [0.12 * wide, 0.0], to: [0.12 * wide, -far], name: "feet at most" }];
+        let mut scene = Scene {
+            case: "Seen from above, the current down the page. Drawn: the line coming tight at its largest force; dotted the swing to the bank, of the line and of feet at the end of its stretch. What slows the body closes the polygon.".to_owned(),
             anchors: vec![upper],
             lines: vec![Strand { from: upper, to: person, tension: force }],
             traces: vec![arc(upper, line, 1.0), arc(upper, far, 1.0), flows([wide, 0.0], [0.0, -1.0], wide)],
@@ -147,6 +147,8 @@ impl InTheCurrent {
             ],
             lengths,
             ..Scene::default()
-        })
+        };
+        self.banks(&mut scene, 1.3 * wide, reach.band.high());
+        Ok(scene)
     }
 }

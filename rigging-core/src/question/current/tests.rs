@@ -1,6 +1,8 @@
-use super::super::answer::Gravity;
+use super::super::answer::{Finding, Gravity};
+use super::super::carried::HeldBy;
 use super::super::field::{Entry, Takes};
 use super::super::scene::size;
+use super::choice::Posture;
 use super::*;
 use crate::quantity::newton;
 use crate::working::Known;
@@ -120,6 +122,9 @@ fn slack_eats_the_angle_and_so_does_friction() {
     let [rest, ..] = rig.bends(&rig.drag(Posture::Broadside).unwrap()).unwrap();
     let [_, slack, _, drift, friction] = rest.spread.at_high;
     assert_relative_eq!(friction, 1.3 * 0.29, max_relative = 1e-12);
+    // The angle is the one at that place: 45° by the banks, and the drift of the current to either side.
+    let angle = found(&answer(&rig), "straight line and the current").band;
+    assert_relative_eq!(angle.high(), 45_f64.to_radians() + 0.1_f64.atan(), max_relative = 1e-9);
     assert!(slack == 0.05 && drift == -0.1, "{:?}", rest.spread.at_high);
 }
 
@@ -195,6 +200,14 @@ fn a_tether_stops_a_person_before_the_lip_or_it_does_not() {
     let (left, reach, told) = tether(10.0, 30.0);
     assert_relative_eq!(left.low(), 30.0 - reach.high(), max_relative = 1e-12);
     assert!(reach.high() > 12.0 && told.contains("short of the lip"), "{told}");
+    // Picture and working show the same farthest place as the big number.
+    let rig = InTheCurrent { to_hazard: metres(30.0), ..with(Tool::Tether) };
+    let whole = answer(&rig);
+    let feet = whole.scene.lengths.iter().find(|length| length.name == "feet at most").unwrap();
+    let worked = whole.working.iter().find(|step| step.result.symbol == "r").unwrap().result.band.high();
+    let farthest = found(&whole, "below the anchor").band.high();
+    assert_relative_eq!(feet.from[1] - feet.to[1], farthest, max_relative = 1e-9);
+    assert_relative_eq!(worked, farthest, max_relative = 1e-9);
     // The line alone is shorter than the way to the lip; stretch and feet are not.
     let (left, reach, told) = tether(10.0, 12.0);
     assert!(left.low() == 0.0 && reach.high() > 12.0 && told.contains("beyond the lip"), "{told}");

@@ -1,0 +1,214 @@
+//! How the numbers of a current came about, and how the first of them moves with an input.
+
+use super::super::graph::{Axis, Graph, Mark};
+use super::case::{Bending, Bent, LINE_COEFFICIENT, Wet};
+use super::choice::Posture;
+use super::{InTheCurrent, SpeedBy, Tool};
+use crate::band::{Band, Spread};
+use crate::law::OutOfDomain;
+use crate::quantity::{Kind, Length, metre};
+use crate::working::{Given, Source, Step};
+
+/// Places of a curve.
+const STEPS: u32 = 16;
+
+impl InTheCurrent {
+    /// The first finding of a bend against the angle between line and current; the places where it was best and worst.
+    pub(super) fn graph_of_angle(
+        &self,
+        spread: &Spread<5>,
+        drag: &Spread<6>,
+        slides: bool,
+    ) -> Result<Graph, OutOfDomain> {
+        let at = |rig: &InTheCurrent, point: &Bending| {
+            let bent = rig.bent(point)?;
+            Ok::<_, OutOfDomain>(if slides { bent.left_across() } else { bent.most(false)[0] })
+        };
+        let typical = self.bending(drag).map(|input| input.typical());
+        let mut curve = Vec::new();
+        for step in 0..=STEPS {
+            let across = (15.0 + 75.0 * f64::from(step) / f64::from(STEPS)).to_radians();
+            let down = (self.across.value / across.tan()).max(0.0);
+            let rig = InTheCurrent { down: Length::new::<metre>(down), ..self.clone() };
+            let up = Band::of(at(&rig, &spread.at_low)?, at(&rig, &typical)?, at(&rig, &spread.at_high)?);
+            curve.push(Mark { across, up });
+        }
+        let title = if slides { "where the person is left" } else { "force on the near end" };
+        Ok(Graph {
+            title: format!("{title}, against the angle of the straight line to the current; worst and best case"),
+            across: Axis { name: "angle to the current", kind: Kind::Angle },
+            up: if slides {
+                Axis { name: "from the far bank", kind: Kind::Length }
+            } else {
+                Axis { name: "near end", kind: Kind::Force }
+            },
+            here: Some(Mark { across: self.across.value.atan2(self.down.value), up: spread.band }),
+            curve,
+        })
+    }
+
+    /// The catch against the length of the line.
+    pub(super) fn graph_of_length(&self, spread: &Spread<5>) -> Result<Graph, OutOfDomain> {
+        let most = (2.0 * self.line.value).max(20.0);
+        let at = |length: f64, point| {
+            let rig = InTheCurrent { line: Length::new::<metre>(length), ..self.clone() };
+            Ok::<_, OutOfDomain>(rig.caught(point)?[1])
+        };
+        let mark = |across| {
+            let (low, high) = (at(across, &spread.at_low)?, at(across, &spread.at_high)?);
+            Ok::<_, OutOfDomain>(Mark { across, up: Band::of(low, f64::midpoint(low, high), high) })
+        };
+        let curve = (1..=STEPS).map(|step| mark(most * f64::from(step) / f64::from(STEPS)));
+        Ok(Graph {
+            title: "the catch against the length of the line: a short line jerks, a long one reaches farther"
+                .to_owned(),
+            across: Axis { name: "line", kind: Kind::Length },
+            up: Axis { name: "catch", kind: Kind::Force },
+            curve: curve.collect::<Result<_, _>>()?,
+            here: Some(Mark { across: self.line.value, up: spread.band }),
+        })
+    }
+
+    pub(super) fn drag_steps(&self, point: &Wet) -> Result<Vec<Step>, OutOfDomain> {
+        let &[speed, surge, density, coefficient, pack, wet] = point;
+        let [people, line] = self.drags(point, Posture::Broadside)?;
+        let plain = |symbol, number| Given::exact(symbol, number, Kind::Ratio);
+        let fast = |symbol, speed| Given::exact(symbol, speed, Kind::Speed);
+        let mut steps = Vec::new();
+        if self.speed_by == SpeedBy::Float {
+            steps.push(Step {
+                what: "Speed of the water, by the float".into(),
+                formula: "v = way / time · (1 + off)",
+                given: vec![
+                    Given::exact("way", self.float_way.value, Kind::Length),
+                    Given::exact("time", self.float_time.value, Kind::Time),
+                    plain("off", speed * self.float_time.value / self.float_way.value - 1.0),
+                ],
+                result: fast("v", speed),
+                source: Source::YOURS,
+            });
+        }
+        steps.push(Step {
+            what: "Drag on those who are in the water broadside, each 0.65 m² and a pack; areas assumed".into(),
+            formula: "F = n · ½ ρ C_d A (s v)²",
+            given: vec![
+                Given::exact("n", f64::from(self.people.count), Kind::Count),
+                plain("ρ (kg/m³)", density),
+                plain("C_d", coefficient),
+                plain("A (m²)", Posture::Broadside.area() + pack),
+                plain("s", surge),
+                fast("v", speed),
+            ],
+            result: Given::exact("F", people, Kind::Force),
+            source: Source::memory("C_d 1.1 to 1.5: Jonkman & Penning-Rowsell 2008, Keller & Mitsch 1993"),
+        });
+        steps.push(Step {
+            what: "Drag on the line where it crosses the current, as if it pulled at the person".into(),
+            formula: "F_line = ½ ρ C_d d b w (s v)²",
+            given: vec![
+                plain("C_d", LINE_COEFFICIENT),
+                Given::exact("d", self.diameter.value, Kind::Thickness),
+                Given::exact("b", self.across.value, Kind::Length),
+                plain("w", wet),
+            ],
+            result: Given::exact("F_line", line, Kind::Force),
+            source: Source::assumed("a cylinder across the current; w of it lies in the water"),
+        });
+        Ok(steps)
+    }
+
+    pub(super) fn bend_steps(&self, &[drag, slack, stiffness, _, friction]: &Bending, bent: &Bent) -> Vec<Step> {
+        let force = |symbol, force| Given::exact(symbol, force, Kind::Force);
+        let angle = |symbol, angle| Given::exact(symbol, angle, Kind::Angle);
+        let plain = |symbol, number| Given::exact(symbol, number, Kind::Ratio);
+        let length = |symbol, length| Given::exact(symbol, length, Kind::Length);
+        let mut steps = vec![
+            Step {
+                what: "The person in the middle: tension across, δ from the straight line by slack and stretch".into(),
+                formula: "T = F sin γ / (2 sin δ)",
+                given: vec![
+                    force("F", drag),
+                    angle("γ", bent.to_current),
+                    angle("δ", bent.dip),
+                    plain("slack", slack),
+                    force("EA", stiffness),
+                ],
+                result: force("T", bent.across),
+                source: Source::derived("balance across the straight line; elastic line"),
+            },
+            Step {
+                what: "Near end, the person held there; the far end gets T at most, as where they slide past".into(),
+                formula: "T_near = T + F cos γ / (2 cos δ)",
+                given: vec![
+                    force("T", bent.across),
+                    force("F", drag),
+                    angle("γ", bent.to_current),
+                    angle("δ", bent.dip),
+                ],
+                result: force("T_near", bent.middle[0]),
+                source: Source::derived("balance along the straight line"),
+            },
+        ];
+        if self.tool == Tool::Diagonal {
+            let [near, far] = bent.angles;
+            steps.push(Step {
+                what:
+                    "Where the current leaves the person: angle of the line ahead; slack with its stretch at the middle"
+                        .into(),
+                formula: "sin γ_far = sin γ_near e^(μ (γ_far − γ_near))",
+                given: vec![
+                    angle("γ_near", near),
+                    plain("μ", friction),
+                    length("span", bent.span),
+                    plain("slack", bent.slack),
+                ],
+                result: angle("γ_far", far),
+                source: Source::derived("balance of the slider, Euler–Eytelwein at it"),
+            });
+            steps.push(Step {
+                what: "From there to the far bank, straight across".into(),
+                formula: "b = far part · sin(γ_far + drift)",
+                given: vec![length("far part", bent.parts[1]), angle("γ_far", far), angle("drift", bent.drift)],
+                result: length("b", bent.left_across()),
+                source: Source::derived("geometry"),
+            });
+        }
+        steps
+    }
+
+    pub(super) fn catch_steps(&self, most: &Spread<5>, farthest: &Spread<5>) -> Result<Vec<Step>, OutOfDomain> {
+        let [drag, speed, stiffness, mass, _] = most.at_high;
+        let [_, peak] = self.caught(&most.at_high)?;
+        let [_, _, soft, _, legs] = farthest.at_high;
+        let [reach, soft_peak] = self.caught(&farthest.at_high)?;
+        let force = |symbol, force| Given::exact(symbol, force, Kind::Force);
+        let length = |symbol, length| Given::exact(symbol, length, Kind::Length);
+        Ok(vec![
+            Step {
+                what: "Catch: the person drifts with the surge, the line comes tight, drag held from the start".into(),
+                formula: "P = F + √(F² + (EA/L) m v²)",
+                given: vec![
+                    force("F", drag),
+                    force("EA", stiffness),
+                    length("L", self.line.value),
+                    Given::exact("m", mass, Kind::Mass),
+                    Given::exact("v", speed, Kind::Speed),
+                ],
+                result: force("P", peak),
+                source: Source::derived("energy of a linear spring; an upper bound"),
+            },
+            Step {
+                what: "How far the feet get below the upper end, on the softest line".into(),
+                formula: "r = L (1 + P/EA) + legs",
+                given: vec![
+                    length("L", self.line.value),
+                    force("P", soft_peak),
+                    force("EA", soft),
+                    length("legs", legs),
+                ],
+                result: length("r", reach),
+                source: Source::assumed("legs 0.8 to 2 m beyond the tie"),
+            },
+        ])
+    }
+}
