@@ -186,6 +186,8 @@ pub fn end_words(finding: &Finding, units: Units) -> String {
 fn as_hanging(finding: &Finding) -> String {
     match as_people(finding.adverse(), finding.end) {
         None => "Less than 1 person hanging still".to_owned(),
+        // "About 1 person" beside "at most" would read as a person whom it holds.
+        Some(people) if finding.at_most => format!("Less than {} people hanging still", people.saturating_add(1)),
         Some(1) => "About 1 person hanging still".to_owned(),
         Some(people) => format!("About {people} people hanging still"),
     }
@@ -341,6 +343,16 @@ fn shape(class: &str) -> Markup {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn what_a_part_can_do_at_most_is_not_told_as_people_whom_it_holds() {
+        // 0.93 kN for a person: 1.4 kN is one and a half.
+        let newtons = |force| Band::exact(force);
+        let hanging = |finding: Finding| as_hanging(&finding);
+        assert_eq!(hanging(Finding::at_most("a tree", newtons(1400.0))), "Less than 2 people hanging still");
+        assert_eq!(hanging(Finding::at_most("a tree", newtons(900.0))), "Less than 1 person hanging still");
+        assert_eq!(hanging(Finding::load("a bolt", newtons(1400.0))), "About 2 people hanging still");
+    }
 
     #[test]
     fn the_forces_of_an_abseil_can_be_taken_to_people_who_hold() {
