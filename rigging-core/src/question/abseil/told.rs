@@ -111,6 +111,12 @@ impl Abseil {
             _ => "Let out from the station, even the lightest draws the rope through the device there, as far as friction of edge and device goes; a rope jammed in a crack or at a knot does not move.".to_owned(),
         });
         remarks.push(self.back_up.remark().to_owned());
+        if self.water != FallingWater::None {
+            remarks.push(
+                "Common practice, no source: first down is whoever is most capable in rope and water; a hat with a peak under the helmet leaves room to breathe under falling water."
+                    .to_owned(),
+            );
+        }
         remarks
     }
 
