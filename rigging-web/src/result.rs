@@ -11,7 +11,8 @@ use rigging_core::band::Band;
 use rigging_core::limit::Standing;
 use rigging_core::quantity::{Kind, Unit, decimal};
 use rigging_core::question::{
-    Answer, BadInput, Bend, ChosenLimit, Comparison, End, Finding, HumanAnchor, Question, WeakestPart, as_people,
+    Answer, BadInput, Bend, ChosenLimit, Comparison, Edge, End, Finding, HeldBy, HumanAnchor, Question, WeakestPart,
+    Whether, as_people,
 };
 use rigging_core::working::Known;
 
@@ -324,6 +325,19 @@ pub fn ways_on(answer: &Answer, here: &Question, units: Units) -> Vec<Link> {
     if let (Question::Abseil(_), [still, ..]) = (here, answer.states.as_slice()) {
         ways.push(link(Question::HumanAnchor(HumanAnchor::carrying(still.band, carried.rope))));
     }
+    // Beside a current, what is to be held afterwards, if a catch came first.
+    if let (Question::InTheCurrent(current), HeldBy::People) = (here, carried.held) {
+        let still = if let [_, after, _] = answer.comparisons.as_slice() { after.load } else { carried.rope };
+        let people = HumanAnchor::carrying(still, carried.rope);
+        ways.push(link(Question::HumanAnchor(HumanAnchor {
+            holders: 1,
+            stance: current.stance,
+            seat: current.seat,
+            edge: Edge::Free,
+            by_water: Whether::Yes,
+            ..people
+        })));
+    }
     ways
 }
 
@@ -352,6 +366,31 @@ mod tests {
         assert_eq!(hanging(Finding::at_most("a tree", newtons(1400.0))), "Less than 2 people hanging still");
         assert_eq!(hanging(Finding::at_most("a tree", newtons(900.0))), "Less than 1 person hanging still");
         assert_eq!(hanging(Finding::load("a bolt", newtons(1400.0))), "About 2 people hanging still");
+    }
+
+    #[test]
+    fn people_beside_a_current_are_offered_what_they_must_hold() {
+        let ways = |json: &str| {
+            let current: Question = serde_json::from_str(json).unwrap();
+            let answer = current.answer().unwrap();
+            let ways = ways_on(&answer, &current, Units::default());
+            let people = ways.into_iter().find(|link| link.question.name() == "human anchor");
+            people.map(|people| (answer, people))
+        };
+        for (json, after) in [
+            (r#"{"question": "in the current", "tool": "throw line", "stance": "seated braced"}"#, "held afterwards"),
+            (r#"{"question": "in the current", "tool": "diagonal", "ends_on": "people"}"#, "in the line"),
+        ] {
+            let (answer, people) = ways(json).unwrap();
+            let load = |what: &str| answer.comparisons.iter().find(|row| row.what.contains(what)).unwrap().load;
+            let held = people.question.answer().unwrap();
+            let found = |what: &str| held.findings.iter().find(|row| row.what.contains(what)).unwrap().band;
+            assert_eq!(found("at rest").high(), load(after).high(), "{json}");
+            assert_eq!(found("slip or catch").high(), load("in the line").high(), "{json}");
+            assert!(held.remarks.iter().any(|remark| remark.contains("moving water")));
+            assert!(Link::read(&people.write()).is_ok_and(|link| link.question.name() == "human anchor"));
+        }
+        assert!(ways(r#"{"question": "in the current", "tool": "tether", "ends_on": "anchors"}"#).is_none());
     }
 
     #[test]

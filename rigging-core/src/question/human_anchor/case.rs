@@ -47,8 +47,6 @@ pub(super) struct Found {
     pub(super) ratio_still: Spread<8>,
     pub(super) ratio_slip: Spread<8>,
     pub(super) counted: Spread<8>,
-    /// The first alone for several seconds.
-    pub(super) seconds: Spread<8>,
 }
 
 /// The place in the range of friction, the same under everybody.
@@ -72,6 +70,11 @@ impl HumanAnchor {
     }
 
     pub(super) fn found(&self) -> Result<Found, OutOfDomain> {
+        let feet = self.stance.geometry().rope_behind_feet;
+        if self.to_lip.value < feet {
+            let must = "at least 0.65 m seated, 0.35 m with one foot forward, or the feet are beyond the lip";
+            return Err(OutOfDomain { what: "way from the first person to the lip", value: self.to_lip.value, must });
+        }
         let [one, other, slip] = if self.is_hung() {
             let [body, kit] = self.people.inputs();
             [body, kit, State::Slip.uncertain().0]
@@ -83,18 +86,14 @@ impl HumanAnchor {
         let edge = self.edge.friction(true).0;
         let inputs = [one, other, slip, holder, friction(), minutes(), further, edge];
         let (line, turn) = (self.line(), self.turn());
-        let [all, alone, still, slip, ratio_still, ratio_slip, counted, seconds] = sweep(inputs, |point| {
-            let &[_, _, _, mass, place, _, _, edge] = point;
+        let [all, alone, still, slip, ratio_still, ratio_slip, counted] = sweep(inputs, |point| {
+            let &[_, _, _, _, _, _, _, edge] = point;
             let (alone, all) = self.together(&line, point)?;
             let counted = bend::tight_side(Force::new::<newton>(all), Ratio::new::<ratio>(edge), turn)?.value;
             let [still, slip] = self.loads(point)?;
-            let seconds = match line.first() {
-                Some(first) => self.hold(first, mass, place, 1.0)?.force,
-                None => 0.0,
-            };
-            Ok::<_, OutOfDomain>([all, alone, still, slip, all / still, all / slip, counted, seconds])
+            Ok::<_, OutOfDomain>([all, alone, still, slip, all / still, all / slip, counted])
         })?;
-        Ok(Found { all, alone, still, slip, ratio_still, ratio_slip, counted, seconds })
+        Ok(Found { all, alone, still, slip, ratio_still, ratio_slip, counted })
     }
 
     /// What the first holds alone, and all together: the first until moved, each further one a share, less what
@@ -136,8 +135,7 @@ impl HumanAnchor {
         let share = if placed.is_straight() { share } else { share / 2.0 };
         let trial = Force::new::<pound_force>(placed.stance.trial()) * (mass / TRIAL_MASS) * share;
         let push = if placed.stance == Stance::SeatedBraced {
-            let typical = Ratio::new::<ratio>(seat.friction().0.typical());
-            ground::push_of_feet(trial, weight, typical)? * placed.aside.cos()
+            ground::push_of_feet(trial, weight, Ratio::new::<ratio>(seat.trial_friction()))? * placed.aside.cos()
         } else {
             Force::new::<newton>(0.0)
         };

@@ -15,7 +15,7 @@ impl HumanAnchor {
         let lip = [0.0, 0.0];
         let feet = above - first.height;
         let front = feet - first.falls * (to_lip - 0.3);
-        let rope = first.directions().rope.value;
+        let rope = (-above / to_lip).atan();
         let held = [worst.force * rope.cos(), worst.force * rope.sin()];
         // The ground holds whatever weight and rope leave over.
         let ground = [-held[0], worst.weight - held[1]];
@@ -52,7 +52,7 @@ impl HumanAnchor {
             case: [
                 "Drawn: the first person at the adverse end, about to be ",
                 worst.way.words(),
-                ". Slopes and ropes to one side are not drawn.",
+                ". Slopes and ropes to one side are not drawn; that a rope which runs down presses them to the ground is not counted.",
             ]
             .concat(),
             rock: vec![floor],

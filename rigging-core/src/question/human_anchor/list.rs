@@ -144,10 +144,13 @@ impl HumanAnchor {
     }
 
     fn nearest(&self, straight: bool) -> Placed {
-        // A rope that runs down presses them to the ground: less so over a longer way to one side.
+        // A rope that runs down lies nearer to the level over a longer way to one side.
         let aside = if straight || self.above_lip.value < 0.0 { 0.0 } else { self.to_side.value };
         let nearest = self.place(straight, self.stance, None, [self.floor_falls, self.side_falls]);
-        Placed { rope_rises: -self.above_lip.value / self.to_lip.value.hypot(aside), ..nearest }
+        let rises = -self.above_lip.value / self.to_lip.value.hypot(aside);
+        // It counts no better than one along the floor: how hard it presses them down hangs on heights and distances
+        // at the lip that nobody knows well, and would grow the nearer they are to it.
+        Placed { rope_rises: rises.max(-nearest.along), ..nearest }
     }
 
     /// The person nearest the lip.

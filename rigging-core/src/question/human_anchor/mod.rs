@@ -120,8 +120,6 @@ asks_people!(HumanAnchor);
 
 /// The body mass the trial value is scaled from, kg (assumed).
 const TRIAL_MASS: f64 = 80.0;
-const TRIALS: Source =
-    Source::published("stance trials told in a mountaineering handbook: 350 lbf for several seconds");
 
 /// The four fields of a further person.
 macro_rules! further {
@@ -180,13 +178,15 @@ impl Ask for HumanAnchor {
         fields.extend(further!(3, 5, 'M' 'N' 'O' 'P'));
         fields.extend(further!(4, 6, 'Q' 'R' 'S' 'T'));
         fields.extend(table![
-            Field::one('d', "to_lip_m", Kind::Length, 0.2..=50.0, place!(to_lip))
-                .says("Out: first person to the lip", "level distance"),
+            Field::one('d', "to_lip_m", Kind::Length, 0.2..=50.0, place!(to_lip)).says(
+                "Out: first person to the lip",
+                "level distance from the rope at the body, farther than the feet reach"
+            ),
             Field::one('u', "to_side_m", Kind::Length, 0.0..=50.0, place!(to_side))
                 .says("Rope meets the lip to one side by", "level distance from straight in front of the first person"),
             Field::one('h', "above_lip_m", Kind::Length, -10.0..=10.0, place!(above_lip)).says(
                 "Rope at the body above the lip by",
-                "the rope then runs down to the lip; negative if the lip is higher",
+                "the rope then runs down to the lip, not counted as a help; negative if the lip is higher",
             ),
             Field::one('v', "raised_m", Kind::Length, -0.8..=0.6, place!(raised))
                 .says("Rope on the body above its usual place by", "usual: 0.2 m above the feet seated, 1.0 m standing")
@@ -242,7 +242,7 @@ impl Ask for HumanAnchor {
 
         let worst = self.worst(&found)?;
         let source = match (worst.way, self.stance) {
-            (Way::Tires, _) | (_, Stance::SeatedBraced) => TRIALS,
+            (Way::Tires, stance) | (_, stance @ Stance::SeatedBraced) => stance.trial_source(),
             (Way::Dragged, _) => Source::derived("the weight of those who hold and their friction, assumed"),
             (Way::Topples | Way::Lifted, _) => Source::derived("the weight and the assumed stance"),
         };
@@ -259,7 +259,7 @@ impl Ask for HumanAnchor {
             standing: Standing::of(load, found.all.band).of_unknown_part("people hold: no limit holds for a person"),
         };
         let carried = self.is_hung().then(|| Carried::by_rope(found.slip.band, self.people.count, HeldBy::People));
-        let mut outcomes = vec![self.seconds(&found)];
+        let mut outcomes: Vec<_> = self.seconds().into_iter().collect();
         outcomes.extend(self.changes(&found)?);
         outcomes.extend(self.each()?);
         Ok(Answer {

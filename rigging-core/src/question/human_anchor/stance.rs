@@ -25,6 +25,10 @@ choices!(Stance {
     FeetTogether = "feet together", "standing, feet together";
 });
 
+const TRIALS: Source = Source::published(
+    "stance trials told in a mountaineering handbook: 350 lbf braced, 200 standing, for several seconds",
+);
+
 /// What a stance is in numbers: where the weight is, and where the rope leaves the body, m.
 pub(super) struct Geometry {
     pub(super) weight_behind_feet: f64,
@@ -44,7 +48,8 @@ impl Stance {
         Geometry { weight_behind_feet, rope_above_feet, rope_behind_feet, to_side }
     }
 
-    /// Rope force an average person held for several seconds in the stance trials, lbf.
+    /// Rope force an average person held for several seconds in the stance trials, lbf; half of it where not tried, or
+    /// where "less than half" was told.
     pub(super) fn trial(self) -> f64 {
         match self {
             Stance::SeatedBraced => 350.0,
@@ -52,6 +57,16 @@ impl Stance {
             Stance::FootForward => 200.0,
             Stance::FeetTogether => 200.0 / 2.0,
         }
+    }
+
+    /// Whether people held so in the trials; half of it is assumed for the others.
+    pub(super) fn was_tried(self) -> bool {
+        matches!(self, Stance::SeatedBraced | Stance::FootForward)
+    }
+
+    /// How that force is known.
+    pub(super) fn trial_source(self) -> Source {
+        if self.was_tried() { TRIALS } else { Source::assumed("half of what the stance trials held with a foothold") }
     }
 
     pub(super) fn is_seated(self) -> bool {
@@ -134,6 +149,13 @@ impl Seat {
             Seat::Mud => (Band::of(0.15, 0.25, 0.35), RECALLED),
             Seat::SolesSlipperyRock => (Band::of(0.10, 0.20, 0.30), RECALLED),
         }
+    }
+
+    /// The friction taken off the hold of the trials: one for all of them, typical of clean wet rock, and no less than is
+    /// typical of this ground, so that a slipperier one leaves no more to the feet.
+    pub(super) fn trial_friction(self) -> f64 {
+        let typical = |seat: Seat| seat.friction().0.typical();
+        typical(Seat::CleanWetRock).max(typical(self))
     }
 
     /// Its friction at a place in the range: −1 for the least, 0 typical, 1 for the most.

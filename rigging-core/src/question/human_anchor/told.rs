@@ -3,7 +3,7 @@
 use super::super::answer::{Caution, Finding, Gravity, Outcome};
 use super::case::{Found, Hold, Inputs, Way, friction, minutes};
 use super::list::Person;
-use super::{HumanAnchor, Released, Stance, TRIAL_MASS, TRIALS, Whether};
+use super::{HumanAnchor, Released, Stance, TRIAL_MASS, Whether};
 use crate::band::{Band, sweep};
 use crate::law::OutOfDomain;
 use crate::quantity::{Force, Kind, decimal, pound_force};
@@ -33,21 +33,18 @@ impl HumanAnchor {
         }
     }
 
-    /// What the trials are about: not for an abseil.
-    pub(super) fn seconds(&self, found: &Found) -> Outcome {
+    /// What the trials are about: not for an abseil, and only for a stance and a rope as in them.
+    pub(super) fn seconds(&self) -> Option<Outcome> {
+        let [first, _] = self.first();
         let trial = Force::new::<pound_force>(self.stance.trial()).value;
-        Outcome {
+        (self.stance.was_tried() && first.is_straight()).then(|| Outcome {
             case: "For several seconds only, never for an abseil".into(),
-            findings: vec![
-                Finding::strength("held by the first person alone", found.seconds.band)
-                    .moved_by(&found.seconds, &self.labels()),
-                // A mean is no least: it is told as what was reached.
-                Finding::load(
-                    "held by the average person of the stance trials, told for this stance",
-                    Band::exact(trial),
-                ),
-            ],
-        }
+            // A mean is no least: it is told as what was reached.
+            findings: vec![Finding::load(
+                "held by the average person of the stance trials in this stance; about half of them held less",
+                Band::exact(trial),
+            )],
+        })
     }
 
     /// Person by person: the force at which each gives way, and how first.
@@ -97,7 +94,7 @@ impl HumanAnchor {
             Way::Dragged => "the first person is dragged toward the lip",
             Way::Topples => "the first person topples forward",
             Way::Lifted => "the first person is lifted off the ground",
-            Way::Tires => "their strength; nobody held more than this in the stance trials",
+            Way::Tires => "their strength, as assumed for minutes",
         };
         let mut remarks = vec![["What gives way first: ", way, "."].concat()];
         let mut say = |words: &str| remarks.push(words.to_owned());
@@ -130,7 +127,7 @@ impl HumanAnchor {
         });
         if self.by_water == Whether::Yes {
             say(
-                "In or beside moving water nobody may be tied in: a person off their feet is held under by the rope. The push of the water on them is not in these numbers.",
+                "In or beside moving water nobody may be tied in: a person off their feet is held under by the rope. The push of the water on them, and the weight that it carries, are not in these numbers.",
             );
         }
         say("That a group was held this way before, five people or fifty, changes nothing here.");
@@ -142,7 +139,7 @@ impl HumanAnchor {
         let placed = worst.placed;
         let directions = placed.directions();
         let side = placed.side_slope().value;
-        let (band, friction_source) = self.seat.friction();
+        let (_, friction_source) = self.seat.friction();
         let angle = |symbol, angle: f64| Given::exact(symbol, angle, Kind::Angle);
         let force = |symbol, force: f64| Given::exact(symbol, force, Kind::Force);
         let plain = |symbol, value: f64| Given::exact(symbol, value, Kind::Ratio);
@@ -170,20 +167,22 @@ impl HumanAnchor {
                 Given::exact("reference mass", TRIAL_MASS, Kind::Mass),
             ],
             result: force("H", worst.trial),
-            source: TRIALS,
+            source: self.stance.trial_source(),
         });
         if self.stance == Stance::SeatedBraced {
             steps.push(Step {
-                what: "Push of the feet, for the minutes of a descent; ψ is the rope to one side".into(),
-                formula: "B = (H − μ W) cos ψ, not below 0",
+                what: "Push of the feet, for the minutes of a descent; ψ is the rope to one side, μ_t the friction \
+                       taken off the trial: 0.35, or more if typical of the seat"
+                    .into(),
+                formula: "B = (H − μ_t W) cos ψ, not below 0",
                 given: vec![
                     force("H", worst.trial),
-                    plain("μ", band.typical()),
+                    plain("μ_t", self.seat.trial_friction()),
                     weight.clone(),
                     angle("ψ", placed.aside),
                 ],
                 result: force("B", worst.push),
-                source: Source::derived("the trial is the whole hold; typical friction is taken off it"),
+                source: Source::derived("the trial is the whole hold; its friction, assumed, is taken off it"),
             });
         }
         let beta = angle("β", directions.slope.value);
@@ -256,7 +255,7 @@ impl HumanAnchor {
 
 pub(super) const FORMULAS: [Formula; 8] = [
     Formula::new(
-        "dragged: slope β, a the rope above the slope, B the push of the feet",
+        "dragged: slope β, a the rope above the slope (the first's not counted below it), B the push of the feet",
         "T = [W(μ cos β − sin β) + B] / (cos a + μ sin a)",
         Source::derived("friction on an incline"),
     ),
@@ -277,8 +276,8 @@ pub(super) const FORMULAS: [Formula; 8] = [
     ),
     Formula::new("lifts off", "T = W cos β cos γ / sin a", Source::derived("balance square to the ground")),
     Formula::new(
-        "tires: the trials held 350 lbf seated and braced, 200 standing, one foot forward; without a foothold, with the feet together, or pulled to one side, half of it; for minutes a share",
-        "H = trial × share × m/80 kg; braced B = (H − μ W) cos ψ, not below 0, ψ the rope to one side; else B = 0",
+        "tires: the trials held 350 lbf seated and braced, half with the rope outside the feet; 200 standing, one foot forward, pulled from below, less than half with the feet together or sideways (half is taken); half without a foothold is assumed; for minutes a share",
+        "H = trial × share × m/80 kg; braced B = (H − μ_t W) cos ψ, not below 0, ψ the rope to one side, μ_t = 0.35 or the seat's typical if more; else B = 0",
         Source::published("stance trials told in a mountaineering handbook; share and scaling assumed"),
     ),
     Formula::new(
@@ -304,19 +303,19 @@ pub(super) const CAUTIONS: [Caution; 5] = [
         Gravity::Danger,
         "Holding in or beside moving water, tied in",
         "A person pulled off their feet is held under by the rope.",
-        "Never hold tied in without a release at the person and at the station.",
+        "Nobody tied in there, release or not.",
     ),
     Caution::new(
         Gravity::Warning,
         "Minutes, not seconds",
         "Trials measured a pull of several seconds; muscles give out long before an abseil is over.",
-        "Count on friction and footholds, not on strength.",
+        "What friction and footholds hold is assumed here.",
     ),
     Caution::new(
         Gravity::Warning,
         "A slip on a rope held by people",
         "It comes without notice and pulls several times the weight.",
-        "No slack at the lip; the lightest go on people, the heaviest on the anchor.",
+        "No slack at the lip; another anchor.",
     ),
     Caution::new(
         Gravity::Caution,
@@ -332,6 +331,6 @@ pub(super) const NOT_IN: [&str; 7] = [
     "slack between the people in line",
     "wet hands that slip on the rope, and the release",
     "fatigue beyond the share of strength assumed",
-    "water that pushes on those who hold",
+    "water that pushes on those who hold, and carries part of their weight",
     "people who are not ready when the pull comes",
 ];
