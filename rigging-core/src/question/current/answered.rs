@@ -1,6 +1,7 @@
 //! The answer for each tool: a line from bank to bank, or one that ends on the person.
 
-use super::super::answer::{Answer, ChosenLimit, Finding};
+use super::super::against::Against;
+use super::super::answer::{Answer, ChosenLimit, Comparison, Finding};
 use super::super::carried::{Carried, HangOn, HeldBy, larger};
 use super::super::input::BadInput;
 use super::case::Found;
@@ -17,7 +18,7 @@ impl InTheCurrent {
     fn told_of_all(&self, hold: Option<Band>) -> Result<Vec<Finding>, OutOfDomain> {
         let mut findings = Vec::new();
         if let Some(hold) = hold {
-            findings.push(Finding::strength("held for minutes by one person at an end", hold));
+            findings.push(Finding::strength("held for minutes by one person at an end, on level ground", hold));
         }
         findings.push(Finding::load("speed of the water, surges not counted", self.speed()?).measured_as(Kind::Speed));
         Ok(findings)
@@ -28,36 +29,42 @@ impl InTheCurrent {
         let (broadside, in_line) = (self.drag(Posture::Broadside)?, self.drag(Posture::InLine)?);
         let [rest, near, far, angle] = self.bends(&broadside)?;
         let [_, near_in_line, far_in_line, _] = self.bends(&in_line)?;
-        let [about_near, about_far] = self.swings(&broadside)?;
         let slides = self.tool == Tool::Diagonal;
         let mut findings = Vec::new();
         if slides {
             findings.push(rest.load(told::LEFT, Kind::Length));
         }
         findings.push(near.load(self.on_near(), Kind::Force));
-        findings.push(far.load("on the far end of the line, a person broadside in its middle", Kind::Force));
+        findings.push(far.load(self.on_far(), Kind::Force));
         findings.push(near_in_line.load("on the near end, the person in line with the current", Kind::Force));
         findings.push(far_in_line.load("on the far end, the person in line with the current", Kind::Force));
         findings.push(angle.load("between the straight line and the current at that place", Kind::Angle));
-        findings.push(about_near.load(told::ABOUT_NEAR, Kind::Length));
-        findings.push(about_far.load(told::ABOUT_FAR, Kind::Length));
+        let force = larger(near.spread.band, far.spread.band);
+        let may_fail = hold.is_some_and(|hold| force.high() > hold.low());
         let mut outcomes = self.slack_outcomes(&broadside)?;
-        let mut remarks = self.remarks(about_far.spread.band, hold, near.spread.band);
-        if self.tool == Tool::HandLine {
+        let mut remarks: Vec<String> = hold.and_then(|hold| told::remark_on_hold(hold, force)).into_iter().collect();
+        if slides {
+            remarks.push(self.where_one_floats());
+            remarks.push(told::LETS_GO.to_owned());
+            remarks.push(self.remark_on_angle());
+        } else {
+            let [about_near, about_far] = self.swings(&broadside)?;
+            findings.push(about_near.load(told::ABOUT_NEAR, Kind::Length));
+            findings.push(about_far.load(told::ABOUT_FAR, Kind::Length));
+            remarks.push(self.where_one_ends(about_far.spread.band, may_fail));
+            remarks.push(told::HANDS_LET_GO.to_owned());
             let stands = self.standing()?;
             findings.push(stands.load("drag on one who stands, surges counted", Kind::Force));
             let (limits, above) = self.limits_of_standing()?;
             remarks.extend(self.remarks_on_standing(&limits, above)?);
             outcomes.insert(0, limits);
-        } else {
-            remarks.push(self.remark_on_angle());
         }
+        remarks.push(told::NEVER_BELOW.to_owned());
         findings.extend(self.told_of_all(hold)?);
         let (at, drawn) = if slides { (&rest.spread, true) } else { (&near.spread, false) };
         let bent = self.bent(&at.at_high)?;
         let mut working = self.drag_steps(&broadside.at_high)?;
         working.extend(self.bend_steps(&at.at_high, &bent));
-        let force = larger(near.spread.band, far.spread.band);
         let carried = Carried {
             on: HangOn::Line,
             rope: force,
@@ -67,10 +74,7 @@ impl InTheCurrent {
         };
         let graph = self.graph_of_angle(at, &broadside, slides)?;
         Ok(Answer {
-            comparisons: vec![
-                self.compare(self.on_near(), near.spread.band, hold),
-                self.against.compare_rope("in the line", force).of_unknown_part(IN_WATER),
-            ],
+            comparisons: self.compared(vec![self.compare(told::ON_MORE, force, hold)], force),
             findings,
             outcomes,
             remarks,
@@ -83,12 +87,16 @@ impl InTheCurrent {
     pub(super) fn answer_of_a_catch(&self) -> Result<Answer, BadInput> {
         let hold = self.held_by_one()?;
         let (broadside, in_line) = (self.drag(Posture::Broadside)?, self.drag(Posture::InLine)?);
-        let [reach, peak, held] = self.catches(&broadside)?;
-        let [_, peak_in_line, held_in_line] = self.catches(&in_line)?;
+        let [reach, peak, held] = self.catches(&broadside, Posture::Broadside)?;
+        let [_, peak_in_line, held_in_line] = self.catches(&in_line, Posture::InLine)?;
+        // They let go, or they follow: no water is left then.
+        let force = peak.spread.band;
+        let may_fail = hold.is_some_and(|hold| force.high() > hold.low());
         let mut findings = Vec::new();
         if self.downstream.has_place() {
             let way = self.to_hazard.value;
             let left = reach.spread.band.map(|reach| (way - reach).max(0.0));
+            let left = if may_fail { Band::of(0.0, left.typical(), left.high()) } else { left };
             let what = format!("of water left between the feet and {}", self.downstream.name());
             findings.push(Finding {
                 moved_most_by: reach.moved_most_by,
@@ -103,19 +111,29 @@ impl InTheCurrent {
         findings.extend(self.told_of_all(hold)?);
         let mut working = self.drag_steps(&broadside.at_high)?;
         working.extend(self.catch_steps(&peak.spread, &reach.spread)?);
-        let carried = Carried::by_rope(peak.spread.band, self.people.count, self.held());
+        let carried = Carried::by_rope(force, self.people.count, self.held());
+        let mut remarks: Vec<String> = hold.and_then(|hold| told::remark_on_hold(hold, force)).into_iter().collect();
+        remarks.extend([self.where_one_ends(reach.spread.band, may_fail), told::NEVER_BELOW.to_owned()]);
+        let ends = vec![
+            self.compare(self.on_catch(), force, hold),
+            self.compare("to be held afterwards, the person broadside", held.spread.band, hold),
+        ];
         Ok(Answer {
-            comparisons: vec![
-                self.compare(self.on_catch(), peak.spread.band, hold),
-                self.compare("to be held afterwards, the person broadside", held.spread.band, hold),
-                self.against.compare_rope("in the line", peak.spread.band).of_unknown_part(IN_WATER),
-            ],
+            comparisons: self.compared(ends, force),
             findings,
-            remarks: self.remarks(reach.spread.band, hold, peak.spread.band),
+            remarks,
             scene: self.scene_of_catch(&peak.spread, &reach.spread)?,
             graphs: vec![self.graph_of_length(&peak.spread)?],
             ..self.common(carried, working)
         })
+    }
+
+    /// The rows of the ends, and of the line beside the limit that was chosen, if one was asked.
+    fn compared(&self, mut rows: Vec<Comparison>, force: Band) -> Vec<Comparison> {
+        if !self.on_people() {
+            rows.push(self.against.compare_rope("in the line", force).of_unknown_part(IN_WATER));
+        }
+        rows
     }
 
     fn held(&self) -> HeldBy {
@@ -128,7 +146,8 @@ impl InTheCurrent {
             working.extend(limit.as_ref().map(ChosenLimit::step));
         }
         Answer {
-            usual: carried.compare(&self.against),
+            // Beside people no limit and no factor is asked.
+            usual: if self.on_people() { carried.compare(&Against::default()) } else { carried.compare(&self.against) },
             carried: Some(carried),
             working,
             formulas: FORMULAS.to_vec(),

@@ -36,9 +36,11 @@ const BENDING: [&str; 5] =
 pub(super) type Swinging = [f64; 5];
 const SWINGING: [&str; 5] = [WET[0], "slack of the line", "stiffness of the line", "where they hang on the line", LEGS];
 
-/// What makes a catch uncertain: drag (N), speed (m/s), stiffness (N), mass (kg), legs (m).
-pub(super) type Catching = [f64; 5];
-const CATCHING: [&str; 5] = [WET[0], WET[0], "stiffness of the line", LABELS[0], LEGS];
+/// What makes a catch uncertain: drag (N), speed (m/s), stiffness (N), mass (kg), legs (m), water carried along as a
+/// share of the mass.
+pub(super) type Catching = [f64; 6];
+const CATCHING: [&str; 6] =
+    [WET[0], WET[0], "stiffness of the line", LABELS[0], LEGS, "water that the body carries along"];
 const LEGS: &str = "how far the legs reach";
 
 /// Drag coefficient of a line across the current.
@@ -63,6 +65,8 @@ fn found<const N: usize>(spread: Spread<N>, labels: &[&'static str; N], drag: &S
 /// A person in the bend of a line.
 #[derive(Debug, Clone, Copy)]
 pub(super) struct Bent {
+    /// Of the current on the person and the line, N.
+    pub(super) drag: f64,
     /// Straight between the ends, m, and its angle to the current, radians.
     pub(super) span: f64,
     pub(super) to_current: f64,
@@ -96,12 +100,12 @@ impl Bent {
         (self.parts[1] * across).max(0.0)
     }
 
-    /// The most that each part carries in the middle, held there or passing without friction, and where the person
-    /// is left if that is asked.
-    pub(super) fn most(&self, left: bool) -> [f64; 2] {
+    /// The most that each part carries in the middle, held there or passing without friction, and of a slider where
+    /// they are left; of a hand-line the whole drag, which an end holds of one who loses their feet beside it.
+    pub(super) fn most(&self, tool: Tool) -> [f64; 2] {
         let [near, far] = self.middle;
-        let [near_left, far_left] = if left { self.tensions } else { [0.0, 0.0] };
-        [near.max(self.across).max(near_left), far.max(self.across).max(far_left)]
+        let [near_else, far_else] = if tool == Tool::Diagonal { self.tensions } else { [self.drag, self.drag] };
+        [near.max(self.across).max(near_else), far.max(self.across).max(far_else)]
     }
 }
 
@@ -196,13 +200,14 @@ impl InTheCurrent {
         let (tension, dip) = (hung.tension.value, hung.near_below_level.value);
         let along = drag * to_current.cos() / (2.0 * dip.cos());
         let middle = match (tension + along, tension - along) {
-            // One part is slack: all hang on the other.
-            (near, far) if far < 0.0 => [near.min(drag), 0.0],
-            (near, far) if near < 0.0 => [0.0, far.min(drag)],
+            // One part is slack: all hang on the other, along the current.
+            (_, far) if far < 0.0 => [drag, 0.0],
+            (near, _) if near < 0.0 => [0.0, drag],
             (near, far) => [near, far],
         };
         let slack = (1.0 + slack) * (1.0 + tension / stiffness) - 1.0;
         let mut bent = Bent {
+            drag,
             span,
             to_current,
             side,
@@ -243,12 +248,49 @@ impl InTheCurrent {
 
     /// Over the ranges: from the far bank (m), on the near and on the far end (N), the straight line to the current.
     pub(super) fn bends(&self, drag: &Spread<6>) -> Result<[Found<5>; 4], OutOfDomain> {
-        let spreads = sweep(self.bending(drag), |point| {
+        let ends = |point: &Bending| {
             let bent = self.bent(point)?;
-            let [near, far] = bent.most(self.tool == Tool::Diagonal);
+            let [near, far] = bent.most(self.tool);
             Ok::<_, OutOfDomain>([bent.left_across(), near, far, bent.to_current])
-        })?;
+        };
+        let inputs = self.bending(drag);
+        let mut spreads = sweep(inputs, ends)?;
+        let [drag_band, slack, stiffness, drift, friction] = inputs;
+        // Twice: where the drift is worst, another stiffness may be.
+        for end in [0, 1, 0, 1] {
+            if drift.is_exact() {
+                break;
+            }
+            let [_, near, far, _] = &spreads;
+            let worst = self.worst_drift(end, if end == 0 { &near.at_high } else { &far.at_high })?;
+            let pinned = sweep_corners([drag_band, slack, stiffness, worst, friction], ends)?;
+            for (spread, other) in spreads.iter_mut().zip(&pinned) {
+                spread.take_wider(other);
+            }
+        }
         Ok(spreads.map(|spread| found(spread, &BENDING, drag)))
+    }
+
+    /// The drift at which an end gets most, all else as given. The force rises with the angle to the current up to
+    /// near 90°, less or more by what the line dips, and falls beyond: that may lie between the ends of the range.
+    fn worst_drift(&self, end: usize, &[drag, slack, stiffness, _, friction]: &Bending) -> Result<Band, OutOfDomain> {
+        let drift = self.drift.map(|drift| drift.value);
+        // Up to where the current sets along the line: beyond it the angle grows again.
+        let along = self.across.value / self.down.value.max(f64::MIN_POSITIVE);
+        let (mut low, mut high) = (drift.low(), drift.high().min(along).max(drift.low()));
+        let at = |drift| {
+            let [near, far] = self.bent(&[drag, slack, stiffness, drift, friction])?.most(self.tool);
+            Ok::<_, OutOfDomain>(if end == 0 { near } else { far })
+        };
+        for _ in 0..16 {
+            let third = (high - low) / 3.0;
+            if at(low + third)? < at(high - third)? {
+                low += third;
+            } else {
+                high -= third;
+            }
+        }
+        Ok(Band::exact(f64::midpoint(low, high)))
     }
 
     /// Over the ranges: how far below the near end a person gets (m) who swings about the near, and the far end.
@@ -276,27 +318,40 @@ impl InTheCurrent {
 
     /// What a line does that catches someone: how far below its upper end the feet get (m), and its force (N).
     pub(super) fn caught(&self, point: &Catching) -> Result<[f64; 2], OutOfDomain> {
-        let &[drag, speed, stiffness, mass, legs] = point;
+        let &[drag, speed, stiffness, mass, legs, along] = point;
         let peak = line_catch::peak(
             Force::new::<newton>(drag),
             Force::new::<newton>(stiffness),
             self.line,
-            Mass::new::<kilogram>(mass),
+            Mass::new::<kilogram>(mass * (1.0 + along)),
             Velocity::new::<metre_per_second>(speed),
         )?
         .value;
         Ok([self.line.value * (1.0 + peak / stiffness) + legs, peak])
     }
 
-    pub(super) fn catching(&self, drag: &Spread<6>) -> Result<[Band; 5], OutOfDomain> {
+    /// Water that a body carries along, as a share of its mass (from memory): up to all of it broadside, in line
+    /// almost none.
+    fn carries_along(posture: Posture) -> Band {
+        if posture == Posture::Broadside { Band::of(0.0, 0.5, 1.0) } else { Band::exact(0.0) }
+    }
+
+    pub(super) fn catching(&self, drag: &Spread<6>, posture: Posture) -> Result<[Band; 6], OutOfDomain> {
         let (speed, surge) = (self.speed()?, self.surge());
         let fast = Band::of(speed.low() * surge.low(), speed.typical() * surge.typical(), speed.high() * surge.high());
-        Ok([drag.band, fast, self.stiffness.map(|stiffness| stiffness.value), self.mass(), self.legs()])
+        Ok([
+            drag.band,
+            fast,
+            self.stiffness.map(|stiffness| stiffness.value),
+            self.mass(),
+            self.legs(),
+            Self::carries_along(posture),
+        ])
     }
 
     /// Over the ranges: how far below the upper end the feet get (m), the catch (N), what is held afterwards (N).
-    pub(super) fn catches(&self, drag: &Spread<6>) -> Result<[Found<5>; 3], OutOfDomain> {
-        let spreads = sweep_corners(self.catching(drag)?, |point: &Catching| {
+    pub(super) fn catches(&self, drag: &Spread<6>, posture: Posture) -> Result<[Found<6>; 3], OutOfDomain> {
+        let spreads = sweep_corners(self.catching(drag, posture)?, |point: &Catching| {
             let [reach, peak] = self.caught(point)?;
             let &[held, ..] = point;
             Ok::<_, OutOfDomain>([reach, peak, held])

@@ -5,6 +5,8 @@
 mod answered;
 mod case;
 mod choice;
+#[cfg(test)]
+mod held;
 mod scene;
 mod standing;
 #[cfg(test)]
@@ -15,7 +17,7 @@ mod worked;
 pub use choice::{Bed, Depth, Downstream, EndsOn, Flow, SlidesOn, SpeedBy, Tool};
 
 use super::against::{self, Against, LimitChoice, asks_limit};
-use super::answer::{Answer, ChosenLimit, Comparison, End};
+use super::answer::{Answer, ChosenLimit, Comparison};
 use super::field::{Field, place, table};
 use super::human_anchor::{HumanAnchor, Seat, Stance};
 use super::input::BadInput;
@@ -24,7 +26,7 @@ use super::{Ask, Whether};
 use crate::band::Band;
 use crate::law::OutOfDomain;
 use crate::limit::Standing;
-use crate::quantity::{Force, Kind, Length, Ratio, Time, kilonewton, metre, millimetre, ratio, second};
+use crate::quantity::{Force, Kind, Length, Mass, Ratio, Time, kilogram, kilonewton, metre, millimetre, ratio, second};
 use crate::working::Source;
 
 /// A person and a line in moving water.
@@ -135,22 +137,27 @@ impl InTheCurrent {
         self.tool == Tool::ThrowLine || self.ends_on == EndsOn::People
     }
 
-    /// What one person at an end holds for minutes, N, if people hold.
+    /// What one person at an end holds for minutes, N, if people hold: one of those asked for, on level ground.
     fn held_by_one(&self) -> Result<Option<Band>, BadInput> {
         if !self.on_people() {
             return Ok(None);
         }
+        let [body, kit] = self.people.inputs();
+        let kilograms = |body: f64, kit: f64| Mass::new::<kilogram>(body + kit);
         let holder = HumanAnchor {
             holders: 1,
+            holder: Band::of(
+                kilograms(body.low(), kit.low()),
+                kilograms(body.typical(), kit.typical()),
+                kilograms(body.high(), kit.high()),
+            ),
             stance: self.stance,
             seat: self.seat,
             floor_falls: Ratio::new::<ratio>(0.0),
             above_lip: Length::new::<metre>(0.0),
             ..HumanAnchor::default()
         };
-        let answer = holder.solve()?;
-        let alone = answer.findings.iter().find(|finding| finding.what.contains("first person alone"));
-        Ok(alone.filter(|finding| finding.end == End::Low).map(|finding| finding.band))
+        holder.held_alone().map(Some)
     }
 
     /// A force on an end of the line beside what holds it.

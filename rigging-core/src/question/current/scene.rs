@@ -62,7 +62,6 @@ impl InTheCurrent {
             (_, true) => (current, half, drag),
             _ => (bent.direction(bent.to_current - bent.dip), half, bent.middle[0]),
         };
-        let ahead = if at_rest { bent.parts[1] } else { half };
         let person = add(near, heading, length);
         let scaled = |[x, y]: Pull, times: f64| [times * x, times * y];
         let (push, pull) = (scaled(current, drag), scaled(heading, -tension));
@@ -76,10 +75,10 @@ impl InTheCurrent {
         lengths.push(Dimension { from: [0.0, 0.2 * wide], to: [wide, 0.2 * wide], name: "across" });
         let case = match self.tool {
             Tool::Diagonal => {
-                "Seen from above, the current down the page. Drawn: where the current leaves the person, farthest from the far bank."
+                "Seen from above, the current down the page. Drawn: where the current leaves the person, farthest from the far bank; on their way there the ends may get more, see the findings."
             }
             _ => {
-                "Seen from above, the current down the page. Drawn: one who lost their feet in the middle of the line, the largest force on its near end. Dotted: the swings about either end."
+                "Seen from above, the current down the page. Drawn: one who lost their feet in the middle of the line, where its near end gets most; elsewhere, or in another case, an end may get more, see the findings. Dotted: the swings about either end."
             }
         };
         let down_page = -std::f64::consts::FRAC_PI_2 + bent.drift;
@@ -96,12 +95,7 @@ impl InTheCurrent {
                 Strand { from: near, to: person, tension },
                 Strand { from: person, to: far, tension: far_tension },
             ],
-            traces: vec![
-                arc(near, length, 1.0),
-                arc(far, ahead, -1.0),
-                vec![near, far],
-                flows([0.5 * wide, 0.0], current, wide),
-            ],
+            traces: vec![vec![near, far], flows([0.5 * wide, 0.0], current, wide)],
             people: vec![Person { at: person, pose: Pose::Hanging }],
             forces,
             polygon: vec![
@@ -113,11 +107,15 @@ impl InTheCurrent {
             lengths,
             ..Scene::default()
         };
+        // An end let go runs out through what one slides on: no swing is drawn then.
+        if !at_rest {
+            scene.traces.extend([arc(near, length, 1.0), arc(far, half, -1.0)]);
+        }
         self.banks(&mut scene, wide, down);
         scene
     }
 
-    pub(super) fn scene_of_catch(&self, peak: &Spread<5>, reach: &Spread<5>) -> Result<Scene, OutOfDomain> {
+    pub(super) fn scene_of_catch(&self, peak: &Spread<6>, reach: &Spread<6>) -> Result<Scene, OutOfDomain> {
         let [drag, ..] = peak.at_high;
         let ([_, force], far) = (self.caught(&peak.at_high)?, reach.band.high());
         let (wide, line) = (self.across.value, self.line.value);

@@ -92,19 +92,25 @@ impl InTheCurrent {
         ])
     }
 
-    /// The limits side by side, and in how many the water is too fast at every end of every range.
-    pub(super) fn limits_of_standing(&self) -> Result<(Outcome, usize), OutOfDomain> {
+    /// The limits side by side, and in how many the water is too fast at the adverse end, and at every end.
+    pub(super) fn limits_of_standing(&self) -> Result<(Outcome, [usize; 2]), OutOfDomain> {
         let water = self.speed()?;
         let spreads: [Spread<8>; LIMITS] = sweep_corners(self.stands()?, |point| self.falls_at(point))?;
-        let mut above = 0;
+        let mut above = [0, 0];
         let mut findings = Vec::new();
         for (name, spread) in NAMES.into_iter().zip(spreads) {
             // Nobody is below a limit of standing: too fast, or not checked.
             let standing = Standing::of(water, spread.band);
-            let told = if standing == Standing::AboveLimit { standing } else { Standing::NotChecked("") };
-            above += usize::from(standing == Standing::AboveLimit);
+            let (adverse, every) = (water.high() > spread.band.low(), standing == Standing::AboveLimit);
+            let told = match (adverse, every) {
+                (_, true) => standing.words(),
+                (true, _) => "above limit at the adverse end",
+                _ => Standing::NotChecked("").words(),
+            };
+            let [at_adverse, at_every] = above;
+            above = [at_adverse + usize::from(adverse), at_every + usize::from(every)];
             let band = spread.band.map(one_figure);
-            findings.push(Finding::strength(format!("{name}: {}", told.words()), band).measured_as(Kind::Speed));
+            findings.push(Finding::strength(format!("{name}: {told}"), band).measured_as(Kind::Speed));
         }
         let case = format!(
             "Standing on {}, water to the {}: speeds at which people fell or would fall, in one figure",

@@ -11,21 +11,46 @@ use std::f64::consts::FRAC_PI_2;
 
 pub(super) const LEFT: &str = "from the far bank, where the current leaves the person";
 pub(super) const ABOUT_NEAR: &str =
-    "below the near end, feet counted, should the far end let go: a swing about the near end";
+    "below the near end, feet counted, should the far end let go and the hands hold on: a swing about the near end";
 pub(super) const ABOUT_FAR: &str =
-    "below the near end, feet counted, should the near end let go: a swing about the far end";
+    "below the near end, feet counted, should the near end let go and the hands hold on: a swing about the far end";
+pub(super) const ON_MORE: &str = "on whichever end of the line gets more";
+pub(super) const LETS_GO: &str = "Should an end of the line let go, it runs out through what they slide on, and they float off: nothing holds the person then.";
+pub(super) const HANDS_LET_GO: &str =
+    "Hands that let go of the line: they float off, and nothing holds the person then.";
+pub(super) const NEVER_BELOW: &str =
+    "Of a person in the water nothing here is ever below a limit: it is too much, or it is not checked.";
+
+/// That those who hold do not, or may not.
+pub(super) fn remark_on_hold(hold: Band, force: Band) -> Option<String> {
+    let never = if force.low() > hold.high() { "does not" } else { "may not" };
+    (force.high() > hold.low()).then(|| {
+        format!(
+            "One person at an end {never} hold this: they let go, or they follow. A line ended on people is only as strong as what they hold for minutes."
+        )
+    })
+}
 
 impl InTheCurrent {
     pub(super) fn on_near(&self) -> &'static str {
         match self.tool {
-            Tool::HandLine => "on the near end of the line, one who lost their feet broadside in its middle",
+            Tool::HandLine => "on the near end of the line, a person broadside, wherever they lose their feet",
             _ => "on the near end of the line, a person broadside in its middle or where they are left",
+        }
+    }
+
+    pub(super) fn on_far(&self) -> &'static str {
+        match self.tool {
+            Tool::HandLine => "on the far end of the line, a person broadside, wherever they lose their feet",
+            _ => "on the far end of the line, a person broadside in its middle or passing it",
         }
     }
 
     pub(super) fn reaches(&self) -> &'static str {
         match self.tool {
-            Tool::ThrowLine => "below the thrower, feet and stretch counted, at the end of the swing to the bank",
+            Tool::ThrowLine => {
+                "below the thrower, feet and stretch counted, at the end of the swing to the bank, if it is held"
+            }
             _ => "below the anchor of the tether, feet and stretch counted, straight below it",
         }
     }
@@ -62,54 +87,58 @@ impl InTheCurrent {
         ])
     }
 
-    /// What lies downstream and whether the line ends before it, and whether those who hold do hold.
-    pub(super) fn remarks(&self, reach: Band, hold: Option<Band>, force: Band) -> Vec<String> {
+    /// What lies downstream where no line reaches anybody who comes off: nothing about a place is to be told.
+    pub(super) fn where_one_floats(&self) -> String {
         let word = self.downstream.words();
-        let mut remarks = Vec::new();
-        if self.downstream.has_place() {
-            let (way, name) = (self.to_hazard.value, self.downstream.name());
-            let (far, over) = (Self::metres(reach.high(), true), Self::metres((reach.high() - way).max(0.0), true));
-            let what = match self.tool {
-                Tool::HandLine | Tool::Diagonal => "should an end of the line let go, the person",
-                Tool::Tether => "on this tether the person",
-                Tool::ThrowLine => "on the swing to the bank the swimmer",
-            };
-            remarks.push(if reach.low() >= way {
-                format!("Downstream: {word}. At every end of what was asked, {what} gets to {name} or beyond it.")
-            } else if reach.high() >= way {
-                format!("Downstream: {word}. At the adverse end {what} gets {far} m down, {over} m beyond {name}.")
-            } else {
-                format!(
-                    "Downstream: {word}. {what} gets up to {far} m down, {} m short of {name}, as far as this is asked: see what is not in the numbers.",
-                    Self::metres(way - reach.high(), false),
-                    what = sentence(what),
-                )
-            });
-        } else if self.downstream == Downstream::NotSeen {
-            remarks.push(format!(
+        match self.downstream {
+            Downstream::NotSeen => format!(
                 "Downstream: {word}. Nothing here says where a person who comes off the line ends: go and look before anyone is in the water."
-            ));
-        } else {
-            remarks.push(format!(
+            ),
+            Downstream::FlatRunOut => format!(
                 "Downstream: {word}, as you said. Who comes off the line ends there only if they float past all that lies before it."
-            ));
+            ),
+            _ => format!(
+                "Downstream: {word}, {} m below the near end. Who comes off the line floats on to {}.",
+                Self::metres(self.to_hazard.value, false),
+                self.downstream.name()
+            ),
         }
-        if let Some(hold) = hold
-            && force.high() > hold.low()
-        {
-            let never = if force.low() > hold.high() { "does not" } else { "may not" };
-            remarks.push(format!(
-                "One person at an end {never} hold this: they let go, or they follow. A line ended on people is only as strong as what they hold for minutes."
-            ));
-        }
-        remarks.push(
-            "Of a person in the water nothing here is ever below a limit: it is too much, or it is not checked."
-                .to_owned(),
-        );
-        remarks
     }
 
-    pub(super) fn remarks_on_standing(&self, limits: &Outcome, above: usize) -> Result<Vec<String>, OutOfDomain> {
+    /// What lies downstream and whether the line ends before it; `may_fail` if whoever holds may not hold.
+    pub(super) fn where_one_ends(&self, reach: Band, may_fail: bool) -> String {
+        if !self.downstream.has_place() {
+            return self.where_one_floats();
+        }
+        let (word, way, name) = (self.downstream.words(), self.to_hazard.value, self.downstream.name());
+        let (far, over) = (Self::metres(reach.high(), true), Self::metres((reach.high() - way).max(0.0), true));
+        let what = match self.tool {
+            Tool::HandLine | Tool::Diagonal => "should an end of the line let go, who keeps hold of the line",
+            Tool::Tether => "on this tether the person",
+            Tool::ThrowLine => "on the swing to the bank the swimmer",
+        };
+        if reach.low() >= way {
+            format!("Downstream: {word}. At every end of what was asked, {what} gets to {name} or beyond it.")
+        } else if reach.high() >= way {
+            let even = if may_fail { "Even if whoever holds does hold, at" } else { "At" };
+            format!("Downstream: {word}. {even} the adverse end {what} gets {far} m down, {over} m beyond {name}.")
+        } else if self.tool == Tool::HandLine {
+            format!("Downstream: {word}. {} gets up to {far} m down.", sentence(what))
+        } else {
+            let what = if may_fail { format!("only if whoever holds does hold, {what}") } else { what.to_owned() };
+            format!(
+                "Downstream: {word}. {} gets up to {far} m down, {} m short of {name}, as far as this is asked: see what is not in the numbers.",
+                sentence(&what),
+                Self::metres(way - reach.high(), false),
+            )
+        }
+    }
+
+    pub(super) fn remarks_on_standing(
+        &self,
+        limits: &Outcome,
+        [adverse, above]: [usize; 2],
+    ) -> Result<Vec<String>, OutOfDomain> {
         let (speed, share) = (self.speed()?, self.depth.of_height());
         let depth = share.high() * self.height.high().value;
         let (least, most) = limits.findings.iter().fold((f64::INFINITY, 0.0_f64), |(least, most), finding| {
@@ -120,7 +149,7 @@ impl InTheCurrent {
         let class = flood::class(deep, fast)?;
         let danger = Danger::of(flood::hazard_rating(deep, fast, flood::debris(deep, fast)?)?);
         let mut remarks = vec![format!(
-            "Water at {} to {} m/s; the published limits at this depth lie between {} and {} m/s. It is above {above} of {} of them; the others are not checked, not kept.",
+            "Water at {} to {} m/s; the published limits at this depth lie between {} and {} m/s. At the adverse end it is above {adverse} of {} of them, above {above} at every end; the others are not checked, not kept.",
             decimal(speed.low(), 1),
             decimal(speed.high(), 1),
             decimal(least, 1),
@@ -143,13 +172,20 @@ impl InTheCurrent {
     /// What the angle at the place does for a straight tight line.
     pub(super) fn remark_on_angle(&self) -> String {
         let (friction, drift) = (self.slides_on.friction().0.high(), self.drift.map(|drift| drift.value.atan()));
-        let angle = self.across.value.atan2(self.down.value) - drift.low();
+        let line = self.across.value.atan2(self.down.value);
+        let (widest, past) = (line - drift.low(), drift.high() - line);
+        let angle = widest.max(past);
         let most = (1.0 / friction).atan().to_degrees();
         let carries = angle <= FRAC_PI_2
             && slanted_line::carries_on(Angle::new::<radian>(angle.max(0.0)), Ratio::new::<ratio>(friction))
                 .unwrap_or(false);
+        let presses = if past > 0.0 {
+            " The current may set past the line, toward the far bank, and press them to its other side."
+        } else {
+            ""
+        };
         format!(
-            "Angle to the current: up to {}°. A straight tight line would {}, at the most friction: it does only below {}° (tan γ < 1/μ). Slack turns the line ahead toward straight across and eats that angle.",
+            "Angle to the current: up to {}°.{presses} A straight tight line would {}, at the most friction: it does only below {}° (tan γ < 1/μ). Slack turns the line ahead toward straight across and eats that angle.",
             decimal(angle.to_degrees().ceil(), 0),
             if carries { "carry on" } else { "not carry on" },
             decimal(most.floor(), 0)
@@ -192,8 +228,8 @@ pub(super) const FORMULAS: [Formula; 7] = [
     ),
     Formula::new(
         "a catch by a line of stiffness EA and length L",
-        "P = F + √(F² + (EA/L) m v²)",
-        Source::derived("energy; integrated in time it is less"),
+        "P = F + √(F² + (EA/L) (1 + a) m v²), a = 0 to 1",
+        Source::derived("energy; m with the water carried along, broadside up to as much again (from memory)"),
     ),
     Formula::new(
         "standing, depth times speed: Abt; Karvonen",
@@ -255,14 +291,15 @@ const WATER_CHANGES: Caution = Caution::new(
     "Set a mark at the edge, look at it; leave by land while one can.",
 );
 
-pub(super) const NOT_IN: [&str; 10] = [
+pub(super) const NOT_IN: [&str; 11] = [
     "holes and stoppers that hold a body",
     "undercuts, siphons and strainers",
     "aerated water, which carries a body less and hides the bed",
     "rising water",
     "what the line or a foot catches under the surface; a foot that is wedged",
     "a body that is pressed under by the line",
-    "water that a body carries along, and waves beyond the surges assumed",
+    "waves beyond the surges assumed",
+    "an end let go that runs out through what one slides on, and hands that let go: nothing holds the person then",
     "cold, hands that cannot hold on, and how long it lasts",
     "an end that gives way slowly, and knots that slip",
     "a current whose speed or direction changes along the line",

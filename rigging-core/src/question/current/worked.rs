@@ -22,7 +22,7 @@ impl InTheCurrent {
     ) -> Result<Graph, OutOfDomain> {
         let at = |rig: &InTheCurrent, point: &Bending| {
             let bent = rig.bent(point)?;
-            Ok::<_, OutOfDomain>(if slides { bent.left_across() } else { bent.most(false)[0] })
+            Ok::<_, OutOfDomain>(if slides { bent.left_across() } else { bent.most(rig.tool)[0] })
         };
         let typical = self.bending(drag).map(|input| input.typical());
         let mut curve = Vec::new();
@@ -48,7 +48,7 @@ impl InTheCurrent {
     }
 
     /// The catch against the length of the line.
-    pub(super) fn graph_of_length(&self, spread: &Spread<5>) -> Result<Graph, OutOfDomain> {
+    pub(super) fn graph_of_length(&self, spread: &Spread<6>) -> Result<Graph, OutOfDomain> {
         let most = (2.0 * self.line.value).max(20.0);
         let at = |length: f64, point| {
             let rig = InTheCurrent { line: Length::new::<metre>(length), ..self.clone() };
@@ -122,6 +122,16 @@ impl InTheCurrent {
         let angle = |symbol, angle| Given::exact(symbol, angle, Kind::Angle);
         let plain = |symbol, number| Given::exact(symbol, number, Kind::Ratio);
         let length = |symbol, length| Given::exact(symbol, length, Kind::Length);
+        let [near, _] = bent.middle;
+        let slack_part = match bent.middle {
+            [_, far] if far <= 0.0 => {
+                Some(("Near end: the far part hangs slack, all is held here", "T_near = F", drag))
+            }
+            [near, _] if near <= 0.0 => {
+                Some(("Near end: the near part hangs slack, the far end holds F", "T_near = 0", 0.0))
+            }
+            _ => None,
+        };
         let mut steps = vec![
             Step {
                 what: "The person in the middle: tension across, δ from the straight line by slack and stretch".into(),
@@ -136,19 +146,39 @@ impl InTheCurrent {
                 result: force("T", bent.across),
                 source: Source::derived("balance across the straight line; elastic line"),
             },
-            Step {
-                what: "Near end, the person held there; the far end gets T at most, as where they slide past".into(),
-                formula: "T_near = T + F cos γ / (2 cos δ)",
-                given: vec![
-                    force("T", bent.across),
-                    force("F", drag),
-                    angle("γ", bent.to_current),
-                    angle("δ", bent.dip),
-                ],
-                result: force("T_near", bent.middle[0]),
-                source: Source::derived("balance along the straight line"),
-            },
+            slack_part.map_or_else(
+                || Step {
+                    what: "Near end, the person held there; the far end gets T at most, as where they slide past"
+                        .into(),
+                    formula: "T_near = T + F cos γ / (2 cos δ)",
+                    given: vec![
+                        force("T", bent.across),
+                        force("F", drag),
+                        angle("γ", bent.to_current),
+                        angle("δ", bent.dip),
+                    ],
+                    result: force("T_near", near),
+                    source: Source::derived("balance along the straight line"),
+                },
+                |(what, formula, result)| Step {
+                    what: what.into(),
+                    formula,
+                    given: vec![force("F", drag)],
+                    result: force("T_near", result),
+                    source: Source::derived("balance of the person"),
+                },
+            ),
         ];
+        let [most, _] = bent.most(self.tool);
+        if self.tool == Tool::HandLine && most > near {
+            steps.push(Step {
+                what: "Near end, wherever they lose their feet: beside it, it holds the whole drag; held past the middle, T".into(),
+                formula: "P = max(T_near, T, F)",
+                given: vec![force("T_near", near), force("T", bent.across), force("F", drag)],
+                result: force("P", most),
+                source: Source::derived("balance of the person"),
+            });
+        }
         if self.tool == Tool::Diagonal {
             let [near, far] = bent.angles;
             steps.push(Step {
@@ -176,26 +206,27 @@ impl InTheCurrent {
         steps
     }
 
-    pub(super) fn catch_steps(&self, most: &Spread<5>, farthest: &Spread<5>) -> Result<Vec<Step>, OutOfDomain> {
-        let [drag, speed, stiffness, mass, _] = most.at_high;
+    pub(super) fn catch_steps(&self, most: &Spread<6>, farthest: &Spread<6>) -> Result<Vec<Step>, OutOfDomain> {
+        let [drag, speed, stiffness, mass, _, along] = most.at_high;
         let [_, peak] = self.caught(&most.at_high)?;
-        let [_, _, soft, _, legs] = farthest.at_high;
+        let [_, _, soft, _, legs, _] = farthest.at_high;
         let [reach, soft_peak] = self.caught(&farthest.at_high)?;
         let force = |symbol, force| Given::exact(symbol, force, Kind::Force);
         let length = |symbol, length| Given::exact(symbol, length, Kind::Length);
         Ok(vec![
             Step {
                 what: "Catch: the person drifts with the surge, the line comes tight, drag held from the start".into(),
-                formula: "P = F + √(F² + (EA/L) m v²)",
+                formula: "P = F + √(F² + (EA/L) (1 + a) m v²)",
                 given: vec![
                     force("F", drag),
                     force("EA", stiffness),
                     length("L", self.line.value),
                     Given::exact("m", mass, Kind::Mass),
+                    Given::exact("a", along, Kind::Ratio),
                     Given::exact("v", speed, Kind::Speed),
                 ],
                 result: force("P", peak),
-                source: Source::derived("energy of a linear spring; an upper bound"),
+                source: Source::derived("energy of a linear spring; a: water carried along, 0 to 1, from memory"),
             },
             Step {
                 what: "How far the feet get below the upper end, on the softest line".into(),

@@ -211,11 +211,7 @@ impl Ask for HumanAnchor {
     }
 
     fn solve(&self) -> Result<Answer, BadInput> {
-        if !self.seat.fits(self.stance) {
-            let must = "that of a wet suit, gravel or mud if seated, of soles, gravel or mud if standing";
-            let value = self.seat.friction().0.typical();
-            return Err(OutOfDomain { what: "friction of what they are on", value, must }.into());
-        }
+        self.refuse_seat()?;
         if !self.is_hung() && self.caught.high() < self.still.high() {
             let what = "a slip or catch that pulls less than the load at rest";
             return Err(BadInput::Refused { what, why: "enter the force at rest first, then the larger one" });
@@ -285,6 +281,29 @@ impl HumanAnchor {
     pub fn carrying(still: Band, caught: Band) -> HumanAnchor {
         let force = |band: Band| band.map(|newtons| Force::new::<newton>(newtons.max(10.0)));
         HumanAnchor { forces: Forces::Taken, still: force(still), caught: force(caught), ..HumanAnchor::default() }
+    }
+
+    /// What the first of them holds alone for minutes, N.
+    pub(super) fn held_alone(&self) -> Result<Band, BadInput> {
+        self.refuse_seat()?;
+        Ok(self.found()?.alone.band)
+    }
+
+    fn refuse_seat(&self) -> Result<(), BadInput> {
+        if self.seat.fits(self.stance) {
+            return Ok(());
+        }
+        Err(if self.stance.is_seated() {
+            BadInput::Refused {
+                what: "stance and seat together, seated on soles",
+                why: "a wet suit is sat on: choose a wet suit on rock, gravel or mud, or a stance that stands",
+            }
+        } else {
+            BadInput::Refused {
+                what: "stance and seat together, standing on a wet suit",
+                why: "soles are stood on: choose soles on rock, gravel or mud, or a stance that is seated",
+            }
+        })
     }
 
     fn is_hung(&self) -> bool {

@@ -204,7 +204,7 @@ fn a_side_slope_beyond_the_angle_of_friction_leaves_nothing() {
 #[test]
 fn soles_are_stood_on_and_a_wet_suit_is_sat_on() {
     let seated = HumanAnchor { seat: Seat::SolesDryRock, ..flat() };
-    assert!(seated.solve().unwrap_err().to_string().contains("friction of what they are on"));
+    assert!(seated.solve().unwrap_err().to_string().contains("seated on soles"));
     let standing = HumanAnchor { stance: Stance::FootForward, ..seated };
     assert!(standing.solve().is_ok());
     // Behind them somebody sits on the same rock: nothing is known of a wet suit on dry rock.
