@@ -89,7 +89,7 @@ fn most_sideways(begins: f64, a: f64) -> (f64, f64) {
     ((3.0 * at.cos() - a) * at.sin(), at)
 }
 
-/// What a rope that stretches makes of a swing, at most.
+/// What a rope that stretches makes of the first pass of a swing, at most.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct OnElastic {
     /// Largest pull of the rope.
@@ -100,7 +100,8 @@ pub struct OnElastic {
     pub stretch: Ratio,
 }
 
-/// A swing from rest on a rope that stretches, loaded beforehand or only just straight: not more than this.
+/// A swing from rest on a rope that stretches, loaded beforehand or only just straight: not more than this until it turns
+/// on the other side. From more than 30° later passes may pull harder, as the swing feeds the bounce or the rope goes slack.
 ///
 /// # Formula
 /// `F = W (3 − cos θ₀)`, sideways `(1 + 1.5 W/EA) W · most of (3 cos θ − cos θ₀) sin θ`, stretch `F/EA`: `W` ≥ 0 the weight

@@ -54,6 +54,9 @@ pub(super) struct Spreads {
     pub(super) sideways: Spread<7>,
 }
 
+/// Angle from plumb (rad) beyond which a swing may pull harder when it comes back than on its first pass.
+pub(super) const STEEP: f64 = std::f64::consts::FRAC_PI_6;
+
 /// Mass of the person whose weight tells what the anchor gives, kg.
 const ONE_PERSON: f64 = 95.0;
 

@@ -16,8 +16,8 @@ use told::{CAUTIONS, NOT_IN};
 use worked::FORMULAS;
 
 use super::Ask;
-use super::against::{self, Against, asks_limit};
-use super::answer::Answer;
+use super::against::{self, Against, LimitChoice, asks_limit};
+use super::answer::{Answer, Comparison};
 use super::carried::{Carried, HangOn, HeldBy, larger};
 use super::edge::Edge;
 use super::field::{Field, place, table};
@@ -26,6 +26,7 @@ use super::people::{self, People, asks_people};
 use crate::band::Band;
 use crate::law::OutOfDomain;
 use crate::quantity::{Angle, Force, Kind, Length, degree, kilonewton, metre};
+use crate::strength::hardware::{BOLT_AXIAL, BOLT_RADIAL};
 use crate::working::Source;
 
 /// Something gives, or someone loses their feet.
@@ -128,6 +129,42 @@ impl Slip {
     }
     fn has_sling(&self) -> bool {
         matches!(self.event, SlipEvent::Tail | SlipEvent::Fails)
+    }
+
+    /// Whether a deviation or a second line holds the person aside.
+    fn deviates(&self) -> bool {
+        self.swings() && self.deviation_rope.value > 0.0
+    }
+
+    /// Whether a later pass may pull harder than the first.
+    fn is_steep(&self) -> Result<bool, OutOfDomain> {
+        Ok(self.swings() && self.begins()?.value > case::STEEP)
+    }
+
+    /// Whether the chosen figure is one of a rope, a sling or a connector.
+    fn limit_is_of_rope(&self) -> bool {
+        let anchors = [BOLT_RADIAL.name, BOLT_AXIAL.name, "work anchor"];
+        matches!(self.against.limit, LimitChoice::Published(limit) if !anchors.contains(&limit.name))
+    }
+
+    /// What is compared with the limit, and what stands in the way of calling it below.
+    fn comparisons(&self, on: String, anchor: Band, rope: Band) -> Result<Vec<Comparison>, OutOfDomain> {
+        let doubt = if self.deviates() {
+            Some("should the deviation or second line fail, slack comes first: not computed")
+        } else if self.is_steep()? {
+            Some("from more than 30° out later passes may pull harder: not computed")
+        } else {
+            None
+        };
+        let what = if self.event == SlipEvent::Tail { "in a cow's tail" } else { "in the rope where it carries most" };
+        let mut compared = vec![self.against.compare_rope(what, rope)];
+        if !self.limit_is_of_rope() {
+            compared.insert(0, self.against.compare_any_way(on, anchor));
+        }
+        Ok(match doubt {
+            Some(doubt) => compared.into_iter().map(|row| row.of_unknown_part(doubt)).collect(),
+            None => compared,
+        })
     }
 
     fn refuse(&self) -> Result<(), OutOfDomain> {
@@ -246,27 +283,31 @@ impl Ask for Slip {
         let peak = spreads.peak.band;
         let each = f64::from(self.people.count);
         let held = HeldBy::Said(self.against.holds);
-        let rope = larger(peak, spreads.before.band).map(|force| force / self.strands());
+        // While a deviation holds, the anchor gets the pull of the swing from there.
+        let anchor = if self.deviates() { larger(peak, self.from_deviation().spread()?.peak.band) } else { peak };
+        let hung = larger(anchor, spreads.before.band);
+        let rope = hung.map(|force| force / self.strands());
         let carried = Carried {
-            hung: larger(peak, spreads.before.band),
+            hung,
             on: if self.event == SlipEvent::Tail { HangOn::Tail } else { HangOn::Rope },
             rope,
-            ..Carried::by_rope(peak, self.people.count, held)
+            ..Carried::by_rope(anchor, self.people.count, held)
         };
         let findings = self.findings(&spreads, each)?;
         let on = findings.first().map(|finding| finding.what.clone()).unwrap_or_default();
-        let chosen = self.against.compare_any_way(on, peak);
+        let comparisons = self.comparisons(on, anchor, rope)?;
         let mut working = self.working(&spreads)?;
-        working.extend(chosen.limit.as_ref().map(|limit| limit.step()));
+        let limit = comparisons.first().and_then(|compared| compared.limit.as_ref());
+        working.extend(limit.map(|limit| limit.step()));
         let [smooth, jerks, _] = people::FORMULAS;
         Ok(Answer {
             findings,
-            states: self.states(peak)?,
+            states: self.states(hung)?,
             outcomes: self.outcomes()?,
-            comparisons: vec![chosen],
+            comparisons,
             usual: carried.compare(&self.against),
             carried: Some(carried),
-            remarks: self.remarks(&spreads),
+            remarks: self.remarks(&spreads)?,
             scene: self.scene(&spreads.peak.at_high)?,
             graphs: vec![self.graph(&spreads.peak)?],
             working,

@@ -1,16 +1,19 @@
 //! The same slip done otherwise, side by side.
 
 use super::super::answer::{Finding, Outcome};
-use super::case::INPUTS;
+use super::case::{INPUTS, Inputs};
 use super::told::length;
 use super::{InTheWay, Slip, SlipEvent, TailMade};
 use crate::band::{Band, Spread};
-use crate::law::{OutOfDomain, bend, fall};
-use crate::quantity::{Angle, Force, Length, metre, newton, radian};
+use crate::law::{OutOfDomain, fall};
+use crate::quantity::{Angle, Force, Length, metre, newton};
 
 /// Slack and rope of the slip that every answer is set beside, m.
 const SLACK: f64 = 0.5;
 const ROPE: f64 = 3.0;
+
+/// To how many places on either side of its bottom a swing is looked at.
+const PLACES: i32 = 200;
 
 fn metres(length: f64) -> Length {
     Length::new::<metre>(length)
@@ -57,7 +60,7 @@ impl Slip {
         }
         match self.event {
             SlipEvent::Stopped => outcomes.push(self.loose()?),
-            SlipEvent::Swing if self.deviation_rope.value > 0.0 => outcomes.push(self.deviated()?),
+            SlipEvent::Swing if self.deviates() => outcomes.push(self.deviated()?),
             _ => {}
         }
         Ok(outcomes)
@@ -98,37 +101,56 @@ impl Slip {
         Ok(Outcome { case: "At that speed, but not hanging on the rope when it locks".to_owned(), findings })
     }
 
-    /// The swing from a deviation or a second line, and what that gets.
-    fn deviated(&self) -> Result<Outcome, OutOfDomain> {
-        let other = Slip {
+    /// The swing from a deviation or a second line.
+    pub(super) fn from_deviation(&self) -> Slip {
+        Slip {
             rope: self.deviation_rope.max(metres(0.01)),
             out: self.deviation_out,
             obstacle: InTheWay::None,
             lip: metres(0.0),
             ..self.clone()
-        };
+        }
+    }
+
+    /// The same, and what the deviation gets.
+    fn deviated(&self) -> Result<Outcome, OutOfDomain> {
+        let other = self.from_deviation();
         let spreads = other.spread()?;
+        let begins = other.begins()?.value;
         let down = |slip: &Slip| -> Result<f64, OutOfDomain> { Ok(slip.rope.value * slip.begins()?.value.cos()) };
-        // Where the deviation is, seen from the anchor.
+        // Where the deviation is, seen from the anchor: the rope entered straight to the person, or over the deviation.
         let aside = (self.out - self.deviation_out).value;
-        let below = down(self)? - down(&other)?;
-        let turn = Angle::new::<radian>(aside.abs().atan2(below));
-        let pull = |force: f64| -> Result<f64, OutOfDomain> {
-            let force = Force::new::<newton>(force);
-            Ok(bend::resultant(force, force, turn)?.value)
+        let straight = aside.atan2(down(self)? - down(&other)?);
+        let over = aside / (self.rope - other.rope).value.max(aside.abs()).max(f64::MIN_POSITIVE);
+        let leads = [straight, over.asin()];
+        let pull = |[body, kit, _, _, _, _, share]: Inputs| {
+            let weight = self.people.weight_of_all(body, kit);
+            // The bound of the elastic swing, place by place; the softest rope bounces most.
+            let bounce = share * 1.5 * weight / self.stiffness().0.low();
+            let mut most = 0.0_f64;
+            for step in -PLACES..=PLACES {
+                let at = begins * f64::from(step) / f64::from(PLACES);
+                let pulls = (3.0 * at.cos() - (2.0 - share) * begins.cos()) * (1.0 + bounce);
+                for lead in leads {
+                    most = most.max(2.0 * weight * pulls * ((at - lead) / 2.0).sin().abs());
+                }
+            }
+            most
         };
-        let peak = &spreads.peak.band;
-        let on = Band::of(pull(peak.low())?, pull(peak.typical())?, pull(peak.high())?);
+        let low = pull(spreads.peak.at_low);
+        let on = Band::of(low, pull(self.inputs().map(|input| input.typical())), pull(spreads.peak.at_high));
         let fall = other.equal_fall(0.0, Angle::default(), spreads.stretch.band.high())?;
         let findings = vec![
-            Finding::load("in the rope at the bottom of that swing", *peak),
-            Finding::load("on the deviation then, friction there not counted", on),
+            Finding::load(
+                "in the rope at the bottom of that swing; so much on a second line's anchor",
+                spreads.peak.band,
+            ),
+            Finding::load("on the deviation, at most on the way, friction there not counted", on),
             length("of free fall would give the speed at the bottom", fall),
             length("from plumb below the anchor, where the person comes to hang", Band::exact(aside.abs())),
         ];
-        Ok(Outcome {
-            case: "From the deviation or second line; should it fail, the swing above follows".to_owned(),
-            findings,
-        })
+        let case = "From the deviation or second line; should it fail, the person first falls through the slack it frees: \
+                    not computed";
+        Ok(Outcome { case: case.to_owned(), findings })
     }
 }

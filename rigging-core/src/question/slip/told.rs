@@ -24,7 +24,7 @@ impl Slip {
         let load = |what: &str, spread: &Spread<7>| moved(Finding::load(what, spread.band), spread);
         let edge = self.crosses_edge();
         let on = match self.event {
-            SlipEvent::Swing => "on the anchor at the bottom of the swing",
+            SlipEvent::Swing => "on the anchor at the bottom of the swing, first pass",
             SlipEvent::Tail if each > 1.0 => "on the anchor, all falling at once",
             _ if edge => "on the anchor, edge not counted",
             _ => "on the anchor and on those who fall",
@@ -123,7 +123,7 @@ impl Slip {
         Ok(states)
     }
 
-    pub(super) fn remarks(&self, spreads: &Spreads) -> Vec<String> {
+    pub(super) fn remarks(&self, spreads: &Spreads) -> Result<Vec<String>, OutOfDomain> {
         let mut remarks = Vec::new();
         let mut say = |remark: &str| remarks.push(remark.to_owned());
         let clear = self.clear.value;
@@ -134,10 +134,10 @@ impl Slip {
         } else if clear > 0.0 && spreads.fallen.band.high() >= clear {
             say("At the adverse end what is below is struck before the rope has stopped the fall.");
         }
-        let level = self.event == SlipEvent::Tail && self.above.value >= 0.0;
+        let level = self.event == SlipEvent::Tail && self.free_fall() > self.sling / 4.0;
         if level && matches!(self.made, TailMade::Hmpe | TailMade::Nylon) {
             say(
-                "A sewn sling hardly gives: at or above the anchor a fall on it can pull 15 kN and more. Stay below the anchor, the tail nearly tight.",
+                "A sewn sling hardly gives: a fall on it from near the anchor or above can pull 15 kN and more. Stay below the anchor, the tail nearly tight.",
             );
         } else if level {
             say("Stay below the anchor, the tail nearly tight: the fall is then a step and not a drop.");
@@ -162,7 +162,12 @@ impl Slip {
             }
             SlipEvent::Swing | SlipEvent::Tail | SlipEvent::Stopped => {}
         }
-        remarks
+        if self.is_steep()? {
+            say(
+                "From more than 30° out the bounce of the rope may grow, it may go slack at the turn and catch again: later passes may then pull harder than the first, not computed.",
+            );
+        }
+        Ok(remarks)
     }
 }
 
