@@ -121,6 +121,14 @@ fn a_deep_face_in_loam_is_told_by_both_bounds_the_lower_first() {
     // What is surely too much is more than either of them.
     let limit = answer.comparisons[0].limit.as_ref().unwrap().band;
     assert_eq!((limit.low(), limit.high()), (each[1].band.low(), each[2].band.high()));
+    // In wet sand the table gives half, 4.28 kN, and the wedge at 1.5 m at least 4.97 kN: then the table comes first.
+    let sand = NaturalAnchor { ground: Ground::Sand, high: metres(1.5), ..face.clone() }.solve().unwrap();
+    let each: Vec<_> = sand.findings.iter().filter(|finding| finding.at_most).collect();
+    assert!(each[1].what.contains("table") && each[2].what.contains("wedge"));
+    for (answer, first, other) in [(&answer, "wedge", "table"), (&sand, "table", "wedge")] {
+        let place = |word| answer.working.iter().position(|step| step.what.contains(word)).unwrap();
+        assert!(place(first) < place(other));
+    }
     assert_eq!(NaturalAnchor { down: metres(1.0), ..face.clone() }.table_run(), None);
     assert_eq!(NaturalAnchor { high: metres(1.0), ..face }.table_run(), None);
 }
