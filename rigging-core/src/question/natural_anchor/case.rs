@@ -1,6 +1,6 @@
 //! What the part can do at most, in one case and over all of them.
 
-use super::{Natural, NaturalAnchor, Seating, Shape};
+use super::{Natural, NaturalAnchor, Rooted, Seating, Shape};
 use crate::band::{Band, Spread, sweep_corners};
 use crate::law::ground::{self, Block, Directions};
 use crate::law::{OutOfDomain, buried, log, tree};
@@ -9,10 +9,10 @@ use std::f64::consts::{FRAC_PI_3, FRAC_PI_4, PI};
 
 /// What is uncertain: girth, height of the tree (if it was not measured, a share of the usual one), scatter of one
 /// tree, what its place leaves, share of the box, mass of a cubic metre, share under water, friction, bending strength,
-/// friction angle and weight of a cubic metre of the ground.
-pub(super) type Inputs = [f64; 11];
+/// friction angle and weight of a cubic metre of the ground, share of its length that a block stands on.
+pub(super) type Inputs = [f64; 12];
 
-pub(super) const INPUTS: [&str; 11] = [
+pub(super) const INPUTS: [&str; 12] = [
     "girth",
     "height of the tree",
     "how one tree differs from the next",
@@ -24,17 +24,23 @@ pub(super) const INPUTS: [&str; 11] = [
     "bending strength of the log",
     "friction angle of the ground",
     "weight of the ground",
+    "share of its length that it stands on",
 ];
 
 /// The check of a part.
 pub(super) enum Check {
-    /// What it can do at most, by all ways and by each; those that have no limit are infinite.
-    Figure(Box<[Spread<11>; 4]>),
+    /// What it can do at most, by all ways and by each; those that have no limit reach [`WITHOUT_LIMIT`].
+    Figure(Box<[Spread<12>; 4]>),
     /// It does nothing that can be counted on: the reason.
     Nothing(&'static str),
     /// There is no figure: the reason.
     None(&'static str),
+    /// There is no figure: the reason, and the most that the same tree could do if it lived.
+    Dead(&'static str, f64),
 }
+
+/// Stands for a pull without limit, N: more than any part that can be entered weighs.
+pub(super) const WITHOUT_LIMIT: f64 = 1e9;
 
 /// Density of a log, from dry to soaked, and its bending strength.
 const LOG_CUBIC_METRE: [f64; 3] = [500.0, 800.0, 1100.0];
@@ -42,6 +48,8 @@ const LOG_STRENGTH: [f64; 3] = [15e6, 25e6, 35e6];
 /// Friction angle of ground (degrees) and weight of a cubic metre of it in water, N.
 const GROUND_ANGLE: [f64; 3] = [25.0, 30.0, 35.0];
 const GROUND_WEIGHT: [f64; 3] = [9e3, 10e3, 11e3];
+/// Share of its length that a block stands on, about its middle.
+const FOOT: [f64; 3] = [0.6, 0.8, 1.0];
 
 fn band([low, typical, high]: [f64; 3]) -> Band {
     Band::of(low, typical, high)
@@ -77,38 +85,54 @@ impl NaturalAnchor {
         ((1.0..=4.0).contains(&run) && self.high.value - thick / 2.0 >= buried::TABLE_FROM).then_some(run)
     }
 
+    /// Why nothing can be counted on, if nothing can.
+    fn nothing(&self) -> Option<&'static str> {
+        match self.kind {
+            Natural::Tree => (self.stands == Rooted::Loose).then_some("loose tree: it comes out with its roots"),
+            Natural::Block => (self.shape == Shape::Round).then_some("round block: it rolls"),
+            Natural::Chockstone => match self.seating {
+                Seating::Into => None,
+                Seating::Along => Some("chockstone: nothing presses it into its taper"),
+                Seating::Out => Some("chockstone: the pull draws it out of its taper"),
+            },
+            Natural::Log | Natural::Buried => None,
+        }
+    }
+
     /// Why there is no figure, if there is none.
     fn refused(&self) -> Option<&'static str> {
         match self.kind {
             Natural::Tree => {
                 let [least, most] = tree::DIAMETERS.map(|diameter| diameter * PI);
                 let measured = self.girth.low().value >= least && self.girth.high().value <= most;
-                if let Some(reason) = self.stands.refused() {
-                    Some(reason)
-                } else if self.tree_kind.species().is_none() {
+                if self.tree_kind.species().is_none() {
                     Some("tree of another kind: no tests of it are known here")
                 } else if !measured {
                     Some("tree: thinner or thicker than those in the tests")
                 } else if !self.height_unknown() && self.tree_height.low().value < 1.5 {
                     Some("tree: lower than a person")
                 } else {
-                    (self.rises().abs() > FRAC_PI_3).then_some("tree: the pull is too steep to tip it over")
+                    (self.rises().abs() > FRAC_PI_3).then_some("tree: pulled more steeply than any that was tested")
                 }
             }
-            Natural::Block => (self.shape == Shape::Round).then_some("round block: it rolls"),
-            Natural::Log => None,
-            Natural::Chockstone => Some("chockstone: only its direction can be told"),
+            Natural::Block | Natural::Log => None,
+            Natural::Chockstone => Some("chockstone: this is only the direction in which it could hold"),
             Natural::Buried => {
-                (self.rises().abs() > FRAC_PI_4).then_some("buried face: the pull is too steep for a wedge of ground")
+                if self.rises() > 0.0 && self.table_run().is_none() {
+                    Some("buried face: the pull rises, and no check here knows whether it lifts it")
+                } else {
+                    (self.rises() < -FRAC_PI_4)
+                        .then_some("buried face: pulled down more steeply than its check reaches")
+                }
             }
         }
     }
 
-    pub(super) fn inputs(&self) -> [Band; 11] {
+    pub(super) fn inputs(&self) -> [Band; 12] {
         let kind = self.kind;
         let only = |when: bool, values: Band| if when { values } else { Band::exact(values.typical()) };
         let height =
-            if self.height_unknown() { Band::of(0.6, 1.0, 1.2) } else { self.tree_height.map(|height| height.value) };
+            if self.height_unknown() { Band::of(0.3, 1.0, 1.2) } else { self.tree_height.map(|height| height.value) };
         let (tree, block, log, ground) =
             (kind == Natural::Tree, kind == Natural::Block, kind == Natural::Log, kind == Natural::Buried);
         let rests = block || log && self.lies();
@@ -124,27 +148,34 @@ impl NaturalAnchor {
             only(log, band(LOG_STRENGTH)),
             only(ground, band(GROUND_ANGLE).map(f64::to_radians)),
             only(ground, band(GROUND_WEIGHT)),
+            only(block, band(FOOT)),
         ]
     }
 
     /// The check, over all that is uncertain. Each way rises or falls with each input alone: the ends lie at the corners.
     pub(super) fn check(&self) -> Result<Check, OutOfDomain> {
-        if self.kind == Natural::Chockstone && self.seating == Seating::Out {
-            return Ok(Check::Nothing("chockstone: the pull draws it out of its taper"));
+        if let Some(reason) = self.nothing() {
+            return Ok(Check::Nothing(reason));
+        }
+        if let Some(reason) = self.stands.refused().filter(|_| self.kind == Natural::Tree) {
+            let living = NaturalAnchor { stands: Rooted::Deep, ..self.clone() };
+            return Ok(match living.check()? {
+                Check::Figure(spreads) => {
+                    let [most, ..] = spreads.as_ref();
+                    Check::Dead(reason, most.band.high())
+                }
+                _ => Check::None(reason),
+            });
         }
         if let Some(reason) = self.refused() {
             return Ok(Check::None(reason));
         }
         let spreads = sweep_corners(self.inputs(), |point| {
-            let [one, two, three] = self.ways(point)?.map(|way| way.unwrap_or(f64::INFINITY));
+            let [one, two, three] = self.ways(point)?.map(|way| way.unwrap_or(WITHOUT_LIMIT).min(WITHOUT_LIMIT));
             Ok::<_, OutOfDomain>([one.min(two).min(three), one, two, three])
         })?;
-        let [least, ..] = &spreads;
-        if least.band.high().is_finite() {
-            Ok(Check::Figure(Box::new(spreads)))
-        } else {
-            Ok(Check::None("the pull presses it into the ground: no limit was found"))
-        }
+        // A part that is pressed down may have no limit at its other end, which is cut; the adverse end decides.
+        Ok(Check::Figure(Box::new(spreads)))
     }
 
     /// Pull at which the part gives way in each of its ways, at one point of the ranges; none where there is no limit.
@@ -184,8 +215,8 @@ impl NaturalAnchor {
         let none = tree_without_limit();
         let tips = tree::pull_at(over, none, by, self.sling)?.value;
         let snaps = tree::pull_at(none, breaks, by.map(|_| Ratio::new::<ratio>(1.0)), self.sling)?.value;
-        let level = self.rises().cos();
-        Ok([Some(tips / level), Some(snaps / level), None])
+        // Moments about the foot would credit a steep pull with more than a level one: no test is behind it.
+        Ok([Some(tips), Some(snaps), None])
     }
 
     /// Weight of a block or a log, less what water carries of it.
@@ -200,20 +231,32 @@ impl NaturalAnchor {
         ground::weight_in_water(mass, cubic_metre, Ratio::new::<ratio>(under_water))
     }
 
+    /// How far before the edge that a block topples over the sling pulls: it leaves the block at its face. A pull that
+    /// rises would gain by it: none is counted.
+    pub(super) fn before_edge(&self, foot: f64) -> Length {
+        let Directions { slope, rope } = self.directions();
+        self.long * if (rope + slope).value < 0.0 { (1.0 - foot) / 2.0 } else { 0.0 }
+    }
+
     fn block(&self, point: &Inputs) -> Result<[Option<f64>; 3], OutOfDomain> {
-        let &[_, _, _, _, _, _, _, friction, ..] = point;
+        let &[_, _, _, _, _, _, _, friction, _, _, _, foot] = point;
         let (weight, directions) = (self.weight(point)?, self.directions());
-        let block = Block {
-            centre_behind_edge: self.long / 2.0,
+        let before = self.before_edge(foot);
+        let block = |share: f64, before: Length| Block {
+            centre_behind_edge: self.long * (share / 2.0),
             centre_height: self.high / 2.0,
             sling_height: self.sling,
-            // The sling leaves the block at its face toward the load.
-            sling_behind_edge: Length::new::<metre>(0.0),
+            sling_behind_edge: -before,
         };
-        let slides = ground::slides_at(weight, Ratio::new::<ratio>(friction), Force::new::<newton>(0.0), directions)?;
-        let topples = ground::block_topples_at(weight, &block, directions)?;
+        let mut slides =
+            ground::slides_at(weight, Ratio::new::<ratio>(friction), Force::new::<newton>(0.0), directions)?;
+        // On ground that rises toward the load more steeply than its friction it slides away by itself.
+        if -self.falls.value > friction {
+            slides = Some(Force::new::<newton>(0.0));
+        }
+        let topples = ground::block_topples_at(weight, &block(foot, before), directions)?;
         // A steep rope at its face raises the front of a block before the whole of it.
-        let back = ground::block_tips_back_at(weight, &block, self.long, directions)?;
+        let back = ground::block_tips_back_at(weight, &block(1.0, Length::new::<metre>(0.0)), self.long, directions)?;
         let lifts = [ground::lifts_at(weight, directions)?, back].into_iter().flatten();
         let lifts = lifts.reduce(|one, other| if other < one { other } else { one });
         Ok([slides, topples, lifts].map(|force| force.map(|force| force.value)))
@@ -233,14 +276,19 @@ impl NaturalAnchor {
     }
 
     fn buried(&self, point: &Inputs) -> Result<[Option<f64>; 3], OutOfDomain> {
-        let &[girth, _, _, _, _, _, _, _, _, angle, cubic_metre] = point;
-        let angle = Angle::new::<radian>(angle);
-        let wedge = buried::wedge(self.high, self.wide, Force::new::<newton>(cubic_metre), angle)?.value;
+        let &[girth, _, _, _, _, _, _, _, _, angle, cubic_metre, _] = point;
+        let thick = log::diameter(Length::new::<metre>(girth))?;
+        let to = |depth: Length| {
+            let cubic_metre = Force::new::<newton>(cubic_metre);
+            buried::wedge(depth, self.wide, cubic_metre, Angle::new::<radian>(angle)).map(|force| force.value)
+        };
+        // The ground presses on the strip between the edges of the face: all that is above it is taken off.
+        let over = (self.high - thick).value.max(0.0);
+        let strip = to(self.high)? - to(Length::new::<metre>(over))?;
         // A pull that runs down loads the wedge with its level part only; one that rises is no better than a level one.
-        let wedge = wedge / self.rises().min(0.0).cos();
+        let wedge = strip / self.rises().min(0.0).cos();
         let table = match (self.table_run(), self.ground.of_table()) {
             (Some(run), Some(share)) => {
-                let thick = log::diameter(Length::new::<metre>(girth))?;
                 let pressure = buried::table(self.high - thick / 2.0, Ratio::new::<ratio>(run))?;
                 Some(share * (pressure * self.wide * thick).value)
             }

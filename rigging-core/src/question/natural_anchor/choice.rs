@@ -104,13 +104,12 @@ impl Rooted {
         if self == Rooted::Thin { Band::of(0.25, 0.3, 0.5) } else { Band::exact(1.0) }
     }
 
-    /// Why nothing is computed for it, if nothing is.
+    /// Why nothing is computed for it, if nothing is. A loose tree is a no and not asked for here.
     pub(super) fn refused(self) -> Option<&'static str> {
         match self {
-            Rooted::Deep | Rooted::Wet | Rooted::Thin => None,
+            Rooted::Deep | Rooted::Wet | Rooted::Thin | Rooted::Loose => None,
             Rooted::Dead => Some("dead tree: nothing is computed for it"),
             Rooted::Rotten => Some("rotten tree: nothing is computed for it"),
-            Rooted::Loose => Some("loose tree: nothing is computed for it"),
         }
     }
 }
@@ -196,13 +195,13 @@ pub enum Ground {
     Gravel,
     /// Wet sand or silt.
     Sand,
-    /// Loam.
+    /// Loam that is not wet.
     Loam,
 }
 choices!(Ground {
     Gravel = "gravel", "wet gravel";
     Sand = "sand", "wet sand or silt";
-    Loam = "loam", "loam";
+    Loam = "loam", "loam, not wet";
 });
 
 impl Ground {

@@ -1,5 +1,7 @@
 //! Tree, log, boulder, chockstone, buried log: what can it say no to?
 
+#[cfg(test)]
+mod balance;
 mod case;
 mod choice;
 mod scene;
@@ -10,7 +12,7 @@ mod worked;
 
 pub use choice::{Contact, Ground, Natural, Rooted, Seating, Shape, TreeKind};
 
-use case::{Check, INPUTS, Inputs};
+use case::{Check, INPUTS, Inputs, WITHOUT_LIMIT};
 use told::{CAUTIONS, formulas};
 
 use super::Ask;
@@ -148,7 +150,7 @@ impl Ask for NaturalAnchor {
                 .says("How it stands", "if in doubt the worse")
                 .asked_if(|question| question.kind == Natural::Tree),
             Field::range('h', "tree_height_m", Kind::Length, 0.0..=50.0, place!(tree_height))
-                .says("Height of the tree", "0: not measured, 0.6 to 1.2 times a usual one for the girth")
+                .says("Height of the tree", "0: not measured, 0.3 to 1.2 times a usual one for the girth")
                 .from(Source::assumed("1 m and 0.65 m for each cm of diameter"))
                 .asked_if(|question| question.kind == Natural::Tree),
             Field::one('i', "long_m", Kind::Length, 0.05..=30.0, place!(long))
@@ -192,10 +194,7 @@ impl Ask for NaturalAnchor {
     }
 
     fn solve(&self) -> Result<Answer, BadInput> {
-        if self.kind == Natural::Block && self.sling > self.high {
-            let must = "not above the block: set it lower or the block higher";
-            return Err(OutOfDomain { what: "height of the sling", value: self.sling.value, must }.into());
-        }
+        self.fits()?;
         let check = self.check()?;
         let (slip, still) = (self.people.spread(State::Slip)?, self.people.spread(State::Still)?);
         let pull = from_plumb(self.along(1.0));
@@ -236,6 +235,23 @@ impl Ask for NaturalAnchor {
 }
 
 impl NaturalAnchor {
+    /// Refuses lengths that cannot be together.
+    fn fits(&self) -> Result<(), OutOfDomain> {
+        let (what, value, must) = match self.kind {
+            Natural::Block if self.sling > self.high => {
+                ("height of the sling", self.sling, "not above the block: set it lower or the block higher")
+            }
+            Natural::Tree if !self.height_unknown() && self.sling > self.tree_height.high() => {
+                ("height of the sling", self.sling, "not above the tree: set it lower or the tree higher")
+            }
+            Natural::Log if self.lies() && self.long <= self.wide => {
+                ("length of the log", self.long, "more than the gap: set it longer or the gap narrower")
+            }
+            _ => return Ok(()),
+        };
+        Err(OutOfDomain { what, value: value.value, must })
+    }
+
     /// What the part can do at most: by all ways, then by each.
     fn found(&self, check: &Check) -> Vec<Finding> {
         let Check::Figure(spreads) = check else { return Vec::new() };
@@ -245,7 +261,7 @@ impl NaturalAnchor {
         let mut each: Vec<Finding> = ways
             .iter()
             .zip(self.ways_words())
-            .filter(|(way, _)| way.band.high().is_finite())
+            .filter(|(way, _)| way.band.low() < WITHOUT_LIMIT)
             .map(|(way, words)| Finding::at_most(words, way.band).moved_by(way, &INPUTS))
             .collect();
         // The lower bound first.
@@ -268,21 +284,21 @@ impl NaturalAnchor {
                 let mut high = least.band.high();
                 if self.kind == Natural::Buried {
                     high = wedge.band.high();
-                    if table.band.high().is_finite() {
+                    if table.band.high() < WITHOUT_LIMIT {
                         high = high.max(table.band.high());
                     }
                 }
                 Some(Band::of(least.band.low(), least.band.typical(), high))
             }
             Check::Nothing(_) => Some(Band::exact(0.0)),
-            Check::None(_) => None,
+            Check::None(_) | Check::Dead(..) => None,
         }
     }
 
     /// Too much can be said, never that it is little enough.
     fn compared(&self, check: &Check, what: String, load: Band) -> Comparison {
         let reason = match check {
-            Check::None(reason) | Check::Nothing(reason) => *reason,
+            Check::None(reason) | Check::Nothing(reason) | Check::Dead(reason, _) => *reason,
             Check::Figure(_) => match self.kind {
                 Natural::Tree => "tree: what it can do at most is no strength",
                 Natural::Block => "block: what it can do at most is no strength",
@@ -291,11 +307,18 @@ impl NaturalAnchor {
                 Natural::Buried => "buried face: what it can do at most is no strength",
             },
         };
-        let Some(band) = self.capacity(check) else {
+        // What is too much for a living tree is too much for a dead one.
+        let living = match check {
+            Check::Dead(_, most) => Some(Band::exact(*most)),
+            _ => None,
+        };
+        let living = living.filter(|&most| Standing::of(load, most) == Standing::AboveLimit);
+        let Some(band) = self.capacity(check).or(living) else {
             return Comparison { what, load, limit: None, standing: Standing::NotChecked(reason) };
         };
         let part = match check {
             Check::Nothing(reason) => format!("{reason}, counted as nothing"),
+            Check::Dead(..) => "the most that a living tree of its size could do, never a strength".to_owned(),
             _ => format!("the most that this {} can do by this check, never a strength", self.noun()),
         };
         let limit = ChosenLimit { band, figure: band.low(), factor: 1.0, part, source: self.known() };

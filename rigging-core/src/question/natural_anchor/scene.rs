@@ -187,7 +187,7 @@ impl NaturalAnchor {
     }
 
     fn drawn_buried(&self, &point: &Inputs) -> Part {
-        let [girth, _, _, _, _, _, _, _, _, angle, _] = point;
+        let [girth, _, _, _, _, _, _, _, _, angle, ..] = point;
         let (deep, thick) = (self.high.value, girth / PI);
         let top = (thick - deep).min(0.0);
         let reach = deep * (FRAC_PI_4 + angle / 2.0).min(FRAC_PI_2 - 0.05).tan();

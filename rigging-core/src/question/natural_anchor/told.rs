@@ -1,7 +1,7 @@
 //! What is told of the part: remarks, working, formulas, cautions, what is not in it.
 
 use super::super::answer::{Caution, Gravity};
-use super::case::Check;
+use super::case::{Check, WITHOUT_LIMIT};
 use super::{Natural, NaturalAnchor, Rooted, Seating};
 use crate::band::Band;
 use crate::working::{Formula, Source};
@@ -14,8 +14,8 @@ pub(super) const WEIGHT: Source = Source::derived("weight, friction and moments;
 pub(super) const WEDGE: Source = Source::derived("passive wedge; wet ground, friction angle 25 to 35°, assumed");
 pub(super) const TABLE: Source = Source::published("TM 5-5420-278-10, from 0.91 m of mean depth");
 pub(super) const SLIDES: &str = "T = W(μ cos β − sin β) / (cos a + μ sin a), a = θ + β";
-pub(super) const TOPPLES: &str = "T = W (d cos β − h_g sin β) / (h cos a)";
-pub(super) const LIFTS: &str = "T = least of W cos β / sin a and W (d cos β + h_g sin β) / (2 d sin a − h cos a)";
+pub(super) const TOPPLES: &str = "T = W (d cos β − h_g sin β) / (h cos a − e sin a)";
+pub(super) const LIFTS: &str = "T = least of W cos β / sin a and W (l cos β / 2 + h_g sin β) / (l sin a − h cos a)";
 
 impl NaturalAnchor {
     /// How each way of giving way ends the sentence "at most 2 kN …".
@@ -45,7 +45,15 @@ impl NaturalAnchor {
         let mut say = |words: &str| remarks.push(words.to_owned());
         match check {
             Check::None(reason) => say(&["No figure: ", reason, "."].concat()),
-            Check::Nothing(reason) => say(&["No: ", reason, ". Nothing but friction is left."].concat()),
+            Check::Dead(reason, most) => {
+                say(&["No figure: ", reason, "."].concat());
+                if slip.low() > *most {
+                    say(
+                        "No: even the mildest slip pulls harder than a living tree of its size could hold at the very most.",
+                    );
+                }
+            }
+            Check::Nothing(reason) => say(&["No: ", reason, "."].concat()),
             Check::Figure(spreads) => {
                 let [_, ways @ ..] = spreads.as_ref();
                 let most = self.capacity(check).unwrap_or(Band::exact(0.0));
@@ -60,6 +68,11 @@ impl NaturalAnchor {
                 } else {
                     "This check does not say no. That is not a yes: what is not computed decides."
                 });
+                if most.high() >= WITHOUT_LIMIT {
+                    say(
+                        "At its other end the pull presses it down so steeply that this check finds no end: go by the low end.",
+                    );
+                }
                 let mut first: Option<(&str, f64)> = None;
                 for (way, words) in ways.iter().zip(self.ways_words()) {
                     if way.band.low() < first.map_or(f64::INFINITY, |(_, low)| low) {
@@ -70,7 +83,7 @@ impl NaturalAnchor {
                     say(&["What gives way first: ", words.trim_start_matches("before "), "."].concat());
                 }
                 if most.low() == 0.0 {
-                    say("It may move without any pull: the ground is too steep for its friction, or it floats.");
+                    say("It may move without any pull: the ground is too steep for it, or it floats.");
                 }
             }
         }
@@ -79,6 +92,11 @@ impl NaturalAnchor {
                 Natural::Tree => {
                     if self.sling.value < 1.0 {
                         say("The sling counts as if it were at 1 m: no tree was winched over by a lower one.");
+                    }
+                    if self.down.value != 0.0 {
+                        say(
+                            "A pull that rises or runs down is credited with no more than a level one: no test is known.",
+                        );
                     }
                     if self.stands == Rooted::Thin {
                         say(
@@ -135,6 +153,7 @@ impl NaturalAnchor {
                 "ground that washes out or gives way under its edge",
                 "moving water that pushes it, and water higher than entered",
                 "a pull to the side that turns it",
+                "a rear foot that is shorter than the block, for a pull that rises",
                 "a little that it creeps with each pull",
             ],
             Natural::Log => &[
@@ -153,7 +172,8 @@ impl NaturalAnchor {
             Natural::Buried => &[
                 "ground that was dug up, and ground that washes out",
                 "ground beside a narrow face, which adds, and a trench that takes away",
-                "lifting of the face by a pull that rises",
+                "lifting of the face, but for what the table tested",
+                "a face less high than the girth over π, as that of a square block",
                 "rot and bending of what is buried",
                 "a little that it creeps with each pull",
             ],
@@ -173,10 +193,18 @@ pub(super) fn formulas(kind: Natural) -> &'static [Formula] {
         ),
         Formula::new("tree: its stem breaks, of which two thirds may be reached", "M = π/32 f MOR D³", WINCHED),
         Formula::new("slides: slope β, pull θ above the level, a = θ + β", SLIDES, WEIGHT),
-        Formula::new("topples: centre d behind the edge and h_g high, sling h high", TOPPLES, WEIGHT),
+        Formula::new(
+            "topples: centre d behind the edge, h_g high; sling h high, e before the edge if the pull runs down",
+            TOPPLES,
+            WEIGHT,
+        ),
         Formula::new("is lifted, or tips back over its rear edge, each where what divides is above 0", LIFTS, WEIGHT),
         Formula::new("log across a gap L, σ 15 to 35 N/mm²", "F = σ π D³ / (8 L)", BEAM),
-        Formula::new("buried face: H deep, b wide", "F = ½ tan²(45° + φ/2) γ H² b", WEDGE),
+        Formula::new(
+            "buried face: lower edge H deep, D high (H if it reaches the surface), b wide",
+            "F = ½ tan²(45° + φ/2) γ (H² − (H − D)²) b",
+            WEDGE,
+        ),
         Formula::new("buried face by the table, p 45 to 72 kN/m²", "F = share · p · D b", TABLE),
     ];
     let (from, to) = match kind {

@@ -30,7 +30,7 @@ impl NaturalAnchor {
             return Ok(steps);
         }
         match self.kind {
-            Natural::Tree => steps.extend(self.tree_worked(point, rises)?),
+            Natural::Tree => steps.extend(self.tree_worked(point)?),
             Natural::Block | Natural::Log => steps.extend(self.weight_worked(point, rises)?),
             Natural::Buried => steps.extend(self.ground_worked(point, rises)?),
             Natural::Chockstone => {}
@@ -50,7 +50,7 @@ impl NaturalAnchor {
         Ok((step, diameter))
     }
 
-    fn tree_worked(&self, point: &Inputs, rises: Given) -> Result<Vec<Step>, OutOfDomain> {
+    fn tree_worked(&self, point: &Inputs) -> Result<Vec<Step>, OutOfDomain> {
         let &[girth, times, scatter, site, ..] = point;
         let (first, diameter) = self.diameter_step(girth)?;
         let height = self.height_of_tree(point)?.value;
@@ -62,7 +62,7 @@ impl NaturalAnchor {
                 formula: "H = share · (1 m + 65 D)",
                 given: vec![plain("share", times), length("D", diameter)],
                 result: length("H", height),
-                source: Source::assumed("0.6 to 1.2 of trees grown close together"),
+                source: Source::assumed("0.3 (stunted, on a ledge) to 1.2 of trees grown close together"),
             });
         }
         steps.push(Step {
@@ -78,14 +78,13 @@ impl NaturalAnchor {
             let each = tree::tips_over(species, self.stands.soil(), stem)?.value / stem.value.max(f64::MIN_POSITIVE);
             steps.push(Step {
                 what: "Pull at which it tips over with its roots; C the moment for each kg of stem".to_owned(),
-                formula: "F = k s C m / (max(h, 1 m) cos θ)",
+                formula: "F = k s C m / max(h, 1 m)",
                 given: vec![
                     plain("k", scatter),
                     plain("s", site),
                     plain("C", each),
                     Given::exact("m", stem.value, Kind::Mass),
                     sling.clone(),
-                    rises.clone(),
                 ],
                 result: force("F", tips),
                 source: WINCHED,
@@ -94,8 +93,8 @@ impl NaturalAnchor {
         if let Some(snaps) = snaps {
             steps.push(Step {
                 what: "Pull at which its stem may break".to_owned(),
-                formula: "F = 0.67 (π/32) f MOR D³ / (max(h, 1 m) cos θ)",
-                given: vec![length("D", diameter), sling, rises],
+                formula: "F = 0.67 (π/32) f MOR D³ / max(h, 1 m)",
+                given: vec![length("D", diameter), sling],
                 result: force("F", snaps),
                 source: WINCHED,
             });
@@ -104,7 +103,7 @@ impl NaturalAnchor {
     }
 
     fn weight_worked(&self, point: &Inputs, rises: Given) -> Result<Vec<Step>, OutOfDomain> {
-        let &[girth, _, _, _, shape, cubic_metre, under_water, friction, strength, ..] = point;
+        let &[girth, _, _, _, shape, cubic_metre, under_water, friction, strength, _, _, foot] = point;
         let mut steps = Vec::new();
         let [mut one, mut two, mut three] = self.ways(point)?;
         if self.kind == Natural::Log {
@@ -144,15 +143,14 @@ impl NaturalAnchor {
         });
         let beta = Given::exact("β", self.directions().slope.value, Kind::Angle);
         let friction = plain("μ", friction);
-        let sizes = vec![
-            length("d", self.long.value / 2.0),
-            length("h_g", self.high.value / 2.0),
-            length("h", self.sling.value),
-        ];
+        let (h_g, h) = (length("h_g", self.high.value / 2.0), length("h", self.sling.value));
+        let (d, e) = (self.long.value * foot / 2.0, self.before_edge(foot).value);
+        let topples = vec![length("d", d), h_g.clone(), h.clone(), length("e", e)];
+        let lifts = vec![length("l", self.long.value), h_g, h];
         for (what, way, formula, more, source) in [
             ("Slides at", one, SLIDES, vec![friction], self.contact.friction().1),
-            ("Topples at", two, TOPPLES, sizes.clone(), WEIGHT),
-            ("Is lifted, or tips back, at", three, LIFTS, sizes, WEIGHT),
+            ("Topples at", two, TOPPLES, topples, WEIGHT),
+            ("Is lifted, or tips back, at", three, LIFTS, lifts, WEIGHT),
         ] {
             if let Some(way) = way {
                 let mut given = vec![force("W", weight), beta.clone(), rises.clone()];
@@ -163,19 +161,24 @@ impl NaturalAnchor {
         Ok(steps)
     }
 
+    /// The lower bound first.
     fn ground_worked(&self, point: &Inputs, rises: Given) -> Result<Vec<Step>, OutOfDomain> {
-        let &[girth, _, _, _, _, _, _, _, _, angle, cubic_metre] = point;
+        let &[girth, _, _, _, _, _, _, _, _, angle, cubic_metre, _] = point;
         let [wedge, table, _] = self.ways(point)?;
         let wide = length("b", self.wide.value);
-        let mut steps = Vec::new();
+        let (first, diameter) = self.diameter_step(girth)?;
+        let thick = length("D", diameter);
+        let mut steps = vec![first];
         if let Some(wedge) = wedge {
             steps.push(Step {
-                what: "The wedge that it would push up; γ the weight of a cubic metre; K = tan²(45° + φ/2)".to_owned(),
-                formula: "F = ½ K γ H² b / cos θ, θ not above 0",
+                what: "The wedge that it would push up; γ the weight of a cubic metre; K = tan²(45° + φ/2); D up to H"
+                    .to_owned(),
+                formula: "F = ½ K γ (H² − (H − D)²) b / cos θ, θ not above 0",
                 given: vec![
                     Given::exact("φ", angle, Kind::Angle),
                     force("γ", cubic_metre),
                     length("H", self.high.value),
+                    thick.clone(),
                     wide.clone(),
                     rises,
                 ],
@@ -184,15 +187,15 @@ impl NaturalAnchor {
             });
         }
         if let (Some(table), Some(run), Some(share)) = (table, self.table_run(), self.ground.of_table()) {
-            let (first, diameter) = self.diameter_step(girth)?;
-            steps.push(first);
-            steps.push(Step {
+            let step = Step {
                 what: "By the table: 45, 62, 69, 72 kN/m² for a run of 1 to 4, on the face".to_owned(),
                 formula: "F = share · p(run) · D b",
-                given: vec![plain("share", share), plain("run", run), length("D", diameter), wide],
+                given: vec![plain("share", share), plain("run", run), thick, wide],
                 result: force("F", table),
                 source: TABLE,
-            });
+            };
+            let is_lower = wedge.is_none_or(|wedge| table < wedge);
+            steps.insert(if is_lower { 1 } else { steps.len() }, step);
         }
         Ok(steps)
     }
