@@ -121,8 +121,9 @@ impl Slip {
         // Where the deviation is, seen from the anchor: the rope entered straight to the person, or over the deviation.
         let aside = (self.out - self.deviation_out).value;
         let straight = aside.atan2(down(self)? - down(&other)?);
-        let over = aside / (self.rope - other.rope).value.max(aside.abs()).max(f64::MIN_POSITIVE);
-        let leads = [straight, over.asin()];
+        let reach = (self.rope - other.rope).value;
+        let over = if reach > 0.0 && aside.abs() <= reach { (aside / reach).asin() } else { straight };
+        let leads = [straight, over];
         let pull = |[body, kit, _, _, _, _, share]: Inputs| {
             let weight = self.people.weight_of_all(body, kit);
             // The bound of the elastic swing, place by place; the softest rope bounces most.
