@@ -102,7 +102,7 @@ impl Slip {
     }
 
     /// The swing from a deviation or a second line.
-    pub(super) fn from_deviation(&self) -> Slip {
+    pub(super) fn held_aside(&self) -> Slip {
         Slip {
             rope: self.deviation_rope.max(metres(0.01)),
             out: self.deviation_out,
@@ -114,7 +114,7 @@ impl Slip {
 
     /// The same, and what the deviation gets.
     fn deviated(&self) -> Result<Outcome, OutOfDomain> {
-        let other = self.from_deviation();
+        let other = self.held_aside();
         let spreads = other.spread()?;
         let begins = other.begins()?.value;
         let down = |slip: &Slip| -> Result<f64, OutOfDomain> { Ok(slip.rope.value * slip.begins()?.value.cos()) };
