@@ -284,7 +284,7 @@ impl Ask for Slip {
         let each = f64::from(self.people.count);
         let held = HeldBy::Said(self.against.holds);
         // While a deviation holds, the anchor gets the pull of the swing from there.
-        let anchor = if self.deviates() { larger(peak, self.from_deviation().spread()?.peak.band) } else { peak };
+        let anchor = if self.deviates() { larger(peak, self.held_aside().spread()?.peak.band) } else { peak };
         let hung = larger(anchor, spreads.before.band);
         let rope = hung.map(|force| force / self.strands());
         let carried = Carried {

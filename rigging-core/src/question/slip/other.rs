@@ -102,7 +102,7 @@ impl Slip {
     }
 
     /// The swing from a deviation or a second line.
-    pub(super) fn from_deviation(&self) -> Slip {
+    pub(super) fn held_aside(&self) -> Slip {
         Slip {
             rope: self.deviation_rope.max(metres(0.01)),
             out: self.deviation_out,
@@ -114,15 +114,16 @@ impl Slip {
 
     /// The same, and what the deviation gets.
     fn deviated(&self) -> Result<Outcome, OutOfDomain> {
-        let other = self.from_deviation();
+        let other = self.held_aside();
         let spreads = other.spread()?;
         let begins = other.begins()?.value;
         let down = |slip: &Slip| -> Result<f64, OutOfDomain> { Ok(slip.rope.value * slip.begins()?.value.cos()) };
         // Where the deviation is, seen from the anchor: the rope entered straight to the person, or over the deviation.
         let aside = (self.out - self.deviation_out).value;
         let straight = aside.atan2(down(self)? - down(&other)?);
-        let over = aside / (self.rope - other.rope).value.max(aside.abs()).max(f64::MIN_POSITIVE);
-        let leads = [straight, over.asin()];
+        let reach = (self.rope - other.rope).value;
+        let over = if reach > 0.0 && aside.abs() <= reach { (aside / reach).asin() } else { straight };
+        let leads = [straight, over];
         let pull = |[body, kit, _, _, _, _, share]: Inputs| {
             let weight = self.people.weight_of_all(body, kit);
             // The bound of the elastic swing, place by place; the softest rope bounces most.
