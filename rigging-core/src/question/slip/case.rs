@@ -54,7 +54,7 @@ pub(super) struct Spreads {
     pub(super) sideways: Spread<7>,
 }
 
-/// Angle from plumb (rad) beyond which a swing may pull harder when it comes back than on its first pass.
+/// Angle from plumb (rad) beyond which a swing may pull harder when it comes back than on its first swing.
 pub(super) const STEEP: f64 = std::f64::consts::FRAC_PI_6;
 
 /// Mass of the person whose weight tells what the anchor gives, kg.

@@ -136,7 +136,7 @@ impl Slip {
         self.swings() && self.deviation_rope.value > 0.0
     }
 
-    /// Whether a later pass may pull harder than the first.
+    /// Whether a later swing may pull harder than the first.
     fn is_steep(&self) -> Result<bool, OutOfDomain> {
         Ok(self.swings() && self.begins()?.value > case::STEEP)
     }

@@ -150,7 +150,7 @@ impl Slip {
             PENDULUM,
         );
         step(
-            "Pull at most on the first pass, the rope elastic and only just straight when it begins",
+            "Pull at most on the first swing, the rope elastic and only just straight when it begins",
             "F = W (3 − cos θ₀)",
             vec![force("W", case.weight), angle("θ₀", begins)],
             force("F", case.peak),
@@ -164,7 +164,7 @@ impl Slip {
             PENDULUM,
         );
         step(
-            "Pull to the side at most on the first pass, the rope elastic",
+            "Pull to the side at most on the first swing, the rope elastic",
             "H = (1 + 1.5 W/EA) W · most of (3 cos θ − cos θ₀) sin θ",
             vec![force("W", case.weight), force("EA", stiffness), angle("θ₀", begins)],
             force("H", spreads.sideways.band.high()),
@@ -210,7 +210,7 @@ pub(super) const FORMULAS: [Formula; 9] = [
         Source::published("Euler–Eytelwein; friction of edges: Delaney 2020, range assumed"),
     ),
     Formula::new(
-        "a swing from θ₀: bottom, sideways, speed as a free fall; elastic, first pass, at most the last",
+        "a swing from θ₀: bottom, sideways, speed as a free fall; elastic, first swing, at most the last",
         "W (3 − 2 cos θ₀); W (3 cos θ − 2 cos θ₀) sin θ; L (cos θ − cos θ₀); W (3 − cos θ₀)",
         PENDULUM,
     ),
