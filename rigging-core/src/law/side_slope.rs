@@ -1,6 +1,6 @@
 //! A body that holds a rope by its weight where the ground also falls to one side.
 //!
-//! Slope `β`, rope and `a` as in [`ground`](super::ground). The side slope `γ` is that of the ground square to the rope:
+//! Slope `β`, rope and `a` as in [`ground`]. The side slope `γ` is that of the ground square to the rope:
 //! the ground presses with `cos γ` of what lies in the rope's vertical plane, and `sin γ` of it pulls to the side.
 
 use super::ground::{self, Directions};
