@@ -101,7 +101,7 @@ pub struct OnElastic {
 }
 
 /// A swing from rest on a rope that stretches, loaded beforehand or only just straight: not more than this until it turns
-/// on the other side. From more than 30° later passes may pull harder, as the swing feeds the bounce or the rope goes slack.
+/// on the other side. From more than 30° later swings may pull harder, as the swing feeds the bounce or the rope goes slack.
 ///
 /// # Formula
 /// `F = W (3 − cos θ₀)`, sideways `(1 + 1.5 W/EA) W · most of (3 cos θ − cos θ₀) sin θ`, stretch `F/EA`: `W` ≥ 0 the weight

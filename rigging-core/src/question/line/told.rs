@@ -132,7 +132,7 @@ impl Line {
         );
         if !whole {
             remarks.push(
-                "Some places of the crossing did not come to rest in the calculation: the curve passes over them, and they may be worse."
+                "Some places of the crossing did not come to rest in the calculation: the curve leaves them out, and they may be worse."
                     .to_owned(),
             );
         }

@@ -152,7 +152,7 @@ impl Slip {
         let doubt = if self.deviates() {
             Some("should the deviation or second line fail, slack comes first: not computed")
         } else if self.is_steep()? {
-            Some("from more than 30° out later passes may pull harder: not computed")
+            Some("from more than 30° out later swings may pull harder: not computed")
         } else {
             None
         };

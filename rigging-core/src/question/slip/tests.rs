@@ -305,7 +305,7 @@ fn a_swing_from_a_deviation_or_from_far_out_is_never_below_a_limit() {
         let answer = known(slip, LimitChoice::Own, 5.0).solve().unwrap();
         answer.comparisons.iter().map(|row| row.standing.words()).collect::<Vec<_>>()
     };
-    let steep = |out: f64| swing(out).solve().unwrap().remarks.iter().any(|remark| remark.contains("later passes"));
+    let steep = |out: f64| swing(out).solve().unwrap().remarks.iter().any(|remark| remark.contains("later swings"));
     assert_eq!(standings(swing(4.9)), ["below limit"; 2]);
     assert_eq!(standings(swing(5.1)), ["not checked"; 2]);
     assert!(steep(5.1) && !steep(4.9));

@@ -24,7 +24,7 @@ impl Slip {
         let load = |what: &str, spread: &Spread<7>| moved(Finding::load(what, spread.band), spread);
         let edge = self.crosses_edge();
         let on = match self.event {
-            SlipEvent::Swing => "on the anchor at the bottom of the swing, first swing",
+            SlipEvent::Swing => "on the anchor at the bottom of the first swing",
             SlipEvent::Tail if each > 1.0 => "on the anchor, all falling at once",
             _ if edge => "on the anchor, edge not counted",
             _ => "on the anchor and on those who fall",
@@ -164,7 +164,7 @@ impl Slip {
         }
         if self.is_steep()? {
             say(
-                "From more than 30° out the bounce of the rope may grow, it may go slack at the turn and catch again: later passes may then pull harder than the first, not computed.",
+                "From more than 30° out the bounce of the rope may grow, it may go slack at the turn and catch again: later swings may then pull harder than the first, not computed.",
             );
         }
         Ok(remarks)
