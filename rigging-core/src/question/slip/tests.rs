@@ -84,7 +84,7 @@ fn swings_worked_out_elsewhere_come_out() {
         };
         let answer = slip.solve().unwrap();
         let weight = 80.0 * 9.80665;
-        let [pull, sideways] = ["bottom of the swing", "to the side"].map(|words| found(&answer, words));
+        let [pull, sideways] = ["bottom of the first swing", "to the side"].map(|words| found(&answer, words));
         assert!((pull.low() / weight - peak).abs() < 1e-3, "{degrees}");
         assert!((sideways.low() / weight - aside).abs() < 0.01, "{degrees}");
         let fall = found(&answer, "the wall is met");
