@@ -20,7 +20,7 @@ pub enum Tool {
 }
 choices!(Tool {
     HandLine = "hand-line", "a loose hand-line to wade along";
-    Diagonal = "diagonal", "a line slanted to the current, to slide along";
+    Diagonal = "diagonal", "a slanted line, to slide along";
     Tether = "tether", "a tether from upstream, on the person";
     ThrowLine = "throw line", "a throw line to a swimmer";
 });
