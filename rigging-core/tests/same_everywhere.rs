@@ -475,10 +475,12 @@ const LAWS: [Law; 97] = [
         let species = s.species();
         one(tree::stem_breaks(species, s.metres(0.05, 0.6)).unwrap().value)
     }),
-    ("tree::pull_at", |s| {
+    ("tree::pulls_at", |s| {
         let (over, breaks) = (s.between(100.0, 1e5), s.between(100.0, 1e5));
         let [over, breaks] = [over, breaks].map(Torque::new::<newton_metre>);
-        one(tree::pull_at(over, breaks, [s.plain(0.58, 1.73), s.plain(0.25, 1.0)], s.metres(0.0, 4.0)).unwrap().value)
+        let by = [s.plain(0.58, 1.73), s.plain(0.25, 1.0)];
+        let pulls = tree::pulls_at(over, breaks, by, s.metres(0.0, 4.0)).unwrap();
+        vec![("tips", Some(pulls.tips.value)), ("strains", Some(pulls.strains.value))]
     }),
     ("triangle::anchor_force", |s| one(triangle::anchor_force(s.force(), s.degrees(0.0, 170.0)).unwrap().value)),
     ("triangle::strands_at_anchor", |s| {

@@ -7,6 +7,7 @@
 //! Each law gives the rope force at which the body gives way, or `None` where that way of failing has
 //! no limit. The body holds the least of them.
 
+use super::drag::CLEAN_WATER;
 use super::gravity::weight;
 use super::{OutOfDomain, check, finite, not_negative, positive};
 use crate::quantity::{Angle, Force, Length, Mass, Ratio, kilogram, newton};
@@ -215,12 +216,9 @@ pub fn weight_in_water(mass: Mass, cubic_metre: Mass, under_water: Ratio) -> Res
     let cubic_metre = positive("mass of a cubic metre", cubic_metre.value)?;
     let share = under_water.value;
     let share = check("share under water", share, (0.0..=1.0).contains(&share), "from 0 to 1")?;
-    let left = (1.0 - share * WATER / cubic_metre).max(0.0);
+    let left = (1.0 - share * CLEAN_WATER / cubic_metre).max(0.0);
     finite("weight", weight(Mass::new::<kilogram>(mass)).value * left).map(Force::new::<newton>)
 }
-
-/// Mass of a cubic metre of clean water, kg.
-const WATER: f64 = 1000.0;
 
 /// Rope force at which a body is lifted off the ground.
 ///

@@ -152,24 +152,40 @@ pub fn stem_breaks(species: Species, diameter: Length) -> Result<Torque, OutOfDo
     Ok(Torque::new::<newton_metre>(PI / 32.0 * knots * strength * diameter.powi(3)))
 }
 
-/// The most that a level pull on a sling can be by two moments at the foot.
+/// A level pull on a sling by which a tree reaches its moments.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Pulls {
+    /// It tips over with its roots.
+    pub tips: Force,
+    /// Its stem carries two thirds of the moment that breaks it.
+    pub strains: Force,
+}
+
+impl Pulls {
+    /// The lesser of the two.
+    pub fn least(self) -> Force {
+        self.tips.min(self.strains)
+    }
+}
+
+/// Level pulls on a sling at which a tree tips over, and at which its stem carries all that may be reckoned with.
 ///
 /// # Formula
-/// `F = min(k s M_over, 0.67 M_break) / max(h, 1 m)`: moments (N·m) ≥ 0, `k` the scatter of one tree ≥ 0, `s` what the
-/// place leaves of the roots, 0 to 1, `h` ≥ 0 the height of the sling (m), counted at 1 m or higher.
+/// `k s M_over / max(h, 1 m)` and `0.67 M_break / max(h, 1 m)`: moments (N·m) ≥ 0, `k` the scatter of one tree ≥ 0, `s`
+/// what the place leaves of the roots, 0 to 1, `h` ≥ 0 the height of the sling (m), counted at 1 m or higher.
 /// # Errors
 /// [`OutOfDomain`] if one of them is outside its range.
 /// # References
 /// Moments about the foot. The floor of 1 m is assumed: no test with a lower sling is known.
-pub fn pull_at(over: Torque, breaks: Torque, by: [Ratio; 2], sling: Length) -> Result<Force, OutOfDomain> {
+pub fn pulls_at(over: Torque, breaks: Torque, by: [Ratio; 2], sling: Length) -> Result<Pulls, OutOfDomain> {
     let [scatter, site] = by;
     let over = not_negative("moment that tips it over", over.value)?;
     let breaks = not_negative("moment that breaks it", breaks.value)?;
     let scatter = not_negative("scatter of one tree", scatter.value)?;
     let site = check("what the place leaves", site.value, (0.0..=1.0).contains(&site.value), "from 0 to 1")?;
     let sling = not_negative("height of the sling", sling.value)?;
-    let moment = finite("moment", scatter * site * over)?.min(OF_BREAKING * breaks);
-    Ok(Force::new::<newton>(moment / sling.max(LEAST_SLING)))
+    let by = |moment: f64| Force::new::<newton>(moment / sling.max(LEAST_SLING));
+    Ok(Pulls { tips: by(finite("moment", scatter * site * over)?), strains: by(OF_BREAKING * breaks) })
 }
 
 #[cfg(test)]
@@ -182,7 +198,7 @@ mod tests {
         let mass = stem_mass(species, stem, usual_height(stem).unwrap()).unwrap();
         let (over, breaks) = (tips_over(species, soil, mass).unwrap(), stem_breaks(species, stem).unwrap());
         let by = [scatter, 1.0].map(Ratio::new::<ratio>);
-        pull_at(over, breaks, by, Length::new::<metre>(sling)).unwrap().value
+        pulls_at(over, breaks, by, Length::new::<metre>(sling)).unwrap().least().value
     }
 
     #[test]

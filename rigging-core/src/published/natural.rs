@@ -16,7 +16,7 @@ fn n1(row: &Row) -> Answers {
     for diameter in row.lengths("diameter")? {
         let stem = tree::stem_mass(species, diameter, tree::usual_height(diameter)?)?;
         let over = tree::tips_over(species, Soil::Gleyed, stem)?;
-        pulls.push(tree::pull_at(over, tree::stem_breaks(species, diameter)?, by, sling)?.value);
+        pulls.push(tree::pulls_at(over, tree::stem_breaks(species, diameter)?, by, sling)?.least().value);
     }
     Ok(vec![pulls])
 }

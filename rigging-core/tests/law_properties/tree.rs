@@ -1,7 +1,7 @@
 use crate::numbers::{any, close, counts, is_lawful, kilograms, metres, often, plain};
 use proptest::prelude::*;
 use proptest::sample::select;
-use rigging_core::law::tree::{Soil, Species, pull_at, stem_breaks, stem_mass, tips_over, usual_height};
+use rigging_core::law::tree::{Soil, Species, pulls_at, stem_breaks, stem_mass, tips_over, usual_height};
 use rigging_core::quantity::{Torque, newton_metre};
 
 fn torque(value: f64) -> Torque {
@@ -41,12 +41,12 @@ proptest! {
             2.0 * up * up * (thick * thick / 4.0 - up * up).sqrt() * strip / (thick / 2.0)
         }).sum();
         let snaps = 1e6 * strength * section;
-        let by_law = pull_at(
+        let by_law = pulls_at(
             tips_over(species, soil, stem).unwrap(),
             stem_breaks(species, metres(thick)).unwrap(),
             [plain(scatter), plain(site)],
             metres(sling),
-        ).unwrap().value;
+        ).unwrap().least().value;
         let arm = if sling < 1.0 { 1.0 } else { sling };
         let least = (over * scatter * site).min(0.67 * snaps) / arm;
         prop_assert!(close(by_law, least, 1e-4, 0.0), "{by_law} {least}");
@@ -61,7 +61,7 @@ proptest! {
             let stem = stem_mass(row.0, metres(thick), metres(tall)).unwrap();
             let over = tips_over(row.0, Soil::Gleyed, stem).unwrap();
             let breaks = stem_breaks(row.0, metres(thick)).unwrap();
-            pull_at(over, breaks, [plain(1.0), plain(1.0)], metres(sling)).unwrap().value
+            pulls_at(over, breaks, [plain(1.0), plain(1.0)], metres(sling)).unwrap().least().value
         };
         let here = at(thick, tall, sling) * (1.0 + 1e-12);
         prop_assert!(at((thick * less).max(0.05), tall, sling) <= here);
@@ -85,7 +85,7 @@ proptest! {
         prop_assert!(is_lawful(answer, &[one], one >= 0.0, counts), "{answer:?}");
         let answer = stem_breaks(row.0, metres(one)).map(|moment| moment.value);
         prop_assert!(is_lawful(answer, &[one], thick, counts), "{answer:?}");
-        let answer = pull_at(torque(one), torque(two), [plain(three), plain(four)], metres(five)).map(|force| force.value);
+        let answer = pulls_at(torque(one), torque(two), [plain(three), plain(four)], metres(five)).map(|pulls| pulls.least().value);
         let within = [one, two, three, five].iter().all(|value| *value >= 0.0) && (0.0..=1.0).contains(&four);
         prop_assert!(is_lawful(answer, &[one, two, three, four, five], within, counts), "{answer:?}");
     }

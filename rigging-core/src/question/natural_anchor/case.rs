@@ -211,12 +211,9 @@ impl NaturalAnchor {
         let over = tree::tips_over(species, self.stands.soil(), self.stem(point)?)?;
         let breaks = tree::stem_breaks(species, log::diameter(Length::new::<metre>(girth))?)?;
         let by = [scatter, site].map(Ratio::new::<ratio>);
-        // The law takes the lesser moment: each alone where the other is without limit.
-        let none = tree_without_limit();
-        let tips = tree::pull_at(over, none, by, self.sling)?.value;
-        let snaps = tree::pull_at(none, breaks, by.map(|_| Ratio::new::<ratio>(1.0)), self.sling)?.value;
+        let tree::Pulls { tips, strains } = tree::pulls_at(over, breaks, by, self.sling)?;
         // Moments about the foot would credit a steep pull with more than a level one: no test is behind it.
-        Ok([Some(tips), Some(snaps), None])
+        Ok([Some(tips.value), Some(strains.value), None])
     }
 
     /// Weight of a block or a log, less what water carries of it.
@@ -296,9 +293,4 @@ impl NaturalAnchor {
         };
         Ok([Some(wedge), table, None])
     }
-}
-
-/// A moment that no tree meets.
-fn tree_without_limit() -> crate::quantity::Torque {
-    crate::quantity::Torque::new::<crate::quantity::newton_metre>(1e300)
 }
