@@ -5,7 +5,10 @@
 //! --list` prints, the JSON, the link and the entry form of the page are all made from this table.
 
 use crate::band::Band;
-use crate::quantity::{Angle, Force, Kind, Length, Mass, Ratio, Time, kilogram, metre, newton, radian, ratio, second};
+use crate::quantity::{
+    Angle, Force, Kind, Length, Mass, Ratio, Time, Velocity, kilogram, metre, metre_per_second, newton, radian, ratio,
+    second,
+};
 use crate::working::Source;
 use std::ops::RangeInclusive;
 
@@ -193,7 +196,7 @@ macro_rules! quantity_enters {
         }
     )*};
 }
-quantity_enters!(Force in newton, Length in metre, Mass in kilogram, Angle in radian, Ratio in ratio, Time in second);
+quantity_enters!(Force in newton, Length in metre, Mass in kilogram, Angle in radian, Ratio in ratio, Time in second, Velocity in metre_per_second);
 
 impl Enters for u32 {
     fn to_entry(&self) -> Entry {

@@ -4,7 +4,7 @@ use super::super::people;
 use super::{InTheWay, Slip, SlipEvent, SlipsAt};
 use crate::band::{Band, Spread, sweep};
 use crate::law::{OutOfDomain, bend, fall, gravity, leg_failure, swing};
-use crate::quantity::{Angle, Force, Length, Mass, Ratio, Velocity, kilogram, metre, metre_per_second, newton, ratio};
+use crate::quantity::{Angle, Force, Length, Mass, Ratio, Velocity, kilogram, metre, newton, ratio};
 use crate::working::Source;
 
 /// Values of the uncertain inputs, SI, in the order of [`INPUTS`].
@@ -96,10 +96,6 @@ impl Slip {
         }
     }
 
-    pub(super) fn speed(&self) -> Velocity {
-        Velocity::new::<metre_per_second>(self.in_a_second.value)
-    }
-
     /// What the anchor gives under a weight (N).
     fn anchor_gives(&self, weight: f64) -> Length {
         self.anchor_gives * (weight / gravity::weight(Mass::new::<kilogram>(ONE_PERSON)).value)
@@ -178,7 +174,7 @@ impl Slip {
                 // stiffer.
                 let edge = bend::tight_to_slack(Ratio::new::<ratio>(friction), self.edge_turn)?.value;
                 let elastic = |stiffer: f64| match self.event {
-                    SlipEvent::Stopped => fall::stopped(force, gives(stiffer)?, self.speed()),
+                    SlipEvent::Stopped => fall::stopped(force, gives(stiffer)?, self.speed),
                     _ => fall::caught(force, gives(stiffer)?, fall, Velocity::default()),
                 };
                 let (mut peak, mut before) = (elastic(1.0)?.value, elastic(edge)?.value);

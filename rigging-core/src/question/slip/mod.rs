@@ -25,7 +25,7 @@ use super::input::BadInput;
 use super::people::{self, People, asks_people};
 use crate::band::Band;
 use crate::law::OutOfDomain;
-use crate::quantity::{Angle, Force, Kind, Length, degree, kilonewton, metre};
+use crate::quantity::{Angle, Force, Kind, Length, Velocity, degree, kilonewton, metre, metre_per_second};
 use crate::strength::hardware::{BOLT_AXIAL, BOLT_RADIAL};
 use crate::working::Source;
 
@@ -43,7 +43,7 @@ pub struct Slip {
     /// Free fall until the rope comes tight.
     pub slack: Length,
     /// How far down someone goes in a second.
-    pub in_a_second: Length,
+    pub speed: Velocity,
     /// What the rope runs over.
     pub edge: Edge,
     /// How far the rope turns there.
@@ -91,7 +91,7 @@ impl Default for Slip {
             catcher: Catcher::Canyon,
             own_stiffness: Band::of(20.0, 30.0, 41.0).map(Force::new::<kilonewton>),
             slack: metres(1.0),
-            in_a_second: metres(2.0),
+            speed: Velocity::new::<metre_per_second>(2.0),
             edge: Edge::PolishedRock,
             edge_turn: Angle::new::<degree>(70.0),
             made: TailMade::Hmpe,
@@ -219,7 +219,7 @@ impl Ask for Slip {
             Field::one('z', "slack_m", Kind::Length, 0.0..=30.0, place!(slack))
                 .says("Free fall until the rope comes tight", "the slack; climbed above the anchor, twice as much")
                 .asked_if(Slip::has_slack),
-            Field::one('p', "in_a_second_m", Kind::Length, 0.1..=15.0, place!(in_a_second))
+            Field::one('p', "speed_m_per_s", Kind::Speed, 0.1..=15.0, place!(speed))
                 .says("Speed: way down in one second", "a calm abseil goes 0.3 to 1 m, a fast one 2 m and more")
                 .asked_if(|slip: &Slip| slip.event == SlipEvent::Stopped),
             Field::choice('e', "edge", Edge::CHOICES, place!(edge))

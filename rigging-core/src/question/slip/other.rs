@@ -94,7 +94,7 @@ impl Slip {
             let [spread] = crate::band::sweep(self.inputs(), |point| {
                 let case = self.case(point)?;
                 let (weight, gives) = (Force::new::<newton>(case.weight), metres(case.gives));
-                Ok::<_, OutOfDomain>([fall::caught(weight, gives, metres(slack), self.speed())?.value])
+                Ok::<_, OutOfDomain>([fall::caught(weight, gives, metres(slack), self.speed)?.value])
             })?;
             findings.push(Finding::load(what, spread.band).moved_by(&spread, &INPUTS));
         }

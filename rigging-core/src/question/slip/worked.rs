@@ -63,7 +63,7 @@ impl Slip {
             SlipEvent::Stopped => (
                 "Peak when the rope locks, hanging on it at the speed v",
                 "F = W + v √(k m) = W (1 + v/√(g d))",
-                vec![weight.clone(), Given::exact("v in m/s", self.in_a_second.value, Kind::Ratio), give],
+                vec![weight.clone(), Given::exact("v", self.speed.value, Kind::Speed), give],
                 SPRING,
             ),
             SlipEvent::Fails => (
