@@ -3,37 +3,44 @@
 #![expect(clippy::indexing_slicing, clippy::unwrap_used, reason = "a check that cannot go on has failed")]
 
 use proptest::prelude::*;
+use proptest::sample::select;
 use rigging_core::band::Band;
+use rigging_core::limit::Standing;
 use rigging_core::quantity::Kind;
 use rigging_core::question::scene::size;
 use rigging_core::question::{Answer, BadInput, End, Entry, Question, Takes};
 
 /// A question with every field set to some place between its bounds.
 fn any_question() -> impl Strategy<Value = Question> {
-    let count = Question::all().len();
-    (0..count, prop::collection::vec((0.0..=1.0, 0.0..=1.0, 0_usize..64), 64)).prop_map(|(which, shares)| {
-        let mut question = Question::all()[which].clone();
-        for (field, (one, other, choice)) in question.fields().into_iter().zip(shares) {
-            let at = |share: f64, least: f64, most: f64| {
-                // Half of the time near the low end, where things go wrong.
-                let share = if choice % 2 == 0 { share } else { share.powi(6) };
-                least + share * (most - least)
-            };
-            let entry = match field.about.takes {
-                Takes::One { least, most } => {
-                    let value = at(one, least, most);
-                    Entry::One(if field.about.kind == Kind::Count { value.round() } else { value })
-                }
-                Takes::Range { least, most } => {
-                    let (a, b): (f64, f64) = (at(one, least, most), at(other, least, most));
-                    Entry::Range(Band::of(a, f64::midpoint(a, b), b))
-                }
-                Takes::Choice(choices) => Entry::Choice(choices[choice % choices.len()].name),
-            };
-            question.set(field.about.name, &entry).unwrap();
-        }
-        question
-    })
+    any_of(Question::all())
+}
+
+/// One of some questions, with every field set to some place between its bounds.
+fn any_of(questions: Vec<Question>) -> impl Strategy<Value = Question> {
+    (select(questions), prop::collection::vec((0.0..=1.0, 0.0..=1.0, 0_usize..64), 64)).prop_map(
+        |(mut question, shares)| {
+            for (field, (one, other, choice)) in question.fields().into_iter().zip(shares) {
+                let at = |share: f64, least: f64, most: f64| {
+                    // Half of the time near the low end, where things go wrong.
+                    let share = if choice % 2 == 0 { share } else { share.powi(6) };
+                    least + share * (most - least)
+                };
+                let entry = match field.about.takes {
+                    Takes::One { least, most } => {
+                        let value = at(one, least, most);
+                        Entry::One(if field.about.kind == Kind::Count { value.round() } else { value })
+                    }
+                    Takes::Range { least, most } => {
+                        let (a, b): (f64, f64) = (at(one, least, most), at(other, least, most));
+                        Entry::Range(Band::of(a, f64::midpoint(a, b), b))
+                    }
+                    Takes::Choice(choices) => Entry::Choice(choices[choice % choices.len()].name),
+                };
+                question.set(field.about.name, &entry).unwrap();
+            }
+            question
+        },
+    )
 }
 
 fn is_whole(answer: &Answer) -> Result<(), String> {
@@ -138,6 +145,25 @@ proptest! {
                 prop_assert!(holds, "{}: {:?} in {:?}\n{}\n{}", inner.what, inner.band, outer.band, json(&narrow), json(&wide));
             }
         }
+    }
+
+    #[test]
+    fn neither_water_nor_people_nor_what_grows_is_ever_below_a_limit(
+        question in any_of(["in the current", "human anchor", "natural anchor"].map(|name| Question::named(name).unwrap()).to_vec())
+    ) {
+        let Ok(answer) = question.answer() else { return Ok(()) };
+        for row in answer.comparisons.iter().chain(&answer.usual) {
+            prop_assert_ne!(row.standing, Standing::BelowLimit, "{:?}", row);
+        }
+        for row in &answer.comparisons {
+            let Some(limit) = &row.limit else { continue };
+            // Surely too much only where the least load is more than the most that may be held.
+            prop_assert!(row.standing != Standing::AboveLimit || row.load.low() > limit.band.high(), "{row:?}");
+            // Of people beside the current only too much is told.
+            prop_assert!(row.standing != Standing::RangeCrosses || !limit.part.contains("what one person holds"), "{row:?}");
+        }
+        let natural = question.name() == "natural anchor";
+        prop_assert!(!natural || answer.findings.iter().all(|found| found.end == End::High || found.at_most));
     }
 
     #[test]

@@ -1,5 +1,3 @@
-use super::super::answer::End;
-use super::super::{Entry, Question, Takes};
 use super::*;
 use proptest::prelude::*;
 
@@ -63,53 +61,4 @@ proptest! {
 
 fn metres(value: f64) -> Length {
     Length::new::<metre>(value)
-}
-
-/// A natural anchor of any kind with every field set to some place between its bounds.
-fn any_anchor() -> impl Strategy<Value = Question> {
-    prop::collection::vec((0.0..=1.0, 0.0..=1.0, 0_usize..60), 22).prop_map(|shares| {
-        let mut question = Question::named("natural anchor").unwrap();
-        for (field, (one, other, choice)) in question.fields().into_iter().zip(shares) {
-            let at = |share: f64, least: f64, most: f64| {
-                least + if choice % 2 == 0 { share } else { share.powi(6) } * (most - least)
-            };
-            let entry = match field.about.takes {
-                Takes::One { least, most } => {
-                    let value = at(one, least, most);
-                    Entry::One(if field.about.kind == Kind::Count { value.round() } else { value })
-                }
-                Takes::Range { least, most } => {
-                    let (a, b): (f64, f64) = (at(one, least, most), at(other, least, most));
-                    Entry::Range(Band::of(a, f64::midpoint(a, b), b))
-                }
-                Takes::Choice(choices) => Entry::Choice(choices[choice % choices.len()].name),
-            };
-            question.set(field.about.name, &entry).unwrap();
-        }
-        question
-    })
-}
-
-proptest! {
-    #![proptest_config(ProptestConfig { cases: 4000, failure_persistence: None, ..ProptestConfig::default() })]
-
-    #[test]
-    fn no_natural_part_is_ever_below_a_limit(question in any_anchor()) {
-        if let Ok(answer) = question.answer() {
-            prop_assert_eq!(answer.comparisons.len(), 2);
-            for row in answer.comparisons.iter().chain(&answer.usual) {
-                prop_assert_ne!(row.standing, Standing::BelowLimit, "{:?}", row);
-            }
-            for finding in answer.findings.iter().filter(|finding| finding.end == End::Low) {
-                prop_assert!(finding.at_most, "{}", finding.what);
-            }
-            // Surely no only where the least load is above the most that any check leaves.
-            for row in &answer.comparisons {
-                if row.standing == Standing::AboveLimit {
-                    let limit = row.limit.as_ref().unwrap();
-                    prop_assert!(row.load.low() > limit.band.high());
-                }
-            }
-        }
-    }
 }
