@@ -101,7 +101,7 @@ impl InTheCurrent {
         for (name, spread) in NAMES.into_iter().zip(spreads) {
             // Nobody is below a limit of standing: too fast, or not checked.
             let standing = Standing::of(water, spread.band);
-            let (adverse, every) = (water.high() > spread.band.low(), standing == Standing::AboveLimit);
+            let (adverse, every) = (standing != Standing::BelowLimit, standing == Standing::AboveLimit);
             let told = match (adverse, every) {
                 (_, true) => standing.words(),
                 (true, _) => "above limit at the adverse end",

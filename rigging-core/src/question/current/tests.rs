@@ -315,6 +315,20 @@ fn faster_water_is_never_better() {
 }
 
 #[test]
+fn a_limit_of_standing_is_too_much_where_its_low_end_is_below_the_fastest_water() {
+    let mut between = 0;
+    for flow in [Flow::AlmostStill, Flow::Stroll, Flow::Walk] {
+        let rig = InTheCurrent { flow, depth: Depth::Knee, ..with(Tool::HandLine) };
+        let fastest = rig.speed().unwrap().high();
+        let limits = crate::band::sweep_corners(rig.stands().unwrap(), |point| rig.falls_at(point)).unwrap();
+        let [adverse, _] = rig.limits_of_standing().unwrap().1;
+        assert_eq!(adverse, limits.iter().filter(|limit| limit.band.low() < fastest).count(), "{flow:?}");
+        between += limits.iter().filter(|limit| limit.band.low() < fastest && fastest < limit.band.high()).count();
+    }
+    assert!(between > 0, "none of these waters lies inside a limit's range");
+}
+
+#[test]
 fn a_known_bolt_beside_a_great_limit_is_still_not_checked() {
     let mut rig = InTheCurrent::default();
     rig.against.holds = super::super::Holds::KnownBolt;
