@@ -51,6 +51,9 @@
         place.hidden = part[1];
       }
     });
+    if (update.way) {
+      root.dataset.way = update.way;
+    }
     if (update.title) {
       document.title = update.title;
     }

@@ -2,17 +2,19 @@
 
 use crate::link::Broken;
 use crate::number::{Toward, figures};
+use crate::way::{self, Way};
 use maud::{Markup, html};
 use rigging_core::law::{triangle, two_legs};
 use rigging_core::quantity::{Angle, Force, degree, newton};
 use rigging_core::question::{Gravity, Question};
 
 /// The first screen; `kept` gives the link to a question already worked on.
-pub fn page(kept: impl Fn(&Question) -> Option<String>, broken: Option<&Broken>) -> Markup {
+pub fn page(kept: impl Fn(&Question) -> Option<String>, broken: Option<&Broken>, way: Way) -> Markup {
     html! {
         main.start {
             h1 { "Rigging loads" }
             p.about { "What the anchor, the line and the people holding them get, before someone hangs on them." }
+            (way::buttons(way))
             @if let Some(broken) = broken {
                 p.message role="alert" { (broken_words(broken)) }
             }

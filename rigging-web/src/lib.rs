@@ -15,6 +15,7 @@ pub mod question_screen;
 pub mod result;
 pub mod tables;
 pub mod units;
+pub mod way;
 pub mod working;
 
 pub use home::still_page;

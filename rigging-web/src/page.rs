@@ -5,6 +5,7 @@ mod sheet;
 use crate::home;
 use crate::link::{Broken, Link};
 use crate::units::Units;
+use crate::way::Way;
 use rigging_core::question::Question;
 use serde::Serialize;
 pub use sheet::{Kept, Typed, Wrong};
@@ -27,6 +28,8 @@ pub struct Update {
     pub said: String,
     /// Where the keyboard is to be put; empty to leave it.
     pub focus: String,
+    /// The name of the way the page is used now; empty to leave it.
+    pub way: &'static str,
 }
 
 /// Whose numbers these are.
@@ -60,6 +63,7 @@ pub struct Page {
     /// Sheets put aside while another is open: nothing typed is lost.
     aside: Vec<Sheet>,
     units: Units,
+    way: Way,
     /// The group's masses, once they were entered: asked once, used everywhere.
     group: Option<Masses>,
 }
@@ -102,11 +106,14 @@ impl Page {
             let units =
                 if link.question.is_example() && link.units == Units::default() { self.units } else { link.units };
             let (question, from) = (link.question, link.from);
-            let mut sheet = Sheet { question, units, from, whose, typed: Typed::default(), wrong: Wrong::default() };
+            let way = self.way;
+            let mut sheet =
+                Sheet { question, units, way, from, whose, typed: Typed::default(), wrong: Wrong::default() };
             sheet.age(now);
             sheet
         });
         self.share_masses(&mut sheet);
+        sheet.way = self.way;
         let update = sheet.whole();
         self.sheet = Some(sheet);
         update
@@ -131,7 +138,8 @@ impl Page {
             sheets.find(|sheet| sheet.whose != Whose::Link).or(last).map(|sheet| sheet.link().write())
         };
         Update {
-            put: vec![("app".to_owned(), home::page(kept, broken.as_ref()).into_string())],
+            put: vec![("app".to_owned(), home::page(kept, broken.as_ref(), self.way).into_string())],
+            way: self.way.name(),
             title: "Rigging loads".to_owned(),
             ..Update::default()
         }
@@ -143,8 +151,22 @@ impl Page {
         if sheet.age(now) { sheet.whole() } else { Update::default() }
     }
 
+    fn take_way(&mut self, way: Way) -> Update {
+        self.way = way;
+        match &mut self.sheet {
+            Some(sheet) => {
+                sheet.way = way;
+                sheet.whole()
+            }
+            None => self.home(None),
+        }
+    }
+
     /// Something happens to the part with this id.
     pub fn event(&mut self, event: Event, id: &str, value: &str, now: &str) -> Update {
+        if let (Event::Press, Some(way)) = (event, id.strip_prefix("way-").and_then(Way::named)) {
+            return Update { focus: id.to_owned(), ..self.take_way(way) };
+        }
         let Some(sheet) = &mut self.sheet else { return Update::default() };
         let aged = sheet.age(now);
         match (event, id) {

@@ -3,6 +3,7 @@
 use crate::number::{Toward, figures, plain};
 use crate::page::{Typed, Whose, Wrong};
 use crate::units::{FORCES, LENGTHS, Units, with_unit};
+use crate::way::{self, Way};
 use crate::{figure, result, working};
 use maud::{Markup, html};
 use rigging_core::quantity::{Kind, Unit};
@@ -15,6 +16,8 @@ pub struct View<'a> {
     pub question: &'a Question,
     /// The units chosen.
     pub units: Units,
+    /// Where the page is used.
+    pub way: Way,
     /// The letters of the question that its forces were taken from.
     pub from: Option<&'static str>,
     /// Whose numbers these are.
@@ -40,6 +43,7 @@ pub fn page(view: &View) -> Markup {
     html! {
         header.top {
             a.home href="#" { "All questions" }
+            (way::buttons(view.way))
             (unit_choice("force-unit", "Forces in", &FORCES, view.units.force))
             (unit_choice("length-unit", "Lengths in", &LENGTHS, view.units.length))
         }

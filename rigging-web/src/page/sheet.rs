@@ -6,6 +6,7 @@ use crate::number::{self, Unread};
 use crate::question_screen::{self as screen, View};
 use crate::result;
 use crate::units::{FORCES, LENGTHS, Units};
+use crate::way::Way;
 use rigging_core::band::Band;
 use rigging_core::quantity::{Kind, Unit};
 use rigging_core::question::{Answer, Asked, BadInput, Entry, Question, Takes, check, settled};
@@ -15,6 +16,7 @@ use rigging_core::question::{Answer, Asked, BadInput, Entry, Question, Takes, ch
 pub(super) struct Sheet {
     pub(super) question: Question,
     pub(super) units: Units,
+    pub(super) way: Way,
     /// The letters of the question that its forces were taken from.
     pub(super) from: Option<&'static str>,
     pub(super) whose: Whose,
@@ -115,6 +117,7 @@ impl Sheet {
         View {
             question: &self.question,
             units: self.units,
+            way: self.way,
             from: self.from,
             whose: &self.whose,
             typed: &self.typed,
@@ -131,6 +134,7 @@ impl Sheet {
         Update {
             fragment: self.link().write(),
             memory,
+            way: self.way.name(),
             title: format!("{} · Rigging loads", self.question.words()),
             ..Update::default()
         }
