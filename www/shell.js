@@ -45,6 +45,12 @@
         });
       }
     });
+    update.values.forEach(function (part) {
+      var place = document.getElementById(part[0]);
+      if (place && place.value !== part[1]) {
+        place.value = part[1];
+      }
+    });
     update.hidden.forEach(function (part) {
       var place = document.getElementById(part[0]);
       if (place) {

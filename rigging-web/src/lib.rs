@@ -5,6 +5,7 @@
 //! in place. Everything here runs natively too, and is tested that way.
 
 pub mod figure;
+mod glance;
 mod graph;
 pub mod home;
 pub mod labels;

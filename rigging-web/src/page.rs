@@ -1,21 +1,26 @@
 //! The open page: what it shows, and what a person's hand changes.
 
+mod hands;
 mod sheet;
 
 use crate::home;
 use crate::link::{Broken, Link};
 use crate::units::Units;
 use crate::way::Way;
+pub use hands::{Asking, slide_id, step};
+use rigging_core::quantity::number;
 use rigging_core::question::Question;
 use serde::Serialize;
+use sheet::{EXAMPLE, Masses, OF_THE_GROUP, Sheet, place};
 pub use sheet::{Kept, Typed, Wrong};
-use sheet::{Masses, OF_THE_GROUP, Sheet, place};
 
 /// What the shell has to put in place.
 #[derive(Debug, Clone, Default, PartialEq, Eq, Serialize)]
 pub struct Update {
     /// Inner HTML by the id of its place.
     pub put: Vec<(String, String)>,
+    /// Text of entries, by id.
+    pub values: Vec<(String, String)>,
     /// Parts to hide (true) or show (false), by id.
     pub hidden: Vec<(String, bool)>,
     /// What the address holds now, without `#`.
@@ -94,7 +99,8 @@ impl Page {
         let kept = self.aside.iter().position(|sheet| sheet.link().write() == fragment);
         let kept = kept.map(|place| self.aside.swap_remove(place));
         let mut sheet = kept.unwrap_or_else(|| {
-            let whose = if link.question.is_example() || offered.iter().any(|offered| offered == fragment) {
+            let example = link.question.is_example() || memory == EXAMPLE;
+            let whose = if example || offered.iter().any(|offered| offered == fragment) {
                 Whose::Example
             } else {
                 match memory.split_once(' ') {
@@ -105,10 +111,7 @@ impl Page {
             // An example opened from home is shown in the units last chosen.
             let units =
                 if link.question.is_example() && link.units == Units::default() { self.units } else { link.units };
-            let (question, from) = (link.question, link.from);
-            let way = self.way;
-            let mut sheet =
-                Sheet { question, units, way, from, whose, typed: Typed::default(), wrong: Wrong::default() };
+            let mut sheet = Sheet::opened(Link { units, ..link }, whose);
             sheet.age(now);
             sheet
         });
@@ -171,23 +174,55 @@ impl Page {
         let aged = sheet.age(now);
         match (event, id) {
             (Event::Leave, _) if aged => sheet.whole(),
-            (Event::Press, "mine") => {
+            // At the lip one drop of water must not do it.
+            (Event::Press, "mine") if sheet.way == Way::Lip => sheet.ask(Asking::Mine),
+            (Event::Press, "mine" | "mine-sure") => {
                 sheet.confirm(now);
                 self.group = sheet.masses().or(self.group.take());
                 Update { focus: "answer".to_owned(), ..sheet.whole() }
             }
+            (Event::Press, "reset") => sheet.ask(Asking::Reset),
+            (Event::Press, "reset-sure") => Update { focus: "undo".to_owned(), ..sheet.reset() },
+            (Event::Press, "not-sure") => sheet.ask(Asking::Nothing),
+            (Event::Press, "undo") => {
+                let update = sheet.undo();
+                self.group = self.group.take().and(sheet.masses());
+                Update { focus: "undo".to_owned(), ..update }
+            }
+            (Event::Press, id) => match (id.strip_prefix("less:"), id.strip_prefix("more:")) {
+                (Some(input), _) => self.changed(input, |sheet| sheet.step(input, -1.0, now)),
+                (_, Some(input)) => self.changed(input, |sheet| sheet.step(input, 1.0, now)),
+                _ => Update::default(),
+            },
             (Event::Input, "force-unit") => sheet.change_unit(id, value, |units, unit| units.force = unit),
             (Event::Input, "length-unit") => sheet.change_unit(id, value, |units, unit| units.length = unit),
-            (Event::Input, id) => {
-                let update = sheet.enter(id, value, now);
-                if sheet.whose != Whose::Link && OF_THE_GROUP.contains(&place(id).0) {
-                    self.group = sheet.masses();
-                }
-                update
-            }
+            (Event::Input, id) => match id.strip_prefix("slide:") {
+                Some(name) => self.slid(name, value, now),
+                None => self.changed(id, |sheet| sheet.enter(id, value, now)),
+            },
             (Event::Leave, id) => sheet.leave(id),
-            _ => Update::default(),
         }
+    }
+
+    /// Changes the sheet by an input; the masses of the group go along.
+    fn changed(&mut self, input: &str, change: impl FnOnce(&mut Sheet) -> Update) -> Update {
+        let Some(sheet) = &mut self.sheet else { return Update::default() };
+        let update = change(sheet);
+        if sheet.whose != Whose::Link && OF_THE_GROUP.contains(&place(input).0) {
+            self.group = sheet.masses();
+        }
+        update
+    }
+
+    /// A slider is moved: its value stands in the units of the page.
+    fn slid(&mut self, name: &str, value: &str, now: &str) -> Update {
+        self.changed(name, |sheet| {
+            let Some(field) = sheet.field(name) else { return Update::default() };
+            let unit = sheet.units.of(field.about.kind);
+            let Some(value) = number(value) else { return Update::default() };
+            sheet.mark(name, true);
+            sheet.shift_to(name, unit.to_si(value), now)
+        })
     }
 }
 
