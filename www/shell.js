@@ -3,6 +3,9 @@
   "use strict";
   var root = document.documentElement;
   var page = null;
+  // What the browser keeps for the next time, and under which name.
+  var KEPT = "rigging-loads";
+  var kept = "";
 
   // The module as it was packed: LZMA in base64, so that the file stays small.
   function packed() {
@@ -77,12 +80,28 @@
   // The address follows what is on the screen; the browser keeps the memory beside it.
   function remember(update) {
     put(update);
+    if (update && update.kept !== kept) {
+      kept = update.kept;
+      try {
+        localStorage.setItem(KEPT, kept);
+      } catch (error) {
+        // A browser that keeps nothing still has the page and its link.
+      }
+    }
     if (update && update.fragment) {
       try {
         history.replaceState(update.memory, "", "#" + update.fragment);
       } catch (error) {
         // A browser that forbids it still has the page; only the link is not kept.
       }
+    }
+  }
+
+  function recall() {
+    try {
+      page.recall(localStorage.getItem(KEPT) || "");
+    } catch (error) {
+      // As above.
     }
   }
 
@@ -140,7 +159,7 @@
       if (is("SELECT", event.target)) {
         enter(event.target);
       } else if (is("INPUT", event.target)) {
-        put(page.leave(event.target.id, event.target.value, now()));
+        remember(page.leave(event.target.id, event.target.value, now()));
       }
     }));
     document.addEventListener("click", guarded(function (event) {
@@ -174,6 +193,7 @@
       return wasm_bindgen({ module_or_path: unpack(packed()) });
     }).then(function () {
       page = new wasm_bindgen.Module();
+      recall();
       go();
       listen();
       root.dataset.state = "ready";

@@ -1,6 +1,7 @@
 //! The open page: what it shows, and what a person's hand changes.
 
 mod hands;
+mod kept;
 mod sheet;
 
 use crate::home;
@@ -11,8 +12,8 @@ pub use hands::{Asking, slide_id, step};
 use rigging_core::quantity::number;
 use rigging_core::question::Question;
 use serde::Serialize;
-use sheet::{EXAMPLE, Masses, OF_THE_GROUP, Sheet, place};
 pub use sheet::{Kept, Typed, Wrong};
+use sheet::{Masses, OF_THE_GROUP, Sheet, place};
 
 /// What the shell has to put in place.
 #[derive(Debug, Clone, Default, PartialEq, Eq, Serialize)]
@@ -35,6 +36,8 @@ pub struct Update {
     pub focus: String,
     /// The name of the way the page is used now; empty to leave it.
     pub way: &'static str,
+    /// What the browser is to keep for the next time.
+    pub kept: String,
 }
 
 /// Whose numbers these are.
@@ -71,12 +74,21 @@ pub struct Page {
     way: Way,
     /// The group's masses, once they were entered: asked once, used everywhere.
     group: Option<Masses>,
+    /// Whether the first notice was read.
+    read: bool,
 }
 
 impl Page {
     /// Goes to where the address says. `memory` is what the browser kept with that address, `now` the
     /// local date and time as `YYYY-MM-DD hh:mm`.
     pub fn go(&mut self, fragment: &str, memory: &str, now: &str) -> Update {
+        let mut update = self.gone(fragment, memory, now);
+        let first = if self.read { String::new() } else { home::first().into_string() };
+        update.put.push(("first".to_owned(), first));
+        update
+    }
+
+    fn gone(&mut self, fragment: &str, memory: &str, now: &str) -> Update {
         // The links that a sheet of mine offers lead to numbers that are not a stranger's.
         let mut offered = Vec::new();
         if let Some(sheet) = self.sheet.take() {
@@ -99,14 +111,10 @@ impl Page {
         let kept = self.aside.iter().position(|sheet| sheet.link().write() == fragment);
         let kept = kept.map(|place| self.aside.swap_remove(place));
         let mut sheet = kept.unwrap_or_else(|| {
-            let example = link.question.is_example() || memory == EXAMPLE;
-            let whose = if example || offered.iter().any(|offered| offered == fragment) {
+            let whose = if offered.iter().any(|offered| offered == fragment) {
                 Whose::Example
             } else {
-                match memory.split_once(' ') {
-                    None => Whose::Link,
-                    Some(_) => Whose::Mine(memory.to_owned()),
-                }
+                Whose::remembered(&link, memory)
             };
             // An example opened from home is shown in the units last chosen.
             let units =
@@ -140,8 +148,10 @@ impl Page {
             let last = sheets.clone().next();
             sheets.find(|sheet| sheet.whose != Whose::Link).or(last).map(|sheet| sheet.link().write())
         };
+        let last = self.aside.iter().rev().find(|sheet| sheet.whose != Whose::Link && sheet.is_worth_keeping());
+        let last = last.map(Sheet::link);
         Update {
-            put: vec![("app".to_owned(), home::page(kept, broken.as_ref(), self.way).into_string())],
+            put: vec![("app".to_owned(), home::page(kept, last.as_ref(), broken.as_ref(), self.way).into_string())],
             way: self.way.name(),
             title: "Rigging loads".to_owned(),
             ..Update::default()
@@ -169,6 +179,11 @@ impl Page {
     pub fn event(&mut self, event: Event, id: &str, value: &str, now: &str) -> Update {
         if let (Event::Press, Some(way)) = (event, id.strip_prefix("way-").and_then(Way::named)) {
             return Update { focus: id.to_owned(), ..self.take_way(way) };
+        }
+        if (event, id) == (Event::Press, "read") {
+            self.read = true;
+            let put = vec![("first".to_owned(), String::new())];
+            return Update { put, focus: "app".to_owned(), ..Update::default() };
         }
         let Some(sheet) = &mut self.sheet else { return Update::default() };
         let aged = sheet.age(now);

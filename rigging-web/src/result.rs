@@ -253,8 +253,7 @@ fn full_scale(units: Units) -> String {
 
 /// The standing as shown, its class and the reason if nothing is checked.
 pub fn standing(comparison: &Comparison, checked: bool) -> (Standing, &'static str, &'static str) {
-    let standing =
-        if checked { comparison.standing } else { Standing::NotChecked("these numbers are not confirmed as yours") };
+    let standing = if checked { comparison.standing } else { Standing::NotChecked("not confirmed as yours") };
     match standing {
         Standing::BelowLimit => (standing, "below", ""),
         Standing::RangeCrosses => (standing, "crosses", ""),

@@ -3,6 +3,7 @@ use rigging_core::band::Band;
 use rigging_core::question::Entry;
 
 mod hands;
+mod kept;
 
 const NOW: &str = "2026-03-04 10:30";
 
