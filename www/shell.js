@@ -155,6 +155,13 @@
         enter(event.target);
       }
     }));
+    document.addEventListener("keydown", guarded(function (event) {
+      var steps = { ArrowUp: "more:", ArrowDown: "less:" }[event.key];
+      if (steps && is("INPUT", event.target) && event.target.type === "text") {
+        event.preventDefault();
+        remember(page.press(steps + event.target.id, now()));
+      }
+    }));
     document.addEventListener("change", guarded(function (event) {
       if (is("SELECT", event.target)) {
         enter(event.target);

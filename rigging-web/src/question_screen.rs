@@ -243,14 +243,15 @@ fn entry(field: &Asked, view: &View) -> Markup {
         let shown = view.typed.get(id).cloned().unwrap_or_else(|| plain(unit.from_si(si)));
         let keys = if least(about) < 0.0 { "text" } else { "decimal" };
         let named = if words.is_empty() { label.clone() } else { format!("{label}, {words}") };
+        // The keyboard steps with its arrows in the box; see the shell.
         html! {
             span.number {
-                button.step id={ "less:" (id) } type="button" aria-label={ "Less: " (named) } { "−" }
+                button.step id={ "less:" (id) } type="button" tabindex="-1" aria-label={ "Less: " (named) } { "−" }
                 input id=(id) type="text" inputmode=(keys) autocomplete="off" value=(shown)
                     aria-label=[(!words.is_empty()).then_some(&named)]
                     aria-describedby=(described) aria-invalid=[wrong.map(|_| "true")];
                 @if unit != Unit::One { span.symbol aria-hidden="true" { (unit.symbol()) } }
-                button.step id={ "more:" (id) } type="button" aria-label={ "More: " (named) } { "+" }
+                button.step id={ "more:" (id) } type="button" tabindex="-1" aria-label={ "More: " (named) } { "+" }
             }
         }
     };

@@ -64,10 +64,11 @@ impl Browser {
         Ok(browser)
     }
 
-    /// Opens the page anew at a fragment (without its `#`) and waits until it has come up.
+    /// Opens the page as for the first time at a fragment (without its `#`) and waits until it has come up.
     pub(crate) fn go(&mut self, fragment: &str) -> Outcome {
         let hash = if fragment.is_empty() { "" } else { "#" };
         let address = format!("{}{hash}{fragment}", self.page);
+        self.run("try { localStorage.clear(); } catch (error) { /* nothing is kept */ }", &[])?;
         // Between two fragments of one page a browser would stay on it.
         self.runtime.block_on(self.client.goto("about:blank"))?;
         self.runtime.block_on(self.client.goto(&address))?;
