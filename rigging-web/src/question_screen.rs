@@ -71,6 +71,15 @@ pub fn page(view: &View) -> Markup {
     }
 }
 
+fn strip(view: &View) -> Markup {
+    html! {
+        @match view.found().and_then(|answer| answer.findings.first()) {
+            Some(first) => { (result::end_word(first)) " " strong { (view.units.adverse(first)) } " " (first.what) }
+            None => strong { "—" },
+        }
+    }
+}
+
 fn answer(view: &View) -> Markup {
     if view.way == Way::Lip { glance::answer(view) } else { result::answer(view) }
 }
@@ -87,6 +96,8 @@ fn confirm(view: &View) -> Markup {
 fn yours(view: &View) -> Markup {
     html! {
         section #entries aria-label="Your numbers" {
+            // The answer stays in sight of what changes it; those who listen are told by the status.
+            @if view.way == Way::Desk { p #strip aria-hidden="true" { (strip(view)) } }
             div #undo-place { (undo(view)) }
             (entries(view))
             div #confirm-place { (confirm(view)) }
@@ -107,6 +118,7 @@ fn unit_choices(units: Units) -> Markup {
 pub fn results(view: &View) -> Vec<(&'static str, Markup)> {
     vec![
         ("answer", answer(view)),
+        ("strip", strip(view)),
         ("undo-place", undo(view)),
         ("confirm-place", confirm(view)),
         ("picture", figure::picture(view)),
