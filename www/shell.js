@@ -3,6 +3,8 @@
   "use strict";
   var root = document.documentElement;
   var page = null;
+  var bytes = null;
+  var restarted = false;
   // What the browser keeps for the next time, and under which name.
   var KEPT = "rigging-loads";
   var kept = "";
@@ -105,8 +107,42 @@
     }
   }
 
-  // Something the module cannot go on from: say so, keep what was typed on the screen.
+  // What stands in the entries, by id.
+  function entered() {
+    return Array.from(document.querySelectorAll("#entries input, #entries select")).map(function (entry) {
+      return [entry.id, entry.value];
+    });
+  }
+
+  // The module stopped and another is started, once: what stood in the entries goes back into them.
+  function restart(error) {
+    var typed = entered();
+    page = null;
+    failed();
+    if (restarted) {
+      throw error;
+    }
+    restarted = true;
+    begin().then(function () {
+      typed.forEach(function (entry) {
+        var place = document.getElementById(entry[0]);
+        if (place && place.value !== entry[1]) {
+          place.value = entry[1];
+          enter(place);
+        }
+      });
+      document.getElementById("status").textContent =
+        "The calculator stopped and was started again, with what you had typed. Look through your numbers.";
+      root.dataset.state = "restarted";
+    }).catch(failed);
+    setTimeout(function () {
+      throw error;
+    });
+  }
+
+  // Nothing that was worked out stays in sight without a module; what was typed does.
   function failed() {
+    page = null;
     root.dataset.state = "failed";
     document.getElementById("status").textContent =
       "The calculator stopped. What you typed is still here. Reload the page to start it again.";
@@ -120,9 +156,7 @@
       try {
         work(event);
       } catch (error) {
-        page = null;
-        failed();
-        throw error;
+        restart(error);
       }
     };
   }
@@ -189,6 +223,16 @@
     document.getElementById("status").textContent = words;
   }
 
+  // A new instance of the module, where the last one was.
+  function begin() {
+    var bindings = instance();
+    return bindings({ module_or_path: bytes.slice() }).then(function () {
+      page = new bindings.Module();
+      recall();
+      go();
+    });
+  }
+
   function start() {
     if (typeof WebAssembly !== "object" || typeof WebAssembly.instantiate !== "function") {
       without("no-wasm", "The calculator needs WebAssembly, and this browser has it switched off: a lockdown or " +
@@ -197,11 +241,9 @@
       return;
     }
     Promise.resolve().then(function () {
-      return wasm_bindgen({ module_or_path: unpack(packed()) });
+      bytes = unpack(packed());
+      return begin();
     }).then(function () {
-      page = new wasm_bindgen.Module();
-      recall();
-      go();
       listen();
       root.dataset.state = "ready";
     }).catch(function (error) {

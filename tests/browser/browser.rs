@@ -153,8 +153,10 @@ impl Browser {
         Ok(self.runtime.block_on(self.client.perform_actions(actions))?)
     }
 
-    /// Clicks the middle of an element.
+    /// Clicks the middle of an element, brought to the middle of the screen: some stand above it at its edge.
     pub(crate) fn click(&self, css: &str) -> Outcome {
+        let bring = "document.querySelector(arguments[0])?.scrollIntoView({ block: 'center' });";
+        self.run(bring, &[json!(css)])?;
         Ok(self.runtime.block_on(self.element(css)?.click())?)
     }
 
