@@ -3,6 +3,11 @@
   "use strict";
   var root = document.documentElement;
   var page = null;
+  var bytes = null;
+  var restarted = false;
+  // What the browser keeps for the next time, and under which name.
+  var KEPT = "rigging-loads";
+  var kept = "";
 
   // The module as it was packed: LZMA in base64, so that the file stays small.
   function packed() {
@@ -45,6 +50,12 @@
         });
       }
     });
+    update.values.forEach(function (part) {
+      var place = document.getElementById(part[0]);
+      if (place && place.value !== part[1]) {
+        place.value = part[1];
+      }
+    });
     update.hidden.forEach(function (part) {
       var place = document.getElementById(part[0]);
       if (place) {
@@ -71,6 +82,14 @@
   // The address follows what is on the screen; the browser keeps the memory beside it.
   function remember(update) {
     put(update);
+    if (update && update.kept !== kept) {
+      kept = update.kept;
+      try {
+        localStorage.setItem(KEPT, kept);
+      } catch (error) {
+        // A browser that keeps nothing still has the page and its link.
+      }
+    }
     if (update && update.fragment) {
       try {
         history.replaceState(update.memory, "", "#" + update.fragment);
@@ -80,8 +99,50 @@
     }
   }
 
-  // Something the module cannot go on from: say so, keep what was typed on the screen.
+  function recall() {
+    try {
+      page.recall(localStorage.getItem(KEPT) || "");
+    } catch (error) {
+      // As above.
+    }
+  }
+
+  // What stands in the entries, by id.
+  function entered() {
+    return Array.from(document.querySelectorAll("#entries input, #entries select")).map(function (entry) {
+      return [entry.id, entry.value];
+    });
+  }
+
+  // The module stopped and another is started, once: what stood in the entries goes back into them.
+  function restart(error) {
+    var typed = entered();
+    page = null;
+    failed();
+    if (restarted) {
+      throw error;
+    }
+    restarted = true;
+    begin().then(function () {
+      typed.forEach(function (entry) {
+        var place = document.getElementById(entry[0]);
+        if (place && place.value !== entry[1]) {
+          place.value = entry[1];
+          enter(place);
+        }
+      });
+      document.getElementById("status").textContent =
+        "The calculator stopped and was started again, with what you had typed. Look through your numbers.";
+      root.dataset.state = "restarted";
+    }).catch(failed);
+    setTimeout(function () {
+      throw error;
+    });
+  }
+
+  // Nothing that was worked out stays in sight without a module; what was typed does.
   function failed() {
+    page = null;
     root.dataset.state = "failed";
     document.getElementById("status").textContent =
       "The calculator stopped. What you typed is still here. Reload the page to start it again.";
@@ -95,9 +156,7 @@
       try {
         work(event);
       } catch (error) {
-        page = null;
-        failed();
-        throw error;
+        restart(error);
       }
     };
   }
@@ -130,11 +189,18 @@
         enter(event.target);
       }
     }));
+    document.addEventListener("keydown", guarded(function (event) {
+      var steps = { ArrowUp: "more:", ArrowDown: "less:" }[event.key];
+      if (steps && is("INPUT", event.target) && event.target.type === "text") {
+        event.preventDefault();
+        remember(page.press(steps + event.target.id, now()));
+      }
+    }));
     document.addEventListener("change", guarded(function (event) {
       if (is("SELECT", event.target)) {
         enter(event.target);
       } else if (is("INPUT", event.target)) {
-        put(page.leave(event.target.id, event.target.value, now()));
+        remember(page.leave(event.target.id, event.target.value, now()));
       }
     }));
     document.addEventListener("click", guarded(function (event) {
@@ -157,6 +223,16 @@
     document.getElementById("status").textContent = words;
   }
 
+  // A new instance of the module, where the last one was.
+  function begin() {
+    var bindings = instance();
+    return bindings({ module_or_path: bytes.slice() }).then(function () {
+      page = new bindings.Module();
+      recall();
+      go();
+    });
+  }
+
   function start() {
     if (typeof WebAssembly !== "object" || typeof WebAssembly.instantiate !== "function") {
       without("no-wasm", "The calculator needs WebAssembly, and this browser has it switched off: a lockdown or " +
@@ -165,10 +241,9 @@
       return;
     }
     Promise.resolve().then(function () {
-      return wasm_bindgen({ module_or_path: unpack(packed()) });
+      bytes = unpack(packed());
+      return begin();
     }).then(function () {
-      page = new wasm_bindgen.Module();
-      go();
       listen();
       root.dataset.state = "ready";
     }).catch(function (error) {

@@ -1,6 +1,6 @@
 //! The first screen, and what the page shows where no script runs.
 
-use crate::link::Broken;
+use crate::link::{Broken, Link};
 use crate::number::{Toward, figures};
 use crate::way::{self, Way};
 use maud::{Markup, html};
@@ -8,8 +8,13 @@ use rigging_core::law::{triangle, two_legs};
 use rigging_core::quantity::{Angle, Force, degree, newton};
 use rigging_core::question::{Gravity, Question};
 
-/// The first screen; `kept` gives the link to a question already worked on.
-pub fn page(kept: impl Fn(&Question) -> Option<String>, broken: Option<&Broken>, way: Way) -> Markup {
+/// The first screen; `kept` gives the link to a question already worked on, `last` is the one worked on last.
+pub fn page(
+    kept: impl Fn(&Question) -> Option<String>,
+    last: Option<&Link>,
+    broken: Option<&Broken>,
+    way: Way,
+) -> Markup {
     html! {
         main.start {
             h1 { "Rigging loads" }
@@ -17,6 +22,9 @@ pub fn page(kept: impl Fn(&Question) -> Option<String>, broken: Option<&Broken>,
             (way::buttons(way))
             @if let Some(broken) = broken {
                 p.message role="alert" { (broken_words(broken)) }
+            }
+            @if let Some(last) = last {
+                p.go-on { a href={ "#" (last.write()) } { "Go on with: " (last.question.words()) } }
             }
             nav aria-label="Questions" {
                 ol.questions {
@@ -42,6 +50,16 @@ fn broken_words(broken: &Broken) -> String {
         Broken::Version => "This link was made by another version of the page, or was cut short. Choose a question and enter the numbers again.".to_owned(),
         Broken::Question => "This link asks a question that is not known here. Choose one below.".to_owned(),
         Broken::Part(part) => format!("The part “{part}” of this link cannot be read, so nothing of it was taken. Choose a question and enter the numbers again."),
+    }
+}
+
+/// What this page is not: shown once, before anything else.
+pub fn first() -> Markup {
+    html! {
+        section aria-label="Before the first use" {
+            (notice())
+            button #read type="button" { "I have read this" }
+        }
     }
 }
 

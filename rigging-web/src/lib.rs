@@ -5,6 +5,7 @@
 //! in place. Everything here runs natively too, and is tested that way.
 
 pub mod figure;
+mod glance;
 mod graph;
 pub mod home;
 pub mod labels;
@@ -39,33 +40,45 @@ impl Module {
         Module::default()
     }
 
+    /// Takes up what the browser kept; see [`Page::recall`].
+    pub fn recall(&mut self, kept: &str) {
+        self.page.recall(kept);
+    }
+
     /// Goes where the address says; see [`Page::go`].
     pub fn go(&mut self, fragment: &str, memory: &str, now: &str) -> JsValue {
-        told(&self.page.go(fragment, memory, now))
+        let update = self.page.go(fragment, memory, now);
+        self.told(update)
     }
 
     /// The page is looked at again; see [`Page::wake`].
     pub fn wake(&mut self, now: &str) -> JsValue {
-        told(&self.page.wake(now))
+        let update = self.page.wake(now);
+        self.told(update)
     }
 
     /// Something is typed or chosen; see [`Page::event`].
     pub fn input(&mut self, id: &str, value: &str, now: &str) -> JsValue {
-        told(&self.page.event(Event::Input, id, value, now))
+        self.event(Event::Input, id, value, now)
     }
 
     /// A field is left.
     pub fn leave(&mut self, id: &str, value: &str, now: &str) -> JsValue {
-        told(&self.page.event(Event::Leave, id, value, now))
+        self.event(Event::Leave, id, value, now)
     }
 
     /// A button is pressed.
     pub fn press(&mut self, id: &str, now: &str) -> JsValue {
-        told(&self.page.event(Event::Press, id, "", now))
+        self.event(Event::Press, id, "", now)
     }
-}
 
-/// The update as an object of the browser; nothing to do if it cannot be told.
-fn told(update: &Update) -> JsValue {
-    serde_wasm_bindgen::to_value(update).unwrap_or(JsValue::NULL)
+    fn event(&mut self, event: Event, id: &str, value: &str, now: &str) -> JsValue {
+        let update = self.page.event(event, id, value, now);
+        self.told(update)
+    }
+
+    /// The update as an object of the browser, with what it is to keep; nothing to do if it cannot be told.
+    fn told(&self, update: Update) -> JsValue {
+        serde_wasm_bindgen::to_value(&Update { kept: self.page.kept(), ..update }).unwrap_or(JsValue::NULL)
+    }
 }

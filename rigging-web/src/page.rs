@@ -1,11 +1,15 @@
 //! The open page: what it shows, and what a person's hand changes.
 
+mod hands;
+mod kept;
 mod sheet;
 
 use crate::home;
 use crate::link::{Broken, Link};
 use crate::units::Units;
 use crate::way::Way;
+pub use hands::{Asking, slide_id, step};
+use rigging_core::quantity::number;
 use rigging_core::question::Question;
 use serde::Serialize;
 pub use sheet::{Kept, Typed, Wrong};
@@ -16,6 +20,8 @@ use sheet::{Masses, OF_THE_GROUP, Sheet, place};
 pub struct Update {
     /// Inner HTML by the id of its place.
     pub put: Vec<(String, String)>,
+    /// Text of entries, by id.
+    pub values: Vec<(String, String)>,
     /// Parts to hide (true) or show (false), by id.
     pub hidden: Vec<(String, bool)>,
     /// What the address holds now, without `#`.
@@ -30,6 +36,8 @@ pub struct Update {
     pub focus: String,
     /// The name of the way the page is used now; empty to leave it.
     pub way: &'static str,
+    /// What the browser is to keep for the next time.
+    pub kept: String,
 }
 
 /// Whose numbers these are.
@@ -66,12 +74,21 @@ pub struct Page {
     way: Way,
     /// The group's masses, once they were entered: asked once, used everywhere.
     group: Option<Masses>,
+    /// Whether the first notice was read.
+    read: bool,
 }
 
 impl Page {
     /// Goes to where the address says. `memory` is what the browser kept with that address, `now` the
     /// local date and time as `YYYY-MM-DD hh:mm`.
     pub fn go(&mut self, fragment: &str, memory: &str, now: &str) -> Update {
+        let mut update = self.gone(fragment, memory, now);
+        let first = if self.read { String::new() } else { home::first().into_string() };
+        update.put.push(("first".to_owned(), first));
+        update
+    }
+
+    fn gone(&mut self, fragment: &str, memory: &str, now: &str) -> Update {
         // The links that a sheet of mine offers lead to numbers that are not a stranger's.
         let mut offered = Vec::new();
         if let Some(sheet) = self.sheet.take() {
@@ -94,21 +111,15 @@ impl Page {
         let kept = self.aside.iter().position(|sheet| sheet.link().write() == fragment);
         let kept = kept.map(|place| self.aside.swap_remove(place));
         let mut sheet = kept.unwrap_or_else(|| {
-            let whose = if link.question.is_example() || offered.iter().any(|offered| offered == fragment) {
+            let whose = if offered.iter().any(|offered| offered == fragment) {
                 Whose::Example
             } else {
-                match memory.split_once(' ') {
-                    None => Whose::Link,
-                    Some(_) => Whose::Mine(memory.to_owned()),
-                }
+                Whose::remembered(&link, memory)
             };
             // An example opened from home is shown in the units last chosen.
             let units =
                 if link.question.is_example() && link.units == Units::default() { self.units } else { link.units };
-            let (question, from) = (link.question, link.from);
-            let way = self.way;
-            let mut sheet =
-                Sheet { question, units, way, from, whose, typed: Typed::default(), wrong: Wrong::default() };
+            let mut sheet = Sheet::opened(Link { units, ..link }, whose);
             sheet.age(now);
             sheet
         });
@@ -137,8 +148,10 @@ impl Page {
             let last = sheets.clone().next();
             sheets.find(|sheet| sheet.whose != Whose::Link).or(last).map(|sheet| sheet.link().write())
         };
+        let last = self.aside.iter().rev().find(|sheet| sheet.whose != Whose::Link && sheet.is_worth_keeping());
+        let last = last.map(Sheet::link);
         Update {
-            put: vec![("app".to_owned(), home::page(kept, broken.as_ref(), self.way).into_string())],
+            put: vec![("app".to_owned(), home::page(kept, last.as_ref(), broken.as_ref(), self.way).into_string())],
             way: self.way.name(),
             title: "Rigging loads".to_owned(),
             ..Update::default()
@@ -167,27 +180,64 @@ impl Page {
         if let (Event::Press, Some(way)) = (event, id.strip_prefix("way-").and_then(Way::named)) {
             return Update { focus: id.to_owned(), ..self.take_way(way) };
         }
+        if (event, id) == (Event::Press, "read") {
+            self.read = true;
+            let put = vec![("first".to_owned(), String::new())];
+            return Update { put, focus: "app".to_owned(), ..Update::default() };
+        }
         let Some(sheet) = &mut self.sheet else { return Update::default() };
         let aged = sheet.age(now);
         match (event, id) {
             (Event::Leave, _) if aged => sheet.whole(),
-            (Event::Press, "mine") => {
+            // At the lip one drop of water must not do it.
+            (Event::Press, "mine") if sheet.way == Way::Lip => sheet.ask(Asking::Mine),
+            (Event::Press, "mine" | "mine-sure") => {
                 sheet.confirm(now);
                 self.group = sheet.masses().or(self.group.take());
                 Update { focus: "answer".to_owned(), ..sheet.whole() }
             }
+            (Event::Press, "reset") => sheet.ask(Asking::Reset),
+            (Event::Press, "reset-sure") => Update { focus: "undo".to_owned(), ..sheet.reset() },
+            (Event::Press, "not-sure") => sheet.ask(Asking::Nothing),
+            (Event::Press, "undo") => {
+                let update = sheet.undo();
+                self.group = self.group.take().and(sheet.masses());
+                Update { focus: "undo".to_owned(), ..update }
+            }
+            (Event::Press, id) => match (id.strip_prefix("less:"), id.strip_prefix("more:")) {
+                (Some(input), _) => self.changed(input, |sheet| sheet.step(input, -1.0, now)),
+                (_, Some(input)) => self.changed(input, |sheet| sheet.step(input, 1.0, now)),
+                _ => Update::default(),
+            },
             (Event::Input, "force-unit") => sheet.change_unit(id, value, |units, unit| units.force = unit),
             (Event::Input, "length-unit") => sheet.change_unit(id, value, |units, unit| units.length = unit),
-            (Event::Input, id) => {
-                let update = sheet.enter(id, value, now);
-                if sheet.whose != Whose::Link && OF_THE_GROUP.contains(&place(id).0) {
-                    self.group = sheet.masses();
-                }
-                update
-            }
+            (Event::Input, id) => match id.strip_prefix("slide:") {
+                Some(name) => self.slid(name, value, now),
+                None => self.changed(id, |sheet| sheet.enter(id, value, now)),
+            },
             (Event::Leave, id) => sheet.leave(id),
-            _ => Update::default(),
         }
+    }
+
+    /// Changes the sheet by an input; the masses of the group go along.
+    fn changed(&mut self, input: &str, change: impl FnOnce(&mut Sheet) -> Update) -> Update {
+        let Some(sheet) = &mut self.sheet else { return Update::default() };
+        let update = change(sheet);
+        if sheet.whose != Whose::Link && OF_THE_GROUP.contains(&place(input).0) {
+            self.group = sheet.masses();
+        }
+        update
+    }
+
+    /// A slider is moved: its value stands in the units of the page.
+    fn slid(&mut self, name: &str, value: &str, now: &str) -> Update {
+        self.changed(name, |sheet| {
+            let Some(field) = sheet.field(name) else { return Update::default() };
+            let unit = sheet.units.of(field.about.kind);
+            let Some(value) = number(value) else { return Update::default() };
+            sheet.mark(name, true);
+            sheet.shift_to(name, unit.to_si(value), now)
+        })
     }
 }
 

@@ -1,16 +1,16 @@
 //! The screen of one question: answer, picture, entries, working, cautions.
 
 use crate::number::{Toward, figures, plain};
-use crate::page::{Typed, Whose, Wrong};
+use crate::page::{Asking, Typed, Whose, Wrong};
 use crate::units::{FORCES, LENGTHS, Units, with_unit};
 use crate::way::{self, Way};
-use crate::{figure, result, working};
+use crate::{figure, glance, result, working};
 use maud::{Markup, html};
 use rigging_core::quantity::{Kind, Unit};
 use rigging_core::question::{About, Answer, Asked, BadInput, Entry, Gravity, Question, Takes};
 
 /// What a screen is made from.
-#[derive(Debug, Clone, Copy)]
+#[derive(Debug, Clone)]
 pub struct View<'a> {
     /// The question with its values.
     pub question: &'a Question,
@@ -26,6 +26,10 @@ pub struct View<'a> {
     pub typed: &'a Typed,
     /// What is wrong, by the name of the field.
     pub wrong: &'a Wrong,
+    /// What undoing would bring back, in words; nothing if nothing was changed.
+    pub undoes: Option<String>,
+    /// What was asked for once and wants to be asked for again.
+    pub asking: Asking,
     /// The answer; nothing while an entry is unusable.
     pub answer: Option<&'a Result<Answer, BadInput>>,
 }
@@ -44,16 +48,17 @@ pub fn page(view: &View) -> Markup {
         header.top {
             a.home href="#" { "All questions" }
             (way::buttons(view.way))
-            (unit_choice("force-unit", "Forces in", &FORCES, view.units.force))
-            (unit_choice("length-unit", "Lengths in", &LENGTHS, view.units.length))
+            @if view.way != Way::Lip { (unit_choices(view.units)) }
         }
         main {
             h1 { (question.words()) }
             p.about { (question.about()) "." }
             div.desk {
-                section #answer aria-label="Answer" tabindex="-1" { (result::answer(view)) }
+                section #answer aria-label="Answer" tabindex="-1" { (answer(view)) }
+                // At the lip what is changed comes next to what it changes.
+                @if view.way == Way::Lip { (yours(view)) }
                 figure #picture { (figure::picture(view)) }
-                section #entries aria-label="Your numbers" { (entries(view)) }
+                @if view.way != Way::Lip { (yours(view)) }
                 section #more aria-label="Also found" { (result::more(view)) }
             }
             div.below {
@@ -66,16 +71,78 @@ pub fn page(view: &View) -> Markup {
     }
 }
 
+fn strip(view: &View) -> Markup {
+    html! {
+        @match view.found().and_then(|answer| answer.findings.first()) {
+            Some(first) => { (result::end_word(first)) " " strong { (view.units.adverse(first)) } " " (first.what) }
+            None => strong { "—" },
+        }
+    }
+}
+
+fn answer(view: &View) -> Markup {
+    if view.way == Way::Lip { glance::answer(view) } else { result::answer(view) }
+}
+
+fn confirm(view: &View) -> Markup {
+    if view.way == Way::Lip {
+        glance::confirm(view)
+    } else {
+        html! {}
+    }
+}
+
+/// What is entered, with the ways back.
+fn yours(view: &View) -> Markup {
+    html! {
+        section #entries aria-label="Your numbers" {
+            // The answer stays in sight of what changes it; those who listen are told by the status.
+            @if view.way == Way::Desk { p #strip aria-hidden="true" { (strip(view)) } }
+            div #undo-place { (undo(view)) }
+            (entries(view))
+            div #confirm-place { (confirm(view)) }
+            (back(view))
+            @if view.way == Way::Lip { (unit_choices(view.units)) }
+        }
+    }
+}
+
+fn unit_choices(units: Units) -> Markup {
+    html! {
+        (unit_choice("force-unit", "Forces in", &FORCES, units.force))
+        (unit_choice("length-unit", "Lengths in", &LENGTHS, units.length))
+    }
+}
+
 /// The parts that follow from the numbers, by the id of their place.
 pub fn results(view: &View) -> Vec<(&'static str, Markup)> {
     vec![
-        ("answer", result::answer(view)),
+        ("answer", answer(view)),
+        ("strip", strip(view)),
+        ("undo-place", undo(view)),
+        ("confirm-place", confirm(view)),
         ("picture", figure::picture(view)),
         ("more", result::more(view)),
         ("working", working::steps(view)),
         ("cautions", cautions(view.found())),
         ("not-in", not_in(view.found())),
     ]
+}
+
+/// What stands in an entry, in words.
+pub fn shown(field: &Asked, units: Units) -> String {
+    let unit = units.of(field.about.kind);
+    let text = |si: f64| plain(unit.from_si(si));
+    match (field.about.takes, field.entry) {
+        (_, Entry::One(si)) => with_unit(&text(si), unit),
+        (_, Entry::Range(band)) if band.is_exact() => with_unit(&text(band.low()), unit),
+        (_, Entry::Range(band)) => with_unit(&format!("{} to {}", text(band.low()), text(band.high())), unit),
+        (Takes::Choice(choices), Entry::Choice(chosen)) => {
+            let chosen = choices.iter().find(|choice| choice.name == chosen);
+            chosen.map(|choice| choice.words.to_owned()).unwrap_or_default()
+        }
+        _ => String::new(),
+    }
 }
 
 /// The answer in one sentence, for those who listen.
@@ -125,6 +192,39 @@ fn entries(view: &View) -> Markup {
     }
 }
 
+/// The way back from the last change.
+fn undo(view: &View) -> Markup {
+    html! {
+        @if let Some(undoes) = &view.undoes {
+            button #undo type="button" { "Undo: " (undoes) }
+        }
+    }
+}
+
+/// The way back to the example, asked for twice.
+fn back(view: &View) -> Markup {
+    html! {
+        div #reset-place {
+            @if view.asking == Asking::Reset {
+                p { strong { "Back to our example? Your numbers here go; undo brings them back." } }
+                (sure("reset-sure", "Yes, back to the example"))
+            } @else {
+                button #reset type="button" { "Back to the example" }
+            }
+        }
+    }
+}
+
+/// The second of two touches, away from the first: the other stands where the first was.
+pub fn sure(id: &str, words: &str) -> Markup {
+    html! {
+        p.sure {
+            button #not-sure type="button" { "No" }
+            button id=(id) type="button" { (words) }
+        }
+    }
+}
+
 #[derive(Clone, Copy, PartialEq, Eq)]
 enum Group {
     Own,
@@ -154,50 +254,84 @@ fn entry(field: &Asked, view: &View) -> Markup {
     let number = |id: &str, si: f64, words: &str| {
         let shown = view.typed.get(id).cloned().unwrap_or_else(|| plain(unit.from_si(si)));
         let keys = if least(about) < 0.0 { "text" } else { "decimal" };
+        let named = if words.is_empty() { label.clone() } else { format!("{label}, {words}") };
+        // The keyboard steps with its arrows in the box; see the shell.
         html! {
             span.number {
+                button.step id={ "less:" (id) } type="button" tabindex="-1" aria-label={ "Less: " (named) } { "−" }
                 input id=(id) type="text" inputmode=(keys) autocomplete="off" value=(shown)
-                    aria-label=[(!words.is_empty()).then(|| format!("{label}, {words}"))]
+                    aria-label=[(!words.is_empty()).then_some(&named)]
                     aria-describedby=(described) aria-invalid=[wrong.map(|_| "true")];
                 @if unit != Unit::One { span.symbol aria-hidden="true" { (unit.symbol()) } }
+                button.step id={ "more:" (id) } type="button" tabindex="-1" aria-label={ "More: " (named) } { "+" }
             }
         }
     };
+    let body = html! {
+        @match (about.takes, field.entry) {
+            (Takes::Choice(choices), Entry::Choice(chosen)) => {
+                (named_by(view, name, &label))
+                select id=(name) aria-label=[(view.way == Way::Lip).then_some(&label)] aria-describedby=(described) {
+                    @for choice in choices {
+                        option value=(choice.name) selected[choice.name == chosen] { (choice.words) }
+                    }
+                }
+            }
+            (_, Entry::Range(band)) => {
+                @if view.way != Way::Lip { span.label { (label) } }
+                span.range role="group" aria-label=(label) {
+                    (number(&format!("{name}-low"), band.low(), "at least"))
+                    span.to { "to" }
+                    (number(&format!("{name}-high"), band.high(), "at most"))
+                }
+            }
+            (_, Entry::One(si)) => {
+                (named_by(view, name, &label))
+                (number(name, si, if view.way == Way::Lip { "value" } else { "" }))
+            }
+            _ => {}
+        }
+        p.note id=(note) { (about.note) "." }
+        @if !about.source.place.is_empty() {
+            details.source {
+                summary { "Where the default comes from" }
+                p { (about.source.known.word()) ": " (about.source.place) "." }
+            }
+        }
+        p.message id=(message) role="alert" { @if let Some(wrong) = wrong { (wrong) } }
+    };
     html! {
-        div.entry id=(entry_id(name)) hidden[!field.matters] {
-            @match (about.takes, field.entry) {
-                (Takes::Choice(choices), Entry::Choice(chosen)) => {
-                    label for=(name) { (label) }
-                    select id=(name) aria-describedby=(described) {
-                        @for choice in choices {
-                            option value=(choice.name) selected[choice.name == chosen] { (choice.words) }
-                        }
-                    }
+        @if view.way == Way::Lip {
+            // Opened before it can be changed: a drop of water opens it at most.
+            details.entry id=(entry_id(name)) name="entry" hidden[!field.matters] {
+                summary {
+                    span.label { (about.label) }
+                    strong id=(shown_id(name)) { (summed(field, view)) }
                 }
-                (_, Entry::Range(band)) => {
-                    span.label { (label) }
-                    span.range role="group" aria-label=(label) {
-                        (number(&format!("{name}-low"), band.low(), "at least"))
-                        span.to { "to" }
-                        (number(&format!("{name}-high"), band.high(), "at most"))
-                    }
-                }
-                (_, Entry::One(si)) => {
-                    label for=(name) { (label) }
-                    (number(name, si, ""))
-                }
-                _ => {}
+                (body)
             }
-            p.note id=(note) { (about.note) "." }
-            @if !about.source.place.is_empty() {
-                details.source {
-                    summary { "Where the default comes from" }
-                    p { (about.source.known.word()) ": " (about.source.place) "." }
-                }
-            }
-            p.message id=(message) role="alert" { @if let Some(wrong) = wrong { (wrong) } }
+        } @else {
+            div.entry id=(entry_id(name)) hidden[!field.matters] { (body) }
         }
     }
+}
+
+/// The label of an entry, where its summary does not say it already.
+fn named_by(view: &View, name: &str, label: &str) -> Markup {
+    html! { @if view.way != Way::Lip { label for=(name) { (label) } } }
+}
+
+/// What a folded entry shows.
+pub fn summed(field: &Asked, view: &View) -> String {
+    match view.wrong.get(field.about.name) {
+        Some(_) => "—".to_owned(),
+        None => shown(field, view.units),
+    }
+}
+
+/// The id of what a folded entry shows.
+pub fn shown_id(name: &str) -> String {
+    format!("{name}-shown")
 }
 
 fn least(about: &About) -> f64 {

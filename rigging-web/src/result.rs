@@ -5,6 +5,7 @@ use crate::number::{Toward, plain};
 use crate::page::Whose;
 use crate::question_screen::View;
 use crate::units::Units;
+use crate::way::Way;
 use crate::working::way_to_formulas;
 use maud::{Markup, html};
 use rigging_core::band::Band;
@@ -28,16 +29,24 @@ pub fn answer(view: &View) -> Markup {
             @if let Some(question) = view.from.and_then(with_key) {
                 p.tag { "Forces taken from: " (question.words()) " As they stood there." }
             }
-            @match view.answer {
-                Some(Ok(answer)) => (found(answer, view)),
-                Some(Err(error)) => (nothing(&together(error))),
-                None => (nothing("An entry cannot be used: see the message beside it.")),
+            @match view.found() {
+                Some(answer) => (found(answer, view)),
+                _ => (nothing(&why_not(view))),
             }
         }
     }
 }
 
-fn nothing(why: &str) -> Markup {
+/// Why there is no answer.
+pub fn why_not(view: &View) -> String {
+    match view.answer {
+        Some(Err(error)) => together(error),
+        _ => "An entry cannot be used: see the message beside it.".to_owned(),
+    }
+}
+
+/// A dash in the place of a number, and why.
+pub fn nothing(why: &str) -> Markup {
     html! {
         p.big { "—" }
         p.message { (why) }
@@ -89,7 +98,7 @@ fn found(answer: &Answer, view: &View) -> Markup {
     let checked = matches!(view.whose, Whose::Mine(_));
     html! {
         @if let Some(first) = answer.findings.first() {
-            p.big #headline { (end_word(first)) " " strong { (units.adverse(first)) } }
+            p.big id=[(view.way != Way::Lip).then_some("headline")] { (end_word(first)) " " strong { (units.adverse(first)) } }
             p.what { (first.what) (pulling(first)) "." }
             p.small {
                 "Other end of the range: " (units.friendly(first)) ". "
@@ -130,6 +139,8 @@ fn found(answer: &Answer, view: &View) -> Markup {
 pub fn more(view: &View) -> Markup {
     let Some(answer) = view.found() else { return html! {} };
     html! {
+        // At the lip the few lines of the answer stand alone, and the rest of it here.
+        @if view.way == Way::Lip { div.box { (found(answer, view)) } }
         @let others = answer.findings.get(1 + together_with_the_first(answer).len()..).unwrap_or_default();
         @if !others.is_empty() { (table("Also found", others, view.units)) }
         @if !answer.usual.is_empty() {
@@ -184,7 +195,7 @@ pub fn end_words(finding: &Finding, units: Units) -> String {
 }
 
 /// The force as people hanging still.
-fn as_hanging(finding: &Finding) -> String {
+pub fn as_hanging(finding: &Finding) -> String {
     match as_people(finding.adverse(), finding.end) {
         None => "Less than 1 person hanging still".to_owned(),
         // "About 1 person" beside "at most" would read as a person whom it holds.
@@ -241,9 +252,8 @@ fn full_scale(units: Units) -> String {
 }
 
 /// The standing as shown, its class and the reason if nothing is checked.
-fn standing(comparison: &Comparison, checked: bool) -> (Standing, &'static str, &'static str) {
-    let standing =
-        if checked { comparison.standing } else { Standing::NotChecked("these numbers are not confirmed as yours") };
+pub fn standing(comparison: &Comparison, checked: bool) -> (Standing, &'static str, &'static str) {
+    let standing = if checked { comparison.standing } else { Standing::NotChecked("not confirmed as yours") };
     match standing {
         Standing::BelowLimit => (standing, "below", ""),
         Standing::RangeCrosses => (standing, "crosses", ""),
@@ -341,7 +351,8 @@ pub fn ways_on(answer: &Answer, here: &Question, units: Units) -> Vec<Link> {
     ways
 }
 
-fn shape(class: &str) -> Markup {
+/// The shape of a standing.
+pub fn shape(class: &str) -> Markup {
     html! {
         svg.shape viewBox="0 0 24 24" aria-hidden="true" {
             @match class {

@@ -64,10 +64,11 @@ impl Browser {
         Ok(browser)
     }
 
-    /// Opens the page anew at a fragment (without its `#`) and waits until it has come up.
+    /// Opens the page as for the first time at a fragment (without its `#`) and waits until it has come up.
     pub(crate) fn go(&mut self, fragment: &str) -> Outcome {
         let hash = if fragment.is_empty() { "" } else { "#" };
         let address = format!("{}{hash}{fragment}", self.page);
+        self.run("try { localStorage.clear(); } catch (error) { /* nothing is kept */ }", &[])?;
         // Between two fragments of one page a browser would stay on it.
         self.runtime.block_on(self.client.goto("about:blank"))?;
         self.runtime.block_on(self.client.goto(&address))?;
@@ -152,8 +153,10 @@ impl Browser {
         Ok(self.runtime.block_on(self.client.perform_actions(actions))?)
     }
 
-    /// Clicks the middle of an element.
+    /// Clicks the middle of an element, brought to the middle of the screen: some stand above it at its edge.
     pub(crate) fn click(&self, css: &str) -> Outcome {
+        let bring = "document.querySelector(arguments[0])?.scrollIntoView({ block: 'center' });";
+        self.run(bring, &[json!(css)])?;
         Ok(self.runtime.block_on(self.element(css)?.click())?)
     }
 

@@ -32,12 +32,13 @@ type Outcome<T = ()> = Result<T, Failed>;
 type Check = fn(Engine) -> Outcome;
 
 /// Every check with its name.
-const CHECKS: [(&str, Check); 19] = [
+const CHECKS: [(&str, Check); 20] = [
     ("the page comes up ready and the console stays empty", opening::ready),
     ("an error while opening, an error later and a breach of the policy are each noticed", opening::errors_are_noticed),
     ("without scripts the still content is shown", opening::without_scripts),
     ("without WebAssembly the page says so and keeps the still content", opening::without_wasm),
     ("a browser that unpacks nothing by itself starts all the same", opening::old_browser),
+    ("a module that stops is started again with what was typed", opening::stopped_module),
     ("the link names the page and survives a reload", opening::link),
     ("nothing on the page points elsewhere", offline::points_nowhere),
     ("the policy refuses every kind of request", offline::refuses_requests),

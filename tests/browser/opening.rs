@@ -74,6 +74,44 @@ pub(crate) fn old_browser(engine: Engine) -> Outcome {
     same("errors", browser.errors()?, vec![])
 }
 
+/// A module that stops is said to have stopped, and another one goes on with what was typed; a second stop leaves no
+/// number in sight.
+pub(crate) fn stopped_module(engine: Engine) -> Outcome {
+    let folder = tempfile::tempdir()?;
+    // Rust refuses to be called on what was let go of: an error from inside the module.
+    let call = "remember(page.input(target.id, target.value, now()));";
+    let stops = format!("if (target.value === '13') {{ target.value = '3'; page.free(); }} {call}");
+    let file = page::copy(folder.path(), call, &stops)?;
+    let text = std::fs::read_to_string(&file)?;
+    std::fs::write(&file, text.replace(&page::policy()?, ""))?;
+    let mut browser = Browser::open_with(engine, Setup::default(), &file)?;
+    browser.go("1/ln")?;
+    browser.type_into("#drop_m", "abc")?;
+    browser.type_into("#span_m-low", "7")?;
+    let answer = browser.text("#entries")?;
+    same("an entry cannot be used", answer.contains("cannot be used"), true)?;
+    browser.type_into("#span_m-high", "13")?;
+    wait::until(
+        "the module is started again",
+        || Ok((browser.state()?.as_deref() == Some("restarted")).then_some(())),
+    )?;
+    same("says so", browser.text("#status")?.contains("was started again"), true)?;
+    for (entry, typed) in [("#drop_m", "abc"), ("#span_m-low", "7"), ("#span_m-high", "3")] {
+        same(entry, browser.value(entry)?, typed.to_owned())?;
+    }
+    same("dash", browser.text("#answer")?.contains('—'), true)?;
+    browser.type_into("#drop_m", "0.2")?;
+    browser.type_into("#span_m-high", "8")?;
+    same("goes on", browser.text("#headline")?.contains("kN"), true)?;
+    browser.errors()?;
+    browser.type_into("#span_m-high", "13")?;
+    wait::until("it has stopped", || Ok((browser.state()?.as_deref() == Some("failed")).then_some(())))?;
+    let hidden = "return !document.getElementById('answer').checkVisibility();";
+    same("no number in sight", browser.run(hidden, &[])?, json!(true))?;
+    same("still typed", browser.value("#span_m-low")?, "7".to_owned())?;
+    browser.errors().map(drop)
+}
+
 /// The element that holds the still content has all of its words, and has them in sight.
 fn still_content_is_shown(browser: &Browser) -> Outcome {
     const WORDS: &str = r#"

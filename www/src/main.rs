@@ -42,7 +42,7 @@ fn pack(folder: &Path) -> Outcome<(PathBuf, Sizes)> {
     let Module { glue, wasm } = module::glue(&module::build(folder)?)?;
 
     let style = Style::new(&read(folder, "style.css")?)?;
-    let script = Script::new(&[glue, read(folder, "unpack.js")?, read(folder, "shell.js")?].join("\n"))?;
+    let script = Script::new(&[instance(&glue), read(folder, "unpack.js")?, read(folder, "shell.js")?].join("\n"))?;
     let page = shell::fill(
         &read(folder, "shell.html")?,
         &[
@@ -62,6 +62,11 @@ fn pack(folder: &Path) -> Outcome<(PathBuf, Sizes)> {
     fs::write(&file, page).map_err(|error| format!("{}: {error}", file.display()))?;
     sizes.keep_to_budget()?;
     Ok((file, sizes))
+}
+
+/// The glue as a function that makes a new instance of the module at each call: one that stopped is not used again.
+fn instance(glue: &str) -> String {
+    ["function instance() {\n", glue, "\nreturn wasm_bindgen;\n}"].concat()
 }
 
 /// The published answers that the tests read, each beside this library's own.

@@ -1,5 +1,6 @@
 //! A question being worked on: its values, what stands in the boxes as typed, and whose numbers these are.
 
+use super::hands::{Asking, Before};
 use super::{Update, Whose};
 use crate::link::{Link, as_linked};
 use crate::number::{self, Unread};
@@ -24,6 +25,12 @@ pub(super) struct Sheet {
     pub(super) typed: Typed,
     /// What is wrong, by the name of the field.
     pub(super) wrong: Wrong,
+    /// How things stood before each change.
+    pub(super) before: Vec<Before>,
+    /// Whether the last change was of letters.
+    pub(super) typing: bool,
+    /// What was asked for once and wants to be asked for again.
+    pub(super) asking: Asking,
 }
 
 /// Words kept by name: a handful, so that a list serves.
@@ -52,10 +59,20 @@ impl<K: AsRef<str>> Kept<K> {
         self.0.push((name, words));
     }
 
-    fn forget(&mut self, name: &str) {
+    pub(super) fn forget(&mut self, name: &str) {
         self.0.retain(|(kept, _)| kept.as_ref() != name);
     }
 }
+
+impl Typed {
+    /// Forgets what stands in the boxes of a field.
+    pub(super) fn forget_field(&mut self, name: &str) {
+        self.0.retain(|(id, _)| place(id).0 != name);
+    }
+}
+
+/// What the browser keeps beside the address of an example, changed or not.
+pub(super) const EXAMPLE: &str = "example";
 
 /// Entries of the fields that are the same in every question, in the order of [`OF_THE_GROUP`].
 pub(super) type Masses = Vec<Entry>;
@@ -71,6 +88,23 @@ pub(super) fn place(id: &str) -> (&str, Option<&str>) {
 }
 
 impl Sheet {
+    /// A sheet as it is opened.
+    pub(super) fn opened(link: Link, whose: Whose) -> Sheet {
+        let Link { question, units, from } = link;
+        Sheet {
+            question,
+            units,
+            way: Way::default(),
+            from,
+            whose,
+            typed: Typed::default(),
+            wrong: Wrong::default(),
+            before: Vec::new(),
+            typing: false,
+            asking: Asking::Nothing,
+        }
+    }
+
     pub(super) fn link(&self) -> Link {
         Link { question: self.question.clone(), units: self.units, from: self.from }
     }
@@ -97,7 +131,7 @@ impl Sheet {
             if self.wrong.get(name).is_none() {
                 // A question that asks for none has no such field.
                 let _ = self.question.set(name, entry);
-                self.typed.0.retain(|(id, _)| place(id).0 != name);
+                self.typed.forget_field(name);
             }
         }
     }
@@ -122,18 +156,25 @@ impl Sheet {
             whose: &self.whose,
             typed: &self.typed,
             wrong: &self.wrong,
+            undoes: self.undoes(),
+            asking: self.asking,
             answer: answer.as_ref(),
         }
     }
 
-    fn update(&self) -> Update {
-        let memory = match &self.whose {
+    /// What the browser keeps beside the address: whose numbers these are.
+    pub(super) fn memory(&self) -> String {
+        match &self.whose {
             Whose::Mine(touched) | Whose::Earlier(touched) => touched.clone(),
-            Whose::Example | Whose::Link => String::new(),
-        };
+            Whose::Example => EXAMPLE.to_owned(),
+            Whose::Link => String::new(),
+        }
+    }
+
+    fn update(&self) -> Update {
         Update {
             fragment: self.link().write(),
-            memory,
+            memory: self.memory(),
             way: self.way.name(),
             title: format!("{} · Rigging loads", self.question.words()),
             ..Update::default()
@@ -147,16 +188,25 @@ impl Sheet {
     }
 
     /// Everything that follows from the numbers, the entries left as they are.
-    fn results(&self) -> Update {
+    pub(super) fn results(&self) -> Update {
         let answer = self.answer();
         let view = self.view(&answer);
         let hidden =
             self.question.fields().iter().map(|field| (screen::entry_id(field.about.name), !field.matters)).collect();
-        let put = screen::results(&view).into_iter().map(|(id, html)| (id.to_owned(), html.into_string())).collect();
-        Update { put, hidden, said: screen::sentence(&view), ..self.update() }
+        let mut put: Vec<(String, String)> =
+            screen::results(&view).into_iter().map(|(id, html)| (id.to_owned(), html.into_string())).collect();
+        if self.way == Way::Lip {
+            for field in self.question.fields() {
+                let shown = screen::message(&screen::summed(&field, &view)).into_string();
+                put.push((screen::shown_id(field.about.name), shown));
+            }
+        }
+        let values = self.question.fields().iter().flat_map(|field| self.boxed(field.about.name)).collect();
+        Update { put, hidden, values, said: screen::sentence(&view), ..self.update() }
     }
 
     pub(super) fn confirm(&mut self, now: &str) {
+        self.asking = Asking::Nothing;
         self.whose = Whose::Mine(now.to_owned());
     }
 
@@ -172,7 +222,7 @@ impl Sheet {
         }
     }
 
-    fn touched(&mut self, now: &str) {
+    pub(super) fn touched(&mut self, now: &str) {
         if matches!(self.whose, Whose::Mine(_)) {
             self.confirm(now);
         }
@@ -200,6 +250,7 @@ impl Sheet {
     pub(super) fn enter(&mut self, id: &str, value: &str, now: &str) -> Update {
         let (name, _) = place(id);
         let Some(field) = self.field(name) else { return Update::default() };
+        self.mark(id, !matches!(field.about.takes, Takes::Choice(_)));
         self.typed.keep(id.to_owned(), value.to_owned());
         match self.entry(&field) {
             Ok(entry) => {
@@ -224,6 +275,7 @@ impl Sheet {
     }
 
     pub(super) fn leave(&mut self, id: &str) -> Update {
+        self.typing = false;
         let (name, _) = place(id);
         let Some(field) = self.field(name) else { return Update::default() };
         let message = match self.wrong.get(name) {

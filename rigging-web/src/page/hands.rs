@@ -1,0 +1,217 @@
+//! What hands do to a sheet without typing: one step less or more, a slide, undo, back to the example.
+
+use super::sheet::{Sheet, Typed, Wrong, place};
+use super::{Update, Whose};
+use crate::link::as_linked;
+use crate::number::plain;
+use crate::question_screen as screen;
+use crate::units::Units;
+use rigging_core::band::Band;
+use rigging_core::quantity::{Kind, Unit};
+use rigging_core::question::{About, Asked, Entry, Question, Takes};
+
+/// A sheet as it was before a change.
+#[derive(Debug, Clone)]
+pub(super) struct Before {
+    question: Question,
+    units: Units,
+    from: Option<&'static str>,
+    typed: Typed,
+    wrong: Wrong,
+    /// The input that was changed next.
+    by: String,
+}
+
+/// So many changes can be taken back.
+const KEPT: usize = 50;
+
+/// Whether something that cannot be set off by one touch was asked for once.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
+pub enum Asking {
+    /// Nothing was.
+    #[default]
+    Nothing,
+    /// Back to the example.
+    Reset,
+    /// That the numbers are one's own, at the lip.
+    Mine,
+}
+
+/// A natural step of a field in the chosen units, in SI: a finer one where its bounds are narrow.
+pub fn step(about: &About, units: Units) -> f64 {
+    let unit = units.of(about.kind);
+    let step = unit.to_si(match (about.kind, unit) {
+        (Kind::Force, Unit::Kilonewton) | (Kind::Speed, _) => 0.1,
+        (Kind::Force, _) => 20.0,
+        (Kind::Length, Unit::Foot) => 0.5,
+        (Kind::Length, _) => 0.1,
+        (Kind::Thickness, Unit::Inch) => 0.05,
+        (Kind::Angle, _) => 5.0,
+        (Kind::Ratio, _) => 0.01,
+        _ => 1.0,
+    });
+    match about.takes {
+        Takes::One { least, most } | Takes::Range { least, most } if most - least < 10.0 * step && step < 1.0 => {
+            step / 10.0
+        }
+        _ => step,
+    }
+}
+
+/// The next whole step from a value, `by` steps on; a value between two steps goes to the nearer one first.
+fn stepped(si: f64, step: f64, by: f64) -> f64 {
+    let at = si / step;
+    let whole = if by < 0.0 { (at - 1e-6).ceil() } else { (at + 1e-6).floor() };
+    (whole + by) * step
+}
+
+fn bounds(about: &About) -> (f64, f64) {
+    match about.takes {
+        Takes::One { least, most } | Takes::Range { least, most } => (least, most),
+        Takes::Choice(_) => (0.0, 0.0),
+    }
+}
+
+impl Sheet {
+    /// Keeps how things stand before the input `by` changes them; the letters of one entry are one change.
+    pub(super) fn mark(&mut self, by: &str, typing: bool) {
+        let same = typing && self.before.last().is_some_and(|before| before.by == by) && self.typing;
+        self.typing = typing;
+        if same {
+            return;
+        }
+        if self.before.len() >= KEPT {
+            self.before.remove(0);
+        }
+        let Sheet { question, units, from, typed, wrong, .. } = self.clone();
+        self.before.push(Before { question, units, from, typed, wrong, by: by.to_owned() });
+    }
+
+    /// Takes the last change back.
+    pub(super) fn undo(&mut self) -> Update {
+        if let Some(Before { question, units, from, typed, wrong, .. }) = self.before.pop() {
+            (self.question, self.units, self.from) = (question, units, from);
+            (self.typed, self.wrong) = (typed, wrong);
+        }
+        self.typing = false;
+        self.whole()
+    }
+
+    /// What undoing would bring back, in words; nothing if nothing was changed.
+    pub(super) fn undoes(&self) -> Option<String> {
+        let before = self.before.last()?;
+        let name = place(&before.by).0;
+        let was = before.question.fields().into_iter().find(|field| field.about.name == name);
+        Some(match was {
+            Some(was) => format!("{} back to {}", was.about.label, screen::shown(&was, before.units)),
+            None => "the last change".to_owned(),
+        })
+    }
+
+    /// Asks whether something is meant, or no longer.
+    pub(super) fn ask(&mut self, asking: Asking) -> Update {
+        self.asking = asking;
+        let focus = match asking {
+            Asking::Nothing => "answer",
+            Asking::Reset | Asking::Mine => "not-sure",
+        };
+        Update { focus: focus.to_owned(), ..self.whole() }
+    }
+
+    /// Back to the example's numbers.
+    pub(super) fn reset(&mut self) -> Update {
+        self.mark("", false);
+        if let Ok(example) = Question::named(self.question.name()) {
+            self.question = example;
+        }
+        (self.typed, self.wrong, self.from) = (Typed::default(), Wrong::default(), None);
+        self.whose = Whose::Example;
+        self.asking = Asking::Nothing;
+        self.whole()
+    }
+
+    /// Moves the number of an input by whole steps, within its bounds; an end that meets the other takes it along.
+    pub(super) fn step(&mut self, input: &str, by: f64, now: &str) -> Update {
+        let (name, end) = place(input);
+        let Some(field) = self.field(name) else { return Update::default() };
+        let (least, most) = bounds(&field.about);
+        let step = step(&field.about, self.units);
+        let next = |si: f64| stepped(si, step, by).max(least).min(most);
+        let entry = match (field.entry, end) {
+            (Entry::Range(band), Some("low")) => {
+                let low = next(band.low());
+                Entry::Range(middle(low, band.high().max(low)))
+            }
+            (Entry::Range(band), _) => {
+                let high = next(band.high());
+                Entry::Range(middle(band.low().min(high), high))
+            }
+            (Entry::One(si), _) => Entry::One(next(si)),
+            (entry, _) => entry,
+        };
+        self.mark(input, false);
+        self.give(&field, entry, now)
+    }
+
+    /// Moves a field to a value (SI); a range goes along with its middle and keeps its width. Within the bounds.
+    pub(super) fn shift_to(&mut self, name: &str, si: f64, now: &str) -> Update {
+        let Some(field) = self.field(name) else { return Update::default() };
+        let (least, most) = bounds(&field.about);
+        let entry = match field.entry {
+            Entry::Range(band) => {
+                let half = (band.high() - band.low()) / 2.0;
+                let at = si.max(least + half).min(most - half);
+                Entry::Range(middle(at - half, at + half))
+            }
+            Entry::One(_) => Entry::One(si.max(least).min(most)),
+            entry => entry,
+        };
+        self.give(&field, entry, now)
+    }
+
+    /// Gives a field an entry as if it had been typed, and shows it in its boxes.
+    fn give(&mut self, field: &Asked, entry: Entry, now: &str) -> Update {
+        let name = field.about.name;
+        let linked = as_linked(&Asked { entry, ..field.clone() }, self.units);
+        if self.question.set(name, &linked).is_err() {
+            return Update::default();
+        }
+        self.wrong.forget(name);
+        self.typed.forget_field(name);
+        if field.about.kind == Kind::Force {
+            self.from = None;
+        }
+        self.touched(now);
+        let mut update = self.results();
+        update.put.push((screen::message_id(name), String::new()));
+        update
+    }
+
+    /// What stands in the boxes of a field, by their ids.
+    pub(super) fn boxed(&self, name: &str) -> Vec<(String, String)> {
+        let Some(field) = self.field(name) else { return Vec::new() };
+        let unit = self.units.of(field.about.kind);
+        let text = |id: String, si: f64| {
+            let text = self.typed.get(&id).cloned().unwrap_or_else(|| plain(unit.from_si(si)));
+            (id, text)
+        };
+        match field.entry {
+            Entry::One(si) => vec![text(name.to_owned(), si), text(slide_id(name), si)],
+            Entry::Range(band) => vec![
+                text(format!("{name}-low"), band.low()),
+                text(format!("{name}-high"), band.high()),
+                text(slide_id(name), (band.low() + band.high()) / 2.0),
+            ],
+            Entry::Choice(chosen) => vec![(name.to_owned(), chosen.to_owned())],
+        }
+    }
+}
+
+/// The id of the slider of a field.
+pub fn slide_id(name: &str) -> String {
+    format!("slide:{name}")
+}
+
+fn middle(low: f64, high: f64) -> Band {
+    Band::of(low, (low + high) / 2.0, high)
+}

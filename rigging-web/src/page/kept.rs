@@ -1,0 +1,72 @@
+//! What the browser keeps for the next time, as a convenience: it may forget it, or mix it up with another file's.
+
+use super::sheet::Sheet;
+use super::{Page, Whose};
+use crate::link::Link;
+use crate::way::Way;
+
+/// First line of what is kept; another one is not read.
+const VERSION: &str = "1";
+/// So many sheets are kept.
+const SHEETS: usize = 26;
+
+impl Page {
+    /// What the browser is to keep: how the page is used, that the first notice was read, and the sheets worked on.
+    pub fn kept(&self) -> String {
+        let mut lines = vec![VERSION.to_owned(), format!("way\t{}", self.way.name())];
+        if self.read {
+            lines.push("read".to_owned());
+        }
+        let sheets: Vec<&Sheet> =
+            self.aside.iter().chain(&self.sheet).filter(|sheet| sheet.is_worth_keeping()).collect();
+        for sheet in sheets.iter().skip(sheets.len().saturating_sub(SHEETS)) {
+            lines.push(format!("sheet\t{}\t{}", sheet.memory(), sheet.link().write()));
+        }
+        lines.join("\n")
+    }
+
+    /// Takes up what the browser kept. What cannot be read is left out.
+    pub fn recall(&mut self, kept: &str) {
+        let mut lines = kept.lines();
+        if lines.next() != Some(VERSION) {
+            return;
+        }
+        for line in lines {
+            let mut parts = line.split('\t');
+            match (parts.next(), parts.next(), parts.next()) {
+                (Some("way"), Some(name), None) => self.way = Way::named(name).unwrap_or_default(),
+                (Some("read"), None, None) => self.read = true,
+                (Some("sheet"), Some(memory), Some(fragment)) => {
+                    let Ok(link) = Link::read(fragment) else { continue };
+                    let whose = Whose::remembered(&link, memory);
+                    let sheet = Sheet::opened(link, whose);
+                    if sheet.whose != Whose::Link && sheet.has_own_masses() {
+                        self.group = sheet.masses();
+                    }
+                    self.aside.push(sheet);
+                }
+                _ => {}
+            }
+        }
+    }
+}
+
+impl Sheet {
+    /// True unless it is an example that nobody touched.
+    pub(super) fn is_worth_keeping(&self) -> bool {
+        !(self.whose == Whose::Example && self.question.is_example())
+    }
+}
+
+impl Whose {
+    /// Whose the numbers of a link are, by what the browser kept beside it.
+    pub(super) fn remembered(link: &Link, memory: &str) -> Whose {
+        if link.question.is_example() || memory == super::sheet::EXAMPLE {
+            Whose::Example
+        } else if memory.contains(' ') {
+            Whose::Mine(memory.to_owned())
+        } else {
+            Whose::Link
+        }
+    }
+}

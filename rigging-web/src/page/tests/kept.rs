@@ -1,0 +1,69 @@
+use super::*;
+
+fn again(page: &Page) -> Page {
+    let mut again = Page::default();
+    again.recall(&page.kept());
+    again
+}
+
+#[test]
+fn the_next_start_has_the_way_the_numbers_and_their_day() {
+    let mut page = open("#1/ln");
+    page.event(Event::Input, "people", "2", NOW);
+    page.event(Event::Press, "mine", "", NOW);
+    page.event(Event::Press, "way-lip", "", NOW);
+    page.go("#1/ab/a40", "", NOW);
+    page.go("#1/ha", "", NOW);
+    page.event(Event::Input, "to_lip_m", "3", NOW);
+
+    let mut next = again(&page);
+    let home = next.go("", "", "2026-03-05 08:00");
+    assert_eq!(home.way, "lip");
+    // The last of one's own, not the stranger's link.
+    assert!(part(&home, "app").contains("Go on with: Will people hold it"), "{home:?}");
+    let line = next.go("#1/ln/n2", "", "2026-03-05 08:00");
+    assert!(part(&line, "app").contains("MINE, FROM 2026-03-04 10:30"));
+    let abseil = next.go("#1/ab/a40", "", "2026-03-05 08:00");
+    assert!(part(&abseil, "app").contains("FROM A LINK, NOT YOURS"));
+    let people = next.go(&page.sheet.as_ref().unwrap().link().write(), "", "2026-03-05 08:00");
+    assert!(part(&people, "app").contains("EXAMPLE, CHANGED"));
+}
+
+#[test]
+fn the_masses_of_the_group_are_there_the_next_time() {
+    let mut page = open("#1/ln");
+    page.event(Event::Input, "body_kg-low", "61", NOW);
+    let mut next = again(&page);
+    let abseil = next.go("#1/ab", "", NOW);
+    assert!(part(&abseil, "app").contains(r#"value="61""#));
+}
+
+#[test]
+fn what_cannot_be_read_is_left_out_and_nothing_is_made_up() {
+    for kept in
+        ["", "2\nway\tlip", "nonsense", "1\nway\tnowhere\nsheet\t\t1/zz\nsheet\t2026-03-04 10:30\nread\tx\n\t\t\t"]
+    {
+        let mut page = Page::default();
+        page.recall(kept);
+        assert_eq!(page.kept(), "1\nway\tdesk", "{kept}");
+        assert!(part(&page.go("", "", NOW), "first").contains("I have read this"));
+    }
+}
+
+#[test]
+fn the_first_notice_is_shown_until_it_was_read_and_never_again() {
+    let mut page = Page::default();
+    assert!(part(&page.go("#1/al", "", NOW), "first").contains("never says that a rig holds"));
+    assert_eq!(part(&page.event(Event::Press, "read", "", NOW), "first"), "");
+    assert_eq!(part(&page.go("", "", NOW), "first"), "");
+    assert_eq!(part(&again(&page).go("#1/ab", "", NOW), "first"), "");
+}
+
+#[test]
+fn no_more_is_kept_than_a_browser_takes() {
+    let mut page = Page::default();
+    for number in 1..200 {
+        page.go(&format!("#1/ln/n2/a{number}"), NOW, NOW);
+    }
+    assert!(page.kept().len() < 10_000, "{}", page.kept().len());
+}
