@@ -29,11 +29,13 @@
       two(date.getHours()) + ":" + two(date.getMinutes());
   }
 
-  // What is unfolded stays so while numbers change.
+  // What is unfolded stays so while numbers change: by its id, so that it may move; else by its place.
   function unfolded(place) {
-    return Array.from(place.querySelectorAll("details")).map(function (details) {
-      return details.open;
+    var open = {};
+    Array.from(place.querySelectorAll("details")).forEach(function (details, at) {
+      open[details.id || at] = details.open;
     });
+    return open;
   }
 
   function put(update) {
@@ -45,8 +47,10 @@
       if (place && place.innerHTML !== part[1]) {
         var open = unfolded(place);
         place.innerHTML = part[1];
-        unfolded(place).forEach(function (_, at) {
-          place.querySelectorAll("details")[at].open = open[at] === true;
+        place.querySelectorAll("details").forEach(function (details, at) {
+          if (!details.id || details.id in open) {
+            details.open = open[details.id || at] === true;
+          }
         });
       }
     });
@@ -62,6 +66,9 @@
         place.hidden = part[1];
       }
     });
+    if (update.save) {
+      save(update.save);
+    }
     if (update.way) {
       root.dataset.way = update.way;
     }
@@ -74,9 +81,62 @@
     if (update.focus) {
       var target = document.getElementById(update.focus);
       if (target) {
+        // What is typed into next may be folded away.
+        for (var fold = target.closest("details"); fold; fold = fold.parentElement.closest("details")) {
+          fold.open = true;
+        }
         target.focus();
       }
     }
+  }
+
+  // A plan leaves as a file.
+  function save(text) {
+    var link = document.createElement("a");
+    link.href = URL.createObjectURL(new Blob([text], { type: "application/json" }));
+    link.download = "rigging-plan.json";
+    link.click();
+    setTimeout(function () {
+      URL.revokeObjectURL(link.href);
+    }, 60000);
+  }
+
+  // A plan comes from a file; its text and its link are copied.
+  function listenForPlans() {
+    document.addEventListener("change", guarded(function (event) {
+      var file = event.target.id === "plan-file" && event.target.files[0];
+      if (!file) {
+        return;
+      }
+      var reader = new FileReader();
+      reader.onload = guarded(function () {
+        remember(page.open(reader.result, now()));
+      });
+      reader.onerror = function () {
+        document.getElementById("status").textContent = "The file could not be read.";
+      };
+      reader.readAsText(file);
+      // The same file may be opened again.
+      event.target.value = "";
+    }));
+    document.addEventListener("click", function (event) {
+      var source = { "plan-copy": "plan-text", "plan-copy-link": "plan-link" }[event.target.id];
+      var text = source && document.getElementById(source);
+      if (!text) {
+        return;
+      }
+      text.focus();
+      text.select();
+      var told = function (words) {
+        document.getElementById("status").textContent = words;
+        event.target.textContent = words;
+      };
+      (navigator.clipboard ? navigator.clipboard.writeText(text.value) : Promise.reject()).then(function () {
+        told("Copied");
+      }, function () {
+        told("Selected: copy it with your browser");
+      });
+    });
   }
 
   // The address follows what is on the screen; the browser keeps the memory beside it.
@@ -109,7 +169,7 @@
 
   // What stands in the entries, by id.
   function entered() {
-    return Array.from(document.querySelectorAll("#entries input, #entries select")).map(function (entry) {
+    return Array.from(document.querySelectorAll("#entries input, #entries select, #entries textarea")).map(function (entry) {
       return [entry.id, entry.value];
     });
   }
@@ -185,13 +245,13 @@
       }
     }));
     document.addEventListener("input", guarded(function (event) {
-      if (is("INPUT", event.target)) {
+      if (is("INPUT", event.target) || is("TEXTAREA", event.target)) {
         enter(event.target);
       }
     }));
     document.addEventListener("keydown", guarded(function (event) {
       var steps = { ArrowUp: "more:", ArrowDown: "less:" }[event.key];
-      if (steps && is("INPUT", event.target) && event.target.type === "text") {
+      if (steps && is("INPUT", event.target) && event.target.type === "text" && !event.target.matches(".words-in")) {
         event.preventDefault();
         remember(page.press(steps + event.target.id, now()));
       }
@@ -199,7 +259,7 @@
     document.addEventListener("change", guarded(function (event) {
       if (is("SELECT", event.target)) {
         enter(event.target);
-      } else if (is("INPUT", event.target)) {
+      } else if (is("INPUT", event.target) || is("TEXTAREA", event.target)) {
         remember(page.leave(event.target.id, event.target.value, now()));
       }
     }));
@@ -245,6 +305,7 @@
       return begin();
     }).then(function () {
       listen();
+      listenForPlans();
       root.dataset.state = "ready";
     }).catch(function (error) {
       without("failed", "The calculator could not start in this browser. The tables below work without it.");

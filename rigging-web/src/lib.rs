@@ -12,12 +12,14 @@ pub mod labels;
 pub mod link;
 pub mod number;
 pub mod page;
+pub mod plan;
 pub mod question_screen;
 pub mod result;
 pub mod tables;
 pub mod units;
 pub mod way;
 pub mod working;
+pub mod written;
 
 pub use home::still_page;
 pub use tables::still_tables;
@@ -74,6 +76,12 @@ impl Module {
 
     fn event(&mut self, event: Event, id: &str, value: &str, now: &str) -> JsValue {
         let update = self.page.event(event, id, value, now);
+        self.told(update)
+    }
+
+    /// The text of a file was opened; see [`Page::open`].
+    pub fn open(&mut self, text: &str, now: &str) -> JsValue {
+        let update = self.page.open(text, now);
         self.told(update)
     }
 

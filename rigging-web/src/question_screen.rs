@@ -1,10 +1,10 @@
 //! The screen of one question: answer, picture, entries, working, cautions.
 
-use crate::number::{Toward, figures, plain};
 use crate::page::{Asking, Typed, Whose, Wrong};
-use crate::units::{FORCES, LENGTHS, Units, with_unit};
+use crate::units::{FORCES, LENGTHS, Units};
 use crate::way::{self, Way};
-use crate::{figure, glance, result, working};
+use crate::written::{Written, written};
+use crate::{figure, glance, plan, result, working};
 use maud::{Markup, html};
 use rigging_core::quantity::{Kind, Unit};
 use rigging_core::question::{About, Answer, Asked, BadInput, Entry, Gravity, Question, Takes};
@@ -28,13 +28,42 @@ pub struct View<'a> {
     pub wrong: &'a Wrong,
     /// What undoing would bring back, in words; nothing if nothing was changed.
     pub undoes: Option<String>,
+    /// Where it stands beside the plan.
+    pub side: &'a plan::Side,
     /// What was asked for once and wants to be asked for again.
     pub asking: Asking,
     /// The answer; nothing while an entry is unusable.
     pub answer: Option<&'a Result<Answer, BadInput>>,
 }
 
+/// What entries are shown with: those of a question, or of a row of a plan.
+#[derive(Debug, Clone, Copy)]
+pub struct Boxes<'a> {
+    /// What the ids begin with.
+    pub prefix: &'a str,
+    /// The units chosen.
+    pub units: Units,
+    /// Where the page is used.
+    pub way: Way,
+    /// What stands in the boxes as typed, by their ids.
+    pub typed: &'a Typed,
+    /// What is wrong, by the id of the entry.
+    pub wrong: &'a Wrong,
+}
+
+impl Boxes<'_> {
+    /// The id of a field.
+    pub fn id(&self, name: &str) -> String {
+        [self.prefix, name].concat()
+    }
+}
+
 impl<'a> View<'a> {
+    /// Its entries.
+    pub fn boxes(&self) -> Boxes<'a> {
+        Boxes { prefix: "", units: self.units, way: self.way, typed: self.typed, wrong: self.wrong }
+    }
+
     /// The answer, if there is one.
     pub fn found(&self) -> Option<&'a Answer> {
         self.answer.and_then(|answer| answer.as_ref().ok())
@@ -61,6 +90,7 @@ pub fn page(view: &View) -> Markup {
                 @if view.way != Way::Lip { (yours(view)) }
                 section #more aria-label="Also found" { (result::more(view)) }
             }
+            section #plan-side aria-label="The rigging plan" { (plan::side(view)) }
             div.below {
                 section #working { (working::steps(view)) }
                 section #cautions aria-label="Cautions" { (cautions(view.found())) }
@@ -131,12 +161,12 @@ pub fn results(view: &View) -> Vec<(&'static str, Markup)> {
 
 /// What stands in an entry, in words.
 pub fn shown(field: &Asked, units: Units) -> String {
-    let unit = units.of(field.about.kind);
-    let text = |si: f64| plain(unit.from_si(si));
+    let written = written(&field.about, units);
+    let text = |si: f64| written.text(si);
     match (field.about.takes, field.entry) {
-        (_, Entry::One(si)) => with_unit(&text(si), unit),
-        (_, Entry::Range(band)) if band.is_exact() => with_unit(&text(band.low()), unit),
-        (_, Entry::Range(band)) => with_unit(&format!("{} to {}", text(band.low()), text(band.high())), unit),
+        (_, Entry::One(si)) => written.with_unit(&text(si)),
+        (_, Entry::Range(band)) if band.is_exact() => written.with_unit(&text(band.low())),
+        (_, Entry::Range(band)) => written.with_unit(&format!("{} to {}", text(band.low()), text(band.high()))),
         (Takes::Choice(choices), Entry::Choice(chosen)) => {
             let chosen = choices.iter().find(|choice| choice.name == chosen);
             chosen.map(|choice| choice.words.to_owned()).unwrap_or_default()
@@ -185,7 +215,7 @@ fn entries(view: &View) -> Markup {
                 fieldset {
                     legend { (title) }
                     @if wanted == Group::People { p.note { "Masses are entered once: they are the same in every question." } }
-                    @for field in group(wanted) { (entry(field, view)) }
+                    @for field in group(wanted) { (entry(field, &view.boxes())) }
                 }
             }
         }
@@ -240,20 +270,21 @@ fn group_of(name: &str) -> Group {
     }
 }
 
-fn entry(field: &Asked, view: &View) -> Markup {
+/// One entry with its label, note and message.
+pub fn entry(field: &Asked, view: &Boxes) -> Markup {
     let about = &field.about;
-    let (name, unit) = (about.name, view.units.of(about.kind));
-    let label = match (about.takes, unit) {
-        (Takes::Choice(_), _) | (_, Unit::One) => about.label.to_owned(),
-        _ => format!("{} ({})", about.label, unit.symbol()),
+    let (name, written) = (&view.id(about.name), written(about, view.units));
+    let label = match (about.takes, written.symbol()) {
+        (Takes::Choice(_), _) | (_, "") => about.label.to_owned(),
+        (_, symbol) => format!("{} ({symbol})", about.label),
     };
     let note = format!("{name}-note");
     let message = message_id(name);
     let described = format!("{note} {message}");
     let wrong = view.wrong.get(name);
     let number = |id: &str, si: f64, words: &str| {
-        let shown = view.typed.get(id).cloned().unwrap_or_else(|| plain(unit.from_si(si)));
-        let keys = if least(about) < 0.0 { "text" } else { "decimal" };
+        let shown = view.typed.get(id).cloned().unwrap_or_else(|| written.text(si));
+        let keys = if least(about) < 0.0 || written == Written::Clock { "text" } else { "decimal" };
         let named = if words.is_empty() { label.clone() } else { format!("{label}, {words}") };
         // The keyboard steps with its arrows in the box; see the shell.
         html! {
@@ -262,7 +293,7 @@ fn entry(field: &Asked, view: &View) -> Markup {
                 input id=(id) type="text" inputmode=(keys) autocomplete="off" value=(shown)
                     aria-label=[(!words.is_empty()).then_some(&named)]
                     aria-describedby=(described) aria-invalid=[wrong.map(|_| "true")];
-                @if unit != Unit::One { span.symbol aria-hidden="true" { (unit.symbol()) } }
+                @if !written.symbol().is_empty() { span.symbol aria-hidden="true" { (written.symbol()) } }
                 button.step id={ "more:" (id) } type="button" tabindex="-1" aria-label={ "More: " (named) } { "+" }
             }
         }
@@ -292,7 +323,7 @@ fn entry(field: &Asked, view: &View) -> Markup {
             _ => {}
         }
         p.note id=(note) { (about.note) "." }
-        @if !about.source.place.is_empty() {
+        @if !about.source.place.is_empty() && view.prefix.is_empty() {
             details.source {
                 summary { "Where the default comes from" }
                 p { (about.source.known.word()) ": " (about.source.place) "." }
@@ -317,13 +348,13 @@ fn entry(field: &Asked, view: &View) -> Markup {
 }
 
 /// The label of an entry, where its summary does not say it already.
-fn named_by(view: &View, name: &str, label: &str) -> Markup {
+fn named_by(view: &Boxes, name: &str, label: &str) -> Markup {
     html! { @if view.way != Way::Lip { label for=(name) { (label) } } }
 }
 
 /// What a folded entry shows.
-pub fn summed(field: &Asked, view: &View) -> String {
-    match view.wrong.get(field.about.name) {
+pub fn summed(field: &Asked, view: &Boxes) -> String {
+    match view.wrong.get(&view.id(field.about.name)) {
         Some(_) => "—".to_owned(),
         None => shown(field, view.units),
     }
@@ -348,13 +379,17 @@ pub fn message(wrong: &str) -> Markup {
 
 /// What an entry must be, in the chosen units, and like what.
 pub fn must_be(about: &About, units: Units) -> String {
-    let unit = units.of(about.kind);
-    let show = |si: f64| with_unit(&plain(unit.from_si(si)), unit);
+    let written = written(about, units);
+    let show = |si: f64| written.with_unit(&written.text(si));
     match about.takes {
         Takes::Choice(_) => "Choose one of the list.".to_owned(),
         Takes::One { least, most } | Takes::Range { least, most } => {
-            let example = with_unit(&figures(unit.from_si(like(about, least, most)), 2, Toward::Nearest), unit);
-            let kind = if about.kind == Kind::Count { "a whole number" } else { "a number" };
+            let example = written.with_unit(&written.like(like(about, least, most)));
+            let kind = match (about.kind, written) {
+                (Kind::Count, _) => "a whole number",
+                (_, Written::Clock) => "hours and minutes",
+                _ => "a number",
+            };
             format!("It must be {kind} from {} to {}, for example {}.", show(least), show(most), example)
         }
     }
@@ -369,6 +404,8 @@ fn like(about: &About, least: f64, most: f64) -> f64 {
         Kind::Mass => 75.0,
         Kind::Angle => 0.5,
         Kind::Speed => 1.5,
+        Kind::Time if most >= 36_000.0 => 1800.0,
+        Kind::Time if most >= 3600.0 => 300.0,
         Kind::Time => 5.0,
         Kind::Ratio => 0.1,
         Kind::Count => 2.0,
@@ -377,15 +414,15 @@ fn like(about: &About, least: f64, most: f64) -> f64 {
 }
 
 /// What was understood, where a unit was typed with the number.
-pub fn echo(field: &Asked, units: Units, typed: &Typed) -> Markup {
-    let unit = units.of(field.about.kind);
-    let name = field.about.name;
-    let read: Vec<String> = [name.to_owned(), format!("{name}-low"), format!("{name}-high")]
+pub fn echo(field: &Asked, view: &Boxes) -> Markup {
+    let written = written(&field.about, view.units);
+    let name = view.id(field.about.name);
+    let read: Vec<String> = [name.clone(), format!("{name}-low"), format!("{name}-high")]
         .iter()
-        .filter_map(|id| typed.get(id))
+        .filter_map(|id| view.typed.get(id))
         .filter(|text| text.trim().ends_with(|letter: char| !letter.is_ascii_digit() && letter != '.'))
-        .filter_map(|text| crate::number::read(text, field.about.kind, unit).ok().map(|read| (text, read.si)))
-        .map(|(text, si)| format!("{} is read as {}", text.trim(), with_unit(&plain(unit.from_si(si)), unit)))
+        .filter_map(|text| written.read(text, field.about.kind).ok().map(|read| (text, read.0)))
+        .map(|(text, si)| format!("{} is read as {}", text.trim(), written.with_unit(&written.text(si))))
         .collect();
     html! { @if !read.is_empty() { span.echo { (read.join("; ")) "." } } }
 }

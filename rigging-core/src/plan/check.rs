@@ -20,6 +20,8 @@ pub enum Why {
     Crosses,
     /// A question has no answer.
     NoAnswer,
+    /// A range that would be compared, if somebody had said that these numbers are theirs.
+    NotConfirmed,
     /// It rests on what nobody knows the strength of.
     RestsOn(Unknown),
 }
@@ -31,7 +33,7 @@ impl Why {
         match self {
             Why::Above => 0,
             Why::Crosses => 1,
-            Why::NoAnswer => 2,
+            Why::NoAnswer | Why::NotConfirmed => 2,
             Why::RestsOn(_) => 3,
         }
     }
@@ -42,6 +44,7 @@ impl Why {
             Why::Above => Standing::AboveLimit.words(),
             Why::Crosses => Standing::RangeCrosses.words(),
             Why::NoAnswer => "no answer",
+            Why::NotConfirmed => "not checked, not confirmed as yours",
             Why::RestsOn(_) => "rests on",
         }
     }
@@ -97,6 +100,19 @@ pub struct Checked {
     pub parts: Parts,
     /// Time and light.
     pub times: Times,
+}
+
+impl Checked {
+    /// As it may be shown while nobody said that these numbers are theirs: nothing is compared with a limit.
+    pub fn not_confirmed(mut self) -> Self {
+        for drop in &mut self.drops {
+            drop.standing = Standing::NotChecked("").words();
+            for reason in drop.reasons.iter_mut().filter(|reason| matches!(reason.why, Why::Above | Why::Crosses)) {
+                reason.why = Why::NotConfirmed;
+            }
+        }
+        self
+    }
 }
 
 /// How each comparison of an answer stands, and what it rests on: none if numbers of the example stand in it.

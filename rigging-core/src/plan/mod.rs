@@ -32,6 +32,7 @@ pub use record::{Record, Text};
 pub use rests::Unknown;
 pub use ropes::{Parts, RopeNeed, Ropes, Spare};
 pub use shared::AskedToday;
+pub use text::{About, Section};
 pub use time::{DropTime, Fades, Times, clock, span};
 pub use wire::Said;
 

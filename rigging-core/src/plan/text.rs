@@ -58,17 +58,55 @@ fn fades(fades: Fades) -> &'static str {
     }
 }
 
-struct Lines(String);
+/// What a section of the text is about.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum About {
+    /// Name, date, water, and what is filled in by hand.
+    Title,
+    /// What runs past last light.
+    Late,
+    /// Open decisions.
+    Open,
+    /// Reserve rope.
+    Reserve,
+    /// Drops to look at first.
+    First,
+    /// Time and light.
+    Light,
+    /// The drop at this place.
+    Drop(usize),
+    /// Order of the group.
+    Order,
+    /// Ropes and parts to bring.
+    Bring,
+    /// Notes.
+    Notes,
+    /// What the plan does not know.
+    End,
+}
+
+/// A part of the text of a plan.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Section {
+    /// What it is about.
+    pub about: About,
+    /// Its head; empty for none.
+    pub head: String,
+    /// Its lines; one that begins with a space belongs to the one before.
+    pub lines: Vec<String>,
+}
+
+struct Lines(Vec<Section>);
 
 impl Lines {
-    fn say(&mut self, line: impl AsRef<str>) {
-        self.0.push_str(line.as_ref());
-        self.0.push('\n');
+    fn say(&mut self, line: impl Into<String>) {
+        if let Some(section) = self.0.last_mut() {
+            section.lines.push(line.into());
+        }
     }
 
-    fn head(&mut self, head: &str) {
-        self.say("");
-        self.say(head);
+    fn head(&mut self, about: About, head: impl Into<String>) {
+        self.0.push(Section { about, head: head.into(), lines: Vec::new() });
     }
 }
 
@@ -76,7 +114,20 @@ impl Plan {
     /// The checked plan as plain text: what runs past last light, open decisions and reserve rope head it, then
     /// the drops to look at first, then everything in the order of the descent.
     pub fn text(&self, checked: &Checked) -> String {
-        let mut lines = Lines(String::new());
+        let mut text = String::new();
+        for (place, Section { head, lines, .. }) in self.sections(checked).into_iter().enumerate() {
+            let head = if place == 0 { lines } else { [String::new(), head].into_iter().chain(lines).collect() };
+            for line in head {
+                text.push_str(&line);
+                text.push('\n');
+            }
+        }
+        text
+    }
+
+    /// The same text in its parts.
+    pub fn sections(&self, checked: &Checked) -> Vec<Section> {
+        let mut lines = Lines(Vec::new());
         self.title(&mut lines);
         self.late(&mut lines, &checked.times);
         self.open(&mut lines, checked);
@@ -89,14 +140,15 @@ impl Plan {
         self.order(&mut lines);
         self.bring(&mut lines, checked.parts);
         if !self.day.notes.is_empty() {
-            lines.head("NOTES");
-            lines.say(&self.day.notes);
+            lines.head(About::Notes, "NOTES");
+            lines.say(self.day.notes.clone());
         }
-        lines.head("Loads and times are ranges from what was entered. They know nothing of the rock, the anchors, the weather or the people today.");
+        lines.head(About::End, "Loads and times are ranges from what was entered. They know nothing of the rock, the anchors, the weather or the people today.");
         lines.0
     }
 
     fn title(&self, lines: &mut Lines) {
+        lines.head(About::Title, "");
         if self.day.invented == Whether::Yes {
             lines.say("EXAMPLE: everything in this plan is made up. There is no such place.");
         }
@@ -116,7 +168,7 @@ impl Plan {
         if times.past.is_empty() {
             return;
         }
-        lines.head("LATE");
+        lines.head(About::Late, "LATE");
         for (what, time) in &times.past {
             let surely = if times.out.low() >= *time { "Runs" } else { "May run" };
             lines.say(format!("- {surely} past {} ({}): out {}", fades(*what), clock(*time, true), clocks(&times.out)));
@@ -130,7 +182,7 @@ impl Plan {
         if checked.open.is_empty() {
             return;
         }
-        lines.head("OPEN DECISIONS");
+        lines.head(About::Open, "OPEN DECISIONS");
         for open in &checked.open {
             let place = open
                 .drop
@@ -141,7 +193,7 @@ impl Plan {
 
     fn reserve(&self, lines: &mut Lines, checked: &Checked) {
         let ropes = &checked.ropes;
-        lines.head("RESERVE ROPE");
+        lines.head(About::Reserve, "RESERVE ROPE");
         let dictates = ropes.dictated_by.and_then(|place| ropes.needs.get(place));
         match (dictates, ropes.reserve) {
             (Some(need), Some(reserve)) => {
@@ -178,7 +230,7 @@ impl Plan {
         if checked.first.is_empty() {
             return;
         }
-        lines.head("LOOK AT THESE DROPS FIRST");
+        lines.head(About::First, "LOOK AT THESE DROPS FIRST");
         for place in &checked.first {
             let (Some(drop), Some(found)) = (self.drops.get(*place), checked.drops.get(*place)) else { continue };
             lines.say(format!("Drop {}", name_of(drop, *place)));
@@ -191,7 +243,7 @@ impl Plan {
 
     fn light(&self, lines: &mut Lines, times: &Times) {
         let day = &self.day;
-        lines.head("TIME AND LIGHT");
+        lines.head(About::Light, "TIME AND LIGHT");
         lines.say(format!(
             "- Set off {}, the drops take {}, out {}",
             clock(day.start.value, false),
@@ -253,7 +305,7 @@ impl Plan {
     fn drop(&self, lines: &mut Lines, checked: &Checked, place: usize, drop: &PlannedDrop) {
         let Some(found) = checked.drops.get(place) else { return };
         let fields = drop.asked();
-        lines.head(&format!("DROP {}: {}", name_of(drop, place), found.standing));
+        lines.head(About::Drop(place), format!("DROP {}: {}", name_of(drop, place), found.standing));
         let height = drop.height.map(|height| height.value);
         let height =
             if height.high() > 0.0 { say::range(&height, Kind::Length) } else { "height not entered".to_owned() };
@@ -293,7 +345,7 @@ impl Plan {
     }
 
     fn order(&self, lines: &mut Lines) {
-        lines.head("ORDER OF THE GROUP (two teachings, common practice, no source; nobody is sorted)");
+        lines.head(About::Order, "ORDER OF THE GROUP (two teachings, common practice, no source; nobody is sorted)");
         for teaching in TEACHINGS {
             lines.say(format!("{}:", teaching.name));
             lines.say(format!("  first: {}", teaching.first));
@@ -316,7 +368,7 @@ impl Plan {
     }
 
     fn bring(&self, lines: &mut Lines, parts: Parts) {
-        lines.head("BRING");
+        lines.head(About::Bring, "BRING");
         for (place, rope) in self.ropes.iter().enumerate() {
             let fields = rope.asked();
             let name = if rope.name.is_empty() { "no name" } else { &rope.name };
