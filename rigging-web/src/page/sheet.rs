@@ -69,7 +69,8 @@ impl<K: AsRef<str>> Kept<K> {
         self.0.retain(|(kept, _)| !kept.as_ref().starts_with(prefix));
     }
 
-    pub(super) fn is_empty(&self) -> bool {
+    /// True if nothing is kept.
+    pub fn is_empty(&self) -> bool {
         self.0.is_empty()
     }
 }

@@ -45,6 +45,7 @@ pub(super) fn found(view: &PlanView, place: usize) -> Markup {
     let mine = matches!(view.whose, crate::page::Whose::Mine(_));
     html! {
         div class={ "box " @if mine { "mine" } @else { "example" } } {
+            (said::unusable(view))
             p { (said::standing(found.standing)) @if !mine { " Not confirmed as yours." } }
             @for reason in &found.reasons {
                 p.said { (reason.why.words()) ": " (reason.what) }
@@ -76,7 +77,8 @@ fn question(asked: &AskedToday, answer: Option<&Answer>, at: (&PlanView, bool, u
                     p.what { (first.what) "." }
                     @for comparison in answer.comparisons.iter().take(1) {
                         @let (standing, _, reason) = result::standing(comparison, mine && asked.missing.is_empty());
-                        p { (said::standing(standing.words())) @if !reason.is_empty() { " " (if mine { "an example still, or: " } else { "" }) (reason) } }
+                        @let reason = if mine && !asked.missing.is_empty() { "an example still" } else { reason };
+                        p { (said::standing(standing.words())) @if !reason.is_empty() { " " (reason) "." } }
                     }
                 }
                 None => p.big { "—" },

@@ -16,6 +16,7 @@ pub fn sheets(view: &PlanView, now: &str) -> Markup {
                 @for what in ["Date", "Water at the mark", "Seen by"] { span { (what) ":" span.blank {} } }
                 strong { "Blank means: not valid." }
             }
+            (said::unusable(view))
             @for part in view.about(About::Title) { p { @for line in part.lines.iter().filter(|line| line.starts_with("Date:") || line.starts_with("Water:")) { (line) ". " } } }
             @for about in [About::Late, About::Open, About::Reserve, About::First, About::Light, About::Order, About::Bring, About::Notes] {
                 @for part in view.about(about) { (said::section(part)) }

@@ -54,9 +54,19 @@ pub fn head(view: &PlanView) -> Markup {
     html! {
         div class={ "box " @if mine { "mine" } @else { "example" } } {
             (whose(view))
+            (unusable(view))
             @for about in [About::Late, About::Open, About::Reserve, About::First] {
                 @for part in view.about(about) { (section(part)) }
             }
+        }
+    }
+}
+
+/// Nothing is compared while an entry cannot be used.
+pub fn unusable(view: &PlanView) -> Markup {
+    html! {
+        @if !view.wrong.is_empty() {
+            p.message { "An entry cannot be used: see the message beside it. Nothing is compared, and what follows is from the entry before it." }
         }
     }
 }

@@ -130,11 +130,8 @@ impl PlanSheet {
         }
     }
 
-    fn new_key(&self, list: List) -> u32 {
-        // A number that was given before is not given again while it can be undone.
-        let before = self.before.iter().filter_map(|before| before.keys.get(list as usize));
-        let all = before.flatten().chain(self.keys_of(list));
-        all.fold(0, |most, key| most.max(*key)) + 1
+    pub(super) fn new_key(&self, list: List) -> u32 {
+        self.keys_of(list).iter().fold(0, |most, key| most.max(*key)) + 1
     }
 
     /// Puts a row at a place; where the keyboard goes then.

@@ -50,9 +50,8 @@ impl PlanSheet {
         }
         self.mark("put:", false);
         if chosen == self.plan.drops.len() {
-            let keys = self.keys.get_mut(List::Drops as usize).ok_or("There is no such list.")?;
-            let key = keys.iter().fold(0, |most, key| most.max(*key)) + 1;
-            keys.push(key);
+            let key = self.new_key(List::Drops);
+            self.keys.get_mut(List::Drops as usize).ok_or("There is no such list.")?.push(key);
             self.plan.drops.push(PlannedDrop::default());
         }
         let Some(drop) = self.plan.drops.get_mut(chosen) else { return Err("There is no such drop.") };
