@@ -45,10 +45,16 @@ impl<'a> View<'a> {
 pub fn page(view: &View) -> Markup {
     let question = view.question;
     html! {
-        header.top {
-            a.home href="#" { "All questions" }
-            (way::buttons(view.way))
-            @if view.way != Way::Lip { (unit_choices(view.units)) }
+        @if view.way == Way::Lip {
+            // One drop of water opens it at most.
+            header {
+                details.top {
+                    summary { "At the lip: all questions, other ways, units" }
+                    (ways_out(view))
+                }
+            }
+        } @else {
+            header.top { (ways_out(view)) }
         }
         main {
             h1 { (question.words()) }
@@ -102,8 +108,15 @@ fn yours(view: &View) -> Markup {
             (entries(view))
             div #confirm-place { (confirm(view)) }
             (back(view))
-            @if view.way == Way::Lip { (unit_choices(view.units)) }
         }
+    }
+}
+
+fn ways_out(view: &View) -> Markup {
+    html! {
+        a.home href="#" { "All questions" }
+        (way::buttons(view.way))
+        (unit_choices(view.units))
     }
 }
 

@@ -196,6 +196,17 @@ impl Browser {
         self.run_async(FRAMES, &[]).map(drop)
     }
 
+    /// Makes the page so many CSS pixels wide and high.
+    pub(crate) fn window(&mut self, width: u32, height: u32) -> Outcome {
+        if self.engine == Engine::Firefox {
+            firefox::narrow(self, width)?;
+        }
+        let frame = self.run("return window.outerHeight - window.innerHeight;", &[])?.as_u64().unwrap_or_default();
+        self.runtime.block_on(self.client.set_window_size(width, height + frame as u32))?;
+        let size = "return [window.innerWidth, window.innerHeight];";
+        wait::until("the page has its size", || Ok((self.run(size, &[])? == json!([width, height])).then_some(())))
+    }
+
     /// Makes the page so many CSS pixels wide and as high as what is on it.
     pub(crate) fn resize(&mut self, width: u32) -> Outcome {
         if self.engine == Engine::Firefox {

@@ -10,6 +10,7 @@ mod engine;
 mod firefox;
 mod hands;
 mod leash;
+mod lip;
 mod looks;
 mod offline;
 mod opening;
@@ -32,7 +33,7 @@ type Outcome<T = ()> = Result<T, Failed>;
 type Check = fn(Engine) -> Outcome;
 
 /// Every check with its name.
-const CHECKS: [(&str, Check); 20] = [
+const CHECKS: [(&str, Check); 22] = [
     ("the page comes up ready and the console stays empty", opening::ready),
     ("an error while opening, an error later and a breach of the policy are each noticed", opening::errors_are_noticed),
     ("without scripts the still content is shown", opening::without_scripts),
@@ -52,6 +53,8 @@ const CHECKS: [(&str, Check); 20] = [
     ("questions about rope take nonsense and extremes", screens::extremes_of_rope),
     ("questions about water, people and slips take nonsense and extremes", screens::extremes_of_water),
     ("the keyboard alone leads from home to a confirmed answer", screens::keyboard),
+    ("at the lip the answer stays in sight of every entry", lip::answer_in_sight),
+    ("at the lip one touch changes no number", lip::one_touch_changes_nothing),
     ("the page fits narrow and wide screens, light and dark", looks::fits),
 ];
 
