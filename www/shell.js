@@ -9,14 +9,9 @@
   var KEPT = "rigging-loads";
   var kept = "";
 
-  // The module as it was packed: LZMA in base64, so that the file stays small.
+  // The module as it was packed: LZMA as text, so that the file stays small.
   function packed() {
-    var text = atob(document.getElementById("module").textContent.trim());
-    var out = new Uint8Array(text.length);
-    for (var i = 0; i < text.length; i += 1) {
-      out[i] = text.charCodeAt(i);
-    }
-    return out;
+    return undense(document.getElementById("module").textContent.trim());
   }
 
   function two(number) {
