@@ -1,6 +1,6 @@
 //! The picture: the stream from above, its current down the page.
 
-use super::super::scene::{Arc, Arrow, Dimension, Person, Place, Pose, Pull, Role, Scene, Strand};
+use super::super::scene::{Arc, Arrow, Dimension, Grip, Handle, Person, Place, Pose, Pull, Role, Scene, Strand};
 use super::case::{Bending, Bent};
 use super::{Downstream, InTheCurrent, Tool};
 use crate::band::Spread;
@@ -45,6 +45,8 @@ impl InTheCurrent {
             let beside = -0.08 * wide;
             scene.lengths.push(Dimension { from: [beside, 0.0], to: [beside, -way], name });
             scene.traces.push(vec![[0.0, -way], [wide, -way]]);
+            let grip = Grip::along("to_hazard_m", [0.0, -1.0]);
+            scene.handles.push(Handle::new([wide, -way], "what lies downstream", [grip]));
         }
     }
 
@@ -105,6 +107,11 @@ impl InTheCurrent {
             ],
             angles: vec![Arc { at: near, from: down_page, to: line_at, name: "to the current" }],
             lengths,
+            handles: vec![Handle::new(
+                far,
+                "far end of the line",
+                [Grip::along("across_m", [1.0, 0.0]), Grip::along("down_m", [0.0, -1.0])],
+            )],
             ..Scene::default()
         };
         // An end let go runs out through what one slides on: no swing is drawn then.
@@ -144,6 +151,10 @@ impl InTheCurrent {
                 arrow(person, rest, Role::Load, "body slowed"),
             ],
             lengths,
+            handles: vec![Handle::new(person, "person on the line", [
+                Grip::along("across_m", [1.0, 0.0]),
+                Grip::along("line_m", heading),
+            ])],
             ..Scene::default()
         };
         self.banks(&mut scene, 1.3 * wide, reach.band.high());
