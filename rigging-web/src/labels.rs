@@ -47,6 +47,7 @@ pub struct Labels {
     room: Frame,
     strokes: Vec<((f64, f64), (f64, f64))>,
     placed: Vec<Label>,
+    kept_off: Vec<Frame>,
 }
 
 /// Width of a letter and height of a line, in units of the picture.
@@ -57,7 +58,12 @@ impl Labels {
     /// An empty picture of some size, with the strokes that words should keep off.
     pub fn new(width: f64, height: f64, strokes: Vec<((f64, f64), (f64, f64))>) -> Self {
         let room = Frame { left: 2.0, top: 2.0, right: width - 2.0, bottom: height - 2.0 };
-        Labels { room, strokes, placed: Vec::new() }
+        Labels { room, strokes, placed: Vec::new(), kept_off: Vec::new() }
+    }
+
+    /// Keeps words off something round.
+    pub fn keep_off(&mut self, (x, y): (f64, f64), reach: f64) {
+        self.kept_off.push(Frame { left: x - reach, top: y - reach, right: x + reach, bottom: y + reach });
     }
 
     /// Puts a word near a place.
@@ -75,7 +81,8 @@ impl Labels {
                     right: at.0 + width / 2.0,
                     bottom: at.1 + height / 2.0,
                 };
-                let covered: f64 = self.placed.iter().map(|label| label.frame.shared(&frame)).sum();
+                let placed = self.placed.iter().map(|label| &label.frame);
+                let covered: f64 = placed.chain(&self.kept_off).map(|other| other.shared(&frame)).sum();
                 let crossed = self.strokes.iter().filter(|(from, to)| crosses(*from, *to, &frame)).count();
                 let cost = 1000.0 * covered + 1000.0 * frame.outside(&self.room) + 40.0 * crossed as f64 + reach;
                 if best.as_ref().is_none_or(|(least, _)| cost < *least) {

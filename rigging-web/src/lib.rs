@@ -67,6 +67,31 @@ impl Module {
         self.event(Event::Leave, id, value, now)
     }
 
+    /// A hand takes hold of the picture; see [`Page::grip`].
+    pub fn grip(&mut self, id: &str, x: f64, y: f64) {
+        self.page.grip(id, x, y);
+    }
+
+    /// It moves; see [`Page::pull`].
+    pub fn pull(&mut self, x: f64, y: f64, now: &str) -> JsValue {
+        told(&self.page.pull(x, y, now))
+    }
+
+    /// It lets go; see [`Page::let_go`].
+    pub fn let_go(&mut self) -> JsValue {
+        told(&self.page.let_go())
+    }
+
+    /// What it did is taken back; see [`Page::take_back`].
+    pub fn take_back(&mut self) -> JsValue {
+        told(&self.page.take_back())
+    }
+
+    /// An arrow key moves a handle; see [`Page::nudge`].
+    pub fn nudge(&mut self, id: &str, key: &str, now: &str) -> JsValue {
+        told(&self.page.nudge(id, key, now))
+    }
+
     /// A button is pressed.
     pub fn press(&mut self, id: &str, now: &str) -> JsValue {
         self.event(Event::Press, id, "", now)

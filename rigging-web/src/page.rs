@@ -1,5 +1,6 @@
 //! The open page: what it shows, and what a person's hand changes.
 
+mod drag;
 mod hands;
 mod kept;
 mod sheet;
@@ -8,6 +9,7 @@ use crate::home;
 use crate::link::{Broken, Link};
 use crate::units::Units;
 use crate::way::Way;
+use drag::Held;
 pub use hands::{Asking, slide_id, step};
 use rigging_core::quantity::number;
 use rigging_core::question::Question;
@@ -76,6 +78,8 @@ pub struct Page {
     group: Option<Masses>,
     /// Whether the first notice was read.
     read: bool,
+    /// The hand that drags in the picture.
+    held: Option<Held>,
 }
 
 impl Page {
@@ -89,6 +93,7 @@ impl Page {
     }
 
     fn gone(&mut self, fragment: &str, memory: &str, now: &str) -> Update {
+        self.take_back();
         // The links that a sheet of mine offers lead to numbers that are not a stranger's.
         let mut offered = Vec::new();
         if let Some(sheet) = self.sheet.take() {

@@ -1,5 +1,6 @@
 //! The screen of one question: answer, picture, entries, working, cautions.
 
+use crate::figure::Stage;
 use crate::number::{Toward, figures, plain};
 use crate::page::{Asking, Typed, Whose, Wrong};
 use crate::units::{FORCES, LENGTHS, Units, with_unit};
@@ -30,6 +31,8 @@ pub struct View<'a> {
     pub undoes: Option<String>,
     /// What was asked for once and wants to be asked for again.
     pub asking: Asking,
+    /// How the pictures stand while a hand drags; nothing otherwise.
+    pub stages: &'a [Stage],
     /// The answer; nothing while an entry is unusable.
     pub answer: Option<&'a Result<Answer, BadInput>>,
 }

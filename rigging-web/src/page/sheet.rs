@@ -2,6 +2,7 @@
 
 use super::hands::{Asking, Before};
 use super::{Update, Whose};
+use crate::figure::Stage;
 use crate::link::{Link, as_linked};
 use crate::number::{self, Unread};
 use crate::question_screen::{self as screen, View};
@@ -31,7 +32,12 @@ pub(super) struct Sheet {
     pub(super) typing: bool,
     /// What was asked for once and wants to be asked for again.
     pub(super) asking: Asking,
+    /// How the pictures stand while a hand drags.
+    pub(super) stages: Vec<Stage>,
 }
+
+/// An answer, or nothing while an entry that matters is unusable.
+pub(super) type Answered = Option<Result<Answer, BadInput>>;
 
 /// Words kept by name: a handful, so that a list serves.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -102,6 +108,7 @@ impl Sheet {
             before: Vec::new(),
             typing: false,
             asking: Asking::Nothing,
+            stages: Vec::new(),
         }
     }
 
@@ -141,13 +148,13 @@ impl Sheet {
     }
 
     /// The answer, or nothing while an entry that matters is unusable.
-    pub(super) fn answer(&self) -> Option<Result<Answer, BadInput>> {
+    pub(super) fn answer(&self) -> Answered {
         let unusable =
             self.question.fields().iter().any(|field| field.matters && self.wrong.get(field.about.name).is_some());
         (!unusable).then(|| self.question.answer())
     }
 
-    fn view<'a>(&'a self, answer: &'a Option<Result<Answer, BadInput>>) -> View<'a> {
+    fn view<'a>(&'a self, answer: &'a Answered) -> View<'a> {
         View {
             question: &self.question,
             units: self.units,
@@ -158,6 +165,7 @@ impl Sheet {
             wrong: &self.wrong,
             undoes: self.undoes(),
             asking: self.asking,
+            stages: &self.stages,
             answer: answer.as_ref(),
         }
     }
@@ -189,8 +197,12 @@ impl Sheet {
 
     /// Everything that follows from the numbers, the entries left as they are.
     pub(super) fn results(&self) -> Update {
-        let answer = self.answer();
-        let view = self.view(&answer);
+        self.results_of(&self.answer())
+    }
+
+    /// The same with the answer at hand.
+    pub(super) fn results_of(&self, answer: &Answered) -> Update {
+        let view = self.view(answer);
         let hidden =
             self.question.fields().iter().map(|field| (screen::entry_id(field.about.name), !field.matters)).collect();
         let mut put: Vec<(String, String)> =
