@@ -39,6 +39,21 @@ pub struct Label {
     pub at: (f64, f64),
     /// The room it takes.
     pub frame: Frame,
+    /// What it belongs to.
+    pub near: (f64, f64),
+}
+
+/// A word farther from what it belongs to is led to it by a line.
+const FAR: f64 = 16.0;
+
+impl Label {
+    /// The line from a word to what it belongs to, if it is far from it.
+    pub fn lead(&self) -> Option<((f64, f64), (f64, f64))> {
+        let (x, y) = self.near;
+        let Frame { left, top, right, bottom } = self.frame;
+        let from = (x.max(left).min(right), y.max(top).min(bottom));
+        ((x - from.0).hypot(y - from.1) > FAR).then_some((from, self.near))
+    }
 }
 
 /// Finds places for words, one after the other; those put first have the better choice.
@@ -58,6 +73,11 @@ impl Labels {
     /// An empty picture of some size, with the strokes that words should keep off.
     pub fn new(width: f64, height: f64, strokes: Vec<((f64, f64), (f64, f64))>) -> Self {
         let room = Frame { left: 2.0, top: 2.0, right: width - 2.0, bottom: height - 2.0 };
+        Labels::within(room, strokes)
+    }
+
+    /// The same in a part of a picture.
+    pub fn within(room: Frame, strokes: Vec<((f64, f64), (f64, f64))>) -> Self {
         Labels { room, strokes, placed: Vec::new(), kept_off: Vec::new() }
     }
 
@@ -86,7 +106,7 @@ impl Labels {
                 let crossed = self.strokes.iter().filter(|(from, to)| crosses(*from, *to, &frame)).count();
                 let cost = 1000.0 * covered + 1000.0 * frame.outside(&self.room) + 40.0 * crossed as f64 + reach;
                 if best.as_ref().is_none_or(|(least, _)| cost < *least) {
-                    best = Some((cost, Label { text: text.clone(), class, at, frame }));
+                    best = Some((cost, Label { text: text.clone(), class, at, frame, near }));
                 }
             }
         }

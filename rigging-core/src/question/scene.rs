@@ -25,6 +25,8 @@ pub struct Scene {
     pub traces: Vec<Vec<Place>>,
     /// Level surfaces of water, from their left to their right end.
     pub water: Vec<[Place; 2]>,
+    /// Which way water flows: from here to there.
+    pub flows: Vec<[Place; 2]>,
     /// People.
     pub people: Vec<Person>,
     /// Forces where they act.
@@ -44,6 +46,8 @@ pub struct Scene {
 pub struct Handle {
     /// Where it is taken hold of.
     pub at: Place,
+    /// What is moved, where it is drawn: mostly the same place.
+    pub of: Place,
     /// What is moved.
     pub name: &'static str,
     /// One for a movement along a line or round a point, two for a movement all over the picture.
@@ -53,7 +57,7 @@ pub struct Handle {
 impl Handle {
     /// A handle with the grips of it that there are.
     pub fn new(at: Place, name: &'static str, grips: impl IntoIterator<Item = Grip>) -> Self {
-        Handle { at, name, grips: grips.into_iter().collect() }
+        Handle { at, of: at, name, grips: grips.into_iter().collect() }
     }
 }
 

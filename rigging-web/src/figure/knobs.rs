@@ -67,7 +67,7 @@ pub fn drawn(scene: &Scene, stage: &Stage, picture: usize, view: &View) -> Marku
     let fields = view.question.fields();
     html! {
         @for (number, (handle, at)) in scene.handles.iter().zip(places(scene, stage)).enumerate() {
-            (knob(handle, stage.at(handle.at), at, &id(picture, number), &fields, view))
+            (knob(handle, stage.at(handle.of), at, &id(picture, number), &fields, view))
         }
     }
 }

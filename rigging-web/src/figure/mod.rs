@@ -81,12 +81,17 @@ fn drawn(scene: &Scene, number: usize, view: &View) -> Markup {
         let middle = (arc.from + arc.to) / 2.0;
         labels.put(words::angle(arc), "measure", (x + ARC * middle.cos(), y - ARC * middle.sin()));
     }
+    for [from, to] in &scene.flows {
+        let (from, to) = (stage.at(*from), stage.at(*to));
+        labels.put(words::CURRENT.to_owned(), "measure", ((from.0 + to.0) / 2.0, (from.1 + to.1) / 2.0));
+    }
     html! {
         svg.scene viewBox={ "0 0 " (n(WIDTH)) " " (n(HEIGHT)) } role="group" aria-label="Picture" {
             g role="img" aria-label=(words::description(scene, units)) {
                 (parts::heads())
                 @for run in &scene.rock { (parts::rock(&run.iter().map(|place| stage.at(*place)).collect::<Vec<_>>())) }
                 @for [from, to] in &scene.water { (parts::water(stage.at(*from), stage.at(*to))) }
+                @for [from, to] in &scene.flows { (parts::flow(stage.at(*from), stage.at(*to))) }
                 @for trace in &scene.traces {
                     path.trace d=(path(&trace.iter().map(|place| stage.at(*place)).collect::<Vec<_>>())) {}
                 }
@@ -118,6 +123,7 @@ fn strokes(scene: &Scene, stage: &Stage) -> Vec<(Point, Point)> {
         .iter()
         .map(|line| [line.from, line.to])
         .chain(scene.lengths.iter().map(|length| [length.from, length.to]))
+        .chain(scene.flows.iter().copied())
         .chain(rock)
         .map(|[from, to]| (stage.at(from), stage.at(to)))
         .chain(scene.forces.iter().map(|arrow| {

@@ -21,6 +21,9 @@ pub fn heads() -> Markup {
             marker #head-load viewBox="0 0 10 10" refX="9" refY="5" markerWidth="5" markerHeight="5" orient="auto-start-reverse" {
                 path.load-head d="M0 0 L10 5 L0 10 Z" {}
             }
+            marker #head-flow viewBox="0 0 10 10" refX="9" refY="5" markerWidth="6" markerHeight="6" orient="auto-start-reverse" {
+                path.flow-head d="M0 0 L10 5 L0 10 L3 5 Z" {}
+            }
             marker #head-on-anchor viewBox="0 0 10 10" refX="9" refY="5" markerWidth="5" markerHeight="5" orient="auto-start-reverse" {
                 path.on-anchor-head d="M0 0 L10 5 L0 10" {}
             }
@@ -46,6 +49,13 @@ pub fn strand(from: Point, to: Point, tension: f64) -> Markup {
     let (x, y) = ((from.0 + to.0) / 2.0, (from.1 + to.1) / 2.0 + 0.4 * level);
     html! {
         path.rope.slack d={ "M" (n(from.0)) " " (n(from.1)) " Q" (n(x)) " " (n(y)) " " (n(to.0)) " " (n(to.1)) } {}
+    }
+}
+
+/// Which way water flows.
+pub fn flow(from: Point, to: Point) -> Markup {
+    html! {
+        line.flow x1=(n(from.0)) y1=(n(from.1)) x2=(n(to.0)) y2=(n(to.1)) marker-end="url(#head-flow)" {}
     }
 }
 
@@ -144,6 +154,7 @@ pub fn figure_of(pose: Pose, (x, y): Point) -> Markup {
 
 pub fn text(label: &Label) -> Markup {
     html! {
+        @if let Some((from, to)) = label.lead() { line.leader x1=(n(from.0)) y1=(n(from.1)) x2=(n(to.0)) y2=(n(to.1)) {} }
         text class={ "words " (label.class) } x=(n(label.at.0)) y=(n(label.at.1 + 5.0)) text-anchor="middle" { (label.text) }
     }
 }

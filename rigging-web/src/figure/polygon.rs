@@ -6,9 +6,12 @@ use crate::number::Toward;
 use crate::units::Units;
 use maud::{Markup, html};
 use rigging_core::quantity::Kind;
-use rigging_core::question::scene::Scene;
+use rigging_core::question::scene::{Scene, size};
 
 const HEIGHT: f64 = 210.0;
+/// A polygon thinner than this is set apart, side beside side.
+const THIN: f64 = 5.0;
+const BESIDE: f64 = 14.0;
 
 /// The forces that keep one body at rest, head to tail, to the scale of the picture.
 pub fn drawn(scene: &Scene, stage: &Stage, units: Units) -> Markup {
@@ -20,11 +23,19 @@ pub fn drawn(scene: &Scene, stage: &Stage, units: Units) -> Markup {
     }
     let (x, y) = (ends(corners.iter().map(|point| point.0)), ends(corners.iter().map(|point| point.1)));
     // Forces along one line would lie on each other: set each beside the one before.
-    let flat = x.1 - x.0 < 4.0 || y.1 - y.0 < 4.0;
+    let longest = scene
+        .polygon
+        .iter()
+        .map(|arrow| arrow.pull)
+        .fold([0.0, 0.0], |most, pull| if size(pull) > size(most) { pull } else { most });
+    let [u, v] = longest.map(|part| part / size(longest).max(f64::MIN_POSITIVE));
+    let square = |(x, y): &Point| x * v + y * u;
+    let (least, most) = ends(corners.iter().map(square));
+    let beside = if most - least < THIN { BESIDE } else { 0.0 };
     let shift = (WIDTH / 2.0 - (x.0 + x.1) / 2.0, HEIGHT / 2.0 - 12.0 - (y.0 + y.1) / 2.0);
     let place = |(x, y): Point, number: usize| {
-        let aside = if flat { 14.0 * number as f64 } else { 0.0 };
-        (x + shift.0 + aside, y + shift.1)
+        let aside = beside * number as f64;
+        (x + shift.0 + aside * v.abs(), y + shift.1 + aside * u * v.signum())
     };
     let sides: Vec<_> = scene
         .polygon

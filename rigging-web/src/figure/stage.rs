@@ -32,9 +32,9 @@ impl Stage {
         let mut places: Vec<Place> = scene.anchors.clone();
         places.extend(scene.lines.iter().flat_map(|line| [line.from, line.to]));
         places.extend(scene.people.iter().map(|person| person.at));
-        places.extend(scene.traces.iter().flatten().chain(scene.water.iter().flatten()));
+        places.extend(scene.traces.iter().flatten().chain(scene.water.iter().chain(&scene.flows).flatten()));
         places.extend(scene.lengths.iter().flat_map(|length| [length.from, length.to]));
-        places.extend(scene.handles.iter().map(|handle| handle.at));
+        places.extend(scene.handles.iter().flat_map(|handle| [handle.at, handle.of]));
         let (x, y) = (ends(places.iter().map(|[x, _]| *x)), ends(places.iter().map(|[_, y]| *y)));
         let fit = (ROOM.0 / (x.1 - x.0).max(1e-6)).min(ROOM.1 / (y.1 - y.0).max(1e-6));
         let mut stage = Stage { metre: fit, origin: (0.0, 0.0), newton: longest_newton(scene, 1.0), knobs: Vec::new() };

@@ -22,6 +22,9 @@ pub fn angle(arc: &Arc) -> String {
     format!("{} {}°", arc.name, decimal((arc.to - arc.from).abs().to_degrees(), 0))
 }
 
+/// What is written beside the way that water flows.
+pub const CURRENT: &str = "current";
+
 /// The picture in sentences.
 pub fn description(scene: &Scene, units: Units) -> String {
     let mut words = sentence_case(scene.case.trim_end_matches('.'));
@@ -34,6 +37,9 @@ pub fn description(scene: &Scene, units: Units) -> String {
     }
     for named in &scene.lengths {
         words += &format!(" {}.", sentence_case(&length(named, units)));
+    }
+    for [from, to] in &scene.flows {
+        words += &format!(" The current flows {}.", direction([to[0] - from[0], to[1] - from[1]]));
     }
     match scene.lines.iter().filter(|line| line.tension <= 0.0).count() {
         0 => {}

@@ -72,7 +72,7 @@ impl AnchorLegs {
             polygon: [vec![load], on(if deep { IN_VIEW } else { HOLDS }, -1.0)].concat(),
             angles: if deep { Vec::new() } else { arcs(case, there, at, swing) },
             lengths: self.lengths(&anchors, at, from_side),
-            handles: self.handles(&anchors, down, (!from_side).then_some((at, person, swing))),
+            handles: self.handles(&anchors, down, at, (!from_side).then_some((person, swing))),
             anchors,
             ..Scene::default()
         }
@@ -102,9 +102,9 @@ impl AnchorLegs {
         )
     }
 
-    /// What can be moved, seen from the side or, if it is told where the master point comes to rest, where the person
-    /// hangs and how far they swung, from the front. The master point is taken where it is before anyone hangs.
-    fn handles(&self, anchors: &[Place], down: f64, person: Option<(Place, Place, f64)>) -> Vec<Handle> {
+    /// What can be moved, seen from the side or, if it is told where the person hangs and how far they swung, from
+    /// the front. The master point is taken where it is before anyone hangs.
+    fn handles(&self, anchors: &[Place], down: f64, at: Place, person: Option<(Place, f64)>) -> Vec<Handle> {
         const FURTHER: [[&str; 3]; MOST - 2] = [
             ["anchor_3_right_m", "anchor_3_above_m", "anchor_3_depth_m"],
             ["anchor_4_right_m", "anchor_4_above_m", "anchor_4_depth_m"],
@@ -134,10 +134,11 @@ impl AnchorLegs {
             Some(_) => ([self.out.value, -down], vec![along("out_m", [1.0, 0.0]), along("down_m", [0.0, -1.0])]),
             None => ([self.point_depth.value, -down], vec![along("point_depth_m", [1.0, 0.0])]),
         };
-        handles.push(Handle::new(place, "master point", grips));
-        if let Some((centre, person, swing)) = person {
+        // It comes to rest elsewhere where a leg is slack.
+        handles.push(Handle { of: at, ..Handle::new(place, "master point", grips) });
+        if let Some((person, swing)) = person {
             let (field, turn) = if swing < 0.0 { ("swing_left_rad", -1.0) } else { ("swing_right_rad", 1.0) };
-            handles.push(Handle::new(person, "swing of the load", [Grip::Around { field, centre, turn }]));
+            handles.push(Handle::new(person, "swing of the load", [Grip::Around { field, centre: at, turn }]));
         }
         handles
     }

@@ -20,11 +20,9 @@ fn arc(centre: Place, radius: f64, side: f64) -> Vec<Place> {
         .collect()
 }
 
-/// An arrow that ends at a place: the way the current flows.
-fn flows(tip: Place, way: Pull, wide: f64) -> Vec<Place> {
-    let side = [way[1], -way[0]];
-    let head = |sign: f64| add(add(tip, way, -0.06 * wide), side, sign * 0.04 * wide);
-    vec![add(tip, way, -0.25 * wide), tip, head(1.0), tip, head(-1.0)]
+/// The way the current flows, up to a place.
+fn flows(tip: Place, way: Pull, wide: f64) -> [Place; 2] {
+    [add(tip, way, -0.3 * wide), tip]
 }
 
 impl InTheCurrent {
@@ -97,7 +95,8 @@ impl InTheCurrent {
                 Strand { from: near, to: person, tension },
                 Strand { from: person, to: far, tension: far_tension },
             ],
-            traces: vec![vec![near, far], flows([0.5 * wide, 0.0], current, wide)],
+            traces: vec![vec![near, far]],
+            flows: vec![flows([0.5 * wide, 0.0], current, wide)],
             people: vec![Person { at: person, pose: Pose::Hanging }],
             forces,
             polygon: vec![
@@ -139,7 +138,8 @@ impl InTheCurrent {
             case: "Seen from above, the current down the page. Drawn: the line coming tight at its largest force; dotted the swing to the bank, of the line and of feet at the end of its stretch. What slows the body closes the polygon.".to_owned(),
             anchors: vec![upper],
             lines: vec![Strand { from: upper, to: person, tension: force }],
-            traces: vec![arc(upper, line, 1.0), arc(upper, far, 1.0), flows([wide, 0.0], [0.0, -1.0], wide)],
+            traces: vec![arc(upper, line, 1.0), arc(upper, far, 1.0)],
+            flows: vec![flows([wide, 0.0], [0.0, -1.0], wide)],
             people: vec![Person { at: person, pose: Pose::Hanging }],
             forces: vec![
                 arrow(person, push, Role::Load, "water"),

@@ -225,6 +225,7 @@ impl GuidedAbseil {
             ],
             traces: vec![case.way.iter().map(|step| front(&step.person)).collect()],
             water: if pool > 0.0 { vec![[[wall, foot], [pool, foot]]] } else { Vec::new() },
+            flows: Vec::new(),
             people: vec![Person { at: person, pose: Pose::Hanging }],
             forces: vec![
                 arrow(person, load, Role::Load, "load"),
