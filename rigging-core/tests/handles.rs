@@ -1,5 +1,7 @@
 //! What can be moved by hand in a picture: the field it names is there, and the picture follows the hand.
 
+#![expect(clippy::panic, clippy::unwrap_used, reason = "a check that cannot go on has failed")]
+
 use rigging_core::band::Band;
 use rigging_core::question::scene::{Grip, Handle, Place, Scene};
 use rigging_core::question::{Entry, Question, Takes};

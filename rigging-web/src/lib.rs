@@ -74,22 +74,26 @@ impl Module {
 
     /// It moves; see [`Page::pull`].
     pub fn pull(&mut self, x: f64, y: f64, now: &str) -> JsValue {
-        told(&self.page.pull(x, y, now))
+        // Kept once, when it lets go.
+        shown(&self.page.pull(x, y, now))
     }
 
     /// It lets go; see [`Page::let_go`].
     pub fn let_go(&mut self) -> JsValue {
-        told(&self.page.let_go())
+        let update = self.page.let_go();
+        self.told(update)
     }
 
     /// What it did is taken back; see [`Page::take_back`].
     pub fn take_back(&mut self) -> JsValue {
-        told(&self.page.take_back())
+        let update = self.page.take_back();
+        self.told(update)
     }
 
     /// An arrow key moves a handle; see [`Page::nudge`].
     pub fn nudge(&mut self, id: &str, key: &str, now: &str) -> JsValue {
-        told(&self.page.nudge(id, key, now))
+        let update = self.page.nudge(id, key, now);
+        self.told(update)
     }
 
     /// A button is pressed.
@@ -102,8 +106,13 @@ impl Module {
         self.told(update)
     }
 
-    /// The update as an object of the browser, with what it is to keep; nothing to do if it cannot be told.
+    /// The update with what the browser is to keep.
     fn told(&self, update: Update) -> JsValue {
-        serde_wasm_bindgen::to_value(&Update { kept: self.page.kept(), ..update }).unwrap_or(JsValue::NULL)
+        shown(&Update { kept: self.page.kept(), ..update })
     }
+}
+
+/// The update as an object of the browser; nothing to do if it cannot be told.
+fn shown(update: &Update) -> JsValue {
+    serde_wasm_bindgen::to_value(update).unwrap_or(JsValue::NULL)
 }

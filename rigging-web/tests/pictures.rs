@@ -3,6 +3,13 @@
 //! A picture that changed is written beside the pinned one as `<name>.changed.svg`; after a deliberate change
 //! `UPDATE_PICTURES=1 cargo test -p rigging-web --test pictures` renews them: look at them before committing.
 
+#![expect(
+    clippy::indexing_slicing,
+    clippy::panic,
+    clippy::unwrap_used,
+    reason = "a check that cannot go on has failed"
+)]
+
 use rigging_core::band::Band;
 use rigging_core::question::{Entry, Question, Takes};
 use rigging_web::link::Link;

@@ -5,7 +5,7 @@ use std::net::{TcpListener, TcpStream};
 use std::path::{Path, PathBuf};
 use std::time::Duration;
 
-use fantoccini::actions::{InputSource, KeyAction, KeyActions};
+use fantoccini::actions::{InputSource, KeyAction, KeyActions, MouseActions, PointerAction, TouchActions};
 use fantoccini::elements::Element;
 use fantoccini::key::Key;
 use fantoccini::wd::WebDriverCompatibleCommand;
@@ -151,6 +151,18 @@ impl Browser {
         let up = keys.iter().rev().map(|&value| KeyAction::Up { value });
         let actions = down.chain(up).fold(KeyActions::new("keyboard".to_owned()), KeyActions::then);
         Ok(self.runtime.block_on(self.client.perform_actions(actions))?)
+    }
+
+    /// Moves the mouse or a finger; what is down stays down.
+    pub(crate) fn point(&self, finger: bool, actions: Vec<PointerAction>) -> Outcome {
+        let done = if finger {
+            let finger = actions.into_iter().fold(TouchActions::new("finger".to_owned()), TouchActions::then);
+            self.runtime.block_on(self.client.perform_actions(finger))
+        } else {
+            let mouse = actions.into_iter().fold(MouseActions::new("mouse".to_owned()), MouseActions::then);
+            self.runtime.block_on(self.client.perform_actions(mouse))
+        };
+        Ok(done?)
     }
 
     /// Clicks the middle of an element, brought to the middle of the screen: some stand above it at its edge.

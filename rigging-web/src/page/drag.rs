@@ -37,6 +37,9 @@ impl Page {
     pub fn pull(&mut self, x: f64, y: f64, now: &str) -> Update {
         let (Some(held), Some(sheet)) = (&self.held, &mut self.sheet) else { return Update::default() };
         let way = [(x - held.from.0) / held.stage.metre, (held.from.1 - y) / held.stage.metre];
+        if !way.iter().all(|part| part.is_finite()) {
+            return Update::default();
+        }
         let moved = held.handle.grips.iter().zip(&held.start).map(|(grip, start)| {
             // To whole parts of what one unit of the picture is.
             let part = sheet.part(grip, held.handle.at, &held.stage, 1.5);
