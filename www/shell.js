@@ -31,13 +31,17 @@
     });
   }
 
+  // What was last put where: a browser would write it differently.
+  var shown = new WeakMap();
+
   function put(update) {
     if (!update) {
       return;
     }
     update.put.forEach(function (part) {
       var place = document.getElementById(part[0]);
-      if (place && place.innerHTML !== part[1]) {
+      if (place && shown.get(place) !== part[1]) {
+        shown.set(place, part[1]);
         var open = unfolded(place);
         var focus = place.contains(document.activeElement) ? document.activeElement.id : "";
         place.innerHTML = part[1];

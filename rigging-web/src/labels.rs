@@ -65,8 +65,9 @@ pub struct Labels {
     kept_off: Vec<Frame>,
 }
 
-/// Width of a letter and height of a line, in units of the picture.
-const LETTER: f64 = 7.3;
+/// Width of a letter and height of a line, in units of the picture: at most 7.9 on average in the widest of the
+/// fonts that the browser checks meet.
+const LETTER: f64 = 8.0;
 const LINE: f64 = 16.0;
 
 impl Labels {

@@ -143,7 +143,7 @@ fn words(svg: &str) -> Vec<(String, Frame)> {
         .map(|(start, _)| {
             let tag = &svg[start..start + svg[start..].find('>').unwrap() + 1];
             let text = &svg[start + tag.len()..start + svg[start..].find("</text>").unwrap()];
-            let wide = 7.3 * text.replace("&amp;", "&").chars().count() as f64;
+            let wide = 8.0 * text.replace("&amp;", "&").chars().count() as f64;
             let (x, y) = (number(tag, "x"), number(tag, "y"));
             let left = match tag.contains("text-anchor").then(|| attribute(tag, "text-anchor")) {
                 Some("middle") => x - wide / 2.0,
