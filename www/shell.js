@@ -41,6 +41,10 @@
     update.put.forEach(function (part) {
       var place = document.getElementById(part[0]);
       if (place && shown.get(place) !== part[1]) {
+        // What stands around it is no longer what was put there.
+        for (var around = place; around; around = around.parentElement) {
+          shown.delete(around);
+        }
         shown.set(place, part[1]);
         var open = unfolded(place);
         var focus = place.contains(document.activeElement) ? document.activeElement.id : "";

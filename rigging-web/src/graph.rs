@@ -66,7 +66,7 @@ pub fn drawn(graph: &Graph, units: Units) -> Markup {
             @for label in labels.done() {
                 text class={ "words " (label.class) } x=(n(label.at.0)) y=(n(label.at.1 + 5.0)) text-anchor="middle" { (label.text) }
             }
-            text.words x=(n((ROOM.0 + ROOM.2) / 2.0)) y=(n(HEIGHT - 12.0)) text-anchor="middle" { (named(graph.across, units)) }
+            text.words x=(n(WIDTH / 2.0)) y=(n(HEIGHT - 12.0)) text-anchor="middle" { (named(graph.across, units)) }
         }
         p.about { (sentence_case(&graph.title)) ", " (named(graph.up, units)) @if ranged { ": full line the end that hurts, broken line the other end" } "." }
     }
