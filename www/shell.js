@@ -9,14 +9,9 @@
   var KEPT = "rigging-loads";
   var kept = "";
 
-  // The module as it was packed: LZMA in base64, so that the file stays small.
+  // The module as it was packed: LZMA as text, so that the file stays small.
   function packed() {
-    var text = atob(document.getElementById("module").textContent.trim());
-    var out = new Uint8Array(text.length);
-    for (var i = 0; i < text.length; i += 1) {
-      out[i] = text.charCodeAt(i);
-    }
-    return out;
+    return undense(document.getElementById("module").textContent.trim());
   }
 
   function two(number) {
@@ -38,20 +33,33 @@
     return open;
   }
 
+  // What was last put where: a browser would write it differently.
+  var shown = new WeakMap();
+
   function put(update) {
     if (!update) {
       return;
     }
     update.put.forEach(function (part) {
       var place = document.getElementById(part[0]);
-      if (place && place.innerHTML !== part[1]) {
+      if (place && shown.get(place) !== part[1]) {
+        // What stands around it is no longer what was put there.
+        for (var around = place; around; around = around.parentElement) {
+          shown.delete(around);
+        }
+        shown.set(place, part[1]);
         var open = unfolded(place);
+        var focus = place.contains(document.activeElement) ? document.activeElement.id : "";
         place.innerHTML = part[1];
         place.querySelectorAll("details").forEach(function (details, at) {
           if (!details.id || details.id in open) {
             details.open = open[details.id || at] === true;
           }
         });
+        var again = focus && document.getElementById(focus);
+        if (again) {
+          again.focus({ preventScroll: true });
+        }
       }
     });
     update.values.forEach(function (part) {
@@ -277,6 +285,96 @@
     }));
   }
 
+  // A hand that drags in the picture: one pointer at a time, one update a frame. What it took hold of is drawn anew
+  // in every frame, so that the figure around it holds the pointer, and the scale is that of the beginning.
+  function hands() {
+    var held = null;
+
+    function at(event) {
+      var scale = held.scale;
+      return {
+        x: scale.a * event.clientX + scale.c * event.clientY + scale.e,
+        y: scale.b * event.clientX + scale.d * event.clientY + scale.f
+      };
+    }
+
+    function pull() {
+      var to = held && held.to;
+      if (to) {
+        held.to = null;
+        put(page.pull(to.x, to.y, now()));
+      }
+    }
+
+    // Ends the drag; gives what was held.
+    function done() {
+      var was = held;
+      cancelAnimationFrame(held.frame);
+      held = null;
+      root.removeAttribute("data-drags");
+      return was;
+    }
+
+    function takeBack() {
+      if (held) {
+        done();
+        remember(page.take_back());
+      }
+    }
+
+    document.addEventListener("pointerdown", guarded(function (event) {
+      var handle = event.target.closest(".handle");
+      if (!handle || held || event.button !== 0) {
+        return;
+      }
+      held = { pointer: event.pointerId, scale: handle.ownerSVGElement.getScreenCTM().inverse(), to: null, frame: 0 };
+      root.dataset.drags = "";
+      try {
+        handle.closest("figure").setPointerCapture(event.pointerId);
+      } catch (error) {
+        // Not a pointer of the browser's own; the document listens all the same.
+      }
+      var from = at(event);
+      page.grip(handle.id, from.x, from.y);
+    }));
+    document.addEventListener("pointermove", guarded(function (event) {
+      if (held && event.pointerId === held.pointer) {
+        cancelAnimationFrame(held.frame);
+        held.to = at(event);
+        held.frame = requestAnimationFrame(guarded(pull));
+      }
+    }));
+    document.addEventListener("pointerup", guarded(function (event) {
+      if (held && event.pointerId === held.pointer) {
+        held.to = at(event);
+        pull();
+        done();
+        remember(page.let_go());
+      }
+    }));
+    document.addEventListener("pointercancel", guarded(function (event) {
+      if (held && event.pointerId === held.pointer) {
+        takeBack();
+      }
+    }));
+    document.addEventListener("visibilitychange", guarded(takeBack));
+    // What another finger touches meanwhile does nothing.
+    document.addEventListener("click", function (event) {
+      if (held) {
+        event.preventDefault();
+        event.stopImmediatePropagation();
+      }
+    }, true);
+    document.addEventListener("keydown", guarded(function (event) {
+      if (held && event.key === "Escape") {
+        takeBack();
+      } else if (!held && event.target.closest(".handle") && event.key.indexOf("Arrow") === 0) {
+        event.preventDefault();
+        remember(page.nudge(event.target.id, event.key, now()));
+      }
+    }));
+  }
+
   // The calculator cannot run: say why, above the tables that the file holds.
   function without(state, words) {
     root.dataset.state = state;
@@ -306,6 +404,7 @@
     }).then(function () {
       listen();
       listenForPlans();
+      hands();
       root.dataset.state = "ready";
     }).catch(function (error) {
       without("failed", "The calculator could not start in this browser. The tables below work without it.");

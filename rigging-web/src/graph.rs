@@ -1,7 +1,7 @@
 //! A graph: how an input moves a result, the end that hurts as a full line, and the present point on it.
 
 use crate::figure::{Point, ends, n, path, sentence_case};
-use crate::labels::Labels;
+use crate::labels::{Frame, Labels};
 use crate::number::{Toward, figures};
 use crate::units::{Units, with_unit};
 use maud::{Markup, html};
@@ -30,7 +30,7 @@ impl Side {
 
 /// Draws a graph.
 pub fn drawn(graph: &Graph, units: Units) -> Markup {
-    let across_most = ends(graph.curve.iter().map(|mark| mark.across));
+    let across_most = ends(graph.curve.iter().chain(&graph.here).map(|mark| mark.across));
     let up_most = ends(graph.curve.iter().chain(&graph.here).map(|mark| mark.up.high())).1;
     let up_least = ends(graph.curve.iter().chain(&graph.here).map(|mark| mark.up.low())).0.min(0.0);
     let across = Side { values: across_most, pixels: (ROOM.0, ROOM.2) };
@@ -42,7 +42,7 @@ pub fn drawn(graph: &Graph, units: Units) -> Markup {
     let between: Vec<Point> = high.iter().chain(low.iter().rev()).copied().collect();
     let ranged = graph.curve.iter().any(|mark| !mark.up.is_exact());
     let strokes = high.iter().zip(high.iter().skip(1)).map(|(from, to)| (*from, *to)).collect();
-    let mut labels = Labels::new(WIDTH, ROOM.3, strokes);
+    let mut labels = Labels::within(Frame { left: ROOM.0, top: 2.0, right: WIDTH - 2.0, bottom: ROOM.3 }, strokes);
     if let Some(here) = &graph.here {
         let place = (across.at(here.across), up.at(here.up.high()));
         labels.put(format!("here {}", value(here.up.high(), graph.up.kind, units)), "load", place);
@@ -66,7 +66,7 @@ pub fn drawn(graph: &Graph, units: Units) -> Markup {
             @for label in labels.done() {
                 text class={ "words " (label.class) } x=(n(label.at.0)) y=(n(label.at.1 + 5.0)) text-anchor="middle" { (label.text) }
             }
-            text.words x=(n((ROOM.0 + ROOM.2) / 2.0)) y=(n(HEIGHT - 12.0)) text-anchor="middle" { (named(graph.across, units)) }
+            text.words x=(n(WIDTH / 2.0)) y=(n(HEIGHT - 12.0)) text-anchor="middle" { (named(graph.across, units)) }
         }
         p.about { (sentence_case(&graph.title)) ", " (named(graph.up, units)) @if ranged { ": full line the end that hurts, broken line the other end" } "." }
     }

@@ -69,6 +69,35 @@ impl Module {
         self.event(Event::Leave, id, value, now)
     }
 
+    /// A hand takes hold of the picture; see [`Page::grip`].
+    pub fn grip(&mut self, id: &str, x: f64, y: f64) {
+        self.page.grip(id, x, y);
+    }
+
+    /// It moves; see [`Page::pull`].
+    pub fn pull(&mut self, x: f64, y: f64, now: &str) -> JsValue {
+        // Kept once, when it lets go.
+        shown(&self.page.pull(x, y, now))
+    }
+
+    /// It lets go; see [`Page::let_go`].
+    pub fn let_go(&mut self) -> JsValue {
+        let update = self.page.let_go();
+        self.told(update)
+    }
+
+    /// What it did is taken back; see [`Page::take_back`].
+    pub fn take_back(&mut self) -> JsValue {
+        let update = self.page.take_back();
+        self.told(update)
+    }
+
+    /// An arrow key moves a handle; see [`Page::nudge`].
+    pub fn nudge(&mut self, id: &str, key: &str, now: &str) -> JsValue {
+        let update = self.page.nudge(id, key, now);
+        self.told(update)
+    }
+
     /// A button is pressed.
     pub fn press(&mut self, id: &str, now: &str) -> JsValue {
         self.event(Event::Press, id, "", now)
@@ -85,8 +114,13 @@ impl Module {
         self.told(update)
     }
 
-    /// The update as an object of the browser, with what it is to keep; nothing to do if it cannot be told.
+    /// The update with what the browser is to keep.
     fn told(&self, update: Update) -> JsValue {
-        serde_wasm_bindgen::to_value(&Update { kept: self.page.kept(), ..update }).unwrap_or(JsValue::NULL)
+        shown(&Update { kept: self.page.kept(), ..update })
     }
+}
+
+/// The update as an object of the browser; nothing to do if it cannot be told.
+fn shown(update: &Update) -> JsValue {
+    serde_wasm_bindgen::to_value(update).unwrap_or(JsValue::NULL)
 }

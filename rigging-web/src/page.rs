@@ -1,5 +1,6 @@
 //! The open page: what it shows, and what a person's hand changes.
 
+mod drag;
 mod hands;
 mod kept;
 mod plan;
@@ -10,6 +11,7 @@ use crate::home;
 use crate::link::{Broken, Link};
 use crate::units::Units;
 use crate::way::Way;
+use drag::Held;
 pub use hands::{Asking, slide_id, step};
 use plan::PlanSheet;
 use rigging_core::quantity::number;
@@ -85,6 +87,8 @@ pub struct Page {
     plan: Option<PlanSheet>,
     /// Whether the plan is on the screen.
     planning: bool,
+    /// The hand that drags in the picture.
+    held: Option<Held>,
 }
 
 impl Page {
@@ -98,6 +102,7 @@ impl Page {
     }
 
     fn gone(&mut self, fragment: &str, memory: &str, now: &str) -> Update {
+        self.take_back();
         // The links that a sheet of mine offers lead to numbers that are not a stranger's.
         let mut offered = Vec::new();
         if let Some(sheet) = self.sheet.take() {

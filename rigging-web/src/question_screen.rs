@@ -1,5 +1,6 @@
 //! The screen of one question: answer, picture, entries, working, cautions.
 
+use crate::figure::Stage;
 use crate::page::{Asking, Typed, Whose, Wrong};
 use crate::units::{FORCES, LENGTHS, Units};
 use crate::way::{self, Way};
@@ -32,6 +33,8 @@ pub struct View<'a> {
     pub side: &'a plan::Side,
     /// What was asked for once and wants to be asked for again.
     pub asking: Asking,
+    /// How the pictures stand while a hand drags; nothing otherwise.
+    pub stages: &'a [Stage],
     /// The answer; nothing while an entry is unusable.
     pub answer: Option<&'a Result<Answer, BadInput>>,
 }
@@ -74,10 +77,16 @@ impl<'a> View<'a> {
 pub fn page(view: &View) -> Markup {
     let question = view.question;
     html! {
-        header.top {
-            a.home href="#" { "All questions" }
-            (way::buttons(view.way))
-            @if view.way != Way::Lip { (unit_choices(view.units)) }
+        @if view.way == Way::Lip {
+            // One drop of water opens it at most.
+            header {
+                details.top {
+                    summary { "At the lip: all questions, other ways, units" }
+                    (ways_out(view))
+                }
+            }
+        } @else {
+            header.top { (ways_out(view)) }
         }
         main {
             h1 { (question.words()) }
@@ -132,8 +141,15 @@ fn yours(view: &View) -> Markup {
             (entries(view))
             div #confirm-place { (confirm(view)) }
             (back(view))
-            @if view.way == Way::Lip { (unit_choices(view.units)) }
         }
+    }
+}
+
+fn ways_out(view: &View) -> Markup {
+    html! {
+        a.home href="#" { "All questions" }
+        (way::buttons(view.way))
+        (unit_choices(view.units))
     }
 }
 

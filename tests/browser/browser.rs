@@ -5,7 +5,7 @@ use std::net::{TcpListener, TcpStream};
 use std::path::{Path, PathBuf};
 use std::time::Duration;
 
-use fantoccini::actions::{InputSource, KeyAction, KeyActions};
+use fantoccini::actions::{InputSource, KeyAction, KeyActions, MouseActions, PointerAction, TouchActions};
 use fantoccini::elements::Element;
 use fantoccini::key::Key;
 use fantoccini::wd::WebDriverCompatibleCommand;
@@ -153,6 +153,18 @@ impl Browser {
         Ok(self.runtime.block_on(self.client.perform_actions(actions))?)
     }
 
+    /// Moves the mouse or a finger; what is down stays down.
+    pub(crate) fn point(&self, finger: bool, actions: Vec<PointerAction>) -> Outcome {
+        let done = if finger {
+            let finger = actions.into_iter().fold(TouchActions::new("finger".to_owned()), TouchActions::then);
+            self.runtime.block_on(self.client.perform_actions(finger))
+        } else {
+            let mouse = actions.into_iter().fold(MouseActions::new("mouse".to_owned()), MouseActions::then);
+            self.runtime.block_on(self.client.perform_actions(mouse))
+        };
+        Ok(done?)
+    }
+
     /// Clicks the middle of an element, brought to the middle of the screen: some stand above it at its edge.
     pub(crate) fn click(&self, css: &str) -> Outcome {
         let bring = "document.querySelector(arguments[0])?.scrollIntoView({ block: 'center' });";
@@ -194,6 +206,17 @@ impl Browser {
             const next = () => { left -= 1; left > 0 ? requestAnimationFrame(next) : setTimeout(done, 300, null); };
             next();";
         self.run_async(FRAMES, &[]).map(drop)
+    }
+
+    /// Makes the page so many CSS pixels wide and high.
+    pub(crate) fn window(&mut self, width: u32, height: u32) -> Outcome {
+        if self.engine == Engine::Firefox {
+            firefox::narrow(self, width)?;
+        }
+        let frame = self.run("return window.outerHeight - window.innerHeight;", &[])?.as_u64().unwrap_or_default();
+        self.runtime.block_on(self.client.set_window_size(width, height + frame as u32))?;
+        let size = "return [window.innerWidth, window.innerHeight];";
+        wait::until("the page has its size", || Ok((self.run(size, &[])? == json!([width, height])).then_some(())))
     }
 
     /// Makes the page so many CSS pixels wide and as high as what is on it.

@@ -6,10 +6,12 @@
 
 mod browser;
 mod chromium;
+mod drag;
 mod engine;
 mod firefox;
 mod hands;
 mod leash;
+mod lip;
 mod looks;
 mod offline;
 mod opening;
@@ -32,7 +34,7 @@ type Outcome<T = ()> = Result<T, Failed>;
 type Check = fn(Engine) -> Outcome;
 
 /// Every check with its name.
-const CHECKS: [(&str, Check); 20] = [
+const CHECKS: [(&str, Check); 28] = [
     ("the page comes up ready and the console stays empty", opening::ready),
     ("an error while opening, an error later and a breach of the policy are each noticed", opening::errors_are_noticed),
     ("without scripts the still content is shown", opening::without_scripts),
@@ -52,6 +54,14 @@ const CHECKS: [(&str, Check); 20] = [
     ("questions about rope take nonsense and extremes", screens::extremes_of_rope),
     ("questions about water, people and slips take nonsense and extremes", screens::extremes_of_water),
     ("the keyboard alone leads from home to a confirmed answer", screens::keyboard),
+    ("at the lip the answer stays in sight of every entry", lip::answer_in_sight),
+    ("at the lip one touch changes no number", lip::one_touch_changes_nothing),
+    ("a mouse drags in the picture, and the page follows in numbers, boxes and link", drag::mouse),
+    ("a finger drags in the picture, and the page follows in numbers, boxes and link", drag::finger),
+    ("a second finger changes nothing, and a cancelled drag is taken back", drag::interrupted),
+    ("arrow keys move a handle, which keeps the focus", drag::keys),
+    ("words in pictures keep apart, and handles are large enough, on narrow screens", drag::words),
+    ("a frame of a drag is measured", drag::frames),
     ("the page fits narrow and wide screens, light and dark", looks::fits),
 ];
 

@@ -25,6 +25,8 @@ pub struct Scene {
     pub traces: Vec<Vec<Place>>,
     /// Level surfaces of water, from their left to their right end.
     pub water: Vec<[Place; 2]>,
+    /// Which way water flows: from here to there.
+    pub flows: Vec<[Place; 2]>,
     /// People.
     pub people: Vec<Person>,
     /// Forces where they act.
@@ -35,6 +37,86 @@ pub struct Scene {
     pub angles: Vec<Arc>,
     /// Named lengths.
     pub lengths: Vec<Dimension>,
+    /// What can be moved by hand.
+    pub handles: Vec<Handle>,
+}
+
+/// Something that can be moved by hand: which fields follow it, and how.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Handle {
+    /// Where it is taken hold of.
+    pub at: Place,
+    /// What is moved, where it is drawn: mostly the same place.
+    pub of: Place,
+    /// What is moved.
+    pub name: &'static str,
+    /// One for a movement along a line or round a point, two for a movement all over the picture.
+    pub grips: Vec<Grip>,
+}
+
+impl Handle {
+    /// A handle with the grips of it that there are.
+    pub fn new(at: Place, name: &'static str, grips: impl IntoIterator<Item = Grip>) -> Self {
+        Handle { at, of: at, name, grips: grips.into_iter().collect() }
+    }
+}
+
+/// A field that follows a movement: the middle of it, if it is a range.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Grip {
+    /// It grows by this much (SI) for each metre to the right and for each metre up.
+    Along {
+        /// Name of the field.
+        field: &'static str,
+        /// Growth for a metre.
+        way: [f64; 2],
+    },
+    /// An angle that grows as the handle goes round a place.
+    Around {
+        /// Name of the field.
+        field: &'static str,
+        /// What it goes round.
+        centre: Place,
+        /// 1 if it grows anticlockwise, −1 if clockwise.
+        turn: f64,
+    },
+}
+
+impl Grip {
+    /// A field that follows a movement along a line.
+    pub fn along(field: &'static str, way: [f64; 2]) -> Self {
+        Grip::Along { field, way }
+    }
+
+    /// Name of the field that follows.
+    pub fn field(&self) -> &'static str {
+        match self {
+            Grip::Along { field, .. } | Grip::Around { field, .. } => field,
+        }
+    }
+
+    /// How much the field grows (SI) for each metre to the right and for each metre up, from a place on.
+    pub fn growth(&self, [x, y]: Place) -> [f64; 2] {
+        match *self {
+            Grip::Along { way, .. } => way,
+            Grip::Around { centre: [u, v], turn, .. } => {
+                let round = ((x - u).powi(2) + (y - v).powi(2)).max(1e-9);
+                [-turn * (y - v) / round, turn * (x - u) / round]
+            }
+        }
+    }
+
+    /// How much the field grows (SI) when its handle is moved from a place by some way, m.
+    pub fn moved(&self, [x, y]: Place, [right, up]: Place) -> f64 {
+        match *self {
+            Grip::Along { way: [u, v], .. } => u * right + v * up,
+            Grip::Around { centre: [u, v], turn, .. } => {
+                let (from, to) = ((y - v).atan2(x - u), (y + up - v).atan2(x + right - u));
+                // The short way round.
+                turn * (to - from).sin().atan2((to - from).cos())
+            }
+        }
+    }
 }
 
 /// A straight piece of rope or sling.
@@ -136,4 +218,25 @@ pub fn size(pull: Pull) -> f64 {
 pub fn from_plumb(pull: Pull) -> Option<f64> {
     let [x, y] = pull;
     (x != 0.0 || y != 0.0).then(|| x.atan2(-y))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use std::f64::consts::FRAC_PI_2;
+
+    #[test]
+    fn a_field_follows_a_movement_along_a_line_or_round_a_place() {
+        let along = Grip::along("down_m", [0.0, -2.0]);
+        assert_eq!(along.moved([3.0, 1.0], [5.0, -0.25]), 0.5);
+        let around = Grip::Around { field: "turn_rad", centre: [1.0, 1.0], turn: -1.0 };
+        // A quarter turn anticlockwise, from the right of the centre to above it.
+        assert!((around.moved([3.0, 1.0], [-2.0, 2.0]) + FRAC_PI_2).abs() < 1e-12);
+        // Past the half turn the short way round.
+        let back = around.moved([-1.0, 1.1], [0.0, -0.2]);
+        assert!(back < 0.0 && back > -0.2, "{back}");
+        // A small movement grows it by its growth.
+        let [_, up] = around.growth([3.0, 1.0]);
+        assert!((around.moved([3.0, 1.0], [0.0, 1e-6]) / 1e-6 - up).abs() < 1e-6);
+    }
 }

@@ -83,13 +83,17 @@ impl Sheet {
     pub(super) fn mark(&mut self, by: &str, typing: bool) {
         let same = typing && self.before.last().is_some_and(|before| before.by == by) && self.typing;
         self.typing = typing;
-        if same {
-            return;
+        if !same {
+            self.mark_from(&self.clone(), by);
         }
+    }
+
+    /// Keeps how a sheet stood before the input `by` changed it.
+    pub(super) fn mark_from(&mut self, was: &Sheet, by: &str) {
         if self.before.len() >= KEPT {
             self.before.remove(0);
         }
-        let Sheet { question, units, from, typed, wrong, .. } = self.clone();
+        let Sheet { question, units, from, typed, wrong, .. } = was.clone();
         self.before.push(Before { question, units, from, typed, wrong, by: by.to_owned() });
     }
 
@@ -142,12 +146,27 @@ impl Sheet {
         let Some(field) = self.field(name) else { return Update::default() };
         let entry = one_step(&field, end, by, self.units);
         self.mark(input, false);
-        self.give(&field, entry, now)
+        if !self.take(&field, entry, now) {
+            return Update::default();
+        }
+        let mut update = self.results();
+        update.put.push((screen::message_id(name), String::new()));
+        update
     }
 
     /// Moves a field to a value (SI); a range goes along with its middle and keeps its width. Within the bounds.
     pub(super) fn shift_to(&mut self, name: &str, si: f64, now: &str) -> Update {
-        let Some(field) = self.field(name) else { return Update::default() };
+        if !self.shift(name, si, now) {
+            return Update::default();
+        }
+        let mut update = self.results();
+        update.put.push((screen::message_id(name), String::new()));
+        update
+    }
+
+    /// The same without what follows from it.
+    pub(super) fn shift(&mut self, name: &str, si: f64, now: &str) -> bool {
+        let Some(field) = self.field(name) else { return false };
         let (least, most) = bounds(&field.about);
         let entry = match field.entry {
             Entry::Range(band) => {
@@ -158,15 +177,15 @@ impl Sheet {
             Entry::One(_) => Entry::One(si.max(least).min(most)),
             entry => entry,
         };
-        self.give(&field, entry, now)
+        self.take(&field, entry, now)
     }
 
-    /// Gives a field an entry as if it had been typed, and shows it in its boxes.
-    fn give(&mut self, field: &Asked, entry: Entry, now: &str) -> Update {
+    /// Gives a field an entry as if it had been typed; false if it is refused.
+    fn take(&mut self, field: &Asked, entry: Entry, now: &str) -> bool {
         let name = field.about.name;
         let linked = as_linked(&Asked { entry, ..field.clone() }, self.units);
         if self.question.set(name, &linked).is_err() {
-            return Update::default();
+            return false;
         }
         self.wrong.forget(name);
         self.typed.forget_field(name);
@@ -174,9 +193,7 @@ impl Sheet {
             self.from = None;
         }
         self.touched(now);
-        let mut update = self.results();
-        update.put.push((screen::message_id(name), String::new()));
-        update
+        true
     }
 
     /// What stands in the boxes of a field, by their ids.

@@ -2,6 +2,7 @@
 
 use super::hands::{Asking, Before};
 use super::{Update, Whose, typed};
+use crate::figure::Stage;
 use crate::link::{Link, as_linked};
 use crate::plan::Side;
 use crate::question_screen::{self as screen, Boxes, View};
@@ -32,7 +33,12 @@ pub(super) struct Sheet {
     pub(super) asking: Asking,
     /// Where it stands beside the plan.
     pub(super) side: Side,
+    /// How the pictures stand while a hand drags.
+    pub(super) stages: Vec<Stage>,
 }
+
+/// An answer, or nothing while an entry that matters is unusable.
+pub(super) type Answered = Option<Result<Answer, BadInput>>;
 
 /// Words kept by name: a handful, so that a list serves.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -114,6 +120,7 @@ impl Sheet {
             typing: false,
             asking: Asking::Nothing,
             side: Side::default(),
+            stages: Vec::new(),
         }
     }
 
@@ -153,7 +160,7 @@ impl Sheet {
     }
 
     /// The answer, or nothing while an entry that matters is unusable.
-    pub(super) fn answer(&self) -> Option<Result<Answer, BadInput>> {
+    pub(super) fn answer(&self) -> Answered {
         let unusable =
             self.question.fields().iter().any(|field| field.matters && self.wrong.get(field.about.name).is_some());
         (!unusable).then(|| self.question.answer())
@@ -163,7 +170,7 @@ impl Sheet {
         Boxes { prefix: "", units: self.units, way: self.way, typed: &self.typed, wrong: &self.wrong }
     }
 
-    fn view<'a>(&'a self, answer: &'a Option<Result<Answer, BadInput>>) -> View<'a> {
+    fn view<'a>(&'a self, answer: &'a Answered) -> View<'a> {
         View {
             question: &self.question,
             units: self.units,
@@ -175,6 +182,7 @@ impl Sheet {
             undoes: self.undoes(),
             side: &self.side,
             asking: self.asking,
+            stages: &self.stages,
             answer: answer.as_ref(),
         }
     }
@@ -211,8 +219,12 @@ impl Sheet {
 
     /// Everything that follows from the numbers, the entries left as they are.
     pub(super) fn results(&self) -> Update {
-        let answer = self.answer();
-        let view = self.view(&answer);
+        self.results_of(&self.answer())
+    }
+
+    /// The same with the answer at hand.
+    pub(super) fn results_of(&self, answer: &Answered) -> Update {
+        let view = self.view(answer);
         let hidden =
             self.question.fields().iter().map(|field| (screen::entry_id(field.about.name), !field.matters)).collect();
         let mut put: Vec<(String, String)> =

@@ -2,6 +2,7 @@ use super::*;
 use rigging_core::band::Band;
 use rigging_core::question::Entry;
 
+mod drag;
 mod hands;
 mod kept;
 mod plan;

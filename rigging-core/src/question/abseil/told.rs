@@ -3,7 +3,7 @@
 use super::super::answer::{Caution, ChosenLimit, Comparison, Finding, Gravity, Outcome};
 use super::super::edge::Edge;
 use super::super::people::State;
-use super::super::scene::{Arc, Arrow, Dimension, Person, Pose, Role, Scene, Strand};
+use super::super::scene::{Arc, Arrow, Dimension, Grip, Handle, Person, Pose, Role, Scene, Strand};
 use super::case::skin_friction;
 use super::{Abseil, FallingWater, HandState, INPUTS, Release, Strands, Tail, Whether};
 use crate::band::{Band, Spread};
@@ -292,6 +292,12 @@ impl Abseil {
             polygon.push(arrow(lip, on_edge, Role::OnAnchor, "edge pushes"));
         }
         let strand = |from, to, tension| Strand { from, to, tension };
+        let bottom = Grip::along("height_m", [0.0, -1.0]);
+        let mut handles = vec![Handle::new([0.25 * height, -height], "bottom", [bottom])];
+        if self.edge != Edge::Free {
+            let turn = Grip::Around { field: "edge_turn_rad", centre: lip, turn: 1.0 };
+            handles.push(Handle::new(anchor, "turn at the edge", [turn]));
+        }
         Scene {
             case: format!("Drawn: the force of the {what} that loads the anchor most, edge not counted."),
             rock: vec![vec![
@@ -311,6 +317,7 @@ impl Abseil {
                 Vec::new()
             },
             lengths: vec![Dimension { from: [0.25 * height, 0.0], to: [0.25 * height, -height], name: "down" }],
+            handles,
             ..Scene::default()
         }
     }

@@ -1,6 +1,8 @@
 //! The picture of a solved case, from the front or from the side.
 
-use super::super::scene::{Arc, Arrow, Dimension, Person, Place, Pose, Pull, Role, Scene, Strand, front, side, size};
+use super::super::scene::{
+    Arc, Arrow, Dimension, Grip, Handle, Person, Place, Pose, Pull, Role, Scene, Strand, front, side, size,
+};
 use super::rigged::{Case, MOST, NAMES, Point, There};
 use super::{AnchorLegs, Rig, called};
 use crate::quantity::decimal;
@@ -22,7 +24,7 @@ const IN_VIEW: [&str; MOST] = [
 impl AnchorLegs {
     /// A case, the ghost of the same without the anchor that `ghost` leaves out, and which legs are there.
     pub(super) fn scene(&self, case: &Case, ghost: &Case, there: There, point: &Point, from_side: bool) -> Scene {
-        let [_, _, _, _, _, _, swing, ..] = *point;
+        let [_, _, _, _, _, down, swing, ..] = *point;
         let seen = if from_side { side } else { front };
         let deep = self.is_deep();
         let anchors: Vec<Place> = case.anchors.iter().map(seen).collect();
@@ -70,6 +72,7 @@ impl AnchorLegs {
             polygon: [vec![load], on(if deep { IN_VIEW } else { HOLDS }, -1.0)].concat(),
             angles: if deep { Vec::new() } else { arcs(case, there, at, swing) },
             lengths: self.lengths(&anchors, at, from_side),
+            handles: self.handles(&anchors, down, at, (!from_side).then_some((person, swing))),
             anchors,
             ..Scene::default()
         }
@@ -97,6 +100,47 @@ impl AnchorLegs {
             },
             self.state.words(),
         )
+    }
+
+    /// What can be moved, seen from the side or, if it is told where the person hangs and how far they swung, from
+    /// the front. The master point is taken where it is before anyone hangs.
+    fn handles(&self, anchors: &[Place], down: f64, at: Place, person: Option<(Place, f64)>) -> Vec<Handle> {
+        const FURTHER: [[&str; 3]; MOST - 2] = [
+            ["anchor_3_right_m", "anchor_3_above_m", "anchor_3_depth_m"],
+            ["anchor_4_right_m", "anchor_4_above_m", "anchor_4_depth_m"],
+            ["anchor_5_right_m", "anchor_5_above_m", "anchor_5_depth_m"],
+            ["anchor_6_right_m", "anchor_6_above_m", "anchor_6_depth_m"],
+        ];
+        let along = |field, way| Grip::along(field, way);
+        let mut handles = Vec::new();
+        if let [_, right, ..] = anchors {
+            let [x, y] = *right;
+            let out = x.hypot(y).max(1e-9);
+            // The middle between both anchors stays where it is: both move, by half.
+            let grips = match person {
+                Some(_) => vec![along("apart_m", [2.0 * x / out, 2.0 * y / out]), along("right_higher_m", [0.0, 2.0])],
+                None => vec![along("right_depth_m", [1.0, 0.0])],
+            };
+            handles.push(Handle::new(*right, NAMES[1], grips));
+        }
+        for ((anchor, name), [right, above, depth]) in anchors.iter().zip(NAMES).skip(2).zip(FURTHER) {
+            let grips = match person {
+                Some(_) => vec![along(right, [1.0, 0.0]), along(above, [0.0, 1.0])],
+                None => vec![along(depth, [1.0, 0.0])],
+            };
+            handles.push(Handle::new(*anchor, name, grips));
+        }
+        let (place, grips) = match person {
+            Some(_) => ([self.out.value, -down], vec![along("out_m", [1.0, 0.0]), along("down_m", [0.0, -1.0])]),
+            None => ([self.point_depth.value, -down], vec![along("point_depth_m", [1.0, 0.0])]),
+        };
+        // It comes to rest elsewhere where a leg is slack.
+        handles.push(Handle { of: at, ..Handle::new(place, "master point", grips) });
+        if let Some((person, swing)) = person {
+            let (field, turn) = if swing < 0.0 { ("swing_left_rad", -1.0) } else { ("swing_right_rad", 1.0) };
+            handles.push(Handle::new(person, "swing of the load", [Grip::Around { field, centre: at, turn }]));
+        }
+        handles
     }
 
     fn lengths(&self, anchors: &[Place], at: Place, from_side: bool) -> Vec<Dimension> {

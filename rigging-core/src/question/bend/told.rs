@@ -2,9 +2,9 @@
 
 use super::super::answer::{Caution, Finding, Gravity};
 use super::super::people::State;
-use super::super::scene::{Arc, Arrow, Person, Place, Pose, Pull, Role, Scene, Strand};
+use super::super::scene::{Arc, Arrow, Grip, Handle, Person, Place, Pose, Pull, Role, Scene, Strand};
 use super::case::{Bent, Failed, Judged, Row, along, nth, share_of_limit};
-use super::{Bend, Bolt, Pulls, Runs};
+use super::{Bend, Bolt, Pulls, Runs, Told};
 use crate::band::Band;
 use crate::law::OutOfDomain;
 use crate::quantity::{Kind, decimal};
@@ -25,6 +25,8 @@ pub(super) fn hand_words(runs: Option<Runs>) -> String {
     format!("for the hand beyond the last bend, {}", row_words(runs))
 }
 
+/// The rope on the hand's side of each bend.
+const BEYOND: [&str; 3] = ["rope beyond bend 1", "rope beyond bend 2", "rope beyond bend 3"];
 const NAMES: [&str; 3] = ["bend 1", "bend 2", "bend 3"];
 
 pub(super) fn name(place: usize) -> &'static str {
@@ -199,11 +201,15 @@ impl Bend {
         let [first, .., last] = bends;
         let mut at = step([0.0, 0.0], first.heading_in, -1.0);
         scene.forces.push(arrow(at, along(first.heading_in, -first.tension_in), Role::Load, "load"));
+        let around = |field, centre, turn| Grip::Around { field, centre, turn };
+        let load = around("load_runs_rad", [0.0, 0.0], 1.0);
+        scene.handles.push(Handle::new(at, "rope to the load", [load]));
         let [_, up] = along(first.heading_in, 1.0);
         if self.pulls == Pulls::People && up > 0.5 {
             scene.people.push(Person { at, pose: Pose::Hanging });
         }
-        for ((place, bent), name) in bends.iter().enumerate().zip(NAMES).take(self.bends as usize) {
+        for (((place, bent), name), beyond) in bends.iter().enumerate().zip(NAMES).zip(BEYOND).take(self.bends as usize)
+        {
             // Round a sheave: its centre lies on the side to which the rope turns.
             let side = if bent.turn < 0.0 { FRAC_PI_2 } else { -FRAC_PI_2 };
             let enters = step(at, bent.heading_in, APART);
@@ -217,6 +223,14 @@ impl Bend {
                 arc.push(next);
             }
             at = at_last(&arc);
+            // A turning angle is to the right above 0: clockwise.
+            let grip = match (place, self.told) {
+                (0, Told::Directions) => around("hand_runs_rad", centre, 1.0),
+                (0, Told::Turn) => around("turn_1_rad", centre, -1.0),
+                (1, _) => around("turn_2_rad", centre, -1.0),
+                _ => around("turn_3_rad", centre, -1.0),
+            };
+            scene.handles.push(Handle::new(step(at, bent.heading_out, APART), beyond, [grip]));
             let pull = bent.on();
             let [x, y] = pull;
             if bent.over.has_anchor() {

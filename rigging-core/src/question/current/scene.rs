@@ -1,6 +1,6 @@
 //! The picture: the stream from above, its current down the page.
 
-use super::super::scene::{Arc, Arrow, Dimension, Person, Place, Pose, Pull, Role, Scene, Strand};
+use super::super::scene::{Arc, Arrow, Dimension, Grip, Handle, Person, Place, Pose, Pull, Role, Scene, Strand};
 use super::case::{Bending, Bent};
 use super::{Downstream, InTheCurrent, Tool};
 use crate::band::Spread;
@@ -20,11 +20,9 @@ fn arc(centre: Place, radius: f64, side: f64) -> Vec<Place> {
         .collect()
 }
 
-/// An arrow that ends at a place: the way the current flows.
-fn flows(tip: Place, way: Pull, wide: f64) -> Vec<Place> {
-    let side = [way[1], -way[0]];
-    let head = |sign: f64| add(add(tip, way, -0.06 * wide), side, sign * 0.04 * wide);
-    vec![add(tip, way, -0.25 * wide), tip, head(1.0), tip, head(-1.0)]
+/// The way the current flows, up to a place.
+fn flows(tip: Place, way: Pull, wide: f64) -> [Place; 2] {
+    [add(tip, way, -0.3 * wide), tip]
 }
 
 impl InTheCurrent {
@@ -45,6 +43,8 @@ impl InTheCurrent {
             let beside = -0.08 * wide;
             scene.lengths.push(Dimension { from: [beside, 0.0], to: [beside, -way], name });
             scene.traces.push(vec![[0.0, -way], [wide, -way]]);
+            let grip = Grip::along("to_hazard_m", [0.0, -1.0]);
+            scene.handles.push(Handle::new([wide, -way], "what lies downstream", [grip]));
         }
     }
 
@@ -95,7 +95,8 @@ impl InTheCurrent {
                 Strand { from: near, to: person, tension },
                 Strand { from: person, to: far, tension: far_tension },
             ],
-            traces: vec![vec![near, far], flows([0.5 * wide, 0.0], current, wide)],
+            traces: vec![vec![near, far]],
+            flows: vec![flows([0.5 * wide, 0.0], current, wide)],
             people: vec![Person { at: person, pose: Pose::Hanging }],
             forces,
             polygon: vec![
@@ -105,6 +106,11 @@ impl InTheCurrent {
             ],
             angles: vec![Arc { at: near, from: down_page, to: line_at, name: "to the current" }],
             lengths,
+            handles: vec![Handle::new(
+                far,
+                "far end of the line",
+                [Grip::along("across_m", [1.0, 0.0]), Grip::along("down_m", [0.0, -1.0])],
+            )],
             ..Scene::default()
         };
         // An end let go runs out through what one slides on: no swing is drawn then.
@@ -132,7 +138,8 @@ impl InTheCurrent {
             case: "Seen from above, the current down the page. Drawn: the line coming tight at its largest force; dotted the swing to the bank, of the line and of feet at the end of its stretch. What slows the body closes the polygon.".to_owned(),
             anchors: vec![upper],
             lines: vec![Strand { from: upper, to: person, tension: force }],
-            traces: vec![arc(upper, line, 1.0), arc(upper, far, 1.0), flows([wide, 0.0], [0.0, -1.0], wide)],
+            traces: vec![arc(upper, line, 1.0), arc(upper, far, 1.0)],
+            flows: vec![flows([wide, 0.0], [0.0, -1.0], wide)],
             people: vec![Person { at: person, pose: Pose::Hanging }],
             forces: vec![
                 arrow(person, push, Role::Load, "water"),
@@ -144,6 +151,10 @@ impl InTheCurrent {
                 arrow(person, rest, Role::Load, "body slowed"),
             ],
             lengths,
+            handles: vec![Handle::new(person, "person on the line", [
+                Grip::along("across_m", [1.0, 0.0]),
+                Grip::along("line_m", heading),
+            ])],
             ..Scene::default()
         };
         self.banks(&mut scene, 1.3 * wide, reach.band.high());

@@ -3,7 +3,7 @@
 use super::super::answer::{Caution, Finding, Gravity, Outcome};
 use super::super::graph::{Axis, Graph, Mark};
 use super::super::input::BadInput;
-use super::super::scene::{Arc, Arrow, Dimension, Person, Pose, Role, Scene, Strand, front};
+use super::super::scene::{Arc, Arrow, Dimension, Grip, Handle, Person, Pose, Role, Scene, Strand, front};
 use super::case::{Case, Found, Inputs, Load, On, Step as Place, WAIST};
 use super::{Guide, GuidedAbseil};
 use crate::band::{Band, Spread};
@@ -225,6 +225,7 @@ impl GuidedAbseil {
             ],
             traces: vec![case.way.iter().map(|step| front(&step.person)).collect()],
             water: if pool > 0.0 { vec![[[wall, foot], [pool, foot]]] } else { Vec::new() },
+            flows: Vec::new(),
             people: vec![Person { at: person, pose: Pose::Hanging }],
             forces: vec![
                 arrow(person, load, Role::Load, "load"),
@@ -245,6 +246,18 @@ impl GuidedAbseil {
                 name: "between the guide's parts",
             }],
             lengths,
+            handles: vec![
+                Handle::new(
+                    top,
+                    "top anchor of the guide",
+                    [Grip::along("top_out_m", [1.0, 0.0]), Grip::along("top_up_m", [0.0, 1.0])],
+                ),
+                Handle::new(
+                    bottom,
+                    "bottom anchor of the guide",
+                    [Grip::along("bottom_out_m", [1.0, 0.0]), Grip::along("bottom_up_m", [0.0, 1.0])],
+                ),
+            ],
         }
     }
 }

@@ -1,6 +1,6 @@
 //! The picture: the people in line, each in stance and on the floor under them.
 
-use super::super::scene::{Arc, Arrow, Dimension, Person, Pose, Role, Scene, Strand};
+use super::super::scene::{Arc, Arrow, Dimension, Grip, Handle, Person, Pose, Role, Scene, Strand};
 use super::HumanAnchor;
 use super::case::Hold;
 use super::list::APART;
@@ -70,6 +70,16 @@ impl HumanAnchor {
             ],
             angles: vec![Arc { at: body_at, from: rope, to: 0.0, name: "rope below level" }],
             lengths: vec![Dimension { from: [-to_lip, feet - 0.15], to: [0.0, feet - 0.15], name: "to the lip" }],
+            handles: vec![
+                Handle::new(body_at, "first person", [
+                    Grip::along("to_lip_m", [-1.0, 0.0]),
+                    Grip::along("above_lip_m", [0.0, 1.0]),
+                ]),
+                Handle::new([-0.3, front.min(-0.02)], "slope of the floor", [Grip::along(
+                    "floor_falls",
+                    [0.0, -1.0 / (to_lip - 0.3).max(0.3)],
+                )]),
+            ],
             ..Scene::default()
         }
     }

@@ -1,10 +1,10 @@
 //! The picture of the line: seen from the front while it hangs, from above while it is pulled sideways.
 
 use super::super::input::BadInput;
-use super::super::scene::{Arc, Arrow, Dimension, Person, Place, Pose, Role, Scene, Strand};
+use super::super::scene::{Arc, Arrow, Dimension, Grip, Handle, Person, Place, Pose, Role, Scene, Strand};
 use super::case::Case;
 use super::rigged::{Hung, Rigged};
-use super::{Line, Way};
+use super::{Line, OnLine, Setting, Way};
 use crate::statics::Vector;
 
 /// Sag of a bay's own weight, as a share of its length, from which on it is drawn.
@@ -75,9 +75,42 @@ impl Line {
             ],
             angles: if hanging { arcs(bay, at) } else { Vec::new() },
             lengths,
+            handles: self.handles(&anchors, person, seen(&rigged.toward), bay),
             anchors,
             ..Scene::default()
         })
+    }
+
+    /// What can be moved: the person along the line and, where the sag is entered, down with it; every anchor but the
+    /// near one.
+    fn handles(&self, anchors: &[Place], person: Place, [u, v]: Place, [from, to]: [Place; 2]) -> Vec<Handle> {
+        const BETWEEN: [[&str; 2]; 3] =
+            [["first_at", "first_above_m"], ["second_at", "second_above_m"], ["third_at", "third_above_m"]];
+        let Some((&far, between)) = anchors.split_last() else { return Vec::new() };
+        let (span, bay) = (far[0].max(1e-9), (to[0] - from[0]).max(1e-9));
+        let mut grips = Vec::new();
+        // Running freely they slide to the lowest place, wherever they are put.
+        if self.held == OnLine::Clipped {
+            grips.push(Grip::along("place", [1.0 / span, 0.0]));
+        }
+        if self.setting == Setting::Sag {
+            grips.push(Grip::along("sag", [u / bay, v / bay]));
+        }
+        let mut handles = vec![Handle::new(person, "person on the line", grips)];
+        let hanging = self.way == Way::Down;
+        for ((anchor, name), [at, above]) in between.iter().skip(1).zip(ANCHORS).zip(BETWEEN) {
+            let above = hanging.then_some(Grip::along(above, [0.0, 1.0]));
+            handles.push(Handle::new(
+                *anchor,
+                name,
+                [Some(Grip::along(at, [1.0 / span, 0.0])), above].into_iter().flatten(),
+            ));
+        }
+        let higher = hanging.then_some(Grip::along("far_higher_m", [0.0, 1.0]));
+        let span = Some(Grip::along("span_m", [1.0, 0.0]));
+        handles.push(Handle::new(far, "far anchor", [span, higher].into_iter().flatten()));
+        handles.retain(|handle| !handle.grips.is_empty());
+        handles
     }
 
     fn on_straight_line(&self, rigged: &Rigged, hung: &Hung) -> Vector {

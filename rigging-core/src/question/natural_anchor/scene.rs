@@ -1,6 +1,6 @@
 //! The picture of the part from the side: what holds, the sling, the pull, and what the ground has to hold.
 
-use super::super::scene::{Arc, Arrow, Dimension, Person, Place, Pose, Role, Scene, Strand};
+use super::super::scene::{Arc, Arrow, Dimension, Grip, Handle, Person, Place, Pose, Role, Scene, Strand};
 use super::case::{Check, Inputs};
 use super::{Natural, NaturalAnchor, Seating};
 use crate::law::{OutOfDomain, gravity};
@@ -91,6 +91,17 @@ impl NaturalAnchor {
             ..Scene::default()
         };
         scene.traces = part.traces;
+        let lip = Handle::new(
+            lip,
+            "where the rope bends or hangs",
+            [Grip::along("out_m", [1.0, 0.0]), Grip::along("down_m", [0.0, -1.0])],
+        );
+        scene.handles.push(lip);
+        if self.is(&[Natural::Tree, Natural::Block]) {
+            let slope = if self.kind == Natural::Block { self.directions().slope.value } else { 0.0 };
+            let grip = Grip::along("sling_m", [slope.sin(), slope.cos()]);
+            scene.handles.push(Handle::new(part.sling, "sling", [grip]));
+        }
         Ok(scene)
     }
 

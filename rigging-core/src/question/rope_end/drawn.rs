@@ -1,7 +1,7 @@
 //! The picture of the rope, and where its end is against the rope let out.
 
 use super::super::graph::{Axis, Graph, Mark};
-use super::super::scene::{Arrow, Dimension, Person, Place, Pose, Role, Scene, Strand};
+use super::super::scene::{Arrow, Dimension, Grip, Handle, Person, Place, Pose, Role, Scene, Strand};
 use super::case::{Inputs, Spreads};
 use super::{Bottom, RopeEnd};
 use crate::law::OutOfDomain;
@@ -43,6 +43,14 @@ impl RopeEnd {
         let water = self.bottom != Bottom::Stand;
         let floor = if water { -height - 1.2 * depth } else { -height };
         let (left, right) = (-0.5 * beside, 6.0 * beside);
+        let mut handles = vec![
+            Handle::new([4.0 * beside, -height], "bottom", [Grip::along("height_m", [0.0, -1.0])]),
+            Handle::new(station, "station", [Grip::along("set_back_m", [-1.0, 0.0])]),
+        ];
+        if self.hung.is_let_out() {
+            let tip = [0.0, drawn(end)];
+            handles.push(Handle::new(tip, "end of the rope", [Grip::along("let_out_m", [0.0, -1.0])]));
+        }
         Ok(Scene {
             case: format!(
                 "Drawn: the end where it hurts most, {} hanging at it. Dotted beside it: the same rope unloaded.",
@@ -63,6 +71,7 @@ impl RopeEnd {
                 arrow(person, [0.0, weight], Role::OnAnchor, "rope holds"),
             ],
             lengths,
+            handles,
             ..Scene::default()
         })
     }

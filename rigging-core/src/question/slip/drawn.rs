@@ -1,7 +1,7 @@
 //! The picture of a slip: where it begins and where it ends.
 
 use super::super::bend::along;
-use super::super::scene::{Arc, Arrow, Dimension, Person, Place, Pose, Role, Scene, Strand};
+use super::super::scene::{Arc, Arrow, Dimension, Grip, Handle, Person, Place, Pose, Role, Scene, Strand};
 use super::case::{Case, Inputs};
 use super::{InTheWay, Slip, SlipEvent};
 use crate::law::{OutOfDomain, swing};
@@ -60,6 +60,18 @@ impl Slip {
         let depth = 1.25 * ends.max(0.5);
         let face = if turn > 0.0 { -0.02 * depth } else { -0.25 * depth };
         let top = [(1.6 * anchor[0]).min(-0.3 * depth), anchor[1].max(0.0) + 0.05 * depth];
+        let mut handles = Vec::new();
+        if self.has_slack() {
+            let grip = Grip::along("slack_m", [0.0, 1.0]);
+            handles.push(Handle::new([aside, start[1]], "where the fall begins", [grip]));
+        }
+        if self.is_roped() {
+            handles.push(Handle::new(end, "length of the rope", [Grip::along("rope_m", [0.0, -1.0])]));
+        }
+        if self.crosses_edge() {
+            let grip = Grip::Around { field: "edge_turn_rad", centre: edge, turn: 1.0 };
+            handles.push(Handle::new(anchor, "turn at the edge", [grip]));
+        }
         Scene {
             case: "Drawn: before and at the lowest point, the pull highest, friction of an edge not counted."
                 .to_owned(),
@@ -86,6 +98,7 @@ impl Slip {
                 to: [4.0 * aside, end[1]],
                 name: "fallen in all",
             }],
+            handles,
             ..Scene::default()
         }
     }
@@ -139,6 +152,7 @@ impl Slip {
             ],
             angles: vec![Arc { at: anchor, from: -FRAC_PI_2, to: begins - FRAC_PI_2, name: "rope from plumb" }],
             lengths: vec![Dimension { from: [0.0, start[1]], to: start, name: "out" }],
+            handles: vec![Handle::new(start, "where the swing begins", [Grip::along("out_m", [1.0, 0.0])])],
             ..Scene::default()
         })
     }
