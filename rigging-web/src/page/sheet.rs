@@ -5,6 +5,7 @@ use super::{Update, Whose};
 use crate::figure::Stage;
 use crate::link::{Link, as_linked};
 use crate::number::{self, Unread};
+use crate::paper;
 use crate::question_screen::{self as screen, View};
 use crate::result;
 use crate::units::{FORCES, LENGTHS, Units};
@@ -193,6 +194,12 @@ impl Sheet {
         let answer = self.answer();
         let html = screen::page(&self.view(&answer)).into_string();
         Update { put: vec![("app".to_owned(), html)], ..self.update() }
+    }
+
+    /// The sheet of paper; `address` is where the page lies.
+    pub(super) fn on_paper(&self, address: &str, now: &str) -> String {
+        let answer = self.answer();
+        paper::sheet(&self.view(&answer), address, &self.link().write(), now).into_string()
     }
 
     /// Everything that follows from the numbers, the entries left as they are.
