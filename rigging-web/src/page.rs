@@ -45,6 +45,8 @@ pub struct Update {
     pub kept: String,
     /// The text of a file to save; empty for none.
     pub save: String,
+    /// Whether what is in the place `paper` is to be printed now.
+    pub print: bool,
 }
 
 /// Whose numbers these are.
@@ -89,9 +91,30 @@ pub struct Page {
     planning: bool,
     /// The hand that drags in the picture.
     held: Option<Held>,
+    /// Where the page lies, for links on paper; empty if no network knows it.
+    address: String,
 }
 
 impl Page {
+    /// A page that lies at this address, without its `#`; see [`Page::paper`].
+    pub fn at(address: &str) -> Page {
+        Page { address: address.to_owned(), ..Page::default() }
+    }
+
+    /// The question on paper, in the place `paper`; nothing there while no question is open.
+    pub fn paper(&mut self, now: &str) -> Update {
+        let planned = self.planned().map(|plan| plan.paper(now));
+        let html = match &mut self.sheet {
+            _ if planned.is_some() => planned.unwrap_or_default(),
+            Some(sheet) => {
+                sheet.age(now);
+                sheet.on_paper(&self.address, now)
+            }
+            None => String::new(),
+        };
+        Update { put: vec![("paper".to_owned(), html)], ..Update::default() }
+    }
+
     /// Goes to where the address says. `memory` is what the browser kept with that address, `now` the
     /// local date and time as `YYYY-MM-DD hh:mm`.
     pub fn go(&mut self, fragment: &str, memory: &str, now: &str) -> Update {
@@ -187,11 +210,6 @@ impl Page {
         plan.open(text)
     }
 
-    /// The sheets of the plan for the printer, if it is on the screen.
-    pub fn plan_on_paper(&mut self, now: &str) -> Option<String> {
-        self.planned().map(|plan| plan.paper(now))
-    }
-
     /// Puts the question on the screen into the plan, or takes it back there.
     fn with_plan(&mut self, id: &str, value: &str, now: &str) -> Option<Update> {
         let sheet = self.sheet.as_mut()?;
@@ -274,6 +292,9 @@ impl Page {
             let put = vec![("first".to_owned(), String::new())];
             return Update { put, focus: "app".to_owned(), ..Update::default() };
         }
+        if self.planning && (event, id) == (Event::Press, "print") {
+            return Update { print: true, ..self.paper(now) };
+        }
         if let Some(plan) = self.planned() {
             return plan.event(event, id, value, now);
         }
@@ -284,6 +305,7 @@ impl Page {
         let aged = sheet.age(now);
         match (event, id) {
             (Event::Leave, _) if aged => sheet.whole(),
+            (Event::Press, "print") => Update { print: true, ..self.paper(now) },
             // At the lip one drop of water must not do it.
             (Event::Press, "mine") if sheet.way == Way::Lip => sheet.ask(Asking::Mine),
             (Event::Press, "mine" | "mine-sure") => {

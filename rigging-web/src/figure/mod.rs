@@ -49,7 +49,8 @@ pub fn ends(values: impl Iterator<Item = f64>) -> (f64, f64) {
     values.fold((f64::INFINITY, f64::NEG_INFINITY), |(least, most), value| (least.min(value), most.max(value)))
 }
 
-fn drawn(scene: &Scene, number: usize, view: &View) -> Markup {
+/// One scene, with its polygon and the words for the case; `number` is its place among the pictures of the view.
+pub fn drawn(scene: &Scene, number: usize, view: &View) -> Markup {
     let units = view.units;
     let stage = match view.stages.get(number) {
         Some(stage) => stage.kept_for(scene),

@@ -4,6 +4,7 @@ use super::hands::{Asking, Before};
 use super::{Update, Whose, typed};
 use crate::figure::Stage;
 use crate::link::{Link, as_linked};
+use crate::paper;
 use crate::plan::Side;
 use crate::question_screen::{self as screen, Boxes, View};
 use crate::result;
@@ -215,6 +216,12 @@ impl Sheet {
         let answer = self.answer();
         let html = screen::page(&self.view(&answer)).into_string();
         Update { put: vec![("app".to_owned(), html)], ..self.update() }
+    }
+
+    /// The sheet of paper; `address` is where the page lies.
+    pub(super) fn on_paper(&self, address: &str, now: &str) -> String {
+        let answer = self.answer();
+        paper::sheet(&self.view(&answer), address, &self.link().write(), now).into_string()
     }
 
     /// Everything that follows from the numbers, the entries left as they are.

@@ -215,6 +215,7 @@ fn keep(view: &PlanView) -> Markup {
         p.do {
             button #plan-save type="button" { "Save to a file" }
             label.file for="plan-file" { "Open a file: " input #plan-file type="file" accept=".json,application/json"; }
+            button #print type="button" { "Print" }
             button #plan-send type="button" { "As text and as a link" }
             button #plan-new type="button" { "Begin an empty plan" }
             @if !matches!(view.whose, Whose::Example) { button #plan-example type="button" { "Look at the example" } }

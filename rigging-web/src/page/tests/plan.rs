@@ -303,12 +303,13 @@ fn the_paper_has_a_cover_and_four_drops_to_a_page_and_lines_to_fill_in() {
         press(&mut page, "copy:drop-1");
     }
     page.go("plan", "", NOW);
-    let paper = page.plan_on_paper(NOW).unwrap();
+    let paper = page.paper(NOW);
+    let paper = part(&paper, "paper");
     assert_eq!(paper.matches("plan-four").count(), 2);
     assert_eq!(paper.matches("class=\"plan-drop\"").count(), 6);
     for words in ["Blank means: not valid.", "Water at the mark", "Reserve rope", "Open decisions", "MINE"] {
         assert!(paper.contains(words), "{words}: {paper}");
     }
     page.go("1/ln", "", NOW);
-    assert_eq!(page.plan_on_paper(NOW), None);
+    assert!(!part(&page.paper(NOW), "paper").contains("plan-cover"));
 }
