@@ -18,6 +18,7 @@ mod looks;
 mod offline;
 mod opening;
 mod page;
+mod plan;
 mod paper;
 mod screens;
 mod server;
@@ -37,7 +38,7 @@ type Outcome<T = ()> = Result<T, Failed>;
 type Check = fn(Engine) -> Outcome;
 
 /// Every check with its name.
-const CHECKS: [(&str, Check); 36] = [
+const CHECKS: [(&str, Check); 38] = [
     ("the page comes up ready and the console stays empty", opening::ready),
     ("an error while opening, an error later and a breach of the policy are each noticed", opening::errors_are_noticed),
     ("without scripts the still content is shown", opening::without_scripts),
@@ -76,6 +77,8 @@ const CHECKS: [(&str, Check); 36] = [
         hosted::updates_when_told,
     ),
     ("half a new version changes nothing", hosted::half_a_version_changes_nothing),
+    ("a plan goes from empty to paper, file and the next start", plan::whole_path),
+    ("a plan of two hundred drops follows one keystroke", plan::large),
     ("the page fits narrow and wide screens, light and dark", looks::fits),
 ];
 
