@@ -85,6 +85,29 @@
         target.focus();
       }
     }
+    printed(update);
+  }
+
+  // A sheet that was put in its place goes to the printer once it is laid out.
+  function printed(update) {
+    if (update.print) {
+      window.requestAnimationFrame(function () {
+        window.print();
+      });
+    }
+  }
+
+  // In class the keys of a presenter's remote step from stop to stop, unless something is being typed.
+  function presented(event) {
+    var keys = { ArrowRight: "next-stop", PageDown: "next-stop", ArrowLeft: "previous-stop", PageUp: "previous-stop",
+      b: "guess-show", B: "guess-show", ".": "guess-show" };
+    var typing = /^(INPUT|SELECT|TEXTAREA)$/.test(event.target.tagName);
+    var id = typing ? (event.target.id === "guess" && event.key === "Enter" && "guess-set") : keys[event.key];
+    var target = id && document.getElementById(id);
+    if (target && !event.defaultPrevented && !event.altKey && !event.ctrlKey && !event.metaKey) {
+      event.preventDefault();
+      target.click();
+    }
   }
 
   // The address follows what is on the screen; the browser keeps the memory beside it.
@@ -192,6 +215,7 @@
         remember(page.wake(now()));
       }
     }));
+    document.addEventListener("keydown", guarded(presented));
     document.addEventListener("input", guarded(function (event) {
       if (is("INPUT", event.target)) {
         enter(event.target);

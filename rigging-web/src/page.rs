@@ -1,10 +1,12 @@
 //! The open page: what it shows, and what a person's hand changes.
 
+mod class;
 mod drag;
 mod hands;
 mod kept;
 mod sheet;
 
+use crate::class::demo::Place;
 use crate::home;
 use crate::link::{Broken, Link};
 use crate::units::Units;
@@ -40,6 +42,8 @@ pub struct Update {
     pub way: &'static str,
     /// What the browser is to keep for the next time.
     pub kept: String,
+    /// Whether what was put in the place named `paper` is to be printed now.
+    pub print: bool,
 }
 
 /// Whose numbers these are.
@@ -80,6 +84,7 @@ pub struct Page {
     read: bool,
     /// The hand that drags in the picture.
     held: Option<Held>,
+    lesson: class::Lesson,
 }
 
 impl Page {
@@ -108,6 +113,10 @@ impl Page {
             sheet.age(now);
         }
         let fragment = fragment.trim_start_matches('#');
+        if let Some((place, units)) = Place::read(fragment) {
+            return self.demonstrate(place, units);
+        }
+        self.lesson.leave();
         let link = match Link::read(fragment) {
             Ok(link) => link,
             Err(_) if fragment.is_empty() => return self.home(None),
@@ -182,6 +191,9 @@ impl Page {
 
     /// Something happens to the part with this id.
     pub fn event(&mut self, event: Event, id: &str, value: &str, now: &str) -> Update {
+        if let Some(update) = self.class_event(event, id, value, now) {
+            return update;
+        }
         if let (Event::Press, Some(way)) = (event, id.strip_prefix("way-").and_then(Way::named)) {
             return Update { focus: id.to_owned(), ..self.take_way(way) };
         }

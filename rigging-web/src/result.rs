@@ -1,5 +1,6 @@
 //! The answer: the adverse end big, its other end small, how it stands, and what else was found.
 
+use crate::class::guess;
 use crate::link::{Link, with_key};
 use crate::number::{Toward, plain};
 use crate::page::Whose;
@@ -97,6 +98,7 @@ fn found(answer: &Answer, view: &View) -> Markup {
     let units = view.units;
     let checked = matches!(view.whose, Whose::Mine(_));
     html! {
+        @if let (Some(board), Some(wanted)) = (view.board, view.wanted) { (guess::asked(board, wanted, view.ghost.is_some(), units)) }
         @if let Some(first) = answer.findings.first() {
             p.big id=[(view.way != Way::Lip).then_some("headline")] { (end_word(first)) " " strong { (units.adverse(first)) } }
             p.what { (first.what) (pulling(first)) "." }
@@ -106,6 +108,7 @@ fn found(answer: &Answer, view: &View) -> Markup {
                 @if let Some(input) = first.moved_most_by { "Most of the range comes from: " (input) "." }
             }
             @if first.kind == Kind::Force { (bar(&first.band, units)) p.scale { "Bar: 0 to " (full_scale(units)) } }
+            @if let Some(guess) = view.board.filter(|_| view.wanted.is_none()).and_then(|board| board.guess) { (guess::told(guess, first, units)) }
         }
         @for finding in together_with_the_first(answer) {
             p.small { (end_word(finding)) " " strong { (units.adverse(finding)) } " " (finding.what) (pulling(finding)) "." }
@@ -114,6 +117,7 @@ fn found(answer: &Answer, view: &View) -> Markup {
             (compared(first, checked, answer.not_in.as_slice(), units))
             (rows(others, checked, units))
         }
+        (choose_limit(view))
         p.on {
             (way_to_formulas())
             @for link in ways_on(answer, view.question, units) {
@@ -133,6 +137,13 @@ fn found(answer: &Answer, view: &View) -> Markup {
             }
         }
     }
+}
+
+/// In class nothing is compared before a limit is chosen aloud.
+fn choose_limit(view: &View) -> Markup {
+    let has_limit = || view.question.fields().iter().any(|field| field.about.name == "limit");
+    let unasked = view.board.is_some_and(|board| !board.limit);
+    html! { @if unasked && has_limit() { p { button #choose-limit type="button" { "Choose a limit with the class" } } } }
 }
 
 /// What else was found, and remarks on it.
@@ -205,7 +216,8 @@ pub fn as_hanging(finding: &Finding) -> String {
     }
 }
 
-fn pulling(finding: &Finding) -> String {
+/// The way a force pulls, in words behind what it is.
+pub fn pulling(finding: &Finding) -> String {
     let Some(pull) = finding.pull else { return String::new() };
     let degrees = pull.to_degrees();
     let side = if degrees > 0.0 { "right" } else { "left" };

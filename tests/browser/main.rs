@@ -6,6 +6,7 @@
 
 mod browser;
 mod chromium;
+mod class;
 mod drag;
 mod engine;
 mod firefox;
@@ -34,7 +35,7 @@ type Outcome<T = ()> = Result<T, Failed>;
 type Check = fn(Engine) -> Outcome;
 
 /// Every check with its name.
-const CHECKS: [(&str, Check); 28] = [
+const CHECKS: [(&str, Check); 33] = [
     ("the page comes up ready and the console stays empty", opening::ready),
     ("an error while opening, an error later and a breach of the policy are each noticed", opening::errors_are_noticed),
     ("without scripts the still content is shown", opening::without_scripts),
@@ -62,6 +63,11 @@ const CHECKS: [(&str, Check); 28] = [
     ("arrow keys move a handle, which keeps the focus", drag::keys),
     ("words in pictures keep apart, and handles are large enough, on narrow screens", drag::words),
     ("a frame of a drag is measured", drag::frames),
+    ("in class a number is nowhere before the guess, and beside it afterwards", class::guess_first),
+    ("in class no standing is shown before a limit is chosen", class::no_standing),
+    ("the ten demonstrations are walked by a presenter's keys", class::walk),
+    ("demonstrations fit a projector and a narrow phone", class::fits),
+    ("each hand-out is one page", class::hand_outs),
     ("the page fits narrow and wide screens, light and dark", looks::fits),
 ];
 

@@ -2,6 +2,7 @@
 
 use super::hands::{Asking, Before};
 use super::{Update, Whose};
+use crate::class::{Board, Wanted};
 use crate::figure::Stage;
 use crate::link::{Link, as_linked};
 use crate::number::{self, Unread};
@@ -11,6 +12,7 @@ use crate::units::{FORCES, LENGTHS, Units};
 use crate::way::Way;
 use rigging_core::band::Band;
 use rigging_core::quantity::{Kind, Unit};
+use rigging_core::question::scene::Scene;
 use rigging_core::question::{Answer, Asked, BadInput, Entry, Question, Takes, check, settled};
 
 /// A question being worked on.
@@ -34,6 +36,15 @@ pub(super) struct Sheet {
     pub(super) asking: Asking,
     /// How the pictures stand while a hand drags.
     pub(super) stages: Vec<Stage>,
+    /// What stands on the board, in class.
+    pub(super) board: Board,
+}
+
+/// An answer as it may be shown, and what is to be guessed while its numbers are hidden.
+pub(super) struct Seen {
+    answer: Option<Result<Answer, BadInput>>,
+    pub(super) wanted: Option<Wanted>,
+    ghost: Option<Scene>,
 }
 
 /// An answer, or nothing while an entry that matters is unusable.
@@ -109,6 +120,7 @@ impl Sheet {
             typing: false,
             asking: Asking::Nothing,
             stages: Vec::new(),
+            board: Board::default(),
         }
     }
 
@@ -154,7 +166,22 @@ impl Sheet {
         (!unusable).then(|| self.question.answer())
     }
 
-    fn view<'a>(&'a self, answer: &'a Answered) -> View<'a> {
+    /// The answer, in class without what the class has not guessed yet.
+    pub(super) fn seen(&self) -> Seen {
+        self.see(self.answer())
+    }
+
+    fn see(&self, answer: Answered) -> Seen {
+        match answer {
+            Some(Ok(answer)) if self.way == Way::Class => {
+                let (answer, wanted) = self.board.seen(&self.question, answer);
+                Seen { answer: Some(Ok(answer)), wanted, ghost: self.board.behind(&self.question) }
+            }
+            answer => Seen { answer, wanted: None, ghost: None },
+        }
+    }
+
+    fn view<'a>(&'a self, seen: &'a Seen) -> View<'a> {
         View {
             question: &self.question,
             units: self.units,
@@ -166,7 +193,10 @@ impl Sheet {
             undoes: self.undoes(),
             asking: self.asking,
             stages: &self.stages,
-            answer: answer.as_ref(),
+            answer: seen.answer.as_ref(),
+            board: (self.way == Way::Class).then_some(&self.board),
+            wanted: seen.wanted.as_ref(),
+            ghost: seen.ghost.as_ref(),
         }
     }
 
@@ -190,19 +220,19 @@ impl Sheet {
     }
 
     pub(super) fn whole(&self) -> Update {
-        let answer = self.answer();
-        let html = screen::page(&self.view(&answer)).into_string();
+        let html = screen::page(&self.view(&self.seen())).into_string();
         Update { put: vec![("app".to_owned(), html)], ..self.update() }
     }
 
     /// Everything that follows from the numbers, the entries left as they are.
     pub(super) fn results(&self) -> Update {
-        self.results_of(&self.answer())
+        self.results_of(self.answer())
     }
 
     /// The same with the answer at hand.
-    pub(super) fn results_of(&self, answer: &Answered) -> Update {
-        let view = self.view(answer);
+    pub(super) fn results_of(&self, answer: Answered) -> Update {
+        let seen = self.see(answer);
+        let view = self.view(&seen);
         let hidden =
             self.question.fields().iter().map(|field| (screen::entry_id(field.about.name), !field.matters)).collect();
         let mut put: Vec<(String, String)> =
