@@ -8,6 +8,8 @@
   // What the browser keeps for the next time, and under which name.
   var KEPT = "rigging-loads";
   var kept = "";
+  // Whether what is in the place for paper was put there to be printed as it is.
+  var prepared = false;
 
   // The module as it was packed: LZMA as text, so that the file stays small.
   function packed() {
@@ -70,6 +72,12 @@
         place.hidden = part[1];
       }
     });
+    prepared = update.print === true;
+    if (prepared) {
+      requestAnimationFrame(function () {
+        window.print();
+      });
+    }
     if (update.way) {
       root.dataset.way = update.way;
     }
@@ -84,16 +92,6 @@
       if (target) {
         target.focus();
       }
-    }
-    printed(update);
-  }
-
-  // A sheet that was put in its place goes to the printer once it is laid out.
-  function printed(update) {
-    if (update.print) {
-      window.requestAnimationFrame(function () {
-        window.print();
-      });
     }
   }
 
@@ -168,6 +166,112 @@
     }).catch(failed);
     setTimeout(function () {
       throw error;
+    });
+  }
+
+  // Where the page lies: asked for over a network it knows, else where the packer was told that it is.
+  function address() {
+    return /^https?:$/.test(location.protocol) ? location.href.split("#")[0] : root.dataset.address;
+  }
+
+  // Whatever printing was asked for by, what comes out is the sheet made for paper.
+  function listenForPrinting() {
+    window.addEventListener("beforeprint", guarded(function () {
+      if (!prepared) {
+        put(page.paper(now()));
+      }
+    }));
+    window.addEventListener("beforeprint", function () {
+      // What cannot be worked out anew is not printed either.
+      if (!page) {
+        document.getElementById("paper").textContent = "";
+      }
+    });
+  }
+
+  // Takes back what a start has done, so that a copy saved by the browser starts as the file did.
+  function clean(top) {
+    Array.from(top.attributes).forEach(function (attribute) {
+      if (/^data-(?!copy$|address$)/.test(attribute.name)) {
+        top.removeAttribute(attribute.name);
+      }
+    });
+    ["#status", "#paper", "#first", "#app"].forEach(function (place) {
+      top.querySelector(place).textContent = "";
+    });
+    top.querySelectorAll("[open]").forEach(function (details) {
+      details.removeAttribute("open");
+    });
+    top.querySelector("#news").hidden = true;
+    top.querySelector("title").textContent = "Rigging loads";
+  }
+
+  // The single file as it was packed, from what is here: nothing is asked for.
+  function file() {
+    var copy = root.cloneNode(true);
+    clean(copy);
+    copy.dataset.copy = "file";
+    copy.querySelectorAll("link").forEach(function (link) {
+      link.remove();
+    });
+    var policy = copy.querySelector("meta[http-equiv]");
+    policy.content = policy.content.split("; worker-src")[0];
+    return "<!doctype html>\n" + copy.outerHTML;
+  }
+
+  function listenForKeeping() {
+    document.addEventListener("click", function (event) {
+      if (event.target.id !== "keep") {
+        return;
+      }
+      var link = document.createElement("a");
+      link.href = URL.createObjectURL(new Blob([file()], { type: "text/html" }));
+      link.download = "rigging-loads.html";
+      link.click();
+      setTimeout(function () {
+        URL.revokeObjectURL(link.href);
+      }, 60000);
+    });
+  }
+
+  // The hosted copy stays on the device. A newer one is offered once it is there as a whole, never forced.
+  function stayOffline() {
+    var workers = navigator.serviceWorker;
+    if (root.dataset.copy !== "hosted" || !/^https?:$/.test(location.protocol) || !workers) {
+      return;
+    }
+    workers.register("service-worker.js").then(function (registration) {
+      function offer() {
+        if (registration.waiting && workers.controller) {
+          document.getElementById("news").hidden = false;
+          document.getElementById("status").textContent = "A new version is ready: see the end of the page.";
+        }
+      }
+      function follow() {
+        if (registration.installing) {
+          registration.installing.addEventListener("statechange", offer);
+        }
+      }
+      registration.addEventListener("updatefound", follow);
+      follow();
+      offer();
+      document.getElementById("use-new").addEventListener("click", function () {
+        workers.addEventListener("controllerchange", function () {
+          location.reload();
+        });
+        if (registration.waiting) {
+          registration.waiting.postMessage("use");
+        }
+      });
+      document.addEventListener("visibilitychange", function () {
+        if (document.visibilityState === "visible") {
+          registration.update().catch(function () {
+            // No network, or half a version: what is here goes on.
+          });
+        }
+      });
+    }).catch(function () {
+      // The browser keeps nothing, or half a version came: the page works all the same.
     });
   }
 
@@ -349,13 +453,16 @@
   function begin() {
     var bindings = instance();
     return bindings({ module_or_path: bytes.slice() }).then(function () {
-      page = new bindings.Module();
+      page = new bindings.Module(address());
       recall();
       go();
     });
   }
 
   function start() {
+    clean(root);
+    listenForKeeping();
+    stayOffline();
     if (typeof WebAssembly !== "object" || typeof WebAssembly.instantiate !== "function") {
       without("no-wasm", "The calculator needs WebAssembly, and this browser has it switched off: a lockdown or " +
         "strict security mode does that. Allow it for this file, or open the file in another browser. The tables " +
@@ -368,6 +475,7 @@
     }).then(function () {
       listen();
       hands();
+      listenForPrinting();
       root.dataset.state = "ready";
     }).catch(function (error) {
       without("failed", "The calculator could not start in this browser. The tables below work without it.");

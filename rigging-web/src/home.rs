@@ -43,7 +43,10 @@ pub fn page(
             }
             (notice())
         }
-        footer { p { "Version " (env!("CARGO_PKG_VERSION")) ". Works without a network: keep this file on your phone." } }
+        footer {
+            p { button #keep type="button" { "Keep this page as a file" } }
+            p { "Version " (env!("CARGO_PKG_VERSION")) ". Works without a network: keep this file on your phone." }
+        }
     }
 }
 

@@ -13,6 +13,8 @@ pub mod labels;
 pub mod link;
 pub mod number;
 pub mod page;
+pub mod paper;
+pub mod qr;
 pub mod question_screen;
 pub mod result;
 pub mod tables;
@@ -35,10 +37,16 @@ pub struct Module {
 
 #[wasm_bindgen]
 impl Module {
-    /// A page that shows nothing yet.
+    /// A page that shows nothing yet; `address` is where it lies, or empty: see [`Page::at`].
     #[wasm_bindgen(constructor)]
-    pub fn new() -> Module {
-        Module::default()
+    pub fn new(address: &str) -> Module {
+        Module { page: Page::at(address) }
+    }
+
+    /// The page is about to be printed; see [`Page::paper`].
+    pub fn paper(&mut self, now: &str) -> JsValue {
+        let update = self.page.paper(now);
+        self.told(update)
     }
 
     /// Takes up what the browser kept; see [`Page::recall`].

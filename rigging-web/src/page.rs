@@ -42,7 +42,7 @@ pub struct Update {
     pub way: &'static str,
     /// What the browser is to keep for the next time.
     pub kept: String,
-    /// Whether what was put in the place named `paper` is to be printed now.
+    /// Whether what is in the place `paper` is to be printed now.
     pub print: bool,
 }
 
@@ -85,9 +85,28 @@ pub struct Page {
     /// The hand that drags in the picture.
     held: Option<Held>,
     lesson: class::Lesson,
+    /// Where the page lies, for links on paper; empty if no network knows it.
+    address: String,
 }
 
 impl Page {
+    /// A page that lies at this address, without its `#`; see [`Page::paper`].
+    pub fn at(address: &str) -> Page {
+        Page { address: address.to_owned(), ..Page::default() }
+    }
+
+    /// The question on paper, in the place `paper`; nothing there while no question is open.
+    pub fn paper(&mut self, now: &str) -> Update {
+        let html = match &mut self.sheet {
+            Some(sheet) => {
+                sheet.age(now);
+                sheet.on_paper(&self.address, now)
+            }
+            None => String::new(),
+        };
+        Update { put: vec![("paper".to_owned(), html)], ..Update::default() }
+    }
+
     /// Goes to where the address says. `memory` is what the browser kept with that address, `now` the
     /// local date and time as `YYYY-MM-DD hh:mm`.
     pub fn go(&mut self, fragment: &str, memory: &str, now: &str) -> Update {
@@ -206,6 +225,7 @@ impl Page {
         let aged = sheet.age(now);
         match (event, id) {
             (Event::Leave, _) if aged => sheet.whole(),
+            (Event::Press, "print") => Update { print: true, ..self.paper(now) },
             // At the lip one drop of water must not do it.
             (Event::Press, "mine") if sheet.way == Way::Lip => sheet.ask(Asking::Mine),
             (Event::Press, "mine" | "mine-sure") => {

@@ -84,7 +84,7 @@ pub fn page(view: &View) -> Markup {
                 section #not-in { (not_in(view.found())) }
             }
         }
-        footer { (foot(question)) }
+        footer { (foot(view)) }
     }
 }
 
@@ -429,16 +429,21 @@ pub fn echo(field: &Asked, units: Units, typed: &Typed) -> Markup {
     html! { @if !read.is_empty() { span.echo { (read.join("; ")) "." } } }
 }
 
+/// The class and the published word of a caution.
+pub fn word(gravity: Gravity) -> (&'static str, &'static str) {
+    match gravity {
+        Gravity::Danger => ("danger", "DANGER"),
+        Gravity::Warning => ("warning", "WARNING"),
+        Gravity::Caution => ("caution", "CAUTION"),
+    }
+}
+
 /// The cautions of an answer.
 pub fn cautions(answer: Option<&Answer>) -> Markup {
     html! {
         h2 { "Cautions" }
         @for caution in answer.map(|answer| answer.cautions.as_slice()).unwrap_or_default() {
-            @let (class, word) = match caution.gravity {
-                Gravity::Danger => ("danger", "DANGER"),
-                Gravity::Warning => ("warning", "WARNING"),
-                Gravity::Caution => ("caution", "CAUTION"),
-            };
+            @let (class, word) = word(caution.gravity);
             div class={ "notice " (class) } {
                 p.word { strong { (word) } }
                 p { strong { (caution.hazard) ". " } (caution.consequence) " " em { (caution.avoidance) } }
@@ -455,7 +460,8 @@ pub fn not_in(answer: Option<&Answer>) -> Markup {
     }
 }
 
-fn foot(question: &Question) -> Markup {
+fn foot(view: &View) -> Markup {
+    let question = view.question;
     let all = Question::all();
     let next = all.iter().skip_while(|other| other.key() != question.key()).nth(1);
     html! {
@@ -463,6 +469,8 @@ fn foot(question: &Question) -> Markup {
             p { "Next on the walk: " a href={ "#1/" (next.key()) } { (next.words()) } }
         }
         p { a href="#" { "All questions" } }
+        // Nobody prints at the lip, and a drop of water must not.
+        @if view.way != Way::Lip { p { button #print type="button" { "Print this on paper" } } }
         p { "Version " (env!("CARGO_PKG_VERSION")) ". A load is worked out here, never a permission. It does not replace qualified instruction, local rules, or looking at the anchor." }
     }
 }

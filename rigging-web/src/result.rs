@@ -94,19 +94,31 @@ fn whose(view: &View) -> Markup {
     }
 }
 
+/// The adverse end with its word, as the big number.
+pub fn big(first: &Finding, units: Units) -> Markup {
+    html! { (end_word(first)) " " strong { (units.adverse(first)) } }
+}
+
+/// What the big number is, its other end, and the same as people.
+pub fn beside(first: &Finding, units: Units) -> Markup {
+    html! {
+        p.what { (first.what) (pulling(first)) "." }
+        p.small {
+            "Other end of the range: " (units.friendly(first)) ". "
+            @if first.kind == Kind::Force { (as_hanging(first)) ". " }
+            @if let Some(input) = first.moved_most_by { "Most of the range comes from: " (input) "." }
+        }
+    }
+}
+
 fn found(answer: &Answer, view: &View) -> Markup {
     let units = view.units;
     let checked = matches!(view.whose, Whose::Mine(_));
     html! {
         @if let (Some(board), Some(wanted)) = (view.board, view.wanted) { (guess::asked(board, wanted, view.ghost.is_some(), units)) }
         @if let Some(first) = answer.findings.first() {
-            p.big id=[(view.way != Way::Lip).then_some("headline")] { (end_word(first)) " " strong { (units.adverse(first)) } }
-            p.what { (first.what) (pulling(first)) "." }
-            p.small {
-                "Other end of the range: " (units.friendly(first)) ". "
-                @if first.kind == Kind::Force { (as_hanging(first)) ". " }
-                @if let Some(input) = first.moved_most_by { "Most of the range comes from: " (input) "." }
-            }
+            p.big id=[(view.way != Way::Lip).then_some("headline")] { (big(first, units)) }
+            (beside(first, units))
             @if first.kind == Kind::Force { (bar(&first.band, units)) p.scale { "Bar: 0 to " (full_scale(units)) } }
             @if let Some(guess) = view.board.filter(|_| view.wanted.is_none()).and_then(|board| board.guess) { (guess::told(guess, first, units)) }
         }
@@ -216,7 +228,7 @@ pub fn as_hanging(finding: &Finding) -> String {
     }
 }
 
-/// The way a force pulls, in words behind what it is.
+/// Which way it pulls at the end that hurts, if that is known.
 pub fn pulling(finding: &Finding) -> String {
     let Some(pull) = finding.pull else { return String::new() };
     let degrees = pull.to_degrees();
@@ -319,7 +331,8 @@ fn rows(comparisons: &[Comparison], checked: bool, units: Units) -> Markup {
     }
 }
 
-fn limit_words(limit: Option<&ChosenLimit>, units: Units) -> String {
+/// A limit, how it was made, and whose it is.
+pub fn limit_words(limit: Option<&ChosenLimit>, units: Units) -> String {
     let Some(limit) = limit else { return "none".to_owned() };
     let least = |force: f64| units.show(force, Kind::Force, Toward::Less);
     let mut words = if limit.band.is_exact() { least(limit.band.low()) } else { units.range(&limit.band, Kind::Force) };

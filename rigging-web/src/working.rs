@@ -3,7 +3,7 @@
 use crate::question_screen::View;
 use crate::units::Units;
 use maud::{Markup, html};
-use rigging_core::working::{Given, Source};
+use rigging_core::working::{Given, Source, Step};
 
 /// The steps, folded away until asked for.
 pub fn steps(view: &View) -> Markup {
@@ -43,6 +43,15 @@ pub fn steps(view: &View) -> Markup {
 /// The way from a number to its formula and source.
 pub fn way_to_formulas() -> Markup {
     html! { button.formulas type="button" data-opens="formulas" { "Formulas and sources" } }
+}
+
+/// A step in one paragraph, for paper.
+pub fn in_short(step: &Step, units: Units) -> Markup {
+    html! {
+        strong { (step.what) } ": " (step.formula) "; "
+        @for (place, given) in step.given.iter().enumerate() { @if place > 0 { ", " } (value(given, units)) }
+        " → " strong { (value(&step.result, units)) } " (" (said(&step.source)) ")"
+    }
 }
 
 fn value(given: &Given, units: Units) -> String {

@@ -5,6 +5,8 @@ use std::net::{TcpListener, TcpStream};
 use std::path::{Path, PathBuf};
 use std::time::Duration;
 
+use base64::Engine as _;
+use base64::engine::general_purpose::STANDARD;
 use fantoccini::actions::{InputSource, KeyAction, KeyActions, MouseActions, PointerAction, TouchActions};
 use fantoccini::elements::Element;
 use fantoccini::key::Key;
@@ -42,6 +44,11 @@ impl Browser {
 
     /// Opens a file in a browser that is set up otherwise.
     pub(crate) fn open_with(engine: Engine, setup: Setup, file: &Path) -> Outcome<Browser> {
+        Browser::open_at(engine, setup, &format!("file://{}", file.display()))
+    }
+
+    /// Opens an address.
+    pub(crate) fn open_at(engine: Engine, setup: Setup, page: &str) -> Outcome<Browser> {
         let folder = tempfile::tempdir()?;
         let output = folder.path().join("driver-output");
         let port = TcpListener::bind(("127.0.0.1", 0))?.local_addr()?.port();
@@ -57,7 +64,7 @@ impl Browser {
                 let said = fs::read_to_string(&output).unwrap_or_default();
                 format!("{} did not start: {error}\n{said}", engine.name())
             })?;
-        let page = format!("file://{}", file.display());
+        let page = page.to_owned();
         let visited = Vec::new();
         let mut browser = Browser { engine, setup, page, visited, client, runtime, _driver: leash, _folder: folder };
         browser.go("")?;
@@ -198,6 +205,13 @@ impl Browser {
         fs::create_dir_all(folder)?;
         fs::write(&file, picture)?;
         Ok(file)
+    }
+
+    /// Prints what is open to a PDF of this width and height in cm.
+    pub(crate) fn pdf(&self, wide: f64, high: f64) -> Outcome<Vec<u8>> {
+        let page = json!({ "page": { "width": wide, "height": high }, "shrinkToFit": false });
+        let text = self.command("print", page)?;
+        Ok(STANDARD.decode(text.as_str().unwrap_or_default())?)
     }
 
     /// Waits until what is there now has been painted: WebKit hands out the picture before.

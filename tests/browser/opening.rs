@@ -117,7 +117,7 @@ fn still_content_is_shown(browser: &Browser) -> Outcome {
     const WORDS: &str = r#"
         const holder = document.createElement("div");
         holder.innerHTML = arguments[0];
-        const app = document.getElementById("app");
+        const app = document.getElementById("still");
         const tidy = (element) => element.textContent.trim().replace(/\s+/g, " ");
         return [tidy(holder), tidy(app), app.checkVisibility()];"#;
     let words = browser.run(WORDS, &[json!(rigging_web::still_page())])?;

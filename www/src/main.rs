@@ -1,9 +1,12 @@
-//! Packs the page: builds the module, makes its glue, and writes one file that asks for nothing else.
+//! Packs the page: builds the module, makes its glue, and writes one file that asks for nothing else; beside it, a
+//! folder for a server with the same page in it.
 //!
 //! Run as `cargo page`. The steps are the lines of [`pack`], in their order.
 
 mod budget;
 mod dense;
+mod hosted;
+mod icon;
 mod inline;
 mod module;
 mod policy;
@@ -44,25 +47,36 @@ fn pack(folder: &Path) -> Outcome<(PathBuf, Sizes)> {
 
     let style = Style::new(&read(folder, "style.css")?)?;
     let script = Script::new(&[instance(&glue), read(folder, "unpack.js")?, read(folder, "shell.js")?].join("\n"))?;
+    let outline = read(folder, "shell.html")?;
+    let address = shell::Address::new(read(folder, "hosted-address.txt")?.trim())?;
+    let tables = rigging_web::still_tables(&checks(&folder.join("../tests/published"))?);
     let packed = dense::dense(&module::packed(&wasm)?);
-    let page = shell::fill(
-        &read(folder, "shell.html")?,
-        &[
-            ("policy", &policy::policy(&script, &style)),
+    let page = |copy: &str, policy: &str, links: &str| {
+        let parts = [
+            ("copy", copy),
+            ("address", address.text()),
+            ("policy", policy),
+            ("links", links),
             ("style", style.text()),
             ("still", &rigging_web::still_page()),
-            ("tables", &rigging_web::still_tables(&checks(&folder.join("../tests/published"))?)),
+            ("tables", &tables),
             ("module", &packed),
             ("script", script.text()),
-        ],
-    )?;
+        ];
+        shell::fill(&outline, &parts)
+    };
+    let policy = policy::policy(&script, &style);
+    let single = page("file", &policy, "")?;
     // Among so many letters of data some look like the beginning of an address.
-    shell::refuse_addresses(&page.replacen(&packed, "", 1))?;
+    shell::refuse_addresses(&single.replacen(&packed, "", 1), &address)?;
+    let hosted = page("hosted", &policy::hosted(&policy), hosted::LINKS)?;
 
-    let sizes = Sizes::measure(&wasm, page.as_bytes())?;
-    let file = folder.join("dist").join("rigging-loads.html");
-    fs::create_dir_all(folder.join("dist"))?;
-    fs::write(&file, page).map_err(|error| format!("{}: {error}", file.display()))?;
+    let sizes = Sizes::measure(&wasm, single.as_bytes())?;
+    let dist = folder.join("dist");
+    let file = dist.join("rigging-loads.html");
+    fs::create_dir_all(&dist)?;
+    fs::write(&file, single).map_err(|error| format!("{}: {error}", file.display()))?;
+    hosted::write(&dist.join("hosted"), &hosted, &read(folder, "service-worker.js")?)?;
     sizes.keep_to_budget()?;
     Ok((file, sizes))
 }

@@ -13,6 +13,12 @@ pub(crate) fn policy(script: &Script, style: &Style) -> String {
     )
 }
 
+/// The policy of the hosted copy: it may also keep itself on the device, and has a picture for the home screen.
+/// The page takes this end off again when it hands out the single file.
+pub(crate) fn hosted(policy: &str) -> String {
+    format!("{policy}; worker-src 'self'; manifest-src 'self'; img-src 'self'")
+}
+
 /// The hash source expression of an inline element with this text: W3C, *Content Security Policy Level 3*, section 2.3.1.
 fn hash(text: &str) -> String {
     format!("'sha256-{}'", base64(&Sha256::digest(text.as_bytes())))

@@ -52,9 +52,30 @@ const ADDRESSES: [&str; 16] = [
     "http-equiv=\"refresh\"",
 ];
 
-/// Refuses a page that holds an address of anything outside itself.
-pub(crate) fn refuse_addresses(page: &str) -> Outcome<()> {
-    let lower = page.to_ascii_lowercase().replace(VOCABULARY, "");
+/// Where the page is hosted, for the codes on paper; empty if it is nowhere.
+pub(crate) struct Address(String);
+
+impl Address {
+    /// Refuses what is no plain address of a folder or a file, or would end the attribute that it stands in.
+    pub(crate) fn new(text: &str) -> Outcome<Address> {
+        let plain = |letter: char| letter.is_ascii_alphanumeric() || "-._~:/%".contains(letter);
+        if text.is_empty() || (text.starts_with("https://") && text.chars().all(plain)) {
+            return Ok(Address(text.to_owned()));
+        }
+        Err(format!("hosted-address.txt: {text:?} is no plain https address").into())
+    }
+
+    /// The address.
+    pub(crate) fn text(&self) -> &str {
+        &self.0
+    }
+}
+
+/// Refuses a page that holds an address of anything outside itself; its own, in the one attribute that no browser
+/// follows, is none.
+pub(crate) fn refuse_addresses(page: &str, own: &Address) -> Outcome<()> {
+    let own = format!("data-address=\"{}\"", own.text());
+    let lower = page.replacen(&own, "", 1).to_ascii_lowercase().replace(VOCABULARY, "");
     for address in ADDRESSES {
         if let Some((before, _)) = lower.split_once(address) {
             let line = before.matches('\n').count() + 1;
@@ -88,11 +109,13 @@ mod tests {
         }
     }
 
+    const NOWHERE: Address = Address(String::new());
+
     #[test]
     fn a_page_that_points_elsewhere_is_refused_whatever_the_case() {
         for address in ADDRESSES {
             for page in [format!("<p>\n{address}x"), format!("<p>\n{}x", address.to_ascii_uppercase())] {
-                let error = refuse_addresses(&page).expect_err(&page).to_string();
+                let error = refuse_addresses(&page, &NOWHERE).expect_err(&page).to_string();
                 assert!(error.starts_with("line 2 "), "{page}: {error}");
             }
         }
@@ -101,6 +124,32 @@ mod tests {
     #[test]
     fn a_page_may_name_the_vocabulary_of_pictures_and_its_own_places() {
         let page = r##"<svg xmlns="http://www.w3.org/2000/svg"></svg><a href="#1/anchor">// no address</a>"##;
-        assert!(refuse_addresses(page).is_ok());
+        assert!(refuse_addresses(page, &NOWHERE).is_ok());
+    }
+
+    #[test]
+    fn the_address_of_the_page_is_let_through_once_and_as_data_only() {
+        let own = Address::new("https://a.example/loads/").expect("it is plain");
+        let data = r#"<html data-address="https://a.example/loads/">"#;
+        assert!(refuse_addresses(data, &own).is_ok());
+        assert!(refuse_addresses(data, &NOWHERE).is_err());
+        assert!(refuse_addresses(&data.repeat(2), &own).is_err());
+        for page in [r#"<a href="https://a.example/loads/">"#, r#"<html data-address="https://b.example/">"#] {
+            assert!(refuse_addresses(page, &own).is_err(), "{page}");
+        }
+    }
+
+    #[test]
+    fn an_address_that_is_not_plain_is_refused() {
+        assert!(Address::new("").is_ok());
+        for text in [
+            "http://a.example/",
+            "a.example",
+            "https://a.example/\" onload=\"",
+            "https://a.example/#1",
+            "https://a.example/?a",
+        ] {
+            assert!(Address::new(text).is_err(), "{text}");
+        }
     }
 }

@@ -50,7 +50,8 @@ pub fn ends(values: impl Iterator<Item = f64>) -> (f64, f64) {
     values.fold((f64::INFINITY, f64::NEG_INFINITY), |(least, most), value| (least.min(value), most.max(value)))
 }
 
-fn of_view(scene: &Scene, number: usize, view: &View) -> Markup {
+/// One scene of a view, with its polygon and the words for the case; `number` is its place among the pictures.
+pub fn of_view(scene: &Scene, number: usize, view: &View) -> Markup {
     let ghost = view.ghost.filter(|_| number == 0);
     let stage = match view.stages.get(number) {
         Some(stage) => stage.kept_for(scene),

@@ -6,6 +6,7 @@ use crate::class::{Board, Wanted};
 use crate::figure::Stage;
 use crate::link::{Link, as_linked};
 use crate::number::{self, Unread};
+use crate::paper;
 use crate::question_screen::{self as screen, View};
 use crate::result;
 use crate::units::{FORCES, LENGTHS, Units};
@@ -222,6 +223,14 @@ impl Sheet {
     pub(super) fn whole(&self) -> Update {
         let html = screen::page(&self.view(&self.seen())).into_string();
         Update { put: vec![("app".to_owned(), html)], ..self.update() }
+    }
+
+    /// The sheet of paper; `address` is where the page lies.
+    pub(super) fn on_paper(&self, address: &str, now: &str) -> String {
+        // What a class has not guessed yet is worth nothing on paper; hand-outs are for classes.
+        let seen = Seen { answer: self.answer(), wanted: None, ghost: None };
+        let view = View { board: None, ..self.view(&seen) };
+        paper::sheet(&view, address, &self.link().write(), now).into_string()
     }
 
     /// Everything that follows from the numbers, the entries left as they are.

@@ -156,6 +156,8 @@ fn words_that_promise_are_on_no_screen() {
     let mut page = Page::default();
     let mut all = crate::still_page() + &crate::still_tables(&[]) + part(&page.go("", "", NOW), "app");
     for question in Question::all() {
+        page.go(&format!("1/{}", question.key()), "", NOW);
+        all += part(&page.paper(NOW), "paper");
         // Each choice of each field once, the others as in the example.
         for field in question.fields() {
             let rigging_core::question::Takes::Choice(choices) = field.about.takes else { continue };
@@ -311,4 +313,128 @@ fn where_nothing_is_compared_the_next_findings_stand_beside_the_first() {
     let answer = &html[html.find("id=\"answer\"").unwrap()..html.find("id=\"picture\"").unwrap()];
     assert!(answer.contains("the end of the rope with someone hanging at it") && answer.contains("at the station"));
     assert_eq!(html.matches("needed at the station, as declared, to let someone down").count(), 1, "told once");
+}
+
+/// What is printed, as text without its tags.
+fn printed(page: &mut Page) -> String {
+    let update = page.paper(NOW);
+    let mut text = String::new();
+    for piece in part(&update, "paper").split('<').skip(1) {
+        text += " ";
+        text += piece.split_once('>').unwrap().1;
+    }
+    let text = text.replace("&quot;", "\"").replace("&lt;", "<").replace("&gt;", ">").replace("&amp;", "&");
+    text.split([' ', '\n']).filter(|word| !word.is_empty()).collect::<Vec<_>>().join(" ")
+}
+
+#[test]
+fn a_sheet_of_paper_says_inputs_answer_limits_what_is_missing_and_when_it_stops_being_valid() {
+    for question in Question::all() {
+        let mut page = open(&format!("#1/{}", question.key()));
+        let text = printed(&mut page);
+        let answer = question.answer().unwrap();
+        let mut from = 0;
+        let mut next = |words: &str| {
+            let at = text[from..].find(words).unwrap_or_else(|| panic!("{words:?} is not after {from} in {text}"));
+            from += at;
+        };
+        next(question.words());
+        next("EXAMPLE, not your numbers");
+        next(NOW);
+        next(concat!("Version ", env!("CARGO_PKG_VERSION")));
+        for blank in ["Date:", "Water at the mark:", "Seen by:", "Blank means: not valid."] {
+            next(blank);
+        }
+        for field in question.fields().iter().filter(|field| field.matters) {
+            next(field.about.label);
+        }
+        next(&answer.scene.case);
+        next("EXAMPLE");
+        let first = answer.findings.first().unwrap();
+        next(&Units::default().adverse(first));
+        next(&first.what);
+        for comparison in &answer.comparisons {
+            next("not checked");
+            next(&comparison.what);
+            next("Limit: ");
+        }
+        for finding in &answer.findings[1..] {
+            next(&finding.what);
+        }
+        for remark in &answer.remarks {
+            next(remark);
+        }
+        for step in &answer.working {
+            next(step.formula);
+            next(step.source.place);
+        }
+        for missing in &answer.not_in {
+            next(missing);
+        }
+        for caution in &answer.cautions {
+            next(caution.hazard);
+            next(caution.avoidance);
+        }
+        next("Notes");
+        next(&format!("#1/{}", question.key()));
+    }
+}
+
+#[test]
+fn paper_tells_whose_numbers_they_are_as_the_screen_does() {
+    let limit = "#1/al/q0/l1/o90";
+    let mut page = open(limit);
+    let linked = printed(&mut page);
+    assert!(linked.contains("FROM A LINK, not yours") && !linked.contains("below limit"), "{linked}");
+    page.event(Event::Press, "mine", "", NOW);
+    let mine = printed(&mut page);
+    assert!(mine.contains("MINE . Last touched 2026-03-04 10:30.") && mine.contains("below limit"), "{mine}");
+    // The page stayed open over night: what is printed was not confirmed on that day.
+    let next = page.paper("2026-03-05 07:00");
+    assert!(part(&next, "paper").contains("MINE, FROM AN EARLIER DAY"), "{next:?}");
+    assert!(!part(&next, "paper").contains("below limit"), "{next:?}");
+}
+
+#[test]
+fn while_an_entry_is_unusable_paper_has_a_dash_for_it_and_for_the_answer_and_no_link() {
+    let mut page = open("#1/ln");
+    page.event(Event::Input, "span_m-low", "wide", NOW);
+    let text = printed(&mut page);
+    assert!(
+        text.contains("Span: anchor to anchor, level — Span: anchor to anchor, level: “wide” cannot be used"),
+        "{text}"
+    );
+    assert!(!text.contains("up to") && !text.contains("#1/ln"), "{text}");
+    assert!(text.contains("No code and no link"), "{text}");
+    assert!(!part(&page.paper(NOW), "paper").contains("class=\"qr\""));
+}
+
+#[test]
+fn the_print_button_prints_the_sheet_and_home_has_none() {
+    let mut page = open("#1/ln");
+    let pressed = page.event(Event::Press, "print", "", NOW);
+    assert!(pressed.print);
+    assert_eq!(part(&pressed, "paper"), part(&page.paper(NOW), "paper"));
+    page.go("", "", NOW);
+    assert_eq!(part(&page.paper(NOW), "paper"), "");
+}
+
+#[test]
+fn arrow_heads_on_paper_are_those_of_the_sheet() {
+    let update = open("#1/ln").paper(NOW);
+    let sheet = part(&update, "paper");
+    for mark in sheet.split("url(#").skip(1) {
+        let id = mark.split(')').next().unwrap();
+        assert!(id.starts_with("paper-") && sheet.contains(&format!("id=\"{id}\"")), "{id}");
+    }
+    assert!(sheet.matches(" id=\"").count() == sheet.matches(" id=\"paper-").count());
+}
+
+#[test]
+fn in_class_no_standing_is_printed() {
+    let mut page = open("#1/al/q0/l1/o90");
+    page.event(Event::Press, "mine", "", NOW);
+    page.event(Event::Press, "way-class", "", NOW);
+    let text = printed(&mut page);
+    assert!(!text.contains("below limit") && !text.contains("not checked"), "{text}");
 }
