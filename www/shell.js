@@ -3,6 +3,7 @@
   "use strict";
   var root = document.documentElement;
   var page = null;
+  // What was last put in each place: to read it back from the page costs more than to put it there.
   var bytes = null;
   var restarted = false;
   // What the browser keeps for the next time, and under which name.
@@ -42,7 +43,8 @@
     }
     update.put.forEach(function (part) {
       var place = document.getElementById(part[0]);
-      if (place && shown.get(place) !== part[1]) {
+      // In a place of entries something may stand that was typed.
+      if (place && (shown.get(place) !== part[1] || place.querySelector("input, select"))) {
         // What stands around it is no longer what was put there.
         for (var around = place; around; around = around.parentElement) {
           shown.delete(around);

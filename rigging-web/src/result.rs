@@ -244,14 +244,14 @@ pub fn pulling(finding: &Finding) -> String {
 
 /// A range on a scale of fixed length, 0 to 25 kN, so that a slip of the decimal point shows.
 pub fn bar(band: &Band, units: Units) -> Markup {
-    let words = format!("{} on a scale from 0 to {}", units.range(band, Kind::Force), full_scale(units));
+    let words = format!("{} on a scale from 0 to {}.", units.range(band, Kind::Force), full_scale(units));
     scale(&words, 16, &[("range", band, 8)])
 }
 
 /// A load above its limit on the same scale.
 fn both(load: &Band, limit: &Band, units: Units) -> Markup {
     let range = |band| units.range(band, Kind::Force);
-    let words = format!("load {}, limit {}, on a scale from 0 to {}", range(load), range(limit), full_scale(units));
+    let words = format!("Load {}, limit {}, on a scale from 0 to {}.", range(load), range(limit), full_scale(units));
     scale(&words, 22, &[("range", load, 6), ("limit", limit, 15)])
 }
 

@@ -4,6 +4,7 @@
 //! with its name, never a check left out. Each check runs in each engine in a browser of its own.
 //! `cargo test -p checks --test browser -- firefox` runs those whose name contains `firefox`.
 
+mod accessibility;
 mod browser;
 mod chromium;
 mod class;
@@ -20,9 +21,15 @@ mod offline;
 mod opening;
 mod page;
 mod paper;
+mod reflow;
 mod screens;
 mod server;
+mod speed;
+mod storage;
+mod targets;
+mod tour;
 mod wait;
+mod walk;
 mod webkit;
 
 use std::process::ExitCode;
@@ -38,7 +45,7 @@ type Outcome<T = ()> = Result<T, Failed>;
 type Check = fn(Engine) -> Outcome;
 
 /// Every check with its name.
-const CHECKS: [(&str, Check); 41] = [
+const CHECKS: [(&str, Check); 50] = [
     ("the page comes up ready and the console stays empty", opening::ready),
     ("an error while opening, an error later and a breach of the policy are each noticed", opening::errors_are_noticed),
     ("without scripts the still content is shown", opening::without_scripts),
@@ -83,6 +90,15 @@ const CHECKS: [(&str, Check); 41] = [
     ),
     ("half a new version changes nothing", hosted::half_a_version_changes_nothing),
     ("the page fits narrow and wide screens, light and dark", looks::fits),
+    ("every screen keeps to WCAG 2.2 as far as a program can tell", accessibility::axe),
+    ("a breach of WCAG is noticed", accessibility::axe_notices),
+    ("what is touched is large, and apart from its neighbour", targets::large_and_apart),
+    ("every picture is told in a sentence with numbers", targets::pictures_are_told),
+    ("Tab reaches every place in order, shows it, and leads on", walk::keys_reach_everything),
+    ("nothing is cut off on narrow screens, on its side, or in large letters", reflow::nothing_is_cut_off),
+    ("forced colours and less motion are followed", reflow::follows_what_is_asked_of_every_page),
+    ("storage that throws stops nothing", storage::that_throws),
+    ("a slow phone shows the page in time, and follows the hand", speed::within_budget),
 ];
 
 /// What needs a browser that its driver can make print; WebKit's cannot. It is shown the sheet on the screen.
