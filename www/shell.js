@@ -3,6 +3,7 @@
   "use strict";
   var root = document.documentElement;
   var page = null;
+  // What was last put in each place: to read it back from the page costs more than to put it there.
   var bytes = null;
   var restarted = false;
   // What the browser keeps for the next time, and under which name.
@@ -44,7 +45,8 @@
     }
     update.put.forEach(function (part) {
       var place = document.getElementById(part[0]);
-      if (place && shown.get(place) !== part[1]) {
+      // In a place of entries something may stand that was typed.
+      if (place && (shown.get(place) !== part[1] || place.querySelector("input, select"))) {
         // What stands around it is no longer what was put there.
         for (var around = place; around; around = around.parentElement) {
           shown.delete(around);
@@ -153,6 +155,19 @@
         told("Selected: copy it with your browser");
       });
     });
+  }
+
+  // In class the keys of a presenter's remote step from stop to stop, unless something is being typed.
+  function presented(event) {
+    var keys = { ArrowRight: "next-stop", PageDown: "next-stop", ArrowLeft: "previous-stop", PageUp: "previous-stop",
+      b: "guess-show", B: "guess-show", ".": "guess-show" };
+    var typing = /^(INPUT|SELECT|TEXTAREA)$/.test(event.target.tagName);
+    var id = typing ? (event.target.id === "guess" && event.key === "Enter" && "guess-set") : keys[event.key];
+    var target = id && document.getElementById(id);
+    if (target && !event.defaultPrevented && !event.altKey && !event.ctrlKey && !event.metaKey) {
+      event.preventDefault();
+      target.click();
+    }
   }
 
   // The address follows what is on the screen; the browser keeps the memory beside it.
@@ -366,6 +381,7 @@
         remember(page.wake(now()));
       }
     }));
+    document.addEventListener("keydown", guarded(presented));
     document.addEventListener("input", guarded(function (event) {
       if (is("INPUT", event.target) || is("TEXTAREA", event.target)) {
         enter(event.target);

@@ -1,5 +1,6 @@
 //! The first screen, and what the page shows where no script runs.
 
+use crate::class;
 use crate::link::{Broken, Link};
 use crate::number::{Toward, figures};
 use crate::way::{self, Way};
@@ -26,6 +27,7 @@ pub fn page(
             @if let Some(last) = last {
                 p.go-on { a href={ "#" (last.write()) } { "Go on with: " (last.question.words()) } }
             }
+            @if way == Way::Class { (class::screen::list()) }
             nav aria-label="Questions" {
                 ol.questions {
                     @for question in Question::all() {

@@ -1,5 +1,6 @@
 //! The open page: what it shows, and what a person's hand changes.
 
+mod class;
 mod drag;
 mod hands;
 mod kept;
@@ -7,6 +8,7 @@ mod plan;
 mod sheet;
 mod typed;
 
+use crate::class::demo::Place;
 use crate::home;
 use crate::link::{Broken, Link};
 use crate::units::Units;
@@ -91,6 +93,7 @@ pub struct Page {
     planning: bool,
     /// The hand that drags in the picture.
     held: Option<Held>,
+    lesson: class::Lesson,
     /// Where the page lies, for links on paper; empty if no network knows it.
     address: String,
 }
@@ -141,6 +144,10 @@ impl Page {
         }
         let fragment = fragment.trim_start_matches('#');
         self.planning = false;
+        if let Some((place, units)) = Place::read(fragment) {
+            return self.demonstrate(place, units);
+        }
+        self.lesson.leave();
         if let Some(update) = self.to_plan(fragment, now) {
             return update;
         }
@@ -284,6 +291,9 @@ impl Page {
 
     /// Something happens to the part with this id.
     pub fn event(&mut self, event: Event, id: &str, value: &str, now: &str) -> Update {
+        if let Some(update) = self.class_event(event, id, value, now) {
+            return update;
+        }
         if let (Event::Press, Some(way)) = (event, id.strip_prefix("way-").and_then(Way::named)) {
             return Update { focus: id.to_owned(), ..self.take_way(way) };
         }

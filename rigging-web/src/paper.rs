@@ -107,7 +107,7 @@ fn value(field: &Asked, view: &View) -> Markup {
 fn picture(view: &View) -> Markup {
     let Some(answer) = view.found() else { return html! { p.big { "—" } } };
     // As at the lip: without what a hand takes hold of.
-    let drawn = figure::drawn(&answer.scene, 0, &View { way: Way::Lip, undoes: None, ..*view }).into_string();
+    let drawn = figure::of_view(&answer.scene, 0, &View { way: Way::Lip, undoes: None, ..*view }).into_string();
     PreEscaped(drawn.replace("#head-", "#paper-head-").replace("id=\"head-", "id=\"paper-head-"))
 }
 

@@ -1,5 +1,6 @@
 //! The screen of one question: answer, picture, entries, working, cautions.
 
+use crate::class::{Board, Wanted};
 use crate::figure::Stage;
 use crate::page::{Asking, Typed, Whose, Wrong};
 use crate::units::{FORCES, LENGTHS, Units};
@@ -8,6 +9,7 @@ use crate::written::{Written, written};
 use crate::{figure, glance, plan, result, working};
 use maud::{Markup, html};
 use rigging_core::quantity::{Kind, Unit};
+use rigging_core::question::scene::Scene;
 use rigging_core::question::{About, Answer, Asked, BadInput, Entry, Gravity, Question, Takes};
 
 /// What a screen is made from.
@@ -37,6 +39,12 @@ pub struct View<'a> {
     pub stages: &'a [Stage],
     /// The answer; nothing while an entry is unusable.
     pub answer: Option<&'a Result<Answer, BadInput>>,
+    /// What stands on the board, in class.
+    pub board: Option<&'a Board>,
+    /// What the class is to guess; its numbers are not in the answer then.
+    pub wanted: Option<&'a Wanted>,
+    /// The picture before the last change, in class.
+    pub ghost: Option<&'a Scene>,
 }
 
 /// What entries are shown with: those of a question, or of a row of a plan.
@@ -99,7 +107,7 @@ pub fn page(view: &View) -> Markup {
                 @if view.way != Way::Lip { (yours(view)) }
                 section #more aria-label="Also found" { (result::more(view)) }
             }
-            section #plan-side aria-label="The rigging plan" { (plan::side(view)) }
+            section #plan-side aria-label="The rigging plan" { (plan::side(view.side, view.way)) }
             div.below {
                 section #working { (working::steps(view)) }
                 section #cautions aria-label="Cautions" { (cautions(view.found())) }
@@ -114,6 +122,7 @@ fn strip(view: &View) -> Markup {
     html! {
         @match view.found().and_then(|answer| answer.findings.first()) {
             Some(first) => { (result::end_word(first)) " " strong { (view.units.adverse(first)) } " " (first.what) }
+            None if view.wanted.is_some() => strong { "?" },
             None => strong { "—" },
         }
     }
@@ -136,7 +145,7 @@ fn yours(view: &View) -> Markup {
     html! {
         section #entries aria-label="Your numbers" {
             // The answer stays in sight of what changes it; those who listen are told by the status.
-            @if view.way == Way::Desk { p #strip aria-hidden="true" { (strip(view)) } }
+            @if view.way != Way::Lip { p #strip aria-hidden="true" { (strip(view)) } }
             div #undo-place { (undo(view)) }
             (entries(view))
             div #confirm-place { (confirm(view)) }
@@ -150,13 +159,6 @@ fn ways_out(view: &View) -> Markup {
         a.home href="#" { "All questions" }
         (way::buttons(view.way))
         (unit_choices(view.units))
-    }
-}
-
-fn unit_choices(units: Units) -> Markup {
-    html! {
-        (unit_choice("force-unit", "Forces in", &FORCES, units.force))
-        (unit_choice("length-unit", "Lengths in", &LENGTHS, units.length))
     }
 }
 
@@ -193,9 +195,20 @@ pub fn shown(field: &Asked, units: Units) -> String {
 
 /// The answer in one sentence, for those who listen.
 pub fn sentence(view: &View) -> String {
+    if view.wanted.is_some() {
+        return "Guess first: the number is hidden.".to_owned();
+    }
     match view.found().and_then(|answer| answer.findings.first()) {
         Some(finding) => format!("{} {}", result::end_words(finding, view.units), finding.what),
         None => "No answer: an entry cannot be used.".to_owned(),
+    }
+}
+
+/// The lists of units to choose from.
+pub fn unit_choices(units: Units) -> Markup {
+    html! {
+        (unit_choice("force-unit", "Forces in", &FORCES, units.force))
+        (unit_choice("length-unit", "Lengths in", &LENGTHS, units.length))
     }
 }
 
@@ -224,6 +237,11 @@ pub fn message_id(name: &str) -> String {
 
 fn entries(view: &View) -> Markup {
     let fields = view.question.fields();
+    // A class chooses a limit aloud, or has none.
+    let without =
+        view.board.is_some_and(|board| !board.limit) && fields.iter().any(|field| field.about.name == "limit");
+    let fields: Vec<Asked> =
+        fields.into_iter().filter(|field| !(without && group_of(field.about.name) == Group::Limit)).collect();
     let group = |wanted: Group| fields.iter().filter(move |field| group_of(field.about.name) == wanted);
     html! {
         @for (wanted, title) in [(Group::Own, "What you measure"), (Group::People, "Who hangs"), (Group::Limit, "Compare with a limit")] {
@@ -271,14 +289,19 @@ pub fn sure(id: &str, words: &str) -> Markup {
     }
 }
 
-#[derive(Clone, Copy, PartialEq, Eq)]
-enum Group {
+/// What a field is about.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Group {
+    /// The question's own.
     Own,
+    /// Those who hang.
     People,
+    /// A limit to compare with.
     Limit,
 }
 
-fn group_of(name: &str) -> Group {
+/// What the field of this name is about.
+pub fn group_of(name: &str) -> Group {
     match name {
         "people" | "body_kg" | "kit_kg" | "suit_water_kg" | "state" => Group::People,
         "anchor" | "limit" | "own_limit_n" | "design_factor" | "whose_factor" | "factor" => Group::Limit,
@@ -452,7 +475,8 @@ pub fn word(gravity: Gravity) -> (&'static str, &'static str) {
     }
 }
 
-fn cautions(answer: Option<&Answer>) -> Markup {
+/// The cautions of an answer.
+pub fn cautions(answer: Option<&Answer>) -> Markup {
     html! {
         h2 { "Cautions" }
         @for caution in answer.map(|answer| answer.cautions.as_slice()).unwrap_or_default() {
@@ -465,7 +489,8 @@ fn cautions(answer: Option<&Answer>) -> Markup {
     }
 }
 
-fn not_in(answer: Option<&Answer>) -> Markup {
+/// What is not in an answer.
+pub fn not_in(answer: Option<&Answer>) -> Markup {
     html! {
         h2 { "What is not in these numbers" }
         ul { @for missing in answer.map(|answer| answer.not_in.as_slice()).unwrap_or_default() { li { (missing) } } }

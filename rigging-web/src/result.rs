@@ -1,5 +1,6 @@
 //! The answer: the adverse end big, its other end small, how it stands, and what else was found.
 
+use crate::class::guess;
 use crate::link::{Link, with_key};
 use crate::number::{Toward, plain};
 use crate::page::Whose;
@@ -114,10 +115,12 @@ fn found(answer: &Answer, view: &View) -> Markup {
     let units = view.units;
     let checked = matches!(view.whose, Whose::Mine(_));
     html! {
+        @if let (Some(board), Some(wanted)) = (view.board, view.wanted) { (guess::asked(board, wanted, view.ghost.is_some(), units)) }
         @if let Some(first) = answer.findings.first() {
             p.big id=[(view.way != Way::Lip).then_some("headline")] { (big(first, units)) }
             (beside(first, units))
             @if first.kind == Kind::Force { (bar(&first.band, units)) p.scale { "Bar: 0 to " (full_scale(units)) } }
+            @if let Some(guess) = view.board.filter(|_| view.wanted.is_none()).and_then(|board| board.guess) { (guess::told(guess, first, units)) }
         }
         @for finding in together_with_the_first(answer) {
             p.small { (end_word(finding)) " " strong { (units.adverse(finding)) } " " (finding.what) (pulling(finding)) "." }
@@ -126,6 +129,7 @@ fn found(answer: &Answer, view: &View) -> Markup {
             (compared(first, checked, answer.not_in.as_slice(), units))
             (rows(others, checked, units))
         }
+        (choose_limit(view))
         p.on {
             (way_to_formulas())
             @for link in ways_on(answer, view.question, units) {
@@ -145,6 +149,13 @@ fn found(answer: &Answer, view: &View) -> Markup {
             }
         }
     }
+}
+
+/// In class nothing is compared before a limit is chosen aloud.
+fn choose_limit(view: &View) -> Markup {
+    let has_limit = || view.question.fields().iter().any(|field| field.about.name == "limit");
+    let unasked = view.board.is_some_and(|board| !board.limit);
+    html! { @if unasked && has_limit() { p { button #choose-limit type="button" { "Choose a limit with the class" } } } }
 }
 
 /// What else was found, and remarks on it.
@@ -233,14 +244,14 @@ pub fn pulling(finding: &Finding) -> String {
 
 /// A range on a scale of fixed length, 0 to 25 kN, so that a slip of the decimal point shows.
 pub fn bar(band: &Band, units: Units) -> Markup {
-    let words = format!("{} on a scale from 0 to {}", units.range(band, Kind::Force), full_scale(units));
+    let words = format!("{} on a scale from 0 to {}.", units.range(band, Kind::Force), full_scale(units));
     scale(&words, 16, &[("range", band, 8)])
 }
 
 /// A load above its limit on the same scale.
 fn both(load: &Band, limit: &Band, units: Units) -> Markup {
     let range = |band| units.range(band, Kind::Force);
-    let words = format!("load {}, limit {}, on a scale from 0 to {}", range(load), range(limit), full_scale(units));
+    let words = format!("Load {}, limit {}, on a scale from 0 to {}.", range(load), range(limit), full_scale(units));
     scale(&words, 22, &[("range", load, 6), ("limit", limit, 15)])
 }
 

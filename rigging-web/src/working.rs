@@ -63,7 +63,8 @@ fn value(given: &Given, units: Units) -> String {
     }
 }
 
-fn said(source: &Source) -> String {
+/// How a formula is known, and from where.
+pub fn said(source: &Source) -> String {
     if source.place.is_empty() {
         source.known.word().to_owned()
     } else {

@@ -172,6 +172,14 @@ impl Browser {
         Ok(done?)
     }
 
+    /// Presses and lets go one key so many times.
+    pub(crate) fn press_often(&self, key: char, times: usize) -> Outcome {
+        let press = [KeyAction::Down { value: key }, KeyAction::Up { value: key }];
+        let actions = press.into_iter().cycle().take(2 * times);
+        let actions = actions.fold(KeyActions::new("keyboard".to_owned()), KeyActions::then);
+        Ok(self.runtime.block_on(self.client.perform_actions(actions))?)
+    }
+
     /// Clicks the middle of an element, brought to the middle of the screen: some stand above it at its edge.
     pub(crate) fn click(&self, css: &str) -> Outcome {
         let bring = "document.querySelector(arguments[0])?.scrollIntoView({ block: 'center' });";
@@ -222,11 +230,12 @@ impl Browser {
         self.run_async(FRAMES, &[]).map(drop)
     }
 
-    /// Makes the page so many CSS pixels wide and high.
+    /// Makes what is seen of the page so many CSS pixels wide and high.
     pub(crate) fn window(&mut self, width: u32, height: u32) -> Outcome {
         if self.engine == Engine::Firefox {
             firefox::narrow(self, width)?;
         }
+        let width = if self.engine == Engine::WebKit { width.max(webkit::NARROWEST) } else { width };
         let frame = self.run("return window.outerHeight - window.innerHeight;", &[])?.as_u64().unwrap_or_default();
         self.runtime.block_on(self.client.set_window_size(width, height + frame as u32))?;
         let size = "return [window.innerWidth, window.innerHeight];";
@@ -235,18 +244,10 @@ impl Browser {
 
     /// Makes the page so many CSS pixels wide and as high as what is on it.
     pub(crate) fn resize(&mut self, width: u32) -> Outcome {
-        if self.engine == Engine::Firefox {
-            firefox::narrow(self, width)?;
-        }
         // The first size settles how high the page is at this width.
-        for measure in ["640", "document.documentElement.scrollHeight"] {
-            let size = format!("return [{measure}, window.outerHeight - window.innerHeight];");
-            let (high, frame): (u32, u32) = serde_json::from_value(self.run(&size, &[])?)?;
-            self.runtime.block_on(self.client.set_window_size(width, high + frame))?;
-            let arrived = || Ok((self.run("return window.innerWidth;", &[])? == width).then_some(()));
-            wait::until("the page has its width", arrived)?;
-        }
-        Ok(())
+        self.window(width, 640)?;
+        let height = self.run("return document.documentElement.scrollHeight;", &[])?;
+        self.window(width, serde_json::from_value(height)?)
     }
 
     /// Runs a script in the page, as the body of a function.
@@ -262,6 +263,11 @@ impl Browser {
     /// Sends the driver a command of its own, with the path after the session.
     pub(crate) fn command(&self, path: &'static str, body: Value) -> Outcome<Value> {
         Ok(self.runtime.block_on(self.client.issue_cmd(Post { path, body }))?)
+    }
+
+    /// Asks Chromium for what only its developer tools can do.
+    pub(crate) fn devtools(&self, command: &str, params: Value) -> Outcome {
+        self.command("goog/cdp/execute", json!({ "cmd": command, "params": params })).map(drop)
     }
 
     fn element(&self, css: &str) -> Outcome<Element> {

@@ -4,8 +4,10 @@
 //! with its name, never a check left out. Each check runs in each engine in a browser of its own.
 //! `cargo test -p checks --test browser -- firefox` runs those whose name contains `firefox`.
 
+mod accessibility;
 mod browser;
 mod chromium;
+mod class;
 mod copies;
 mod drag;
 mod engine;
@@ -18,11 +20,17 @@ mod looks;
 mod offline;
 mod opening;
 mod page;
-mod plan;
 mod paper;
+mod plan;
+mod reflow;
 mod screens;
 mod server;
+mod speed;
+mod storage;
+mod targets;
+mod tour;
 mod wait;
+mod walk;
 mod webkit;
 
 use std::process::ExitCode;
@@ -38,7 +46,7 @@ type Outcome<T = ()> = Result<T, Failed>;
 type Check = fn(Engine) -> Outcome;
 
 /// Every check with its name.
-const CHECKS: [(&str, Check); 38] = [
+const CHECKS: [(&str, Check); 52] = [
     ("the page comes up ready and the console stays empty", opening::ready),
     ("an error while opening, an error later and a breach of the policy are each noticed", opening::errors_are_noticed),
     ("without scripts the still content is shown", opening::without_scripts),
@@ -66,6 +74,11 @@ const CHECKS: [(&str, Check); 38] = [
     ("arrow keys move a handle, which keeps the focus", drag::keys),
     ("words in pictures keep apart, and handles are large enough, on narrow screens", drag::words),
     ("a frame of a drag is measured", drag::frames),
+    ("in class a number is nowhere before the guess, and beside it afterwards", class::guess_first),
+    ("in class no standing is shown before a limit is chosen", class::no_standing),
+    ("the ten demonstrations are walked by a presenter's keys", class::walk),
+    ("demonstrations fit a projector and a narrow phone", class::fits),
+    ("each hand-out is one page", class::hand_outs),
     ("nothing of a sheet is wider than the narrower paper", paper::fits),
     ("the button prints the sheet as it is, and printing by other ways makes it anew", paper::asked_for),
     ("the button hands out the single file", copies::button_gives_the_file),
@@ -80,6 +93,15 @@ const CHECKS: [(&str, Check); 38] = [
     ("a plan goes from empty to paper, file and the next start", plan::whole_path),
     ("a plan of two hundred drops follows one keystroke", plan::large),
     ("the page fits narrow and wide screens, light and dark", looks::fits),
+    ("every screen keeps to WCAG 2.2 as far as a program can tell", accessibility::axe),
+    ("a breach of WCAG is noticed", accessibility::axe_notices),
+    ("what is touched is large, and apart from its neighbour", targets::large_and_apart),
+    ("every picture is told in a sentence with numbers", targets::pictures_are_told),
+    ("Tab reaches every place in order, shows it, and leads on", walk::keys_reach_everything),
+    ("nothing is cut off on narrow screens, on its side, or in large letters", reflow::nothing_is_cut_off),
+    ("forced colours and less motion are followed", reflow::follows_what_is_asked_of_every_page),
+    ("storage that throws stops nothing", storage::that_throws),
+    ("a slow phone shows the page in time, and follows the hand", speed::within_budget),
 ];
 
 /// What needs a browser that its driver can make print; WebKit's cannot. It is shown the sheet on the screen.

@@ -15,6 +15,9 @@ use crate::{Outcome, wait};
 
 const PACKAGE: &str = "the Debian package webkit2gtk-driver";
 
+/// Its window cannot be narrower (334 CSS pixels were measured).
+pub(crate) const NARROWEST: u32 = 340;
+
 /// See [`Engine::driver`](crate::engine::Engine::driver).
 pub(crate) fn driver(setup: Setup, port: u16) -> Outcome<Driver> {
     // Full screen has no tool bar, which would keep the window from being narrow.

@@ -9,6 +9,8 @@ mod hosted;
 mod icon;
 mod inline;
 mod module;
+#[cfg(test)]
+mod palette;
 mod policy;
 mod shell;
 

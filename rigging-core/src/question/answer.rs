@@ -30,6 +30,8 @@ pub struct Answer {
     pub scene: Scene,
     /// The same seen from the side, where it does not lie in one plane, or at another moment.
     pub aside: Option<Scene>,
+    /// The person hanging still, at the adverse end of that, where the scene is of a harder state.
+    pub still: Option<Scene>,
     /// How the first finding moves with an input.
     pub graphs: Vec<Graph>,
     /// How the first finding came about, at its adverse end.

@@ -13,6 +13,7 @@ pub use words::sentence_case;
 use crate::graph;
 use crate::labels::Labels;
 use crate::question_screen::View;
+use crate::units::Units;
 use crate::way::Way;
 use crate::working::way_to_formulas;
 use maud::{Markup, html};
@@ -28,7 +29,7 @@ const HEIGHT: f64 = 330.0;
 pub fn picture(view: &View) -> Markup {
     match view.found() {
         Some(answer) => html! {
-            @for (number, scene) in scenes(answer).enumerate() { (drawn(scene, number, view)) }
+            @for (number, scene) in scenes(answer).enumerate() { (of_view(scene, number, view)) }
             @for graph in &answer.graphs { (graph::drawn(graph, view.units)) }
             (way_to_formulas())
         },
@@ -49,18 +50,28 @@ pub fn ends(values: impl Iterator<Item = f64>) -> (f64, f64) {
     values.fold((f64::INFINITY, f64::NEG_INFINITY), |(least, most), value| (least.min(value), most.max(value)))
 }
 
-/// One scene, with its polygon and the words for the case; `number` is its place among the pictures of the view.
-pub fn drawn(scene: &Scene, number: usize, view: &View) -> Markup {
-    let units = view.units;
+/// One scene of a view, with its polygon and the words for the case; `number` is its place among the pictures.
+pub fn of_view(scene: &Scene, number: usize, view: &View) -> Markup {
+    let ghost = view.ghost.filter(|_| number == 0);
     let stage = match view.stages.get(number) {
         Some(stage) => stage.kept_for(scene),
-        None => Stage::of(scene),
+        None => Stage::beside(scene, ghost),
     };
     // At the lip a drop of water must not set anything off.
     let moves = view.way != Way::Lip && !scene.handles.is_empty();
-    let mut labels = Labels::new(WIDTH, HEIGHT, strokes(scene, &stage));
-    if moves {
-        for knob in knobs::places(scene, &stage) {
+    let knobs = moves.then(|| knobs::drawn(scene, &stage, number, view));
+    on_stage(scene, ghost, &stage, knobs.as_ref(), view.units)
+}
+
+/// Draws a scene, and faint behind it the lines of another to the same scale.
+pub fn drawn(scene: &Scene, ghost: Option<&Scene>, units: Units) -> Markup {
+    on_stage(scene, ghost, &Stage::beside(scene, ghost), None, units)
+}
+
+fn on_stage(scene: &Scene, ghost: Option<&Scene>, stage: &Stage, knobs: Option<&Markup>, units: Units) -> Markup {
+    let mut labels = Labels::new(WIDTH, HEIGHT, strokes(scene, stage));
+    if knobs.is_some() {
+        for knob in knobs::places(scene, stage) {
             labels.keep_off(knob, knobs::SEEN);
         }
     }
@@ -88,7 +99,7 @@ pub fn drawn(scene: &Scene, number: usize, view: &View) -> Markup {
     }
     html! {
         svg.scene viewBox={ "0 0 " (n(WIDTH)) " " (n(HEIGHT)) } role="group" aria-label="Picture" {
-            g role="img" aria-label=(words::description(scene, units)) {
+            g role="img" aria-label=(words::described(scene, ghost, units)) {
                 (parts::heads())
                 @for run in &scene.rock { (parts::rock(&run.iter().map(|place| stage.at(*place)).collect::<Vec<_>>())) }
                 @for [from, to] in &scene.water { (parts::water(stage.at(*from), stage.at(*to))) }
@@ -96,6 +107,7 @@ pub fn drawn(scene: &Scene, number: usize, view: &View) -> Markup {
                 @for trace in &scene.traces {
                     path.trace d=(path(&trace.iter().map(|place| stage.at(*place)).collect::<Vec<_>>())) {}
                 }
+                @for line in ghost.iter().flat_map(|ghost| &ghost.lines) { (parts::faint(stage.at(line.from), stage.at(line.to))) }
                 @for length in &scene.lengths { (parts::dimension(stage.at(length.from), stage.at(length.to))) }
                 @for line in &scene.lines { (parts::strand(stage.at(line.from), stage.at(line.to), line.tension)) }
                 @for arc in &scene.angles { (parts::angle(stage.at(arc.at), arc.from, arc.to)) }
@@ -109,9 +121,9 @@ pub fn drawn(scene: &Scene, number: usize, view: &View) -> Markup {
                 }
                 @for label in labels.done() { (parts::text(&label)) }
             }
-            @if moves { (knobs::drawn(scene, &stage, number, view)) }
+            @if let Some(knobs) = knobs { (knobs) }
         }
-        (polygon::drawn(scene, &stage, units))
+        @if !scene.polygon.is_empty() { (polygon::drawn(scene, stage, units)) }
         figcaption { (scene.case) }
     }
 }

@@ -159,6 +159,11 @@ pub fn text(label: &Label) -> Markup {
     }
 }
 
+/// A line of the position before.
+pub fn faint(from: Point, to: Point) -> Markup {
+    html! { line.ghost x1=(n(from.0)) y1=(n(from.1)) x2=(n(to.0)) y2=(n(to.1)) {} }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -29,8 +29,14 @@ pub struct Stage {
 impl Stage {
     /// The largest scale at which things, arrows and some room for words stay in the picture.
     pub fn of(scene: &Scene) -> Stage {
+        Stage::beside(scene, None)
+    }
+
+    /// The same, with room for the lines of another scene.
+    pub fn beside(scene: &Scene, ghost: Option<&Scene>) -> Stage {
         let mut places: Vec<Place> = scene.anchors.clone();
-        places.extend(scene.lines.iter().flat_map(|line| [line.from, line.to]));
+        let faint = ghost.iter().flat_map(|ghost| &ghost.lines);
+        places.extend(scene.lines.iter().chain(faint).flat_map(|line| [line.from, line.to]));
         places.extend(scene.people.iter().map(|person| person.at));
         places.extend(scene.traces.iter().flatten().chain(scene.water.iter().chain(&scene.flows).flatten()));
         places.extend(scene.lengths.iter().flat_map(|length| [length.from, length.to]));

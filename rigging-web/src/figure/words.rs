@@ -49,6 +49,20 @@ pub fn description(scene: &Scene, units: Units) -> String {
     words
 }
 
+/// The same, with what is drawn faint behind it.
+pub fn described(scene: &Scene, ghost: Option<&Scene>, units: Units) -> String {
+    let mut words = description(scene, units);
+    if let Some(ghost) = ghost {
+        words += " Faint behind it, the lines of the position before";
+        for arc in &ghost.angles {
+            words += ", ";
+            words += &angle(arc);
+        }
+        words.push('.');
+    }
+    words
+}
+
 /// The polygon in one sentence.
 pub fn polygon(scene: &Scene, units: Units) -> String {
     let sides: Vec<String> =

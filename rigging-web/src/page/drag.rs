@@ -49,7 +49,7 @@ impl Page {
         let moved: Vec<(&str, f64)> = moved.collect();
         let Some(answer) = sheet.follow(&moved, now, &held.before) else { return Update::default() };
         // The address waits until the hand lets go, and so does who listens.
-        Update { fragment: String::new(), said: String::new(), ..sheet.results_of(&answer) }
+        Update { fragment: String::new(), said: String::new(), ..sheet.results_of(answer) }
     }
 
     /// The hand lets go: the picture fits itself anew.
@@ -91,7 +91,7 @@ impl Page {
         let to = ((sheet.middle(&grip) / part).round() + way.signum()) * part;
         let before = sheet.clone();
         match sheet.follow(&[(grip.field(), to)], now, &before) {
-            Some(answer) => sheet.results_of(&answer),
+            Some(answer) => sheet.results_of(answer),
             None => Update::default(),
         }
     }

@@ -2,6 +2,7 @@
 
 use super::hands::{Asking, Before};
 use super::{Update, Whose, typed};
+use crate::class::{Board, Wanted};
 use crate::figure::Stage;
 use crate::link::{Link, as_linked};
 use crate::paper;
@@ -11,6 +12,7 @@ use crate::result;
 use crate::units::{FORCES, LENGTHS, Units};
 use crate::way::Way;
 use rigging_core::quantity::{Kind, Unit};
+use rigging_core::question::scene::Scene;
 use rigging_core::question::{Answer, Asked, BadInput, Entry, Question, Takes};
 
 /// A question being worked on.
@@ -36,6 +38,15 @@ pub(super) struct Sheet {
     pub(super) side: Side,
     /// How the pictures stand while a hand drags.
     pub(super) stages: Vec<Stage>,
+    /// What stands on the board, in class.
+    pub(super) board: Board,
+}
+
+/// An answer as it may be shown, and what is to be guessed while its numbers are hidden.
+pub(super) struct Seen {
+    answer: Option<Result<Answer, BadInput>>,
+    pub(super) wanted: Option<Wanted>,
+    ghost: Option<Scene>,
 }
 
 /// An answer, or nothing while an entry that matters is unusable.
@@ -122,6 +133,7 @@ impl Sheet {
             asking: Asking::Nothing,
             side: Side::default(),
             stages: Vec::new(),
+            board: Board::default(),
         }
     }
 
@@ -171,7 +183,22 @@ impl Sheet {
         Boxes { prefix: "", units: self.units, way: self.way, typed: &self.typed, wrong: &self.wrong }
     }
 
-    fn view<'a>(&'a self, answer: &'a Answered) -> View<'a> {
+    /// The answer, in class without what the class has not guessed yet.
+    pub(super) fn seen(&self) -> Seen {
+        self.see(self.answer())
+    }
+
+    fn see(&self, answer: Answered) -> Seen {
+        match answer {
+            Some(Ok(answer)) if self.way == Way::Class => {
+                let (answer, wanted) = self.board.seen(&self.question, answer);
+                Seen { answer: Some(Ok(answer)), wanted, ghost: self.board.behind(&self.question) }
+            }
+            answer => Seen { answer, wanted: None, ghost: None },
+        }
+    }
+
+    fn view<'a>(&'a self, seen: &'a Seen) -> View<'a> {
         View {
             question: &self.question,
             units: self.units,
@@ -184,7 +211,10 @@ impl Sheet {
             side: &self.side,
             asking: self.asking,
             stages: &self.stages,
-            answer: answer.as_ref(),
+            answer: seen.answer.as_ref(),
+            board: (self.way == Way::Class).then_some(&self.board),
+            wanted: seen.wanted.as_ref(),
+            ghost: seen.ghost.as_ref(),
         }
     }
 
@@ -199,7 +229,7 @@ impl Sheet {
 
     /// Where it stands beside the plan, as it is shown.
     pub(super) fn beside(&self) -> String {
-        crate::plan::side(&self.view(&None)).into_string()
+        crate::plan::side(&self.side, self.way).into_string()
     }
 
     fn update(&self) -> Update {
@@ -213,25 +243,27 @@ impl Sheet {
     }
 
     pub(super) fn whole(&self) -> Update {
-        let answer = self.answer();
-        let html = screen::page(&self.view(&answer)).into_string();
+        let html = screen::page(&self.view(&self.seen())).into_string();
         Update { put: vec![("app".to_owned(), html)], ..self.update() }
     }
 
     /// The sheet of paper; `address` is where the page lies.
     pub(super) fn on_paper(&self, address: &str, now: &str) -> String {
-        let answer = self.answer();
-        paper::sheet(&self.view(&answer), address, &self.link().write(), now).into_string()
+        // What a class has not guessed yet is worth nothing on paper; hand-outs are for classes.
+        let seen = Seen { answer: self.answer(), wanted: None, ghost: None };
+        let view = View { board: None, ..self.view(&seen) };
+        paper::sheet(&view, address, &self.link().write(), now).into_string()
     }
 
     /// Everything that follows from the numbers, the entries left as they are.
     pub(super) fn results(&self) -> Update {
-        self.results_of(&self.answer())
+        self.results_of(self.answer())
     }
 
     /// The same with the answer at hand.
-    pub(super) fn results_of(&self, answer: &Answered) -> Update {
-        let view = self.view(answer);
+    pub(super) fn results_of(&self, answer: Answered) -> Update {
+        let seen = self.see(answer);
+        let view = self.view(&seen);
         let hidden =
             self.question.fields().iter().map(|field| (screen::entry_id(field.about.name), !field.matters)).collect();
         let mut put: Vec<(String, String)> =

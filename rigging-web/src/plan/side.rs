@@ -1,6 +1,5 @@
 //! A question beside the plan: put into it, or taken back into the drop that it came from.
 
-use crate::question_screen::View;
 use crate::way::Way;
 use maud::{Markup, html};
 
@@ -20,10 +19,9 @@ pub struct Side {
 }
 
 /// What stands on the screen of a question.
-pub fn side(view: &View) -> Markup {
-    let side = view.side;
+pub fn side(side: &Side, way: Way) -> Markup {
     html! {
-        @if view.way != Way::Class {
+        @if way != Way::Class {
             details open[side.at.is_some()] {
                 summary { "Put this in the rigging plan" }
                 @if let Some(at) = side.at {

@@ -280,6 +280,7 @@ impl Ask for AnchorLegs {
             remarks: self.remarks(&case, &slack),
             scene: scene(false),
             aside: self.is_deep().then(|| scene(true)),
+            still: None,
             findings,
             states,
             outcomes,

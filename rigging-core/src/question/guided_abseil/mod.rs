@@ -232,6 +232,7 @@ impl Ask for GuidedAbseil {
             outcomes: vec![self.unguided(load.band)],
             scene,
             aside,
+            still: None,
             graphs: vec![self.on_the_way(hardest, worst)?, self.against_set(hardest, worst)?],
             findings,
             states,

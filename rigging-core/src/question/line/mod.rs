@@ -362,6 +362,7 @@ impl Ask for Line {
         Ok(Answer {
             remarks,
             scene: self.scene(&case, &shown, state)?,
+            still: Some(self.scene(&tightest, &tightest.rest, "hanging still")?),
             findings,
             states,
             outcomes,

@@ -229,7 +229,7 @@ impl WeakestPart {
         let [anchor, _, rope] = chain.forces.map(|force| force.high());
         let (top, ring, person) = ([0.0, 0.0], [0.0, -0.6], [0.0, -2.0]);
         Scene {
-            case: "the chain at the high end of its forces: above the master point the anchor that carries most, below it the rope".to_owned(),
+            case: "Drawn: the chain at the high end of its forces: above the master point the anchor that carries most, below it the rope.".to_owned(),
             rock: vec![vec![[-0.7, 0.0], [0.7, 0.0]]],
             anchors: vec![top],
             lines: vec![Strand { from: top, to: ring, tension: anchor }, Strand { from: ring, to: person, tension: rope }],

@@ -1,0 +1,57 @@
+//! A browser that keeps nothing, and says so by throwing.
+
+use serde_json::json;
+
+use crate::browser::Browser;
+use crate::engine::{Engine, Setup};
+use crate::{Outcome, page, same};
+
+/// As in a browser that blocks site data, counting how often the page tried; in the place of the policy, which would
+/// not let this script run.
+const THROWS: &str = r#"<script>
+    window.tried = 0;
+    for (const name of ["localStorage", "sessionStorage", "indexedDB", "caches"]) {
+        Object.defineProperty(window, name, {
+            get() {
+                window.tried += 1;
+                throw new DOMException("The operation is insecure.", "SecurityError");
+            },
+        });
+    }
+    for (const name of ["replaceState", "pushState"]) {
+        history[name] = () => {
+            window.tried += 1;
+            throw new DOMException("The operation is insecure.", "SecurityError");
+        };
+    }
+</script>"#;
+
+/// The page comes up, takes numbers, goes from question to question and changes its way without being able to keep
+/// anything.
+pub(crate) fn that_throws(engine: Engine) -> Outcome {
+    let folder = tempfile::tempdir()?;
+    let file = page::copy(folder.path(), &page::policy()?, THROWS)?;
+    let mut browser = Browser::open_with(engine, Setup::default(), &file)?;
+    same("state", browser.state()?.as_deref(), Some("ready"))?;
+    for fragment in ["1/ha", "1/ab"] {
+        browser.go(fragment)?;
+        same("state of a question", browser.state()?.as_deref(), Some("ready"))?;
+    }
+    let before = browser.text("#headline")?;
+    browser.type_into("#body_kg-high", "150")?;
+    same("another number after another mass", browser.text("#headline")? == before, false)?;
+    browser.click("#mine")?;
+    same("mine", browser.text("#answer")?.contains("MINE"), true)?;
+    for way in ["lip", "class", "desk"] {
+        // At the lip the buttons are folded away.
+        browser.run("document.getElementById(`way-${arguments[0]}`).click();", &[json!(way)])?;
+        let shown = browser.run("return document.documentElement.dataset.way;", &[])?;
+        same("way", shown, json!(way))?;
+    }
+    browser.click("a.home")?;
+    crate::wait::until("home is shown", || Ok((browser.text("h1")? == "Rigging loads").then_some(())))?;
+    let tried = browser.run("return window.tried;", &[])?;
+    same("the page tried to keep something", tried.as_u64() > Some(0), true)?;
+    same("state at the end", browser.state()?.as_deref(), Some("ready"))?;
+    same("errors", browser.errors()?, vec![])
+}
