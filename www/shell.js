@@ -3,7 +3,6 @@
   "use strict";
   var root = document.documentElement;
   var page = null;
-  // What was last put in each place: to read it back from the page costs more than to put it there.
   var bytes = null;
   var restarted = false;
   // What the browser keeps for the next time, and under which name.

@@ -7,8 +7,8 @@ use maud::{Markup, html};
 use rigging_core::question::scene::{Grip, Handle, Scene};
 use rigging_core::question::{Asked, Entry, Takes};
 
-/// Half of what a finger needs: 48 px where the picture is 320 px wide.
-const REACH: f64 = 28.0;
+/// Half of what a finger needs: 48 px where the page is 320 px wide, a scroll bar included.
+const REACH: f64 = 29.0;
 /// Two knobs nearer than this would be taken for each other: 8 px between both at 320 px.
 const APART: f64 = 2.0 * REACH + 9.0;
 /// What is seen of a knob, with its pointers.

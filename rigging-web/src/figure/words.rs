@@ -28,7 +28,7 @@ pub const CURRENT: &str = "current";
 /// The picture in sentences.
 pub fn description(scene: &Scene, units: Units) -> String {
     let mut words = sentence_case(scene.case.trim_end_matches('.'));
-    words.push('.');
+    words += if words.is_empty() { "The lines as they lie, without forces." } else { "." };
     for arrow in &scene.forces {
         words += &format!(" {} {}.", sentence_case(&force(arrow, units)), direction(arrow.pull));
     }
