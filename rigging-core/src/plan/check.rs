@@ -214,10 +214,13 @@ impl CheckedDrop {
         for (place, (asked, answered)) in self.asked.iter().zip(&self.answers).enumerate() {
             let name = asked.question.name();
             for refused in &asked.refused {
-                reasons.push(no_answer(place, format!("{name}: what the plan says does not go into it: {refused}")));
+                reasons.push(no_answer(
+                    place,
+                    format!("{name}: what the plan says does not go into it: {}", refused.words()),
+                ));
             }
             match answered.as_ref() {
-                Err(error) => reasons.push(no_answer(place, format!("{name}: {error}"))),
+                Err(error) => reasons.push(no_answer(place, format!("{name}: {}", error.words()))),
                 Ok(answer) => {
                     let crossing = comparisons(asked, answer).iter();
                     reasons.extend(crossing.filter_map(|comparison| compared(name, place, answer, comparison)));

@@ -198,7 +198,7 @@ impl Reader {
         let mut seen: Vec<(String, Node)> = Vec::new();
         for (name, node) in members {
             if seen.iter().any(|(other, _)| *other == name) {
-                self.refuse(node.line, place, BadInput::Repeated { name }.to_string());
+                self.refuse(node.line, place, BadInput::Repeated { name }.words());
             } else {
                 seen.push((name, node));
             }
@@ -304,7 +304,7 @@ impl Reader {
                 Err(unknown::<R>(&name))
             };
             if let Err(error) = taken {
-                self.refuse(node.line, place, error.to_string());
+                self.refuse(node.line, place, error.words());
             }
         }
         Some(row)
@@ -333,7 +333,7 @@ impl Reader {
         let mut question = match Question::named(name) {
             Ok(question) => question,
             Err(error) => {
-                self.refuse(line, place, error.to_string());
+                self.refuse(line, place, error.words());
                 return None;
             }
         };
@@ -348,7 +348,7 @@ impl Reader {
             };
             match taken {
                 Ok(()) => given.push(name.as_str()),
-                Err(error) => self.refuse(node.line, &place, error.to_string()),
+                Err(error) => self.refuse(node.line, &place, error.words()),
             }
         }
         let now = question.fields().into_iter();

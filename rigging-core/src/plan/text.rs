@@ -323,7 +323,7 @@ impl Plan {
         for (asked, answered) in found.asked.iter().zip(&found.answers) {
             let name = asked.question.name();
             match answered.as_ref() {
-                Err(error) => lines.say(format!("  {name}: {error}")),
+                Err(error) => lines.say(format!("  {name}: {}", error.words())),
                 Ok(_) if !asked.missing.is_empty() => lines.say(format!("  {name}: an example still, not compared")),
                 Ok(answer) => {
                     if let Some(finding) = answer.findings.first() {

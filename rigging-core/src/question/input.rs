@@ -2,6 +2,7 @@
 
 use super::field::{About, Choice, Entry, Takes};
 use crate::law::OutOfDomain;
+use crate::plan::digits;
 use crate::quantity::Kind;
 use crate::statics::RigError;
 use std::fmt;
@@ -141,6 +142,70 @@ impl fmt::Display for BadInput {
 }
 
 impl std::error::Error for BadInput {}
+
+impl BadInput {
+    /// The same in words for the page: numbers through [`digits`], for the general formatting of floats is a tenth of
+    /// a small module.
+    pub fn words(&self) -> String {
+        match self {
+            BadInput::Field { about, value, rule } => {
+                [about.name, " is ", &value.words(), ": it must be ", &rule.words()].concat()
+            }
+            BadInput::UnknownField { name, question, fields } => {
+                ["\"", name, "\" is not a field of \"", question, "\"; its fields are ", &fields.join(", ")].concat()
+            }
+            BadInput::Repeated { name } => ["\"", name, "\" is given twice: give it once"].concat(),
+            BadInput::UnknownQuestion { name, questions } => {
+                let said = if name.is_empty() { "\"question\" is missing" } else { "there is no such question" };
+                [said, ": it must be one of \"", &questions.join("\", \""), "\""].concat()
+            }
+            BadInput::Together(error) => {
+                ["these values do not fit together: ", error.what, " must be ", error.must].concat()
+            }
+            BadInput::Refused { what, why } => ["refused ", what, ": ", why].concat(),
+            BadInput::Unheld(points) => ["nothing holds the load at ", &points.join(", ")].concat(),
+            BadInput::Rig(_) | BadInput::NoBalance => "no balance was found for these values, so no number is given: \
+                                                       take lengths and stiffness less far apart"
+                .to_owned(),
+        }
+    }
+}
+
+impl Said {
+    fn words(&self) -> String {
+        let three = |[low, typical, high]: [f64; 3]| {
+            ["[", &digits(low), ", ", &digits(typical), ", ", &digits(high), "]"].concat()
+        };
+        match self {
+            Said::Entry(Entry::One(number)) | Said::Number(number) => digits(*number),
+            Said::Entry(Entry::Range(band)) => three([band.low(), band.typical(), band.high()]),
+            Said::Entry(Entry::Choice(name)) => ["\"", name, "\""].concat(),
+            Said::Three(numbers) => three(*numbers),
+            Said::Text(text) => ["\"", text, "\""].concat(),
+            Said::Other => "something else".to_owned(),
+        }
+    }
+}
+
+impl Rule {
+    fn words(&self) -> String {
+        match self {
+            Rule::Number => "a number, for example 1.5".to_owned(),
+            Rule::NumberOrRange => "a number, or low, typical and high, for example 1.5 or [1.2, 1.5, 1.8]".to_owned(),
+            Rule::Within { least, most, kind } => {
+                let unit = kind.suffix().trim_start_matches('_');
+                let space = if unit.is_empty() { "" } else { " " };
+                ["from ", &digits(*least), " to ", &digits(*most), space, unit].concat()
+            }
+            Rule::Whole => "a whole number, for example 2".to_owned(),
+            Rule::InOrder => "low, typical and high in rising order, for example [1.2, 1.5, 1.8]".to_owned(),
+            Rule::OneOf(choices) => {
+                let names: Vec<_> = choices.iter().map(|choice| choice.name).collect();
+                ["one of \"", &names.join("\", \""), "\""].concat()
+            }
+        }
+    }
+}
 
 impl fmt::Display for Rule {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {

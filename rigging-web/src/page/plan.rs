@@ -306,6 +306,6 @@ impl PlanSheet {
 fn refused(label: &str, error: &BadInput) -> String {
     match error {
         BadInput::Refused { why, .. } => format!("{label}: {why}."),
-        error => format!("{label}: {error}."),
+        error => format!("{label}: {}.", error.words()),
     }
 }

@@ -5,10 +5,10 @@
 //! from an empty one, and each text as `'`, its place and its words, percent-encoded. A question ends with `!` and
 //! the letters of the fields that nobody gave. Everything is in SI, so that it is read the same everywhere.
 
+use super::rows::Row;
 use crate::link::{Link, entry, value};
 use crate::units::Units;
-use rigging_core::plan::{CarriedRope, Day, Held, Pace, Person, Plan, PlannedDrop, Record};
-use rigging_core::question::Asked;
+use rigging_core::plan::{CarriedRope, Day, Held, Pace, Person, Plan, PlannedDrop};
 
 /// What a link of a plan begins with.
 pub const START: &str = "plan~1~";
@@ -17,26 +17,25 @@ pub const MOST: usize = 2000;
 
 /// The link, without `#`.
 pub fn write(plan: &Plan) -> String {
-    let mut rows = vec![row('d', &plan.day), row('p', &plan.pace)];
-    rows.extend(plan.group.iter().map(|person| row('n', person)));
-    rows.extend(plan.ropes.iter().map(|rope| row('r', rope)));
+    let (person, rope, empty) = (Person::default(), CarriedRope::default(), PlannedDrop::default());
+    let mut rows = vec![row('d', &plan.day, &Day::default()), row('p', &plan.pace, &Pace::default())];
+    rows.extend(plan.group.iter().map(|row_of| row('n', row_of, &person)));
+    rows.extend(plan.ropes.iter().map(|row_of| row('r', row_of, &rope)));
     for drop in &plan.drops {
-        rows.push(row('o', drop));
+        rows.push(row('o', drop, &empty));
         rows.extend(drop.questions.iter().map(held));
     }
     [START, &rows.join("~")].concat()
 }
 
-fn row<R: Record>(letter: char, row: &R) -> String {
-    let empty = R::default();
+fn row(letter: char, row: &dyn Row, empty: &dyn Row) -> String {
     let mut text = letter.to_string();
-    for (place, words) in R::texts().iter().enumerate() {
-        let words = (words.get)(row);
-        if !words.is_empty() {
-            text += &["/'", &place.to_string(), &encoded(words)].concat();
+    for (place, said) in row.words().iter().enumerate() {
+        if !said.words.is_empty() {
+            text += &["/'", &place.to_string(), &encoded(&said.words)].concat();
         }
     }
-    for (field, usual) in Record::asked(row).iter().zip(Record::asked(&empty)) {
+    for (field, usual) in row.asked().iter().zip(empty.asked()) {
         if field.entry != usual.entry {
             text += &["/", &String::from(field.about.key), &value(field, Units::default())].concat();
         }
@@ -64,11 +63,20 @@ pub fn read(fragment: &str) -> Option<Plan> {
         let letter = letters.next()?;
         let rest = letters.as_str();
         match letter {
-            'd' => plan.day = read_row::<Day>(rest)?,
-            'p' => plan.pace = read_row::<Pace>(rest)?,
-            'n' => plan.group.push(read_row::<Person>(rest)?),
-            'r' => plan.ropes.push(read_row::<CarriedRope>(rest)?),
-            'o' => plan.drops.push(read_row::<PlannedDrop>(rest)?),
+            'd' => read_row(rest, &mut plan.day)?,
+            'p' => read_row(rest, &mut plan.pace)?,
+            'n' => {
+                plan.group.push(Person::default());
+                read_row(rest, plan.group.last_mut()?)?;
+            }
+            'r' => {
+                plan.ropes.push(CarriedRope::default());
+                read_row(rest, plan.ropes.last_mut()?)?;
+            }
+            'o' => {
+                plan.drops.push(PlannedDrop::default());
+                read_row(rest, plan.drops.last_mut()?)?;
+            }
             'q' => plan.drops.last_mut()?.questions.push(read_held(rest)?),
             _ => return None,
         }
@@ -76,23 +84,22 @@ pub fn read(fragment: &str) -> Option<Plan> {
     Some(plan)
 }
 
-fn read_row<R: Record>(text: &str) -> Option<R> {
-    let mut row = R::default();
+fn read_row(text: &str, row: &mut dyn Row) -> Option<()> {
     for part in text.split('/').skip(1) {
         let mut letters = part.chars();
         let key = letters.next()?;
         let rest = letters.as_str();
         if key == '\'' {
             let (place, words) = rest.split_at_checked(1)?;
-            let text = R::texts().into_iter().nth(place.parse().ok()?)?;
+            let text = row.words().into_iter().nth(place.parse().ok()?)?;
             row.say(text.name, &decoded(words)?).ok()?;
         } else {
-            let field: Asked = Record::asked(&row).into_iter().find(|field| field.about.key == key)?;
+            let field = row.asked().into_iter().find(|field| field.about.key == key)?;
             let entry = entry(&field, rest, Units::default())?;
-            Record::set(&mut row, field.about.name, &entry).ok()?;
+            row.set(field.about.name, &entry).ok()?;
         }
     }
-    Some(row)
+    Some(())
 }
 
 fn read_held(text: &str) -> Option<Held> {
