@@ -38,7 +38,8 @@ pub(crate) fn button_gives_the_file(engine: Engine) -> Outcome {
             |text: &str| text.split_once(part).map(|(_, rest)| rest.split("</").next().unwrap_or_default().len());
         same(part, line(&kept), line(&built))?;
     }
-    let still = |text: &str| text.split_once("<div id=\"app\">").map(|(_, rest)| rest.starts_with("</div>"));
+    let still =
+        |text: &str| text.split_once("<div id=\"app\" tabindex=\"-1\">").map(|(_, rest)| rest.starts_with("</div>"));
     same("the place of the screen is empty", still(&kept), Some(true))?;
 
     let folder = tempfile::tempdir()?;
