@@ -190,92 +190,6 @@
     });
   }
 
-  // Takes back what a start has done, so that a copy saved by the browser starts as the file did.
-  function clean(top) {
-    Array.from(top.attributes).forEach(function (attribute) {
-      if (/^data-(?!copy$|address$)/.test(attribute.name)) {
-        top.removeAttribute(attribute.name);
-      }
-    });
-    ["#status", "#paper", "#first", "#app"].forEach(function (place) {
-      top.querySelector(place).textContent = "";
-    });
-    top.querySelectorAll("[open]").forEach(function (details) {
-      details.removeAttribute("open");
-    });
-    top.querySelector("#news").hidden = true;
-    top.querySelector("title").textContent = "Rigging loads";
-  }
-
-  // The single file as it was packed, from what is here: nothing is asked for.
-  function file() {
-    var copy = root.cloneNode(true);
-    clean(copy);
-    copy.dataset.copy = "file";
-    copy.querySelectorAll("link").forEach(function (link) {
-      link.remove();
-    });
-    var policy = copy.querySelector("meta[http-equiv]");
-    policy.content = policy.content.split("; worker-src")[0];
-    return "<!doctype html>\n" + copy.outerHTML;
-  }
-
-  function listenForKeeping() {
-    document.addEventListener("click", function (event) {
-      if (event.target.id !== "keep") {
-        return;
-      }
-      var link = document.createElement("a");
-      link.href = URL.createObjectURL(new Blob([file()], { type: "text/html" }));
-      link.download = "rigging-loads.html";
-      link.click();
-      setTimeout(function () {
-        URL.revokeObjectURL(link.href);
-      }, 60000);
-    });
-  }
-
-  // The hosted copy stays on the device. A newer one is offered once it is there as a whole, never forced.
-  function stayOffline() {
-    var workers = navigator.serviceWorker;
-    if (root.dataset.copy !== "hosted" || !/^https?:$/.test(location.protocol) || !workers) {
-      return;
-    }
-    workers.register("service-worker.js").then(function (registration) {
-      function offer() {
-        if (registration.waiting && workers.controller) {
-          document.getElementById("news").hidden = false;
-          document.getElementById("status").textContent = "A new version is ready: see the end of the page.";
-        }
-      }
-      function follow() {
-        if (registration.installing) {
-          registration.installing.addEventListener("statechange", offer);
-        }
-      }
-      registration.addEventListener("updatefound", follow);
-      follow();
-      offer();
-      document.getElementById("use-new").addEventListener("click", function () {
-        workers.addEventListener("controllerchange", function () {
-          location.reload();
-        });
-        if (registration.waiting) {
-          registration.waiting.postMessage("use");
-        }
-      });
-      document.addEventListener("visibilitychange", function () {
-        if (document.visibilityState === "visible") {
-          registration.update().catch(function () {
-            // No network, or half a version: what is here goes on.
-          });
-        }
-      });
-    }).catch(function () {
-      // The browser keeps nothing, or half a version came: the page works all the same.
-    });
-  }
-
   // Nothing that was worked out stays in sight without a module; what was typed does.
   function failed() {
     page = null;
@@ -354,96 +268,6 @@
     }));
   }
 
-  // A hand that drags in the picture: one pointer at a time, one update a frame. What it took hold of is drawn anew
-  // in every frame, so that the figure around it holds the pointer, and the scale is that of the beginning.
-  function hands() {
-    var held = null;
-
-    function at(event) {
-      var scale = held.scale;
-      return {
-        x: scale.a * event.clientX + scale.c * event.clientY + scale.e,
-        y: scale.b * event.clientX + scale.d * event.clientY + scale.f
-      };
-    }
-
-    function pull() {
-      var to = held && held.to;
-      if (to) {
-        held.to = null;
-        put(page.pull(to.x, to.y, now()));
-      }
-    }
-
-    // Ends the drag; gives what was held.
-    function done() {
-      var was = held;
-      cancelAnimationFrame(held.frame);
-      held = null;
-      root.removeAttribute("data-drags");
-      return was;
-    }
-
-    function takeBack() {
-      if (held) {
-        done();
-        remember(page.take_back());
-      }
-    }
-
-    document.addEventListener("pointerdown", guarded(function (event) {
-      var handle = event.target.closest(".handle");
-      if (!handle || held || event.button !== 0) {
-        return;
-      }
-      held = { pointer: event.pointerId, scale: handle.ownerSVGElement.getScreenCTM().inverse(), to: null, frame: 0 };
-      root.dataset.drags = "";
-      try {
-        handle.closest("figure").setPointerCapture(event.pointerId);
-      } catch (error) {
-        // Not a pointer of the browser's own; the document listens all the same.
-      }
-      var from = at(event);
-      page.grip(handle.id, from.x, from.y);
-    }));
-    document.addEventListener("pointermove", guarded(function (event) {
-      if (held && event.pointerId === held.pointer) {
-        cancelAnimationFrame(held.frame);
-        held.to = at(event);
-        held.frame = requestAnimationFrame(guarded(pull));
-      }
-    }));
-    document.addEventListener("pointerup", guarded(function (event) {
-      if (held && event.pointerId === held.pointer) {
-        held.to = at(event);
-        pull();
-        done();
-        remember(page.let_go());
-      }
-    }));
-    document.addEventListener("pointercancel", guarded(function (event) {
-      if (held && event.pointerId === held.pointer) {
-        takeBack();
-      }
-    }));
-    document.addEventListener("visibilitychange", guarded(takeBack));
-    // What another finger touches meanwhile does nothing.
-    document.addEventListener("click", function (event) {
-      if (held) {
-        event.preventDefault();
-        event.stopImmediatePropagation();
-      }
-    }, true);
-    document.addEventListener("keydown", guarded(function (event) {
-      if (held && event.key === "Escape") {
-        takeBack();
-      } else if (!held && event.target.closest(".handle") && event.key.indexOf("Arrow") === 0) {
-        event.preventDefault();
-        remember(page.nudge(event.target.id, event.key, now()));
-      }
-    }));
-  }
-
   // The calculator cannot run: say why, above the tables that the file holds.
   function without(state, words) {
     root.dataset.state = state;
@@ -461,9 +285,9 @@
   }
 
   function start() {
-    clean(root);
-    listenForKeeping();
-    stayOffline();
+    copies.clean(root);
+    copies.listenForKeeping();
+    copies.stayOffline();
     if (typeof WebAssembly !== "object" || typeof WebAssembly.instantiate !== "function") {
       without("no-wasm", "The calculator needs WebAssembly, and this browser has it switched off: a lockdown or " +
         "strict security mode does that. Allow it for this file, or open the file in another browser. The tables " +
@@ -475,7 +299,7 @@
       return begin();
     }).then(function () {
       listen();
-      hands();
+      hands({ page: function () { return page; }, put: put, remember: remember, guarded: guarded, now: now });
       listenForPrinting();
       root.dataset.state = "ready";
     }).catch(function (error) {

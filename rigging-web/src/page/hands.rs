@@ -2,13 +2,13 @@
 
 use super::sheet::{Sheet, Typed, Wrong, place};
 use super::{Update, Whose};
+use crate::entry;
 use crate::link::as_linked;
 use crate::number::plain;
-use crate::question_screen as screen;
 use crate::units::Units;
 use rigging_core::band::Band;
 use rigging_core::quantity::{Kind, Unit};
-use rigging_core::question::{About, Asked, Entry, Question, Takes};
+use rigging_core::question::{About, Asked, Entry, Question};
 
 /// A sheet as it was before a change.
 #[derive(Debug, Clone)]
@@ -50,12 +50,8 @@ pub fn step(about: &About, units: Units) -> f64 {
         (Kind::Ratio, _) => 0.01,
         _ => 1.0,
     });
-    match about.takes {
-        Takes::One { least, most } | Takes::Range { least, most } if most - least < 10.0 * step && step < 1.0 => {
-            step / 10.0
-        }
-        _ => step,
-    }
+    let (least, most) = about.takes.bounds();
+    if most - least < 10.0 * step && step < 1.0 { step / 10.0 } else { step }
 }
 
 /// The next whole step from a value, `by` steps on; a value between two steps goes to the nearer one first.
@@ -63,13 +59,6 @@ fn stepped(si: f64, step: f64, by: f64) -> f64 {
     let at = si / step;
     let whole = if by < 0.0 { (at - 1e-6).ceil() } else { (at + 1e-6).floor() };
     (whole + by) * step
-}
-
-fn bounds(about: &About) -> (f64, f64) {
-    match about.takes {
-        Takes::One { least, most } | Takes::Range { least, most } => (least, most),
-        Takes::Choice(_) => (0.0, 0.0),
-    }
 }
 
 impl Sheet {
@@ -107,7 +96,7 @@ impl Sheet {
         let name = place(&before.by).0;
         let was = before.question.fields().into_iter().find(|field| field.about.name == name);
         Some(match was {
-            Some(was) => format!("{} back to {}", was.about.label, screen::shown(&was, before.units)),
+            Some(was) => format!("{} back to {}", was.about.label, entry::shown(&was, before.units)),
             None => "the last change".to_owned(),
         })
     }
@@ -138,7 +127,7 @@ impl Sheet {
     pub(super) fn step(&mut self, input: &str, by: f64, now: &str) -> Update {
         let (name, end) = place(input);
         let Some(field) = self.field(name) else { return Update::default() };
-        let (least, most) = bounds(&field.about);
+        let (least, most) = field.about.takes.bounds();
         let step = step(&field.about, self.units);
         let next = |si: f64| stepped(si, step, by).max(least).min(most);
         let entry = match (field.entry, end) {
@@ -154,28 +143,18 @@ impl Sheet {
             (entry, _) => entry,
         };
         self.mark(input, false);
-        if !self.take(&field, entry, now) {
-            return Update::default();
-        }
-        let mut update = self.results();
-        update.put.push((screen::message_id(name), String::new()));
-        update
+        if self.take(&field, entry, now) { self.results_of_entry(name) } else { Update::default() }
     }
 
     /// Moves a field to a value (SI); a range goes along with its middle and keeps its width. Within the bounds.
     pub(super) fn shift_to(&mut self, name: &str, si: f64, now: &str) -> Update {
-        if !self.shift(name, si, now) {
-            return Update::default();
-        }
-        let mut update = self.results();
-        update.put.push((screen::message_id(name), String::new()));
-        update
+        if self.shift(name, si, now) { self.results_of_entry(name) } else { Update::default() }
     }
 
     /// The same without what follows from it.
     pub(super) fn shift(&mut self, name: &str, si: f64, now: &str) -> bool {
         let Some(field) = self.field(name) else { return false };
-        let (least, most) = bounds(&field.about);
+        let (least, most) = field.about.takes.bounds();
         let entry = match field.entry {
             Entry::Range(band) => {
                 let half = (band.high() - band.low()) / 2.0;
@@ -217,7 +196,7 @@ impl Sheet {
             Entry::Range(band) => vec![
                 text(format!("{name}-low"), band.low()),
                 text(format!("{name}-high"), band.high()),
-                text(slide_id(name), (band.low() + band.high()) / 2.0),
+                text(slide_id(name), field.entry.middle()),
             ],
             Entry::Choice(chosen) => vec![(name.to_owned(), chosen.to_owned())],
         }

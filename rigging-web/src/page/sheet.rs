@@ -3,6 +3,7 @@
 use super::hands::{Asking, Before};
 use super::{Update, Whose};
 use crate::class::{Board, Wanted};
+use crate::entry;
 use crate::figure::Stage;
 use crate::link::{Link, as_linked};
 use crate::number::{self, Unread};
@@ -238,18 +239,27 @@ impl Sheet {
         self.results_of(self.answer())
     }
 
+    /// The same after an entry that can be used: what was said of it is said no more.
+    pub(super) fn results_of_entry(&self, name: &str) -> Update {
+        let mut update = self.results();
+        update.put.push((entry::message_id(name), String::new()));
+        update
+    }
+
     /// The same with the answer at hand.
     pub(super) fn results_of(&self, answer: Answered) -> Update {
         let seen = self.see(answer);
         let view = self.view(&seen);
-        let hidden =
-            self.question.fields().iter().map(|field| (screen::entry_id(field.about.name), !field.matters)).collect();
+        let fields = self.question.fields();
+        let entries = fields.iter().map(|field| (entry::entry_id(field.about.name), !field.matters));
+        let sliders = fields.iter().map(|field| (entry::slide_place(field.about.name), !entry::slides(field, &view)));
+        let hidden = entries.chain(sliders).collect();
         let mut put: Vec<(String, String)> =
             screen::results(&view).into_iter().map(|(id, html)| (id.to_owned(), html.into_string())).collect();
         if self.way == Way::Lip {
             for field in self.question.fields() {
-                let shown = screen::message(&screen::summed(&field, &view)).into_string();
-                put.push((screen::shown_id(field.about.name), shown));
+                let shown = entry::message(&entry::summed(&field, &view)).into_string();
+                put.push((entry::shown_id(field.about.name), shown));
             }
         }
         let values = self.question.fields().iter().flat_map(|field| self.boxed(field.about.name)).collect();
@@ -314,9 +324,7 @@ impl Sheet {
                     self.from = None;
                 }
                 self.touched(now);
-                let mut update = self.results();
-                update.put.push((screen::message_id(name), String::new()));
-                update
+                self.results_of_entry(name)
             }
             Err(wrong) => {
                 self.wrong.keep(field.about.name, wrong);
@@ -330,10 +338,10 @@ impl Sheet {
         let (name, _) = place(id);
         let Some(field) = self.field(name) else { return Update::default() };
         let message = match self.wrong.get(name) {
-            Some(wrong) => screen::message(wrong),
-            None => screen::echo(&field, self.units, &self.typed),
+            Some(wrong) => entry::message(wrong),
+            None => entry::echo(&field, self.units, &self.typed),
         };
-        Update { put: vec![(screen::message_id(name), message.into_string())], ..Update::default() }
+        Update { put: vec![(entry::message_id(name), message.into_string())], ..Update::default() }
     }
 
     /// The entry of a field from what stands in its boxes, or what is wrong with it.
@@ -388,7 +396,7 @@ impl Sheet {
                 Err(format!("{}: “{}” can be read in two ways. Write {point} or {whole}.", about.label, text.trim()))
             }
             Err(Unread::WrongUnit(unit)) => {
-                Err(format!("{}: “{unit}” does not measure this. {}", about.label, screen::must_be(about, self.units)))
+                Err(format!("{}: “{unit}” does not measure this. {}", about.label, entry::must_be(about, self.units)))
             }
             Err(_) => Err(self.rule(field, text)),
         }
@@ -396,7 +404,7 @@ impl Sheet {
 
     fn rule(&self, field: &Asked, text: &str) -> String {
         let about = &field.about;
-        let must = screen::must_be(about, self.units);
+        let must = entry::must_be(about, self.units);
         if text.trim().is_empty() {
             format!("{}: nothing is entered. {must}", about.label)
         } else {
