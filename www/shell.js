@@ -45,7 +45,7 @@
     update.put.forEach(function (part) {
       var place = document.getElementById(part[0]);
       // In a place of entries something may stand that was typed.
-      if (place && (shown.get(place) !== part[1] || place.querySelector("input, select"))) {
+      if (place && (shown.get(place) !== part[1] || place.querySelector("input, select, textarea"))) {
         // What stands around it is no longer what was put there.
         for (var around = place; around; around = around.parentElement) {
           shown.delete(around);
@@ -78,7 +78,7 @@
       }
     });
     if (update.save) {
-      save(update.save);
+      plans.save(update.save);
     }
     prepared = update.print === true;
     if (prepared) {
@@ -105,55 +105,6 @@
         target.focus();
       }
     }
-  }
-
-  // A plan leaves as a file.
-  function save(text) {
-    var link = document.createElement("a");
-    link.href = URL.createObjectURL(new Blob([text], { type: "application/json" }));
-    link.download = "rigging-plan.json";
-    link.click();
-    setTimeout(function () {
-      URL.revokeObjectURL(link.href);
-    }, 60000);
-  }
-
-  // A plan comes from a file; its text and its link are copied.
-  function listenForPlans() {
-    document.addEventListener("change", guarded(function (event) {
-      var file = event.target.id === "plan-file" && event.target.files[0];
-      if (!file) {
-        return;
-      }
-      var reader = new FileReader();
-      reader.onload = guarded(function () {
-        remember(page.open(reader.result, now()));
-      });
-      reader.onerror = function () {
-        document.getElementById("status").textContent = "The file could not be read.";
-      };
-      reader.readAsText(file);
-      // The same file may be opened again.
-      event.target.value = "";
-    }));
-    document.addEventListener("click", function (event) {
-      var source = { "plan-copy": "plan-text", "plan-copy-link": "plan-link" }[event.target.id];
-      var text = source && document.getElementById(source);
-      if (!text) {
-        return;
-      }
-      text.focus();
-      text.select();
-      var told = function (words) {
-        document.getElementById("status").textContent = words;
-        event.target.textContent = words;
-      };
-      (navigator.clipboard ? navigator.clipboard.writeText(text.value) : Promise.reject()).then(function () {
-        told("Copied");
-      }, function () {
-        told("Selected: copy it with your browser");
-      });
-    });
   }
 
   // In class the keys of a presenter's remote step from stop to stop, unless something is being typed.
@@ -250,92 +201,6 @@
     });
   }
 
-  // Takes back what a start has done, so that a copy saved by the browser starts as the file did.
-  function clean(top) {
-    Array.from(top.attributes).forEach(function (attribute) {
-      if (/^data-(?!copy$|address$)/.test(attribute.name)) {
-        top.removeAttribute(attribute.name);
-      }
-    });
-    ["#status", "#paper", "#first", "#app"].forEach(function (place) {
-      top.querySelector(place).textContent = "";
-    });
-    top.querySelectorAll("[open]").forEach(function (details) {
-      details.removeAttribute("open");
-    });
-    top.querySelector("#news").hidden = true;
-    top.querySelector("title").textContent = "Rigging loads";
-  }
-
-  // The single file as it was packed, from what is here: nothing is asked for.
-  function file() {
-    var copy = root.cloneNode(true);
-    clean(copy);
-    copy.dataset.copy = "file";
-    copy.querySelectorAll("link").forEach(function (link) {
-      link.remove();
-    });
-    var policy = copy.querySelector("meta[http-equiv]");
-    policy.content = policy.content.split("; worker-src")[0];
-    return "<!doctype html>\n" + copy.outerHTML;
-  }
-
-  function listenForKeeping() {
-    document.addEventListener("click", function (event) {
-      if (event.target.id !== "keep") {
-        return;
-      }
-      var link = document.createElement("a");
-      link.href = URL.createObjectURL(new Blob([file()], { type: "text/html" }));
-      link.download = "rigging-loads.html";
-      link.click();
-      setTimeout(function () {
-        URL.revokeObjectURL(link.href);
-      }, 60000);
-    });
-  }
-
-  // The hosted copy stays on the device. A newer one is offered once it is there as a whole, never forced.
-  function stayOffline() {
-    var workers = navigator.serviceWorker;
-    if (root.dataset.copy !== "hosted" || !/^https?:$/.test(location.protocol) || !workers) {
-      return;
-    }
-    workers.register("service-worker.js").then(function (registration) {
-      function offer() {
-        if (registration.waiting && workers.controller) {
-          document.getElementById("news").hidden = false;
-          document.getElementById("status").textContent = "A new version is ready: see the end of the page.";
-        }
-      }
-      function follow() {
-        if (registration.installing) {
-          registration.installing.addEventListener("statechange", offer);
-        }
-      }
-      registration.addEventListener("updatefound", follow);
-      follow();
-      offer();
-      document.getElementById("use-new").addEventListener("click", function () {
-        workers.addEventListener("controllerchange", function () {
-          location.reload();
-        });
-        if (registration.waiting) {
-          registration.waiting.postMessage("use");
-        }
-      });
-      document.addEventListener("visibilitychange", function () {
-        if (document.visibilityState === "visible") {
-          registration.update().catch(function () {
-            // No network, or half a version: what is here goes on.
-          });
-        }
-      });
-    }).catch(function () {
-      // The browser keeps nothing, or half a version came: the page works all the same.
-    });
-  }
-
   // Nothing that was worked out stays in sight without a module; what was typed does.
   function failed() {
     page = null;
@@ -414,96 +279,6 @@
     }));
   }
 
-  // A hand that drags in the picture: one pointer at a time, one update a frame. What it took hold of is drawn anew
-  // in every frame, so that the figure around it holds the pointer, and the scale is that of the beginning.
-  function hands() {
-    var held = null;
-
-    function at(event) {
-      var scale = held.scale;
-      return {
-        x: scale.a * event.clientX + scale.c * event.clientY + scale.e,
-        y: scale.b * event.clientX + scale.d * event.clientY + scale.f
-      };
-    }
-
-    function pull() {
-      var to = held && held.to;
-      if (to) {
-        held.to = null;
-        put(page.pull(to.x, to.y, now()));
-      }
-    }
-
-    // Ends the drag; gives what was held.
-    function done() {
-      var was = held;
-      cancelAnimationFrame(held.frame);
-      held = null;
-      root.removeAttribute("data-drags");
-      return was;
-    }
-
-    function takeBack() {
-      if (held) {
-        done();
-        remember(page.take_back());
-      }
-    }
-
-    document.addEventListener("pointerdown", guarded(function (event) {
-      var handle = event.target.closest(".handle");
-      if (!handle || held || event.button !== 0) {
-        return;
-      }
-      held = { pointer: event.pointerId, scale: handle.ownerSVGElement.getScreenCTM().inverse(), to: null, frame: 0 };
-      root.dataset.drags = "";
-      try {
-        handle.closest("figure").setPointerCapture(event.pointerId);
-      } catch (error) {
-        // Not a pointer of the browser's own; the document listens all the same.
-      }
-      var from = at(event);
-      page.grip(handle.id, from.x, from.y);
-    }));
-    document.addEventListener("pointermove", guarded(function (event) {
-      if (held && event.pointerId === held.pointer) {
-        cancelAnimationFrame(held.frame);
-        held.to = at(event);
-        held.frame = requestAnimationFrame(guarded(pull));
-      }
-    }));
-    document.addEventListener("pointerup", guarded(function (event) {
-      if (held && event.pointerId === held.pointer) {
-        held.to = at(event);
-        pull();
-        done();
-        remember(page.let_go());
-      }
-    }));
-    document.addEventListener("pointercancel", guarded(function (event) {
-      if (held && event.pointerId === held.pointer) {
-        takeBack();
-      }
-    }));
-    document.addEventListener("visibilitychange", guarded(takeBack));
-    // What another finger touches meanwhile does nothing.
-    document.addEventListener("click", function (event) {
-      if (held) {
-        event.preventDefault();
-        event.stopImmediatePropagation();
-      }
-    }, true);
-    document.addEventListener("keydown", guarded(function (event) {
-      if (held && event.key === "Escape") {
-        takeBack();
-      } else if (!held && event.target.closest(".handle") && event.key.indexOf("Arrow") === 0) {
-        event.preventDefault();
-        remember(page.nudge(event.target.id, event.key, now()));
-      }
-    }));
-  }
-
   // The calculator cannot run: say why, above the tables that the file holds.
   function without(state, words) {
     root.dataset.state = state;
@@ -521,9 +296,9 @@
   }
 
   function start() {
-    clean(root);
-    listenForKeeping();
-    stayOffline();
+    copies.clean(root);
+    copies.listenForKeeping();
+    copies.stayOffline();
     if (typeof WebAssembly !== "object" || typeof WebAssembly.instantiate !== "function") {
       without("no-wasm", "The calculator needs WebAssembly, and this browser has it switched off: a lockdown or " +
         "strict security mode does that. Allow it for this file, or open the file in another browser. The tables " +
@@ -535,8 +310,9 @@
       return begin();
     }).then(function () {
       listen();
-      listenForPlans();
-      hands();
+      var shell = { page: function () { return page; }, put: put, remember: remember, guarded: guarded, now: now };
+      plans.listen(shell);
+      hands(shell);
       listenForPrinting();
       root.dataset.state = "ready";
     }).catch(function (error) {

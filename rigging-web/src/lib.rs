@@ -5,6 +5,7 @@
 //! in place. Everything here runs natively too, and is tested that way.
 
 pub mod class;
+pub mod entry;
 pub mod figure;
 mod glance;
 mod graph;

@@ -362,8 +362,9 @@ impl Page {
             let Some(field) = sheet.field(name) else { return Update::default() };
             let unit = sheet.units.of(field.about.kind);
             let Some(value) = number(value) else { return Update::default() };
+            let step = step(&field.about, sheet.units);
             sheet.mark(name, true);
-            sheet.shift_to(name, unit.to_si(value), now)
+            sheet.shift_to(name, (unit.to_si(value) / step).round() * step, now)
         })
     }
 }

@@ -1,15 +1,14 @@
 //! The question on paper: one sheet in black and white, inputs first, that says when it stops being valid.
 
-use crate::number::plain;
+use crate::entry::shown;
 use crate::page::Whose;
 use crate::question_screen::{View, word};
 use crate::result::{self, end_words, limit_words, pulling, shape, standing};
-use crate::units::with_unit;
 use crate::way::Way;
 use crate::{figure, qr, working};
 use maud::{Markup, PreEscaped, html};
 use rigging_core::quantity::Kind;
-use rigging_core::question::{Answer, Asked, Comparison, Entry, Finding, Takes};
+use rigging_core::question::{Answer, Asked, Comparison, Finding};
 
 /// A sheet with more than so many bytes of words is set smaller, so that it stays on two pages.
 const LONG: usize = 13_000;
@@ -85,20 +84,10 @@ fn inputs(view: &View) -> Markup {
 }
 
 fn value(field: &Asked, view: &View) -> Markup {
-    let about = &field.about;
-    let unit = view.units.of(about.kind);
-    let shown = |si: f64| with_unit(&plain(unit.from_si(si)), unit);
     html! {
-        @if let Some(wrong) = view.wrong.get(about.name) { "— " span.wrong { (wrong) } }
-        @else {
-            @match (about.takes, field.entry) {
-                (Takes::Choice(choices), Entry::Choice(chosen)) => {
-                    @for choice in choices.iter().filter(|choice| choice.name == chosen) { (choice.words) }
-                }
-                (_, Entry::Range(band)) => { (shown(band.low())) " to " (shown(band.high())) }
-                (_, Entry::One(si)) => (shown(si)),
-                _ => {}
-            }
+        @match view.wrong.get(field.about.name) {
+            Some(wrong) => { "— " span.wrong { (wrong) } }
+            None => (shown(field, view.units)),
         }
     }
 }

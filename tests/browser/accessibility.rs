@@ -19,7 +19,7 @@ const WIDTHS: [u32; 2] = [320, 1280];
 const TAGS: [&str; 5] = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"];
 
 /// What axe-core may leave undecided: the rule, how the element begins, and why it is right all the same.
-const LEFT_TO_US: [(&str, &str, &str); 4] = [
+const LEFT_TO_US: [(&str, &str, &str); 6] = [
     (
         "color-contrast",
         "<text class=\"words",
@@ -31,6 +31,12 @@ const LEFT_TO_US: [(&str, &str, &str); 4] = [
         "A cell over several rows lies on boxes of rows that have no background.",
     ),
     ("color-contrast", "<p>→ <strong>", "The arrow before a result is in the ink of the words around it."),
+    (
+        "label-content-name-mismatch",
+        "<button class=\"step\"",
+        "A − or + is a sign, not words that are said another way.",
+    ),
+    ("color-contrast", "<button class=\"step\"", "The − of a button is in ink on paper, like its +, which is judged."),
     ("color-contrast", "<td rowspan=", "As before; ink on paper."),
 ];
 

@@ -23,7 +23,10 @@ const WIDE: &str = r#"
 const STAYS: &str = r#"
     const staying = Array.from(document.querySelectorAll("body *"))
         .filter((element) => ["sticky", "fixed"].includes(getComputedStyle(element).position) && element.checkVisibility())
-        .map((element) => element.getBoundingClientRect().height);
+        .map((element) => element.getBoundingClientRect())
+        // What stands beside the rest takes nothing from it.
+        .filter((box) => box.width > innerWidth / 2)
+        .map((box) => box.height);
     return staying.reduce((sum, height) => sum + height, 0) / innerHeight;"#;
 
 /// Sizes in CSS pixels, and how much larger the letters are: WCAG 2.2, 1.4.10 (320 wide is 1280 at 400 %) and 1.4.4

@@ -65,12 +65,12 @@ mod tests {
     fn a_page_at_its_budget_is_kept_and_one_byte_more_is_refused() {
         assert!(BUDGET.keep_to_budget().is_ok());
         for (sizes, name) in [
-            (Sizes { wasm: BUDGET.wasm + 1, ..BUDGET }, "module: 1100001"),
-            (Sizes { file: BUDGET.file + 1, ..BUDGET }, "file: 600001"),
-            (Sizes { gzip: BUDGET.gzip + 1, ..BUDGET }, "file, gzip: 360001"),
+            (Sizes { wasm: BUDGET.wasm + 1, ..BUDGET }, "module: "),
+            (Sizes { file: BUDGET.file + 1, ..BUDGET }, "file: "),
+            (Sizes { gzip: BUDGET.gzip + 1, ..BUDGET }, "file, gzip: "),
         ] {
             let error = sizes.keep_to_budget().expect_err(name).to_string();
-            assert!(error.starts_with(name), "{error}");
+            assert!(error.starts_with(name) && error.contains("1 bytes, the budget is"), "{error}");
         }
     }
 

@@ -48,7 +48,11 @@ fn pack(folder: &Path) -> Outcome<(PathBuf, Sizes)> {
     let Module { glue, wasm } = module::glue(&module::build(folder)?)?;
 
     let style = Style::new(&read(folder, "style.css")?)?;
-    let script = Script::new(&[instance(&glue), read(folder, "unpack.js")?, read(folder, "shell.js")?].join("\n"))?;
+    let mut script = instance(&glue);
+    for part in ["unpack.js", "copies.js", "hands.js", "plans.js", "shell.js"] {
+        script += &("\n".to_owned() + &read(folder, part)?);
+    }
+    let script = Script::new(&script)?;
     let outline = read(folder, "shell.html")?;
     let address = shell::Address::new(read(folder, "hosted-address.txt")?.trim())?;
     let tables = rigging_web::still_tables(&checks(&folder.join("../tests/published"))?);

@@ -44,6 +44,27 @@ pub enum Takes {
     Choice(&'static [Choice]),
 }
 
+impl Takes {
+    /// The least and the most it may be (SI); both 0 for a choice.
+    pub const fn bounds(&self) -> (f64, f64) {
+        match *self {
+            Takes::One { least, most } | Takes::Range { least, most } => (least, most),
+            Takes::Choice(_) => (0.0, 0.0),
+        }
+    }
+}
+
+impl Entry {
+    /// The number, or the middle of the range (SI); 0 for a choice.
+    pub fn middle(&self) -> f64 {
+        match self {
+            Entry::One(si) => *si,
+            Entry::Range(band) => (band.low() + band.high()) / 2.0,
+            Entry::Choice(_) => 0.0,
+        }
+    }
+}
+
 /// One of the choices of a field.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Choice {

@@ -59,6 +59,11 @@ impl Handle {
     pub fn new(at: Place, name: &'static str, grips: impl IntoIterator<Item = Grip>) -> Self {
         Handle { at, of: at, name, grips: grips.into_iter().collect() }
     }
+
+    /// Whether a field follows it.
+    pub fn moves(&self, field: &str) -> bool {
+        self.grips.iter().any(|grip| grip.field() == field)
+    }
 }
 
 /// A field that follows a movement: the middle of it, if it is a range.

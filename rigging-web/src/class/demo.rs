@@ -1,8 +1,8 @@
 //! A demonstration as data: a question with its values, and the one quantity that moves from stop to stop.
 
 use super::ten::TEN;
+use crate::entry::shown;
 use crate::link::Link;
-use crate::question_screen::shown;
 use crate::units::Units;
 use rigging_core::band::Band;
 use rigging_core::question::scene::Scene;

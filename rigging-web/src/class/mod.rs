@@ -10,7 +10,7 @@ mod ten;
 #[cfg(test)]
 mod tests;
 
-use crate::question_screen::{Group, group_of};
+use crate::entry::{Group, group_of};
 use guess::Guess;
 use rigging_core::quantity::Kind;
 use rigging_core::question::scene::{Scene, Strand};

@@ -4,8 +4,8 @@ use super::{HEIGHT, Point, Stage, WIDTH, n, path};
 use crate::number::Toward;
 use crate::question_screen::View;
 use maud::{Markup, html};
+use rigging_core::question::Asked;
 use rigging_core::question::scene::{Grip, Handle, Scene};
-use rigging_core::question::{Asked, Entry, Takes};
 
 /// Half of what a finger needs: 48 px where the page is 320 px wide, a scroll bar included.
 const REACH: f64 = 29.0;
@@ -75,11 +75,11 @@ pub fn drawn(scene: &Scene, stage: &Stage, picture: usize, view: &View) -> Marku
 fn knob(handle: &Handle, from: Point, (x, y): Point, id: &str, fields: &[Asked], view: &View) -> Markup {
     let followed: Vec<&Asked> =
         handle.grips.iter().filter_map(|grip| fields.iter().find(|field| field.about.name == grip.field())).collect();
-    let value = |field: &Asked| view.units.with_figures(middle(field), field.about.kind, 3, Toward::Nearest);
+    let value = |field: &Asked| view.units.with_figures(field.entry.middle(), field.about.kind, 3, Toward::Nearest);
     let words: Vec<String> = followed.iter().map(|field| format!("{}: {}", field.about.label, value(field))).collect();
     let shown = |field: &Asked, si: f64| n_of(view.units.of(field.about.kind).from_si(si));
-    let (least, most) = followed.first().map_or((0.0, 0.0), |field| bounds(field));
-    let now = followed.first().map_or(0.0, |field| middle(field));
+    let (least, most) = followed.first().map_or((0.0, 0.0), |field| field.about.takes.bounds());
+    let now = followed.first().map_or(0.0, |field| field.entry.middle());
     let first = followed.first();
     html! {
         g.handle id=(id) tabindex="0" role="slider" aria-label={ "Move: " (handle.name) } aria-valuetext=(words.join(", "))
@@ -108,20 +108,4 @@ fn pointers(grip: &Grip, handle: &Handle, (x, y): Point) -> String {
 
 fn n_of(value: f64) -> String {
     rigging_core::quantity::decimal(value, 3)
-}
-
-/// The number of a field, or the middle of its range, SI.
-pub fn middle(field: &Asked) -> f64 {
-    match field.entry {
-        Entry::One(si) => si,
-        Entry::Range(band) => (band.low() + band.high()) / 2.0,
-        Entry::Choice(_) => 0.0,
-    }
-}
-
-fn bounds(field: &Asked) -> (f64, f64) {
-    match field.about.takes {
-        Takes::One { least, most } | Takes::Range { least, most } => (least, most),
-        Takes::Choice(_) => (0.0, 0.0),
-    }
 }

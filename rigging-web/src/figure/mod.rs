@@ -6,7 +6,7 @@ mod polygon;
 mod stage;
 mod words;
 
-pub use knobs::{middle, read};
+pub use knobs::read;
 pub use stage::Stage;
 pub use words::sentence_case;
 

@@ -2,7 +2,7 @@
 
 use super::sheet::{Answered, Sheet};
 use super::{Page, Update};
-use crate::figure::{self, Point, Stage, middle};
+use crate::figure::{self, Point, Stage};
 use crate::way::Way;
 use rigging_core::question::scene::{Grip, Handle, Place};
 
@@ -107,7 +107,7 @@ impl Sheet {
     }
 
     fn middle(&self, grip: &Grip) -> f64 {
-        self.field(grip.field()).map_or(0.0, |field| middle(&field))
+        self.field(grip.field()).map_or(0.0, |field| field.entry.middle())
     }
 
     /// A round part (SI) of the field that follows: at most what so many units of the picture are.

@@ -2,14 +2,14 @@
 
 use super::sheet::{Sheet, Typed, Wrong, place};
 use super::{Update, Whose};
+use crate::entry;
 use crate::link::as_linked;
 use crate::number::plain;
-use crate::question_screen as screen;
 use crate::units::Units;
 use crate::written::{Written, written};
 use rigging_core::band::Band;
 use rigging_core::quantity::{Kind, Unit};
-use rigging_core::question::{About, Asked, Entry, Question, Takes};
+use rigging_core::question::{About, Asked, Entry, Question};
 
 /// A sheet as it was before a change.
 #[derive(Debug, Clone)]
@@ -56,12 +56,8 @@ pub fn step(about: &About, units: Units) -> f64 {
         (Kind::Ratio, _) => 0.01,
         _ => 1.0,
     });
-    match about.takes {
-        Takes::One { least, most } | Takes::Range { least, most } if most - least < 10.0 * step && step < 1.0 => {
-            step / 10.0
-        }
-        _ => step,
-    }
+    let (least, most) = about.takes.bounds();
+    if most - least < 10.0 * step && step < 1.0 { step / 10.0 } else { step }
 }
 
 /// The next whole step from a value, `by` steps on; a value between two steps goes to the nearer one first.
@@ -69,13 +65,6 @@ fn stepped(si: f64, step: f64, by: f64) -> f64 {
     let at = si / step;
     let whole = if by < 0.0 { (at - 1e-6).ceil() } else { (at + 1e-6).floor() };
     (whole + by) * step
-}
-
-fn bounds(about: &About) -> (f64, f64) {
-    match about.takes {
-        Takes::One { least, most } | Takes::Range { least, most } => (least, most),
-        Takes::Choice(_) => (0.0, 0.0),
-    }
 }
 
 impl Sheet {
@@ -113,7 +102,7 @@ impl Sheet {
         let name = place(&before.by).0;
         let was = before.question.fields().into_iter().find(|field| field.about.name == name);
         Some(match was {
-            Some(was) => format!("{} back to {}", was.about.label, screen::shown(&was, before.units)),
+            Some(was) => format!("{} back to {}", was.about.label, entry::shown(&was, before.units)),
             None => "the last change".to_owned(),
         })
     }
@@ -146,28 +135,18 @@ impl Sheet {
         let Some(field) = self.field(name) else { return Update::default() };
         let entry = one_step(&field, end, by, self.units);
         self.mark(input, false);
-        if !self.take(&field, entry, now) {
-            return Update::default();
-        }
-        let mut update = self.results();
-        update.put.push((screen::message_id(name), String::new()));
-        update
+        if self.take(&field, entry, now) { self.results_of_entry(name) } else { Update::default() }
     }
 
     /// Moves a field to a value (SI); a range goes along with its middle and keeps its width. Within the bounds.
     pub(super) fn shift_to(&mut self, name: &str, si: f64, now: &str) -> Update {
-        if !self.shift(name, si, now) {
-            return Update::default();
-        }
-        let mut update = self.results();
-        update.put.push((screen::message_id(name), String::new()));
-        update
+        if self.shift(name, si, now) { self.results_of_entry(name) } else { Update::default() }
     }
 
     /// The same without what follows from it.
     pub(super) fn shift(&mut self, name: &str, si: f64, now: &str) -> bool {
         let Some(field) = self.field(name) else { return false };
-        let (least, most) = bounds(&field.about);
+        let (least, most) = field.about.takes.bounds();
         let entry = match field.entry {
             Entry::Range(band) => {
                 let half = (band.high() - band.low()) / 2.0;
@@ -209,7 +188,7 @@ impl Sheet {
             Entry::Range(band) => vec![
                 text(format!("{name}-low"), band.low()),
                 text(format!("{name}-high"), band.high()),
-                text(slide_id(name), (band.low() + band.high()) / 2.0),
+                text(slide_id(name), field.entry.middle()),
             ],
             Entry::Choice(chosen) => vec![(name.to_owned(), chosen.to_owned())],
         }
@@ -218,7 +197,7 @@ impl Sheet {
 
 /// An entry one step on, within its bounds; an end that meets the other takes it along.
 pub(super) fn one_step(field: &Asked, end: Option<&str>, by: f64, units: Units) -> Entry {
-    let (least, most) = bounds(&field.about);
+    let (least, most) = field.about.takes.bounds();
     let step = step(&field.about, units);
     let next = |si: f64| stepped(si, step, by).max(least).min(most);
     match (field.entry, end) {

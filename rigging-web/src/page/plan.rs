@@ -7,10 +7,11 @@ mod question;
 use super::hands::one_step;
 use super::sheet::EXAMPLE;
 use super::{Event, Typed, Update, Whose, Wrong, typed};
+use crate::entry::{self, Boxes};
 use crate::link::as_linked;
 use crate::plan::rows::{Row, Words};
 use crate::plan::{self, List, Offer, PlanView};
-use crate::question_screen::{self as screen, Boxes};
+
 use crate::units::Units;
 use crate::way::Way;
 use hands::Before;
@@ -231,7 +232,7 @@ impl PlanSheet {
                 self.wrong.forget(&at);
                 self.touched(now);
                 let mut update = self.results();
-                update.put.push((screen::message_id(&at), String::new()));
+                update.put.push((entry::message_id(&at), String::new()));
                 update.hidden = self.hidden(row);
                 update
             }
@@ -251,7 +252,7 @@ impl PlanSheet {
     /// Which entries of a row matter.
     fn hidden(&mut self, id: &str) -> Vec<(String, bool)> {
         let asked = self.row(id).map(|row| row.asked()).unwrap_or_default();
-        asked.iter().map(|field| (screen::entry_id(&[id, ".", field.about.name].concat()), !field.matters)).collect()
+        asked.iter().map(|field| (entry::entry_id(&[id, ".", field.about.name].concat()), !field.matters)).collect()
     }
 
     fn leave(&mut self, id: &str) -> Update {
@@ -261,12 +262,12 @@ impl PlanSheet {
         let (name, _) = typed::place_in(id, &prefix);
         let at = [&prefix, name].concat();
         let message = match (self.wrong.get(&at).cloned(), self.field(row, name)) {
-            (Some(wrong), _) => screen::message(&wrong),
-            (None, Some(field)) => screen::echo(&field, &self.boxes(&prefix)),
-            (None, None) if self.text(row, rest).is_some() => screen::message(""),
+            (Some(wrong), _) => entry::message(&wrong),
+            (None, Some(field)) => entry::echo(&field, &self.boxes(&prefix)),
+            (None, None) if self.text(row, rest).is_some() => entry::message(""),
             (None, None) => return Update::default(),
         };
-        Update { put: vec![(screen::message_id(&at), message.into_string())], ..Update::default() }
+        Update { put: vec![(entry::message_id(&at), message.into_string())], ..Update::default() }
     }
 
     /// One step less or more of a number.
@@ -286,7 +287,7 @@ impl PlanSheet {
         self.touched(now);
         let mut update = self.results();
         update.values = self.field(row, name).map(|field| self.boxed(&at, &field)).unwrap_or_default();
-        update.put.push((screen::message_id(&at), String::new()));
+        update.put.push((entry::message_id(&at), String::new()));
         update
     }
 

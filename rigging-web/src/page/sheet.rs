@@ -3,11 +3,12 @@
 use super::hands::{Asking, Before};
 use super::{Update, Whose, typed};
 use crate::class::{Board, Wanted};
+use crate::entry::{self, Boxes};
 use crate::figure::Stage;
 use crate::link::{Link, as_linked};
 use crate::paper;
 use crate::plan::Side;
-use crate::question_screen::{self as screen, Boxes, View};
+use crate::question_screen::{self as screen, View};
 use crate::result;
 use crate::units::{FORCES, LENGTHS, Units};
 use crate::way::Way;
@@ -260,18 +261,27 @@ impl Sheet {
         self.results_of(self.answer())
     }
 
+    /// The same after an entry that can be used: what was said of it is said no more.
+    pub(super) fn results_of_entry(&self, name: &str) -> Update {
+        let mut update = self.results();
+        update.put.push((entry::message_id(name), String::new()));
+        update
+    }
+
     /// The same with the answer at hand.
     pub(super) fn results_of(&self, answer: Answered) -> Update {
         let seen = self.see(answer);
         let view = self.view(&seen);
-        let hidden =
-            self.question.fields().iter().map(|field| (screen::entry_id(field.about.name), !field.matters)).collect();
+        let fields = self.question.fields();
+        let entries = fields.iter().map(|field| (entry::entry_id(field.about.name), !field.matters));
+        let sliders = fields.iter().map(|field| (entry::slide_place(field.about.name), !entry::slides(field, &view)));
+        let hidden = entries.chain(sliders).collect();
         let mut put: Vec<(String, String)> =
             screen::results(&view).into_iter().map(|(id, html)| (id.to_owned(), html.into_string())).collect();
         if self.way == Way::Lip {
             for field in self.question.fields() {
-                let shown = screen::message(&screen::summed(&field, &view.boxes())).into_string();
-                put.push((screen::shown_id(field.about.name), shown));
+                let shown = entry::message(&entry::summed(&field, &view.boxes())).into_string();
+                put.push((entry::shown_id(field.about.name), shown));
             }
         }
         let values = self.question.fields().iter().flat_map(|field| self.boxed(field.about.name)).collect();
@@ -329,9 +339,7 @@ impl Sheet {
                     self.from = None;
                 }
                 self.touched(now);
-                let mut update = self.results();
-                update.put.push((screen::message_id(name), String::new()));
-                update
+                self.results_of_entry(name)
             }
             Err(wrong) => {
                 self.wrong.keep(field.about.name.to_owned(), wrong);
@@ -345,10 +353,10 @@ impl Sheet {
         let (name, _) = place(id);
         let Some(field) = self.field(name) else { return Update::default() };
         let message = match self.wrong.get(name) {
-            Some(wrong) => screen::message(wrong),
-            None => screen::echo(&field, &self.boxes()),
+            Some(wrong) => entry::message(wrong),
+            None => entry::echo(&field, &self.boxes()),
         };
-        Update { put: vec![(screen::message_id(name), message.into_string())], ..Update::default() }
+        Update { put: vec![(entry::message_id(name), message.into_string())], ..Update::default() }
     }
 }
 

@@ -2,7 +2,7 @@
 
 use super::sheet::place;
 use crate::number::Unread;
-use crate::question_screen::{Boxes, must_be};
+use crate::entry::{Boxes, must_be};
 use crate::written::written;
 use rigging_core::band::Band;
 use rigging_core::question::{Asked, Entry, Takes, check, settled};

@@ -22,8 +22,9 @@ pub use said::standing;
 pub use screen::{page, parts};
 pub use side::{Side, side};
 
+use crate::entry::Boxes;
 use crate::page::{Typed, Whose, Wrong};
-use crate::question_screen::Boxes;
+
 use crate::units::Units;
 use crate::way::Way;
 use rigging_core::plan::{Checked, Plan, Reading, Section};

@@ -1,6 +1,6 @@
 //! The rows of a plan: their texts and fields as entries.
 
-use crate::question_screen::{Boxes, entry, message_id};
+use crate::entry::{Boxes, entry, message_id};
 use maud::{Markup, html};
 use rigging_core::plan::Record;
 use rigging_core::question::{Asked, BadInput, Entry};
@@ -72,7 +72,7 @@ const LINE: usize = 200;
 pub fn entries(row: &dyn Row, boxes: &Boxes, but: &[&str]) -> Markup {
     html! {
         @for text in row.words() { (words(&text, boxes)) }
-        @for field in row.asked().iter().filter(|field| !but.contains(&field.about.name)) { (entry(field, boxes)) }
+        @for field in row.asked().iter().filter(|field| !but.contains(&field.about.name)) { (entry(field, boxes, |_| html! {})) }
     }
 }
 

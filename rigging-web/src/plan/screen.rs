@@ -3,7 +3,8 @@
 use super::rows::{Row, entries};
 use super::{List, PlanView, name_of, said};
 use crate::page::Whose;
-use crate::question_screen::{entry, sure};
+use crate::entry::{entry, shown};
+use crate::question_screen::sure;
 use crate::way;
 use maud::{Markup, html};
 use rigging_core::plan::About;
@@ -82,7 +83,7 @@ fn day(view: &PlanView) -> String {
 fn water(view: &PlanView) -> Markup {
     let asked = Row::asked(&view.plan.day);
     html! {
-        @for field in asked.iter().filter(|field| field.about.name == "water") { (entry(field, &view.boxes("day."))) }
+        @for field in asked.iter().filter(|field| field.about.name == "water") { (entry(field, &view.boxes("day."), |_| html! {})) }
     }
 }
 
@@ -109,7 +110,7 @@ fn rows_of<'a>(view: &PlanView<'a>, list: List) -> Vec<&'a dyn Row> {
 /// A row in a few words: its name and what was entered first.
 fn summary(row: &dyn Row) -> String {
     let name = row.words().into_iter().next().map(|text| text.words).filter(|name| !name.is_empty());
-    let shown = |field: &Asked| crate::question_screen::shown(field, crate::units::Units::default());
+    let shown = |field: &Asked| shown(field, crate::units::Units::default());
     let first = row.asked().iter().take(3).map(shown).collect::<Vec<_>>().join(", ");
     format!("{}: {first}", name.as_deref().unwrap_or("no name"))
 }
@@ -154,7 +155,7 @@ fn drops(view: &PlanView) -> Markup {
     html! {
         @for (place, key) in view.keys_of(List::Drops).iter().enumerate() {
             @if let (Some(drop), Some(found)) = (view.plan.drops.get(place), view.checked.drops.get(place)) {
-                @let height = Row::asked(drop).first().map(|field| crate::question_screen::shown(field, crate::units::Units::default())).unwrap_or_default();
+                @let height = Row::asked(drop).first().map(|field| shown(field, crate::units::Units::default())).unwrap_or_default();
                 details.row id={ "drop-" (key) "-row" } {
                     summary { span.name { (name_of(view.plan, place)) ", " (height) } (said::standing(found.standing)) }
                     @for part in view.about(About::Drop(place)) { (said::lines(part)) }

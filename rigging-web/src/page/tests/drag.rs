@@ -1,7 +1,6 @@
 //! What a hand and keys do to the picture.
 
 use super::*;
-use crate::figure::middle as middle_of;
 use rigging_core::question::scene::Grip;
 
 /// Takes hold of a handle at the middle of the picture and pulls it so far to the right and up, in units of it.
@@ -11,7 +10,7 @@ fn drag(page: &mut Page, id: &str, right: f64, up: f64) -> Update {
 }
 
 fn middle(page: &Page, name: &str) -> f64 {
-    middle_of(&page.sheet.as_ref().unwrap().field(name).unwrap())
+    page.sheet.as_ref().unwrap().field(name).unwrap().entry.middle()
 }
 
 /// The number of the handle that moves a field.

@@ -118,3 +118,17 @@ fn a_range_slides_with_its_width_and_an_end_never_passes_a_bound() {
     let back = page.event(Event::Press, "undo", "", NOW);
     assert_eq!(back.fragment, "1/ln/a6_8");
 }
+
+#[test]
+fn what_a_handle_moves_has_a_slider_that_follows_it_except_at_the_lip() {
+    let mut page = open("#1/ln/a6_8");
+    let shown = part(&page.event(Event::Press, "way-desk", "", NOW), "app").to_owned();
+    let slide = &shown[shown.find("id=\"span_m-slide\"").unwrap()..];
+    assert!(!slide[..slide.find('>').unwrap()].contains("hidden"));
+    let update = page.event(Event::Press, "more:span_m", "", NOW);
+    let value = |id: &str| update.values.iter().find(|(at, _)| at == id).map(|(_, value)| value.clone());
+    assert_eq!(value("slide:span_m"), Some("7.05".to_owned()), "{:?}", update.values);
+    assert!(update.hidden.contains(&("span_m-slide".to_owned(), false)));
+    let lip = part(&page.event(Event::Press, "way-lip", "", NOW), "app").to_owned();
+    assert!(!lip.contains("type=\"range\""));
+}
