@@ -19,7 +19,7 @@ mod bend;
 mod carried;
 mod current;
 mod edge;
-mod field;
+pub(crate) mod field;
 pub mod graph;
 mod guided_abseil;
 mod human_anchor;
@@ -35,7 +35,7 @@ mod rope_end;
 pub mod scene;
 mod slip;
 mod weakest_part;
-mod wire;
+pub(crate) mod wire;
 
 pub use abseil::{Abseil, BackUp, FallingWater, HandState, Release, Strands, Tail, Whether};
 pub use against::{Against, Holds, LimitChoice};
