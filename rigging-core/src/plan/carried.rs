@@ -1,8 +1,8 @@
 //! Ropes that the group carries.
 
 use super::record::{Record, Text, text};
-use crate::question::field::{Field, choices, place, table};
 use crate::quantity::{Kind, Length, millimetre};
+use crate::question::field::{Field, choices, place, table};
 
 /// What a rope is for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -46,8 +46,10 @@ impl Record for CarriedRope {
         table![
             Field::one('l', "length_m", Kind::Length, 0.0..=300.0, place!(length))
                 .says("Length", "in one piece, as declared or as measured dry; 0 if not entered"),
-            Field::one('d', "diameter_m", Kind::Thickness, 0.004..=0.016, place!(diameter)).says("Diameter", "as declared"),
-            Field::choice('k', "kind", RopeKind::CHOICES, place!(kind)).says("It is", "a pull cord counts as no spare rope"),
+            Field::one('d', "diameter_m", Kind::Thickness, 0.004..=0.016, place!(diameter))
+                .says("Diameter", "as declared"),
+            Field::choice('k', "kind", RopeKind::CHOICES, place!(kind))
+                .says("It is", "a pull cord counts as no spare rope"),
         ]
     }
 }

@@ -1,8 +1,8 @@
 //! A plan that was checked: per drop and over all. Nothing here is ever more than *below a limit*.
 
 use super::answers::{Answered, Answers};
-use super::ropes::{Parts, Ropes};
 use super::rests::{Unknown, rests_on};
+use super::ropes::{Parts, Ropes};
 use super::say;
 use super::shared::AskedToday;
 use super::time::Times;
@@ -110,9 +110,10 @@ fn compared(name: &str, place: usize, answer: &Answer, comparison: &Comparison) 
         Standing::RangeCrosses => Why::Crosses,
         Standing::BelowLimit | Standing::NotChecked(_) => return None,
     };
-    let against = comparison.limit.as_ref().map_or(String::new(), |limit| {
-        format!(" against {} ({})", say::range(&limit.band, Kind::Force), limit.part)
-    });
+    let against = comparison
+        .limit
+        .as_ref()
+        .map_or(String::new(), |limit| format!(" against {} ({})", say::range(&limit.band, Kind::Force), limit.part));
     let what = format!("{name}: {} {}{against}", say::range(&comparison.load, Kind::Force), comparison.what);
     let of_it = answer.findings.iter().find(|finding| finding.what == comparison.what);
     let moved = of_it.or(answer.findings.first()).and_then(|finding| finding.moved_most_by);
@@ -171,7 +172,8 @@ impl Plan {
         let mut first = Vec::new();
         for class in 0..Why::CLASSES {
             let gravest = |drop: &CheckedDrop| drop.reasons.first().map(|reason| reason.why.class());
-            let places = drops.iter().enumerate().filter(|(_, drop)| gravest(drop) == Some(class)).map(|(place, _)| place);
+            let places =
+                drops.iter().enumerate().filter(|(_, drop)| gravest(drop) == Some(class)).map(|(place, _)| place);
             first.extend(places);
         }
         let times = self.times();

@@ -2,9 +2,9 @@
 
 use super::record::{Record, Text, text};
 use crate::band::Band;
+use crate::quantity::{Angle, Kind, Length, Mass, Time, kilogram, second};
 use crate::question::Whether;
 use crate::question::field::{Field, choices, place, table};
-use crate::quantity::{Angle, Kind, Length, Mass, Time, kilogram, second};
 use crate::working::Source;
 use std::f64::consts::{FRAC_PI_2, PI};
 
@@ -25,7 +25,8 @@ impl Date {
         let mut parts = text.split('-');
         let mut part = |digits: usize| {
             let part = parts.next()?;
-            (part.len() == digits && part.bytes().all(|byte| byte.is_ascii_digit())).then(|| part.parse::<u16>().ok())?
+            (part.len() == digits && part.bytes().all(|byte| byte.is_ascii_digit()))
+                .then(|| part.parse::<u16>().ok())?
         };
         let (year, month, day) = (part(4)?, part(2)?, part(2)?);
         let leap = year % 4 == 0 && (year % 100 != 0 || year % 400 == 0);
@@ -188,7 +189,8 @@ impl Record for Day {
                 .says("All of it is made up", "an example, to show what a plan is"),
             Field::choice('w', "water", WaterToday::CHOICES, place!(water))
                 .says("Water today", "one step moves speed, depth and falling water of every drop one word up"),
-            Field::choice('l', "light_by", LightBy::CHOICES, place!(light_by)).says("Last light", "by the sun, or a time you know"),
+            Field::choice('l', "light_by", LightBy::CHOICES, place!(light_by))
+                .says("Last light", "by the sun, or a time you know"),
             Field::one('a', "latitude_rad", Kind::Angle, -FRAC_PI_2..=FRAC_PI_2, place!(latitude))
                 .says("Latitude", "south below 0")
                 .asked_if(|day| day.light_by == LightBy::Place),
@@ -204,8 +206,10 @@ impl Record for Day {
             Field::one('p', "own_last_light_s", Kind::Time, 0.0..=DAY, place!(own_last_light))
                 .says("Last light", "on the clock, after midnight")
                 .asked_if(|day| day.light_by == LightBy::Own),
-            Field::one('s', "start_s", Kind::Time, 0.0..=DAY, place!(start)).says("Setting off", "on the clock, after midnight"),
-            Field::range('j', "walk_in_s", Kind::Time, 0.0..=DAY, place!(walk_in)).says("Walk to the first drop", "with packs"),
+            Field::one('s', "start_s", Kind::Time, 0.0..=DAY, place!(start))
+                .says("Setting off", "on the clock, after midnight"),
+            Field::range('j', "walk_in_s", Kind::Time, 0.0..=DAY, place!(walk_in))
+                .says("Walk to the first drop", "with packs"),
             Field::range('x', "walk_out_s", Kind::Time, 0.0..=DAY, place!(walk_out))
                 .says("Walk out after the last drop", "until light is no longer needed"),
             Field::range('k', "kit_kg", Kind::Mass, 0.0..=60.0, place!(kit))
@@ -245,7 +249,9 @@ pub struct Pace {
 
 impl Default for Pace {
     fn default() -> Self {
-        let ratios = |low, typical, high| Band::of(low, typical, high).map(crate::quantity::Ratio::new::<crate::quantity::ratio>);
+        let ratios = |low, typical, high| {
+            Band::of(low, typical, high).map(crate::quantity::Ratio::new::<crate::quantity::ratio>)
+        };
         let speed = crate::quantity::Velocity::new::<crate::quantity::metre_per_second>(0.3);
         Pace {
             rig: minutes(5.0, 5.0, 5.0),
@@ -274,23 +280,26 @@ impl Record for Pace {
     fn fields() -> Vec<Field<Self>> {
         const HOUR: f64 = 3600.0;
         let fields: Vec<Field<Self>> = table![
-            Field::range('r', "rig_s", Kind::Time, 0.0..=HOUR, place!(rig)).says("Rigging a drop", "until the first can clip in"),
-            Field::range('c', "check_s", Kind::Time, 0.0..=HOUR, place!(check)).says("Clip in and check", "each person"),
-            Field::range('v', "speed_m_per_s", Kind::Speed, 0.02..=3.0, place!(speed)).says("Speed on the rope", "a calm abseil"),
+            Field::range('r', "rig_s", Kind::Time, 0.0..=HOUR, place!(rig))
+                .says("Rigging a drop", "until the first can clip in"),
+            Field::range('c', "check_s", Kind::Time, 0.0..=HOUR, place!(check))
+                .says("Clip in and check", "each person"),
+            Field::range('v', "speed_m_per_s", Kind::Speed, 0.02..=3.0, place!(speed))
+                .says("Speed on the rope", "a calm abseil"),
             Field::range('g', "off_ground_s", Kind::Time, 0.0..=HOUR, place!(off_ground))
                 .says("Off the rope on ground", "each person, until the rope is free"),
             Field::range('w', "off_water_s", Kind::Time, 0.0..=HOUR, place!(off_water))
                 .says("Off the rope in water", "each person, swimming clear"),
-            Field::range('s', "signal_s", Kind::Time, 0.0..=HOUR, place!(signal)).says("Signal", "to the next at the station"),
-            Field::range('p', "pull_s", Kind::Time, 0.0..=HOUR, place!(pull)).says("Pulling the rope", "and packing it"),
+            Field::range('s', "signal_s", Kind::Time, 0.0..=HOUR, place!(signal))
+                .says("Signal", "to the next at the station"),
+            Field::range('p', "pull_s", Kind::Time, 0.0..=HOUR, place!(pull))
+                .says("Pulling the rope", "and packing it"),
             Field::range('h', "hard", Kind::Ratio, 1.0..=10.0, place!(hard)).says(
                 "High water or a new group: times as long",
                 "once, also where both hold; with water not seen it may be either",
             ),
-            Field::range('o', "second_rope", Kind::Ratio, 0.3..=1.0, place!(second_rope)).says(
-                "Second rope rigged ahead: share of the time left",
-                "only with two ropes and two who can rig",
-            ),
+            Field::range('o', "second_rope", Kind::Ratio, 0.3..=1.0, place!(second_rope))
+                .says("Second rope rigged ahead: share of the time left", "only with two ropes and two who can rig",),
             Field::one('i', "in_hand_s", Kind::Time, 0.0..=6.0 * HOUR, place!(in_hand))
                 .says("In hand before last light", "for what nobody planned"),
         ];

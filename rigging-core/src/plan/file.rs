@@ -236,7 +236,10 @@ impl Reader {
             Some(Node { json: Json::Number(version), .. }) if *version >= 1.0 && version.fract() == 0.0 => {
                 if *version > f64::from(VERSION) {
                     let line = named("version").map_or(0, |node| node.line);
-                    let what = format!("the plan was written by a newer program, as version {}: what it says beyond version {VERSION} is left out", json::digits(*version));
+                    let what = format!(
+                        "the plan was written by a newer program, as version {}: what it says beyond version {VERSION} is left out",
+                        json::digits(*version)
+                    );
                     self.refuse(line, "", what);
                 }
                 version.min(f64::from(u32::MAX)) as u32
@@ -261,7 +264,11 @@ impl Reader {
                         plan.drops.extend(self.drop(node, &place));
                     }
                 }
-                _ => self.refuse(node.line, "", format!("\"{name}\" is not a part of a plan; its parts are {}", SECTIONS.join(", "))),
+                _ => self.refuse(
+                    node.line,
+                    "",
+                    format!("\"{name}\" is not a part of a plan; its parts are {}", SECTIONS.join(", ")),
+                ),
             }
         }
         Some(plan)
@@ -274,7 +281,12 @@ impl Reader {
     }
 
     /// A row; `other` takes what is neither a text nor a field of it.
-    fn row<R: Record>(&mut self, node: Node, place: &str, mut other: impl FnMut(&mut Self, &str, &Node) -> bool) -> Option<R> {
+    fn row<R: Record>(
+        &mut self,
+        node: Node,
+        place: &str,
+        mut other: impl FnMut(&mut Self, &str, &Node) -> bool,
+    ) -> Option<R> {
         let members = self.object(node, place)?;
         let mut row = R::default();
         let fields = R::fields();
@@ -312,11 +324,11 @@ impl Reader {
     }
 
     fn question(&mut self, node: Node, place: &str) -> Option<Held> {
-        let line = node.line;
+        let whole = node.line;
         let members = self.object(node, place)?;
-        let name = match members.iter().find(|(name, _)| name == "question") {
-            Some((_, Node { json: Json::Text(name), .. })) => name.as_str(),
-            _ => "",
+        let (line, name) = match members.iter().find(|(name, _)| name == "question") {
+            Some((_, Node { line, json: Json::Text(name) })) => (*line, name.as_str()),
+            _ => (whole, ""),
         };
         let mut question = match Question::named(name) {
             Ok(question) => question,
@@ -340,7 +352,8 @@ impl Reader {
             }
         }
         let now = question.fields().into_iter();
-        let missing = now.filter(|field| field.matters && !given.contains(&field.about.name)).map(|field| field.about.name);
+        let missing =
+            now.filter(|field| field.matters && !given.contains(&field.about.name)).map(|field| field.about.name);
         Some(Held { missing: missing.collect(), question })
     }
 }

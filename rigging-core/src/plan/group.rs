@@ -2,8 +2,8 @@
 
 use super::record::{Record, Text, text};
 use crate::band::Band;
-use crate::question::field::{Field, choices, place, table};
 use crate::quantity::{Kind, Mass, kilogram};
+use crate::question::field::{Field, choices, place, table};
 
 /// What a person can do on ropes.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -72,8 +72,10 @@ impl Record for Person {
         table![
             Field::one('m', "body_kg", Kind::Mass, 0.0..=160.0, place!(body))
                 .says("Body mass", "without kit; 0 if not entered, 30 kg at least if it is"),
-            Field::choice('r', "rope_skill", RopeSkill::CHOICES, place!(rope)).says("On ropes", "alone and when it is wet and loud"),
-            Field::choice('w', "water_skill", WaterSkill::CHOICES, place!(water)).says("In water", "with a pack, in cold water"),
+            Field::choice('r', "rope_skill", RopeSkill::CHOICES, place!(rope))
+                .says("On ropes", "alone and when it is wet and loud"),
+            Field::choice('w', "water_skill", WaterSkill::CHOICES, place!(water))
+                .says("In water", "with a pack, in cold water"),
         ]
     }
 }

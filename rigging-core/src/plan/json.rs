@@ -311,7 +311,11 @@ impl<'a> Reader<'a> {
     fn member(&mut self, depth: usize) -> Option<(String, Node)> {
         self.space();
         if self.peek() != Some('"') {
-            self.fault(if self.peek().is_none() { "the text ends where a name is expected" } else { "a name is expected here" });
+            self.fault(if self.peek().is_none() {
+                "the text ends where a name is expected"
+            } else {
+                "a name is expected here"
+            });
             return None;
         }
         let name = self.text()?;

@@ -4,6 +4,7 @@ mod answers;
 mod carried;
 mod check;
 mod day;
+mod example;
 mod file;
 mod group;
 mod json;
@@ -15,7 +16,9 @@ mod rests;
 mod ropes;
 mod say;
 mod shared;
+mod text;
 mod time;
+mod wire;
 
 pub use answers::{Answered, Answers};
 pub use carried::{CarriedRope, RopeKind};
@@ -30,6 +33,7 @@ pub use rests::Unknown;
 pub use ropes::{Parts, RopeNeed, Ropes, Spare};
 pub use shared::AskedToday;
 pub use time::{DropTime, Fades, Times, clock, span};
+pub use wire::Said;
 
 /// A plan: everything in it is the user's to edit.
 #[derive(Debug, Clone, PartialEq, Default)]

@@ -1,10 +1,10 @@
 //! Decisions that are still open: what nobody entered, saw or chose.
 
+use super::Plan;
 use super::check::{CheckedDrop, Open};
 use super::day::{Date, LightBy, WaterToday, is_entered};
 use super::group::{RopeSkill, WaterSkill};
 use super::time::Times;
-use super::Plan;
 use crate::limit::Standing;
 use crate::question::Bottom;
 
@@ -22,6 +22,9 @@ fn of_the_plan(plan: &Plan, times: &Times, add: &mut dyn FnMut(String)) {
     let day = &plan.day;
     if day.water == WaterToday::NotSeen {
         add("water not seen yet: the numbers are those of the water as entered".into());
+    }
+    if day.water.steps() > 0 {
+        add("higher water: bottoms, what lies downstream and lines that hang dry stand as entered; look again".into());
     }
     if day.water_mark.is_empty() {
         add("no mark by which the water is judged".into());
@@ -42,7 +45,10 @@ fn of_the_plan(plan: &Plan, times: &Times, add: &mut dyn FnMut(String)) {
         let count = |is: &dyn Fn(&super::Person) -> bool| plan.group.iter().filter(|person| is(person)).count();
         let no_mass = count(&|person| person.mass().is_none());
         if no_mass > 0 {
-            add(format!("body mass not entered for {no_mass} of {}: they may be the lightest or the heaviest", plan.group.len()));
+            add(format!(
+                "body mass not entered for {no_mass} of {}: they may be the lightest or the heaviest",
+                plan.group.len()
+            ));
         }
         let no_skill = count(&|person| person.rope == RopeSkill::Unknown || person.water == WaterSkill::Unknown);
         if no_skill > 0 {

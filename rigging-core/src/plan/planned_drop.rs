@@ -3,9 +3,9 @@
 use super::day::minutes;
 use super::record::{Record, Text, text};
 use crate::band::Band;
+use crate::quantity::{Kind, Length, Time};
 use crate::question::field::{Field, choices, place, table};
 use crate::question::{BadInput, Bottom, Entry, Question, Whether};
-use crate::quantity::{Kind, Length, Time};
 use crate::working::Source;
 
 /// What the rope hangs on at a drop.
@@ -130,20 +130,25 @@ impl Record for PlannedDrop {
                 .says("Down: lip to the bottom", "goes into its questions about rope and abseil; 0 if not entered"),
             Field::one('s', "set_back_m", Kind::Length, 0.0..=50.0, place!(set_back))
                 .says("Set-back: station to the lip", "along the rope"),
-            Field::choice('b', "bottom", Bottom::CHOICES, place!(bottom)).says("At the bottom", "for the rope's end and for the time"),
-            Field::choice('h', "anchor", DropAnchor::CHOICES, place!(anchor)).says("The rope hangs on", "what you know of it today"),
+            Field::choice('b', "bottom", Bottom::CHOICES, place!(bottom))
+                .says("At the bottom", "for the rope's end and for the time"),
+            Field::choice('h', "anchor", DropAnchor::CHOICES, place!(anchor))
+                .says("The rope hangs on", "what you know of it today"),
             Field::one('r', "rope", Kind::Count, 0.0..=12.0, place!(rope))
                 .says("Rope, of those carried", "1 is the first of the list; 0 takes the longest"),
-            Field::one('g', "slings", Kind::Count, 0.0..=20.0, place!(slings)).says("Slings besides", "beyond those of its questions"),
+            Field::one('g', "slings", Kind::Count, 0.0..=20.0, place!(slings))
+                .says("Slings besides", "beyond those of its questions"),
             Field::one('c', "connectors", Kind::Count, 0.0..=40.0, place!(connectors))
                 .says("Connectors besides", "beyond those of its questions"),
-            Field::one('l', "links", Kind::Count, 0.0..=20.0, place!(links)).says("Links that stay besides", "beyond those of its questions"),
+            Field::one('l', "links", Kind::Count, 0.0..=20.0, place!(links))
+                .says("Links that stay besides", "beyond those of its questions"),
             Field::range('x', "extra_s", Kind::Time, 0.0..=86_400.0, place!(extra))
                 .says("Time besides", "hand-lines, someone sent ahead to look, waiting"),
             Field::range('n', "to_next_s", Kind::Time, 0.0..=86_400.0, place!(to_next))
                 .says("To the next drop", "walking and swimming")
                 .from(Source::assumed("the next drop follows close")),
-            Field::choice('o', "way_out", Whether::CHOICES, place!(way_out)).says("A way out before it", "that the group could take"),
+            Field::choice('o', "way_out", Whether::CHOICES, place!(way_out))
+                .says("A way out before it", "that the group could take"),
         ]
     }
 }

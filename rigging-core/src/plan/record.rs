@@ -47,7 +47,9 @@ pub trait Record: Clone + Default + PartialEq + 'static {
     /// [`BadInput`] if there is no such field or the value breaks its rule; nothing is changed.
     fn set(&mut self, name: &str, entry: &Entry) -> Result<(), BadInput> {
         let fields = Self::fields();
-        let Some(field) = fields.iter().find(|field| field.about.name == name) else { return Err(unknown::<Self>(name)) };
+        let Some(field) = fields.iter().find(|field| field.about.name == name) else {
+            return Err(unknown::<Self>(name));
+        };
         let entry = settled(&field.about, entry);
         check(&field.about, &entry)?;
         (field.set)(self, &entry);

@@ -63,8 +63,10 @@ fn said(field: &Asked) -> Option<Unknown> {
 pub fn rests_on(drop: &PlannedDrop, asked: &[AskedToday]) -> Vec<(Unknown, Option<usize>)> {
     let mut found: Vec<(Unknown, Option<usize>)> = Vec::new();
     let mut add = |unknown: Option<Unknown>, place: Option<usize>| {
-        if let Some(unknown) = unknown.filter(|unknown| !found.iter().any(|(other, _)| other == unknown)) {
-            found.push((unknown, place));
+        let Some(unknown) = unknown else { return };
+        match found.iter_mut().find(|(other, _)| *other == unknown) {
+            Some((_, of)) => *of = of.or(place),
+            None => found.push((unknown, place)),
         }
     };
     let own = match drop.anchor {

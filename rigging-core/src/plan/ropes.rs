@@ -164,7 +164,12 @@ impl Ropes {
                     say::range(needed, Kind::Length),
                     say::amount(there, Kind::Length, false)
                 );
-                reasons.push(Reason { why, what, change: "a longer rope, or another way of rigging it".to_owned(), question: None });
+                reasons.push(Reason {
+                    why,
+                    what,
+                    change: "a longer rope, or another way of rigging it".to_owned(),
+                    question: None,
+                });
             };
             add("rope", &need.needed, need.there);
             if let Some((cord, there)) = &need.cord {

@@ -1,8 +1,8 @@
 //! Numbers in words, for the plain text of a plan: rounded so that they never flatter.
 
 use crate::band::Band;
-use crate::question::{End, Finding};
 use crate::quantity::{Kind, Unit, decimal};
+use crate::question::{End, Finding};
 
 /// A number rounded away from what flatters: up if `up`.
 fn rounded(value: f64, places: u32, up: bool) -> String {

@@ -106,7 +106,8 @@ impl Plan {
             }
         }
         if question == "pull-down" && !self.ropes.is_empty() {
-            let spare = self.longest_but(used).and_then(|spare| self.ropes.get(spare)).map_or(0.0, |rope| rope.length.value);
+            let spare =
+                self.longest_but(used).and_then(|spare| self.ropes.get(spare)).map_or(0.0, |rope| rope.length.value);
             asked.put("spare_m", Entry::One(spare));
             asked.put("next_drop_m", Entry::One(self.highest_after(place)));
         }
@@ -120,8 +121,13 @@ impl Plan {
         if steps == 0 {
             return;
         }
-        let now: Vec<_> =
-            asked.question.fields().into_iter().filter(|field| field.matters).map(|field| (field.about.name, field.entry)).collect();
+        let now: Vec<_> = asked
+            .question
+            .fields()
+            .into_iter()
+            .filter(|field| field.matters)
+            .map(|field| (field.about.name, field.entry))
+            .collect();
         for (name, entry) in now {
             let raised = match (name, entry) {
                 ("flow", _) => worse(Flow::CHOICES, &entry, steps),
@@ -148,7 +154,9 @@ impl PlannedDrop {
 
     /// Puts a question to the drop: what the drop does not say yet, it takes from it.
     pub fn put(&mut self, held: Held) {
-        let value = |name: &str| held.question.fields().into_iter().find(|field| field.about.name == name).map(|field| field.entry);
+        let value = |name: &str| {
+            held.question.fields().into_iter().find(|field| field.about.name == name).map(|field| field.entry)
+        };
         if held.question.name() == "rope" && held.missing.is_empty() && !is_entered(&self.height) {
             let (height, set_back, bottom) = (value("height_m"), value("set_back_m"), value("bottom"));
             if let Some(height) = height.and_then(|entry| Band::from_entry(&entry)) {

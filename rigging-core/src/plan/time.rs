@@ -4,8 +4,8 @@ use super::day::{Date, LightBy, WaterToday, is_entered};
 use super::light::{self, Daylight, Sky};
 use super::{Plan, group};
 use crate::band::Band;
-use crate::question::Bottom;
 use crate::quantity::Time;
+use crate::question::Bottom;
 
 /// The times of one drop, s.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -14,9 +14,9 @@ pub struct DropTime {
     pub spent: Band,
     /// On the clock, when the group comes to it.
     pub reached: Band,
-    /// On the clock, the latest at which it may be reached for the slow end of the rest to be done an hour, or
-    /// what the leader keeps in hand, before last light. None if no last light is known.
-    pub not_after: Option<f64>,
+    /// On the clock, the latest at which it may be reached so that the rest leaves what is kept in hand before last
+    /// light: at the slow end of the rest, and at its typical value. None if no last light is known.
+    pub not_after: Option<[f64; 2]>,
 }
 
 /// A moment of the fading day.
@@ -51,10 +51,10 @@ pub struct Times {
     pub last_light: Option<f64>,
     /// What may come before the end of the walk out, the gravest first.
     pub past: Vec<(Fades, f64)>,
-    /// Latest start for the slow end to leave what is kept in hand before last light.
-    pub start_by: Option<f64>,
+    /// Latest start that leaves what is kept in hand before last light: at the slow end, and typically.
+    pub start_by: Option<[f64; 2]>,
     /// The last drop with a way out before it, and the latest time at which it may be passed.
-    pub turn_round: Option<(usize, f64)>,
+    pub turn_round: Option<(usize, [f64; 2])>,
 }
 
 /// One value of everything that is uncertain.
@@ -126,9 +126,7 @@ impl Plan {
         let hard = match (self.hard(), self.day.water) {
             (None, _) => Band::exact(1.0),
             // Nobody knows: it may be ordinary.
-            (Some(_), WaterToday::NotSeen) if !group::is_new(&self.group) => {
-                Band::of(1.0, 1.0, pace.hard.high().value)
-            }
+            (Some(_), WaterToday::NotSeen) if !group::is_new(&self.group) => Band::of(1.0, 1.0, pace.hard.high().value),
             (Some(_), _) => pace.hard.map(|factor| factor.value),
         };
         let hard = of(6, hard);
@@ -137,10 +135,15 @@ impl Plan {
         let mut drops = Vec::new();
         for (place, drop) in self.drops.iter().enumerate() {
             let off = if matches!(drop.bottom, Bottom::Stand) { &pace.off_ground } else { &pace.off_water };
-            let height = if is_entered(&drop.height) { drop.height.map(|height| height.value) } else { Band::exact(0.0) };
+            let height =
+                if is_entered(&drop.height) { drop.height.map(|height| height.value) } else { Band::exact(0.0) };
             let down = of(10, height) / slow(2, pace.speed.map(|speed| speed.value));
             let each = of(1, si(&pace.check)) + down + of(3, si(off)) + of(4, si(&pace.signal));
-            let rope = if drop.uses_rope() { of(0, si(&pace.rig)) + people * each + of(5, si(&pace.pull)) } else { people * down };
+            let rope = if drop.uses_rope() {
+                of(0, si(&pace.rig)) + people * each + of(5, si(&pace.pull))
+            } else {
+                people * down
+            };
             let spent = hard * (rope + of(9, si(&drop.extra)));
             let to_next = if place == last { 0.0 } else { hard * of(8, si(&drop.to_next)) };
             drops.push([spent, to_next]);
@@ -186,26 +189,34 @@ impl Plan {
             LightBy::Own => Some(self.day.own_last_light.value),
             LightBy::Place => sun.and_then(|sun| sun.sunset).map(|time| time.value),
         };
-        let latest = last_light.map(|light| light - self.pace.in_hand.value - walk_out.high());
+        let in_hand = self.pace.in_hand.value;
+        let latest = |rest: [f64; 2]| {
+            let [slow, typical] = rest;
+            last_light
+                .map(|light| [light - in_hand - walk_out.high() - slow, light - in_hand - walk_out.typical() - typical])
+        };
         let mut drops = Vec::new();
         let mut reached = [walk_in.low(), walk_in.typical(), walk_in.high()].map(|walk| start + walk);
-        let mut rest = high.total;
+        let mut rest = [high.total, typical.total];
         let share_free = self.spent_alone();
         for (place, spent) in share_free.into_iter().enumerate() {
             let parts = [&low, &typical, &high].map(|sums| sums.drops.get(place).copied().unwrap_or_default());
             drops.push(DropTime {
                 spent,
                 reached: Band::of(reached[0], reached[1], reached[2]),
-                not_after: latest.map(|latest| latest - rest),
+                not_after: latest(rest),
             });
             for (clock, [spent, to_next]) in reached.iter_mut().zip(parts) {
                 *clock += spent + to_next;
             }
-            rest -= parts[2][0] + parts[2][1];
+            for (rest, [spent, to_next]) in rest.iter_mut().zip([parts[2], parts[1]]) {
+                *rest -= spent + to_next;
+            }
         }
         let out = Band::of(reached[0] + walk_out.low(), reached[1] + walk_out.typical(), reached[2] + walk_out.high());
         let way_out = self.drops.iter().rposition(|drop| drop.way_out == crate::question::Whether::Yes);
-        let turn_round = way_out.and_then(|place| drops.get(place).and_then(|drop| drop.not_after).map(|time| (place, time)));
+        let turn_round =
+            way_out.and_then(|place| drops.get(place).and_then(|drop| drop.not_after).map(|time| (place, time)));
         Times {
             descent: Band::of(low.total, typical.total, high.total),
             out,
@@ -213,7 +224,7 @@ impl Plan {
             hard: self.hard(),
             moved_most_by: self.moved_most_by(),
             past: past(out.high(), last_light, sun.as_ref()),
-            start_by: latest.map(|latest| latest - high.total - walk_in.high()),
+            start_by: latest([high.total + walk_in.high(), typical.total + walk_in.typical()]),
             turn_round,
             sun,
             last_light,
