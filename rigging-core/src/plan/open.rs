@@ -99,7 +99,7 @@ fn of_a_drop(plan: &Plan, drops: &[CheckedDrop], place: usize, add: &mut dyn FnM
                 }
             }
         }
-        for field in asked.question.fields() {
+        for field in &asked.fields {
             let unseen = field.about.name == "downstream" && field.entry == crate::question::Entry::Choice("not seen");
             if unseen && field.matters {
                 add(format!("{name}: what lies downstream is not seen"));
