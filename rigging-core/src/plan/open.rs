@@ -92,11 +92,11 @@ fn of_a_drop(plan: &Plan, drops: &[CheckedDrop], place: usize, add: &mut dyn FnM
         let Ok(answer) = answered.as_ref() else { continue };
         let mut said: Vec<&str> = Vec::new();
         for comparison in &answer.comparisons {
-            if let Standing::NotChecked(why) = comparison.standing {
-                if !said.contains(&why) {
-                    said.push(why);
-                    add(format!("{name}: not checked, {why}"));
-                }
+            if let Standing::NotChecked(why) = comparison.standing
+                && !said.contains(&why)
+            {
+                said.push(why);
+                add(format!("{name}: not checked, {why}"));
             }
         }
         for field in &asked.fields {
