@@ -1,4 +1,4 @@
-// A plan as a file: handed out and taken in; its text and its link are copied.
+// A plan that leaves as a file and comes back from one; its text and its link are copied.
 var plans = (function () {
   "use strict";
 

@@ -132,3 +132,11 @@ fn nowhere_has_no_daylight_and_the_poles_are_no_panic() {
         daylight(&sky(latitude, 180.0)).unwrap();
     }
 }
+
+#[test]
+fn noon_lies_in_the_day_of_the_clock_even_beside_the_date_line() {
+    for (longitude, ahead) in [(-175.0, 13.0), (175.0, -12.0), (0.0, 0.0), (179.0, 12.0)] {
+        let noon = sun("2031-06-14", 45.0, longitude, ahead, 0.0).noon.value;
+        assert!((11.0 * 3600.0..13.5 * 3600.0).contains(&noon), "{longitude}, {ahead}: {noon} s");
+    }
+}

@@ -1,6 +1,6 @@
 //! The example `plan` as a script calls it: text or JSON on standard output, what is wrong on standard error.
 #![cfg(not(target_arch = "wasm32"))]
-#![expect(clippy::unwrap_used, clippy::indexing_slicing, reason = "a check that cannot go on has failed")]
+#![expect(clippy::unwrap_used, reason = "a check that cannot go on has failed")]
 
 use std::io::Write;
 use std::path::PathBuf;

@@ -48,7 +48,7 @@ pub fn entries(view: &View) -> Markup {
                 fieldset {
                     legend { (title) }
                     @if wanted == Group::People { p.note { "Masses are entered once: they are the same in every question." } }
-                    @for field in group(wanted) { (entry(field, &view.boxes(), |label| slider(field, label, view))) }
+                    @for field in group(wanted) { (entry(field, &view.boxes(), &|label| slider(field, label, view))) }
                 }
             }
         }
@@ -76,7 +76,7 @@ pub fn group_of(name: &str) -> Group {
 }
 
 /// One entry with its label, what else moves it, its note and message.
-pub fn entry(field: &Asked, view: &Boxes, moved_by: impl FnOnce(&str) -> Markup) -> Markup {
+pub fn entry(field: &Asked, view: &Boxes, moved_by: &dyn Fn(&str) -> Markup) -> Markup {
     let about = &field.about;
     let (name, written) = (&view.id(about.name), written(about, view.units));
     let label = match (about.takes, written.symbol()) {

@@ -1,6 +1,6 @@
 //! Answers that are kept: a question that was asked before is not worked out again.
 
-use crate::question::{Answer, Asked, BadInput, Question};
+use crate::question::{Answer, Asked, BadInput, Entry, Question};
 use std::rc::Rc;
 
 /// An answer, or why there is none.
@@ -16,8 +16,8 @@ pub struct Answers {
 #[derive(Debug)]
 struct Kept {
     name: &'static str,
-    // By the fields: a comparison of its own for every question is 3 kB of the module.
-    fields: Vec<Asked>,
+    // By the entries: a comparison of its own for every question is 3 kB of the module.
+    entries: Vec<Entry>,
     answered: Answered,
     /// The check in which it was last asked for.
     asked_in: bool,
@@ -29,16 +29,19 @@ impl Answers {
         self.worked_out
     }
 
-    /// The answer to a question.
-    pub fn to(&mut self, question: &Question) -> Answered {
-        let (name, fields) = (question.name(), question.fields());
-        if let Some(kept) = self.kept.iter_mut().find(|kept| kept.name == name && kept.fields == fields) {
+    /// The answer to a question whose fields stand as told.
+    pub(super) fn to(&mut self, question: &Question, fields: &[Asked]) -> Answered {
+        let name = question.name();
+        let is_it =
+            |kept: &&mut Kept| kept.name == name && kept.entries.iter().eq(fields.iter().map(|field| &field.entry));
+        if let Some(kept) = self.kept.iter_mut().find(is_it) {
             kept.asked_in = true;
             return Rc::clone(&kept.answered);
         }
         self.worked_out += 1;
         let answered = Rc::new(question.answer());
-        self.kept.push(Kept { name, fields, answered: Rc::clone(&answered), asked_in: true });
+        let entries = fields.iter().map(|field| field.entry).collect();
+        self.kept.push(Kept { name, entries, answered: Rc::clone(&answered), asked_in: true });
         answered
     }
 

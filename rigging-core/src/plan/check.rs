@@ -6,7 +6,7 @@ use super::ropes::{Parts, Ropes};
 use super::say;
 use super::shared::AskedToday;
 use super::time::Times;
-use super::{Plan, open};
+use super::{Plan, WaterToday, open};
 use crate::limit::Standing;
 use crate::quantity::Kind;
 use crate::question::{Answer, Comparison};
@@ -157,11 +157,14 @@ impl Plan {
         let mut drops: Vec<CheckedDrop> = Vec::new();
         for place in 0..self.drops.len() {
             let asked = self.asked_today(place);
-            let answered = asked.iter().map(|asked| answers.to(&asked.question)).collect();
+            let answered = asked.iter().map(|asked| answers.to(&asked.question, &asked.fields)).collect();
             drops.push(CheckedDrop { asked, answers: answered, reasons: Vec::new(), standing: "" });
         }
         answers.forget_unasked();
         let ropes = self.ropes_for(&drops);
+        // Whoever's mass is not known may be the heaviest.
+        let known = self.group.iter().all(|person| person.mass().is_some());
+        let seen = self.day.water != WaterToday::NotSeen;
         for (place, (drop, checked)) in self.drops.iter().zip(&mut drops).enumerate() {
             let mut reasons = checked.compared();
             reasons.extend(ropes.reasons(place));
@@ -177,7 +180,7 @@ impl Plan {
                     question,
                 });
             }
-            let all_below = checked.is_below() && ropes.is_below(place);
+            let all_below = known && checked.is_below(seen) && ropes.is_below(place);
             checked.reasons = by_class(reasons);
             checked.standing = match checked.reasons.first().map(|reason| reason.why) {
                 Some(why @ (Why::Above | Why::Crosses)) => why.words(),
@@ -230,12 +233,12 @@ impl CheckedDrop {
         reasons
     }
 
-    /// Whether everything that was compared lies below its limit, and something was.
-    fn is_below(&self) -> bool {
+    /// Whether everything that was compared lies below its limit, and something was; the water seen, where it counts.
+    fn is_below(&self, water_seen: bool) -> bool {
         let mut any = false;
         for (asked, answered) in self.asked.iter().zip(&self.answers) {
             let Ok(answer) = answered.as_ref() else { return false };
-            if !asked.missing.is_empty() {
+            if !asked.missing.is_empty() || asked.moves_with_water && !water_seen {
                 return false;
             }
             any |= !answer.comparisons.is_empty();

@@ -17,12 +17,12 @@
 //! Numbers are written with up to fifteen figures, and come back the same if they have no more.
 //!
 //! # Versions
-//! A reader reads its own version and every older one: [`upgrade`] turns the names of one version into those
+//! A reader reads its own version and every older one: `UPGRADES` turns the names of one version into those
 //! of the next, one step at a time. A newer file is read as far as its names are known; the rest is refused by
 //! name, as anything unknown is.
 
 use super::json::{self, Json, Node};
-use super::record::{Record, unknown};
+use super::record::{Record, Row, unknown};
 use super::{CarriedRope, Held, Person, Plan, PlannedDrop};
 use crate::question::wire::{Wire, entry};
 use crate::question::{Asked, BadInput, Entry, Question};
@@ -154,10 +154,11 @@ fn value(entry: &Entry) -> Json {
     }
 }
 
-fn members<R: Record>(row: &R) -> Vec<(String, Node)> {
-    let texts = R::texts().into_iter().map(|text| (text.name.to_owned(), Json::Text((text.get)(row).clone()).into()));
-    let fields = R::fields().into_iter().map(|field| (field.about.name.to_owned(), value(&(field.get)(row)).into()));
-    texts.chain(fields).collect()
+fn members(row: &dyn Row) -> Vec<(String, Node)> {
+    let texts = row.words().into_iter().map(|text| (text.name.to_owned(), Json::Text(text.words).into()));
+    let mut members: Vec<(String, Node)> = texts.collect();
+    members.extend(row.asked().iter().map(|field| (field.about.name.to_owned(), value(&field.entry).into())));
+    members
 }
 
 fn held(held: &Held) -> Node {
@@ -170,15 +171,22 @@ fn held(held: &Held) -> Node {
     Json::Object(members).into()
 }
 
-/// Turns what a version says into what the next one says: the place for renamed fields and moved rows.
-///
-/// There is one version so far, so there is nothing to turn. What belongs here is, for each old version, the
-/// least change of the tree that makes it one of the next; its fixture stands in `tests/plans/`.
-fn upgrade(members: Vec<(String, Node)>, version: u32) -> Vec<(String, Node)> {
-    match version {
-        // 1 => upgrade(from_1_to_2(members), 2), once there is a 2.
-        _ => members,
-    }
+/// The members of the file as a whole.
+type Members = Vec<(String, Node)>;
+
+/// What turns the members of each version into those of the next: renamed fields, moved rows; the least change of the
+/// tree that makes an old file one of the next version. The first is that of version 1. There is one version so far;
+/// its file stands in `tests/plans/`.
+const UPGRADES: [fn(Members) -> Members; VERSION as usize - 1] = [];
+
+fn upgrade(members: Members, version: u32) -> Members {
+    let done = (version as usize).saturating_sub(1);
+    UPGRADES.iter().skip(done).fold(members, |members, upgrade| upgrade(members))
+}
+
+/// A row as it is named: its place counts from 1.
+fn numbered(name: &str, place: usize) -> String {
+    [name, " ", &(place + 1).to_string()].concat()
 }
 
 struct Reader {
@@ -254,13 +262,13 @@ impl Reader {
         for (name, node) in upgrade(members, version) {
             match name.as_str() {
                 "format" | "version" => {}
-                "day" => plan.day = self.row(node, "day", |_, _, _| false).unwrap_or_default(),
-                "pace" => plan.pace = self.row(node, "pace", |_, _, _| false).unwrap_or_default(),
+                "day" => drop(self.row(node, "day", &mut plan.day, &mut |_, _, _| false)),
+                "pace" => drop(self.row(node, "pace", &mut plan.pace, &mut |_, _, _| false)),
                 "group" => plan.group = self.rows::<Person>(node, "person"),
                 "ropes" => plan.ropes = self.rows::<CarriedRope>(node, "rope"),
                 "drops" => {
                     for (place, node) in self.list(node, "drops", MOST[0]).into_iter().enumerate() {
-                        let place = format!("drop {}", place + 1);
+                        let place = numbered("drop", place);
                         plan.drops.extend(self.drop(node, &place));
                     }
                 }
@@ -275,23 +283,28 @@ impl Reader {
     }
 
     fn rows<R: Record>(&mut self, node: Node, name: &str) -> Vec<R> {
-        let list = self.list(node, name, MOST[0]);
-        let numbered = list.into_iter().enumerate();
-        numbered.filter_map(|(place, node)| self.row(node, &format!("{name} {}", place + 1), |_, _, _| false)).collect()
+        let mut rows = Vec::new();
+        for (place, node) in self.list(node, name, MOST[0]).into_iter().enumerate() {
+            let mut row = R::default();
+            if self.row(node, &numbered(name, place), &mut row, &mut |_, _, _| false) {
+                rows.push(row);
+            }
+        }
+        rows
     }
 
-    /// A row; `other` takes what is neither a text nor a field of it.
-    fn row<R: Record>(
+    /// Reads a row; `other` takes what is neither a text nor a field of it. False if it is none.
+    fn row(
         &mut self,
         node: Node,
         place: &str,
-        mut other: impl FnMut(&mut Self, &str, &Node) -> bool,
-    ) -> Option<R> {
-        let members = self.object(node, place)?;
-        let mut row = R::default();
-        let fields = R::fields();
+        row: &mut dyn Row,
+        other: &mut dyn FnMut(&mut Self, &str, &Node) -> bool,
+    ) -> bool {
+        let Some(members) = self.object(node, place) else { return false };
+        let (texts, fields) = (row.words(), row.asked());
         for (name, node) in members {
-            let taken = if R::texts().iter().any(|text| text.name == name) {
+            let taken = if texts.iter().any(|text| text.name == name) {
                 match &node.json {
                     Json::Text(words) => row.say(&name, words),
                     _ => Err(BadInput::Refused { what: "a text", why: "it must stand between quotation marks" }),
@@ -301,26 +314,26 @@ impl Reader {
             } else if other(self, &name, &node) {
                 Ok(())
             } else {
-                Err(unknown::<R>(&name))
+                Err(unknown(row, &name))
             };
             if let Err(error) = taken {
                 self.refuse(node.line, place, error.words());
             }
         }
-        Some(row)
+        true
     }
 
     fn drop(&mut self, node: Node, place: &str) -> Option<PlannedDrop> {
-        let mut questions = Vec::new();
-        let drop = self.row(node, place, |reader, name, node| {
+        let (mut drop, mut questions) = (PlannedDrop::default(), Vec::new());
+        let read = self.row(node, place, &mut drop, &mut |reader, name, node| {
             if name == "questions" {
                 for node in reader.list(node.clone(), place, MOST[1]) {
                     questions.extend(reader.question(node, place));
                 }
             }
             name == "questions"
-        })?;
-        Some(PlannedDrop { questions, ..drop })
+        });
+        read.then_some(PlannedDrop { questions, ..drop })
     }
 
     fn question(&mut self, node: Node, place: &str) -> Option<Held> {

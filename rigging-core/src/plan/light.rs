@@ -5,7 +5,7 @@
 use super::day::{Date, seconds};
 use crate::band::Band;
 use crate::quantity::{Angle, Time, degree};
-use solar_positioning::{Horizon, Location, SolarEvents, delta_t, time::JulianDate};
+use solar_positioning::{Location, SolarPosition, SolarPositions, delta_t, time::JulianDate};
 use std::fmt;
 
 /// Where, when, and behind what rim.
@@ -89,22 +89,60 @@ pub fn daylight(sky: &Sky) -> Result<Daylight, NoLight> {
     let delta = delta_t::estimate_from_date(year, month).map_err(none)?;
     let midnight = JulianDate::from_utc(year, month, day, 0, 0, 0.0, delta).map_err(none)?.julian_date()
         - sky.ahead_of_utc.value / DAY;
-    let sun = SolarEvents::new();
+    let sun = |julian: f64| -> Result<SolarPosition, NoLight> {
+        let time = JulianDate::new(julian, delta).map_err(none)?;
+        SolarPositions::new().at_from_julian(time, place, 0.0, None).map_err(none)
+    };
+    // Before noon the sun is in the east. The mean noon of the place lies at most 17 minutes off it.
+    let mean = 0.5 + sky.ahead_of_utc.value / DAY - longitude / 360.0;
+    // Where the clock is a day away from the sun, it is still the noon of its own day.
+    let mean = midnight + mean - mean.floor();
+    let is_west = |julian: f64| Ok(sun(julian)?.azimuth() >= 180.0);
+    let noon = turns(mean - OFF, mean + OFF, &is_west)?.unwrap_or(mean);
+    let is_below = |elevation: f64| move |julian: f64| Ok(sun(julian)?.elevation_angle() < elevation);
     let clock = |julian: f64| seconds((julian - midnight) * DAY);
-    let noon = sun.next_transit_from_julian(midnight, midnight + 1.0, longitude, delta).map_err(none)?;
-    // A day can miss its noon by the equation of time: the clock's is near enough.
-    let noon = noon.unwrap_or(midnight + 0.5);
-    let sets = |horizon| sun.next_set_from_julian(noon, noon + 0.5, place, delta, horizon).map_err(none);
-    let behind = |rim: Angle| sets(Horizon::Custom(touches(rim).get::<degree>())).map(|event| event.map(clock));
-    let rise = sun.next_rise_from_julian(noon - 0.5, noon, place, delta, Horizon::SunriseSunset).map_err(none)?;
+    let sets = |elevation: f64| Ok(turns(noon, noon + 0.5, &is_below(elevation))?.map(clock));
+    let behind = |rim: Angle| sets(touches(rim).get::<degree>());
+    let is_up = is_below(LEVEL);
     Ok(Daylight {
-        sunrise: rise.map(clock),
+        sunrise: turns(noon - 0.5, noon, &|julian| Ok(!is_up(julian)?))?.map(clock),
         noon: clock(noon),
         direct_sun_leaves: [behind(sky.rim.high())?, behind(sky.rim.typical())?, behind(sky.rim.low())?],
-        sunset: sets(Horizon::SunriseSunset)?.map(clock),
-        dusk: sets(Horizon::CivilTwilight)?.map(clock),
+        sunset: sets(LEVEL)?,
+        dusk: sets(TWILIGHT)?,
     })
 }
+
+/// Where a condition that holds at the end and not at the beginning turns, to a tenth of a second; none if it does not.
+///
+/// The crate looks for events too, with 25 kB of the module.
+fn turns(
+    mut from: f64,
+    mut to: f64,
+    holds: &dyn Fn(f64) -> Result<bool, NoLight>,
+) -> Result<Option<f64>, NoLight> {
+    if holds(from)? || !holds(to)? {
+        return Ok(None);
+    }
+    while to - from > 1e-6 {
+        let middle = (from + to) / 2.0;
+        if holds(middle)? {
+            to = middle;
+        } else {
+            from = middle;
+        }
+    }
+    Ok(Some(to))
+}
+
+/// Elevation of the sun's centre at sunrise and sunset, degrees.
+const LEVEL: f64 = -50.0 / 60.0;
+
+/// Elevation of the sun's centre at the end of civil twilight, degrees.
+const TWILIGHT: f64 = -6.0;
+
+/// More than noon ever lies off the mean noon, days.
+const OFF: f64 = 0.02;
 
 /// The seconds of a day.
 const DAY: f64 = 86_400.0;

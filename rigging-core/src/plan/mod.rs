@@ -1,4 +1,26 @@
 //! The rigging plan: a whole descent, its drops, group, ropes, time and light.
+//!
+//! A [`Plan`] is rows that the user edits: a [`Day`], a [`Pace`], [`Person`]s, [`CarriedRope`]s and
+//! [`PlannedDrop`]s. Each row says its texts and fields once ([`Record`]), in the table that questions use too:
+//! names, words, units, bounds and sources are there. A drop holds questions, and what is said once for the whole
+//! plan goes into them before they are asked ([`Plan::asked_today`]), so one change of a mass, a rope or the water
+//! moves through all of it and each answer is the one of the question on its own screen.
+//!
+//! [`Plan::check`] puts what cannot wait first: what runs past last light, open decisions and reserve rope, then
+//! the drops where a range crosses a limit or that rest on what nobody knows the strength of, with the reason and
+//! what would change it. The order of the group is never worked out: [`TEACHINGS`] has both teachings.
+//!
+//! The file ([`Plan::read`], [`Plan::write`]) has a version, and a damaged one opens as far as it can be read.
+//!
+//! ```
+//! use rigging_core::plan::{Answers, Plan};
+//!
+//! let reading = Plan::read(&Plan::example().write())?;
+//! assert!(reading.refused.is_empty());
+//! let checked = reading.plan.check(&mut Answers::default());
+//! assert!(!checked.first.is_empty() && reading.plan.text(&checked).contains("RESERVE ROPE"));
+//! # Ok::<(), rigging_core::plan::NoPlan>(())
+//! ```
 
 mod answers;
 mod carried;
@@ -29,7 +51,7 @@ pub use group::{Person, RopeSkill, TEACHINGS, Teaching, WaterSkill};
 pub(crate) use json::digits;
 pub use light::{Daylight, NoLight, Sky, daylight};
 pub use planned_drop::{DropAnchor, Held, PlannedDrop};
-pub use record::{Record, Text};
+pub use record::{Record, Row, Text, Words};
 pub use rests::Unknown;
 pub use ropes::{Parts, RopeNeed, Ropes, Spare};
 pub use shared::AskedToday;

@@ -92,14 +92,14 @@ fn of_a_drop(plan: &Plan, drops: &[CheckedDrop], place: usize, add: &mut dyn FnM
         let Ok(answer) = answered.as_ref() else { continue };
         let mut said: Vec<&str> = Vec::new();
         for comparison in &answer.comparisons {
-            if let Standing::NotChecked(why) = comparison.standing {
-                if !said.contains(&why) {
-                    said.push(why);
-                    add(format!("{name}: not checked, {why}"));
-                }
+            if let Standing::NotChecked(why) = comparison.standing
+                && !said.contains(&why)
+            {
+                said.push(why);
+                add(format!("{name}: not checked, {why}"));
             }
         }
-        for field in asked.question.fields() {
+        for field in &asked.fields {
             let unseen = field.about.name == "downstream" && field.entry == crate::question::Entry::Choice("not seen");
             if unseen && field.matters {
                 add(format!("{name}: what lies downstream is not seen"));

@@ -129,7 +129,7 @@ impl Record for PlannedDrop {
             Field::range('a', "height_m", Kind::Length, 0.0..=200.0, place!(height))
                 .says("Down: lip to the bottom", "goes into its questions about rope and abseil; 0 if not entered"),
             Field::one('s', "set_back_m", Kind::Length, 0.0..=50.0, place!(set_back))
-                .says("Set-back: station to the lip", "along the rope"),
+                .says("Set-back: station to the lip", "along the rope; 0 leaves it to its questions"),
             Field::choice('b', "bottom", Bottom::CHOICES, place!(bottom))
                 .says("At the bottom", "for the rope's end and for the time"),
             Field::choice('h', "anchor", DropAnchor::CHOICES, place!(anchor))

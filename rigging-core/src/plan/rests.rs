@@ -83,8 +83,8 @@ pub fn rests_on(drop: &PlannedDrop, asked: &[AskedToday]) -> Vec<(Unknown, Optio
             "human anchor" => add(Some(Unknown::People), Some(place)),
             _ => {}
         }
-        for field in today.question.fields() {
-            add(said(&field), Some(place));
+        for field in &today.fields {
+            add(said(field), Some(place));
         }
     }
     found

@@ -5,7 +5,7 @@
 //! | the group | `body_kg` of every question |
 //! | the day | `kit_kg`, `suit_water_kg` of every question, where masses of the group are known |
 //! | the water | `flow`, `float_s`, `depth` of *in the current*; `falling_water` of the *abseil* |
-//! | the drop | `height_m`, `set_back_m`, `bottom` of the *rope*; `height_m` of the *abseil*, its high end |
+//! | the drop | `height_m`, `bottom`, and `set_back_m` if it is not 0, of the *rope*; `height_m` of the *abseil*, its high end |
 //! | the rope chosen for a drop, else the longest | `rope_m`, `diameter_m` of the *rope*; `diameter_m` of *abseil* and *pull-down* |
 //! | the drops still below | `next_drop_m`, and the longest other rope as `spare_m`, of the *pull-down* |
 //!
@@ -14,21 +14,24 @@
 use super::day::is_entered;
 use super::planned_drop::Held;
 use super::{Plan, PlannedDrop, group};
-use crate::band::Band;
-use crate::question::field::{Choice, Enters};
-use crate::question::{BadInput, Depth, Entry, FallingWater, Flow, Question};
+use crate::question::field::{Choice, Enters, put};
+use crate::question::{Asked, BadInput, Bottom, Depth, Entry, FallingWater, Flow, Question};
 
 /// A question as it is asked today.
 #[derive(Debug, Clone, PartialEq)]
 pub struct AskedToday {
     /// The question with what the plan says put in: asked on its own screen it has the same answer.
     pub question: Question,
+    /// Its fields as they then stand.
+    pub fields: Vec<Asked>,
     /// Fields that the plan gave.
     pub given: Vec<&'static str>,
     /// Fields that matter and that nobody gave.
     pub missing: Vec<&'static str>,
     /// What the plan says and the question does not take.
     pub refused: Vec<BadInput>,
+    /// Whether a step of water would change it.
+    pub moves_with_water: bool,
 }
 
 /// How many times as fast one step of water is: the words of speed lie 1.6 times apart (assumed).
@@ -77,73 +80,79 @@ impl Plan {
     }
 
     fn asked(&self, place: usize, drop: &PlannedDrop, held: &Held) -> AskedToday {
-        let mut asked =
-            AskedToday { question: held.question.clone(), given: Vec::new(), missing: Vec::new(), refused: Vec::new() };
+        let mut question = held.question.clone();
+        let mut says: Vec<(&'static str, Entry)> = Vec::new();
         if let Some(body) = group::masses(&self.group) {
-            asked.put("body_kg", body.to_entry());
-            asked.put("kit_kg", self.day.kit.to_entry());
-            asked.put("suit_water_kg", self.day.suit_water.to_entry());
+            says.push(("body_kg", body.to_entry()));
+            says.push(("kit_kg", self.day.kit.to_entry()));
+            says.push(("suit_water_kg", self.day.suit_water.to_entry()));
         }
-        let used = self.rope_of(drop);
-        let question = asked.question.name();
-        if question == "rope" || question == "abseil" {
-            if is_entered(&drop.height) {
-                let height = drop.height.to_entry();
-                // The abseil takes one height: the most rope hangs and brakes at the highest.
-                asked.put("height_m", if question == "rope" { height } else { drop.height.high().to_entry() });
+        let rope = self.rope_of(drop);
+        let used = rope.and_then(|rope| self.ropes.get(rope));
+        match question.name() {
+            "rope" => {
+                if is_entered(&drop.height) {
+                    says.push(("height_m", drop.height.to_entry()));
+                }
+                if drop.set_back.value > 0.0 {
+                    says.push(("set_back_m", drop.set_back.to_entry()));
+                }
+                says.push(("bottom", drop.bottom.to_entry()));
+                says.extend(used.map(|rope| ("rope_m", rope.length.to_entry())));
+                says.extend(used.map(|rope| ("diameter_m", rope.diameter.to_entry())));
             }
-            if question == "rope" {
-                asked.put("set_back_m", drop.set_back.to_entry());
-                asked.put("bottom", drop.bottom.to_entry());
+            "abseil" => {
+                if is_entered(&drop.height) {
+                    // It takes one height: the most rope hangs and brakes at the highest.
+                    says.push(("height_m", drop.height.high().to_entry()));
+                }
+                says.extend(used.map(|rope| ("diameter_m", rope.diameter.to_entry())));
             }
-        }
-        if question == "rope" || question == "abseil" || question == "pull-down" {
-            if let Some(rope) = used.and_then(|place| self.ropes.get(place)) {
-                asked.put("diameter_m", rope.diameter.to_entry());
-                if question == "rope" {
-                    asked.put("rope_m", rope.length.to_entry());
+            "pull-down" => {
+                says.extend(used.map(|rope| ("diameter_m", rope.diameter.to_entry())));
+                if !self.ropes.is_empty() {
+                    let spare = self.longest_but(rope).and_then(|spare| self.ropes.get(spare));
+                    says.push(("spare_m", Entry::One(spare.map_or(0.0, |rope| rope.length.value))));
+                    says.push(("next_drop_m", Entry::One(self.highest_after(place))));
                 }
             }
+            _ => {}
         }
-        if question == "pull-down" && !self.ropes.is_empty() {
-            let spare =
-                self.longest_but(used).and_then(|spare| self.ropes.get(spare)).map_or(0.0, |rope| rope.length.value);
-            asked.put("spare_m", Entry::One(spare));
-            asked.put("next_drop_m", Entry::One(self.highest_after(place)));
+        says.extend(raised(&question, self.day.water.steps()));
+        let moves_with_water = !raised(&question, 1).is_empty();
+        let (mut given, mut refused) = (Vec::new(), Vec::new());
+        for (name, outcome) in question.put(&says) {
+            match outcome {
+                Ok(()) => given.push(name),
+                Err(error) => refused.push(error),
+            }
         }
-        self.raise_water(&mut asked);
-        asked.missing = held.missing.iter().copied().filter(|name| !asked.given.contains(name)).collect();
-        asked
+        let missing = held.missing.iter().copied().filter(|name| !given.contains(name)).collect();
+        AskedToday { fields: question.fields(), question, given, missing, refused, moves_with_water }
     }
+}
 
-    fn raise_water(&self, asked: &mut AskedToday) {
-        let steps = self.day.water.steps();
-        if steps == 0 {
-            return;
-        }
-        let now: Vec<_> = asked
-            .question
-            .fields()
-            .into_iter()
-            .filter(|field| field.matters)
-            .map(|field| (field.about.name, field.entry))
-            .collect();
-        for (name, entry) in now {
-            let raised = match (name, entry) {
-                ("flow", _) => worse(Flow::CHOICES, &entry, steps),
-                ("depth", _) => worse(Depth::CHOICES, &entry, steps),
-                // A line that hangs dry is taken to stay dry: look at it.
-                ("falling_water", entry) if entry != FallingWater::None.to_entry() => {
-                    worse(FallingWater::CHOICES, &entry, steps)
-                }
-                ("float_s", Entry::One(time)) => Some(Entry::One((time / FASTER.powi(steps as i32)).max(0.5))),
-                _ => None,
-            };
-            if let Some(raised) = raised.filter(|raised| *raised != entry) {
-                asked.put_known(name, raised);
-            }
-        }
+/// What the steps of water make of a question.
+fn raised(question: &Question, steps: usize) -> Vec<(&'static str, Entry)> {
+    if steps == 0 || !matches!(question.name(), "in the current" | "abseil") {
+        return Vec::new();
     }
+    let raised = |field: &Asked| match (field.about.name, field.entry) {
+        ("flow", entry) => worse(Flow::CHOICES, &entry, steps),
+        ("depth", entry) => worse(Depth::CHOICES, &entry, steps),
+        // A line that hangs dry is taken to stay dry: look at it.
+        ("falling_water", entry) if entry != FallingWater::None.to_entry() => {
+            worse(FallingWater::CHOICES, &entry, steps)
+        }
+        ("float_s", Entry::One(time)) => Some(Entry::One((time / FASTER.powi(steps as i32)).max(0.5))),
+        _ => None,
+    };
+    let fields = question.fields();
+    let changed = fields
+        .iter()
+        .filter(|field| field.matters)
+        .filter_map(|field| raised(field).filter(|entry| *entry != field.entry).map(|entry| (field.about.name, entry)));
+    changed.collect()
 }
 
 impl PlannedDrop {
@@ -154,37 +163,16 @@ impl PlannedDrop {
 
     /// Puts a question to the drop: what the drop does not say yet, it takes from it.
     pub fn put(&mut self, held: Held) {
-        let value = |name: &str| {
-            held.question.fields().into_iter().find(|field| field.about.name == name).map(|field| field.entry)
-        };
-        if held.question.name() == "rope" && held.missing.is_empty() && !is_entered(&self.height) {
-            let (height, set_back, bottom) = (value("height_m"), value("set_back_m"), value("bottom"));
-            if let Some(height) = height.and_then(|entry| Band::from_entry(&entry)) {
-                self.height = height;
-            }
-            if let Some(set_back) = set_back.and_then(|entry| Enters::from_entry(&entry)) {
-                self.set_back = set_back;
-            }
-            if let Some(bottom) = bottom.and_then(|entry| Enters::from_entry(&entry)) {
-                self.bottom = bottom;
+        if held.question.name() == "rope" && held.missing.is_empty() {
+            for field in held.question.fields() {
+                match field.about.name {
+                    "height_m" if !is_entered(&self.height) => put(&mut self.height, &field.entry),
+                    "set_back_m" if self.set_back.value <= 0.0 => put(&mut self.set_back, &field.entry),
+                    "bottom" if self.bottom == Bottom::NotSeen => put(&mut self.bottom, &field.entry),
+                    _ => {}
+                }
             }
         }
         self.questions.push(held);
-    }
-}
-
-impl AskedToday {
-    /// Sets a field if the question has it.
-    fn put(&mut self, name: &'static str, entry: Entry) {
-        if self.question.fields().iter().any(|field| field.about.name == name) {
-            self.put_known(name, entry);
-        }
-    }
-
-    fn put_known(&mut self, name: &'static str, entry: Entry) {
-        match self.question.set(name, &entry) {
-            Ok(()) => self.given.push(name),
-            Err(error) => self.refused.push(error),
-        }
     }
 }

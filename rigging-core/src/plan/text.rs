@@ -4,7 +4,7 @@ use super::check::{Checked, Reason, Why};
 use super::group::TEACHINGS;
 use super::ropes::{Parts, RopeNeed};
 use super::time::{Fades, Times, clock, span};
-use super::{Plan, PlannedDrop, Record, say};
+use super::{Plan, PlannedDrop, Row, say};
 use crate::band::Band;
 use crate::quantity::{Kind, Time};
 use crate::question::{Asked, Entry, Takes, Whether};

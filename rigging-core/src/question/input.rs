@@ -72,19 +72,6 @@ pub enum Said {
     Other,
 }
 
-impl fmt::Display for Said {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            Said::Entry(Entry::One(number)) | Said::Number(number) => write!(f, "{number}"),
-            Said::Entry(Entry::Range(band)) => write!(f, "[{}, {}, {}]", band.low(), band.typical(), band.high()),
-            Said::Entry(Entry::Choice(name)) => write!(f, "\"{name}\""),
-            Said::Three([low, typical, high]) => write!(f, "[{low}, {typical}, {high}]"),
-            Said::Text(text) => write!(f, "\"{text}\""),
-            Said::Other => write!(f, "something else"),
-        }
-    }
-}
-
 /// What a value must be.
 #[derive(Debug, Clone, PartialEq)]
 pub enum Rule {
@@ -118,25 +105,8 @@ impl From<OutOfDomain> for BadInput {
 impl fmt::Display for BadInput {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
-            BadInput::Field { about, value, rule } => write!(f, "{} is {value}: it must be {rule}", about.name),
-            BadInput::UnknownField { name, question, fields } => {
-                write!(f, "\"{name}\" is not a field of \"{question}\"; its fields are {}", fields.join(", "))
-            }
-            BadInput::Repeated { name } => write!(f, "\"{name}\" is given twice: give it once"),
-            BadInput::UnknownQuestion { name, questions } if name.is_empty() => {
-                write!(f, "\"question\" is missing: it must be one of \"{}\"", questions.join("\", \""))
-            }
-            BadInput::UnknownQuestion { name, questions } => {
-                write!(f, "question is \"{name}\": it must be one of \"{}\"", questions.join("\", \""))
-            }
-            BadInput::Together(error) => write!(f, "these values do not fit together: {error}"),
-            BadInput::Refused { what, why } => write!(f, "refused {what}: {why}"),
             BadInput::Rig(error) => write!(f, "these values do not fit together: {error}"),
-            BadInput::Unheld(points) => write!(f, "nothing holds the load at {}", points.join(", ")),
-            BadInput::NoBalance => write!(
-                f,
-                "no balance was found for these values, so no number is given: take lengths and stiffness less far apart"
-            ),
+            other => f.write_str(&other.words()),
         }
     }
 }
@@ -144,8 +114,8 @@ impl fmt::Display for BadInput {
 impl std::error::Error for BadInput {}
 
 impl BadInput {
-    /// The same in words for the page: numbers through [`digits`], for the general formatting of floats is a tenth of
-    /// a small module.
+    /// What is wrong, in words. Numbers through [`digits`], for the general formatting of floats is 25 kB of the module;
+    /// so are the words of a rig, which no entry of the page can spoil: here it just has no balance.
     pub fn words(&self) -> String {
         match self {
             BadInput::Field { about, value, rule } => {
@@ -156,12 +126,10 @@ impl BadInput {
             }
             BadInput::Repeated { name } => ["\"", name, "\" is given twice: give it once"].concat(),
             BadInput::UnknownQuestion { name, questions } => {
-                let said = if name.is_empty() { "\"question\" is missing" } else { "there is no such question" };
-                [said, ": it must be one of \"", &questions.join("\", \""), "\""].concat()
+                let said = if name.is_empty() { "missing".to_owned() } else { ["\"", name, "\""].concat() };
+                ["question is ", &said, ": it must be one of \"", &questions.join("\", \""), "\""].concat()
             }
-            BadInput::Together(error) => {
-                ["these values do not fit together: ", error.what, " must be ", error.must].concat()
-            }
+            BadInput::Together(error) => format!("these values do not fit together: {error}"),
             BadInput::Refused { what, why } => ["refused ", what, ": ", why].concat(),
             BadInput::Unheld(points) => ["nothing holds the load at ", &points.join(", ")].concat(),
             BadInput::Rig(_) | BadInput::NoBalance => "no balance was found for these values, so no number is given: \
@@ -202,28 +170,6 @@ impl Rule {
             Rule::OneOf(choices) => {
                 let names: Vec<_> = choices.iter().map(|choice| choice.name).collect();
                 ["one of \"", &names.join("\", \""), "\""].concat()
-            }
-        }
-    }
-}
-
-impl fmt::Display for Rule {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            Rule::Number => write!(f, "a number, for example 1.5"),
-            Rule::NumberOrRange => {
-                write!(f, "a number, or low, typical and high, for example 1.5 or [1.2, 1.5, 1.8]")
-            }
-            Rule::Within { least, most, kind } => {
-                let unit = kind.suffix().trim_start_matches('_');
-                let space = if unit.is_empty() { "" } else { " " };
-                write!(f, "from {least} to {most}{space}{unit}")
-            }
-            Rule::Whole => write!(f, "a whole number, for example 2"),
-            Rule::InOrder => write!(f, "low, typical and high in rising order, for example [1.2, 1.5, 1.8]"),
-            Rule::OneOf(choices) => {
-                let names: Vec<_> = choices.iter().map(|choice| choice.name).collect();
-                write!(f, "one of \"{}\"", names.join("\", \""))
             }
         }
     }

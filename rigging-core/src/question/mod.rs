@@ -112,6 +112,21 @@ fn set<Q: Ask>(question: &mut Q, name: &str, entry: &Entry) -> Result<(), BadInp
     Ok(())
 }
 
+fn put<Q: Ask>(question: &mut Q, entries: &[(&'static str, Entry)]) -> Vec<(&'static str, Result<(), BadInput>)> {
+    let fields = Q::fields();
+    let mut outcomes = Vec::new();
+    for (name, entry) in entries {
+        let Some(field) = fields.iter().find(|field| field.about.name == *name) else { continue };
+        let entry = settled(&field.about, entry);
+        let outcome = check(&field.about, &entry);
+        if outcome.is_ok() {
+            (field.set)(question, &entry);
+        }
+        outcomes.push((*name, outcome));
+    }
+    outcomes
+}
+
 fn answer<Q: Ask>(question: &Q) -> Result<Answer, BadInput> {
     for field in Q::fields() {
         check(&field.about, &(field.get)(question))?;
@@ -166,6 +181,14 @@ macro_rules! questions {
             /// [`BadInput`] if there is no such field or the value breaks its rule; nothing is changed.
             pub fn set(&mut self, name: &str, entry: &Entry) -> Result<(), BadInput> {
                 match self { $(Question::$question(question) => set(question, name, entry)),+ }
+            }
+            /// Gives those fields a value that it has, and says of each whether it took it: as [`Question::set`] does,
+            /// with one look at the table of fields.
+            pub(crate) fn put(
+                &mut self,
+                entries: &[(&'static str, Entry)],
+            ) -> Vec<(&'static str, Result<(), BadInput>)> {
+                match self { $(Question::$question(question) => put(question, entries)),+ }
             }
             /// The answer.
             ///

@@ -9,13 +9,12 @@ use super::sheet::EXAMPLE;
 use super::{Event, Typed, Update, Whose, Wrong, typed};
 use crate::entry::{self, Boxes};
 use crate::link::as_linked;
-use crate::plan::rows::{Row, Words};
 use crate::plan::{self, List, Offer, PlanView};
 
 use crate::units::Units;
 use crate::way::Way;
 use hands::Before;
-use rigging_core::plan::{Answers, Checked, Plan};
+use rigging_core::plan::{Answers, Checked, Plan, Row, Words};
 use rigging_core::question::{Asked, BadInput, Entry, Takes};
 use std::cell::OnceCell;
 

@@ -1,12 +1,12 @@
 //! One drop on a screen of its own: how it stands, its questions, its entries.
 
-use super::rows::{Row, entries};
+use super::rows::entries;
 use super::{List, PlanView, name_of, said, screen};
 use crate::result;
 use crate::units::Units;
 use crate::way;
 use maud::{Markup, html};
-use rigging_core::plan::{About, AskedToday};
+use rigging_core::plan::{About, AskedToday, Row};
 use rigging_core::question::{Answer, Question};
 
 /// The whole screen of the drop at a place.

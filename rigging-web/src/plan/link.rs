@@ -5,10 +5,9 @@
 //! from an empty one, and each text as `'`, its place and its words, percent-encoded. A question ends with `!` and
 //! the letters of the fields that nobody gave. Everything is in SI, so that it is read the same everywhere.
 
-use super::rows::Row;
 use crate::link::{Link, entry, value};
 use crate::units::Units;
-use rigging_core::plan::{CarriedRope, Day, Held, Pace, Person, Plan, PlannedDrop};
+use rigging_core::plan::{CarriedRope, Day, Held, Pace, Person, Plan, PlannedDrop, Row};
 
 /// What a link of a plan begins with.
 pub const START: &str = "plan~1~";

@@ -1,13 +1,13 @@
 //! The whole plan on one screen.
 
-use super::rows::{Row, entries};
+use super::rows::entries;
 use super::{List, PlanView, name_of, said};
 use crate::page::Whose;
 use crate::entry::{entry, shown};
 use crate::question_screen::sure;
 use crate::way;
 use maud::{Markup, html};
-use rigging_core::plan::About;
+use rigging_core::plan::{About, Row};
 use rigging_core::question::Asked;
 
 /// The whole screen.
@@ -83,7 +83,7 @@ fn day(view: &PlanView) -> String {
 fn water(view: &PlanView) -> Markup {
     let asked = Row::asked(&view.plan.day);
     html! {
-        @for field in asked.iter().filter(|field| field.about.name == "water") { (entry(field, &view.boxes("day."), |_| html! {})) }
+        @for field in asked.iter().filter(|field| field.about.name == "water") { (entry(field, &view.boxes("day."), &|_| html! {})) }
     }
 }
 
