@@ -121,10 +121,11 @@ impl Plan {
         says.extend(raised(&question, self.day.water.steps()));
         let moves_with_water = !raised(&question, 1).is_empty();
         let (mut given, mut refused) = (Vec::new(), Vec::new());
-        for (name, outcome) in question.put(&says) {
+        for ((name, _), outcome) in says.iter().zip(question.put(&says)) {
             match outcome {
-                Ok(()) => given.push(name),
-                Err(error) => refused.push(error),
+                Some(Ok(())) => given.push(*name),
+                Some(Err(error)) => refused.push(error),
+                None => {}
             }
         }
         let missing = held.missing.iter().copied().filter(|name| !given.contains(name)).collect();

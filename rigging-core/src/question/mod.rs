@@ -100,29 +100,17 @@ fn asked<Q: Ask>(question: &Q) -> Vec<Asked> {
         .collect()
 }
 
-fn set<Q: Ask>(question: &mut Q, name: &str, entry: &Entry) -> Result<(), BadInput> {
-    let fields = Q::fields();
-    let Some(field) = fields.iter().find(|field| field.about.name == name) else {
-        let fields = fields.iter().map(|field| field.about.name).collect();
-        return Err(BadInput::UnknownField { name: name.to_owned(), question: Q::NAME, fields });
-    };
-    let entry = settled(&field.about, entry);
-    check(&field.about, &entry)?;
-    (field.set)(question, &entry);
-    Ok(())
-}
-
-fn put<Q: Ask>(question: &mut Q, entries: &[(&'static str, Entry)]) -> Vec<(&'static str, Result<(), BadInput>)> {
+/// Gives fields a value each; what became of it, none for a field that there is not.
+fn put<Q: Ask>(question: &mut Q, entries: &[(&str, Entry)]) -> Vec<Option<Result<(), BadInput>>> {
     let fields = Q::fields();
     let mut outcomes = Vec::new();
     for (name, entry) in entries {
-        let Some(field) = fields.iter().find(|field| field.about.name == *name) else { continue };
-        let entry = settled(&field.about, entry);
-        let outcome = check(&field.about, &entry);
-        if outcome.is_ok() {
+        outcomes.push(fields.iter().find(|field| field.about.name == *name).map(|field| {
+            let entry = settled(&field.about, entry);
+            check(&field.about, &entry)?;
             (field.set)(question, &entry);
-        }
-        outcomes.push((*name, outcome));
+            Ok(())
+        }));
     }
     outcomes
 }
@@ -180,14 +168,13 @@ macro_rules! questions {
             /// # Errors
             /// [`BadInput`] if there is no such field or the value breaks its rule; nothing is changed.
             pub fn set(&mut self, name: &str, entry: &Entry) -> Result<(), BadInput> {
-                match self { $(Question::$question(question) => set(question, name, entry)),+ }
+                self.put(&[(name, *entry)]).pop().flatten().unwrap_or_else(|| {
+                    let fields = self.fields().iter().map(|field| field.about.name).collect();
+                    Err(BadInput::UnknownField { name: name.to_owned(), question: self.name(), fields })
+                })
             }
-            /// Gives those fields a value that it has, and says of each whether it took it: as [`Question::set`] does,
-            /// with one look at the table of fields.
-            pub(crate) fn put(
-                &mut self,
-                entries: &[(&'static str, Entry)],
-            ) -> Vec<(&'static str, Result<(), BadInput>)> {
+            /// Gives fields a value each, with one look at the table of fields; none for a field that it has not.
+            pub(crate) fn put(&mut self, entries: &[(&str, Entry)]) -> Vec<Option<Result<(), BadInput>>> {
                 match self { $(Question::$question(question) => put(question, entries)),+ }
             }
             /// The answer.
