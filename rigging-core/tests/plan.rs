@@ -8,8 +8,8 @@
 use proptest::prelude::*;
 use rigging_core::band::Band;
 use rigging_core::plan::{
-    Answers, CarriedRope, Checked, DropAnchor, Held, Person, Plan, PlannedDrop, Record, RopeSkill, Row, Said, TEACHINGS,
-    WaterSkill, WaterToday, Why,
+    Answers, CarriedRope, Checked, DropAnchor, Held, Person, Plan, PlannedDrop, Record, RopeSkill, Row, Said,
+    TEACHINGS, WaterSkill, WaterToday, Why,
 };
 use rigging_core::quantity::{Kind, Length, Mass, Time, kilogram, metre, second};
 use rigging_core::question::{Asked, Bottom, Entry, Question, Takes};

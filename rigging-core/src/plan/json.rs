@@ -253,8 +253,12 @@ impl<'a> Reader<'a> {
             Some(',') => {
                 self.step();
                 self.space();
-                // A comma too many.
-                self.eat(close)
+                let ended = self.peek() == Some(close);
+                if ended {
+                    self.fault("nothing follows a comma: something may be missing here");
+                    self.step();
+                }
+                ended
             }
             Some(next) if next == other => {
                 self.fault(format!("\"{close}\" is missing before this"));

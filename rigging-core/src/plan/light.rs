@@ -116,11 +116,7 @@ pub fn daylight(sky: &Sky) -> Result<Daylight, NoLight> {
 /// Where a condition that holds at the end and not at the beginning turns, to a tenth of a second; none if it does not.
 ///
 /// The crate looks for events too, with 25 kB of the module.
-fn turns(
-    mut from: f64,
-    mut to: f64,
-    holds: &dyn Fn(f64) -> Result<bool, NoLight>,
-) -> Result<Option<f64>, NoLight> {
+fn turns(mut from: f64, mut to: f64, holds: &dyn Fn(f64) -> Result<bool, NoLight>) -> Result<Option<f64>, NoLight> {
     if holds(from)? || !holds(to)? {
         return Ok(None);
     }

@@ -86,8 +86,12 @@ impl<R: Record> Row for R {
     }
 
     fn words(&self) -> Vec<Words> {
-        let words = |&Text { name, label, note, most, get, .. }: &Text<R>| {
-            Words { name, label, note, most, words: get(self).clone() }
+        let words = |&Text { name, label, note, most, get, .. }: &Text<R>| Words {
+            name,
+            label,
+            note,
+            most,
+            words: get(self).clone(),
         };
         R::texts().iter().map(words).collect()
     }

@@ -15,9 +15,14 @@ fn rounded(value: f64, places: u32, up: bool) -> String {
 
 /// An amount with its unit.
 pub fn amount(value: f64, kind: Kind, up: bool) -> String {
+    amount_beside(value, kind, up, value)
+}
+
+/// An amount in the unit that `other` is told in, so that nobody reads newtons beside kilonewtons.
+fn amount_beside(value: f64, kind: Kind, up: bool, other: f64) -> String {
     let (unit, places) = match kind {
-        Kind::Force if value.abs() < 1000.0 => (Unit::Newton, 0),
-        Kind::Force => (Unit::Kilonewton, 1),
+        Kind::Force if other.abs() < 1000.0 => (Unit::Newton, 0),
+        Kind::Force => (Unit::Kilonewton, if value.abs() < 1000.0 { 2 } else { 1 }),
         Kind::Thickness => (Unit::Millimetre, 0),
         Kind::Length => (Unit::Metre, 1),
         Kind::Mass => (Unit::Kilogram, 1),
@@ -42,7 +47,7 @@ pub fn amount(value: f64, kind: Kind, up: bool) -> String {
 
 /// A range, its ends rounded apart; one amount if it has no width.
 pub fn range(band: &Band, kind: Kind) -> String {
-    let (low, high) = (amount(band.low(), kind, false), amount(band.high(), kind, true));
+    let (low, high) = (amount_beside(band.low(), kind, false, band.high()), amount(band.high(), kind, true));
     if band.is_exact() || low == high { high } else { [low, " to ".to_owned(), high].concat() }
 }
 
@@ -70,6 +75,8 @@ mod tests {
         assert_eq!(amount(0.0832, Kind::Ratio, false), "0.08");
         assert_eq!(amount(0.009, Kind::Thickness, true), "9 mm");
         assert_eq!(range(&Band::of(9.0, 10.0, 12.04), Kind::Length), "9 m to 12.1 m");
+        assert_eq!(range(&Band::of(627.4, 900.0, 1180.0), Kind::Force), "0.62 kN to 1.2 kN");
+        assert_eq!(range(&Band::of(36.0, 300.0, 775.0), Kind::Force), "36 N to 775 N");
         assert_eq!(range(&Band::exact(12.0), Kind::Length), "12 m");
     }
 }

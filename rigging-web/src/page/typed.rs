@@ -1,8 +1,8 @@
 //! What stands in the boxes of a field, read: the entry it is, or what is wrong with it.
 
 use super::sheet::place;
-use crate::number::Unread;
 use crate::entry::{Boxes, must_be};
+use crate::number::Unread;
 use crate::written::written;
 use rigging_core::band::Band;
 use rigging_core::question::{Asked, Entry, Takes, check, settled};

@@ -19,13 +19,15 @@ pub fn standing(words: &str) -> Markup {
     html! { span class={ "stands " (class) } { (shape(class)) strong { (words) } } }
 }
 
-/// The lines of a section: one that begins with a space goes on with the one before.
+/// The lines of a section: one that begins with a space goes on with the one before, one that begins with neither
+/// heads those that follow.
 pub fn lines(section: &Section) -> Markup {
     html! {
         @for line in &section.lines {
             @match line.strip_prefix("- ") {
                 Some(line) => p.said { (line) },
-                None => p.said-on { (line.trim()) },
+                None if line.starts_with(' ') => p.said-on { (line.trim()) },
+                None => p.heads { (line) },
             }
         }
     }

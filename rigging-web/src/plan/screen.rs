@@ -2,8 +2,8 @@
 
 use super::rows::entries;
 use super::{List, PlanView, name_of, said};
-use crate::page::Whose;
 use crate::entry::{entry, shown};
+use crate::page::Whose;
 use crate::question_screen::sure;
 use crate::way;
 use maud::{Markup, html};
