@@ -22,7 +22,7 @@ var plans = (function () {
       }
       var reader = new FileReader();
       reader.onload = shell.guarded(function () {
-        shell.remember(shell.page().open(reader.result, shell.now()));
+        shell.remember(shell.page().input("plan-opened", reader.result, shell.now()));
       });
       reader.onerror = function () {
         document.getElementById("status").textContent = "The file could not be read.";

@@ -118,12 +118,6 @@ impl Module {
         self.told(update)
     }
 
-    /// The text of a file was opened; see [`Page::open`].
-    pub fn open(&mut self, text: &str, now: &str) -> JsValue {
-        let update = self.page.open(text, now);
-        self.told(update)
-    }
-
     /// The update with what the browser is to keep.
     fn told(&self, update: Update) -> JsValue {
         shown(&Update { kept: self.page.kept(), ..update })

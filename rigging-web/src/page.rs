@@ -210,13 +210,6 @@ impl Page {
         self.plan.as_mut().filter(|_| self.planning)
     }
 
-    /// The text of a file was opened as a plan.
-    pub fn open(&mut self, text: &str, now: &str) -> Update {
-        let Some(plan) = self.planned() else { return Update::default() };
-        plan.age(now);
-        plan.open(text)
-    }
-
     /// Puts the question on the screen into the plan, or takes it back there.
     fn with_plan(&mut self, id: &str, value: &str, now: &str) -> Option<Update> {
         let sheet = self.sheet.as_mut()?;

@@ -76,6 +76,17 @@ pub(crate) fn bare(text: &str) -> Outcome<String> {
     Ok(bare)
 }
 
+/// A style sheet without the spaces that only its reader needs.
+pub(crate) fn bare_style(text: &str) -> Outcome<String> {
+    let mut style = bare(text)?;
+    for (wide, narrow) in
+        [("; ", ";"), (": ", ":"), (", ", ","), (" {", "{"), ("{ ", "{"), (" }", "}"), ("\n", ""), (";}", "}")]
+    {
+        style = style.replace(wide, narrow);
+    }
+    Ok(style)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -86,6 +97,13 @@ mod tests {
         let expected = "var a = 'x'; // kept\n/* a */ b();\nreturn a + `// ${b}`;\n";
         assert_eq!(bare(text).expect("it is plain"), expected);
         assert!(bare("a = `one\n  two`;").is_err());
+    }
+
+    #[test]
+    fn a_bare_style_sheet_has_the_same_rules() {
+        let text = "/* why */\n.a :is(b, p) > i { margin: 0 4px; content: \"a b\"; }\n@media (min-width: 60rem) {\n  a { x: calc(1px + 2px) }\n}\n";
+        let expected = ".a :is(b,p) > i{margin:0 4px;content:\"a b\"}@media (min-width:60rem){a{x:calc(1px + 2px)}}";
+        assert_eq!(bare_style(text).expect("it is plain"), expected);
     }
 
     #[test]

@@ -47,7 +47,7 @@ fn pack(folder: &Path) -> Outcome<(PathBuf, Sizes)> {
     module::add_target()?;
     let Module { glue, wasm } = module::glue(&module::build(folder)?)?;
 
-    let style = Style::new(&inline::bare(&read(folder, "style.css")?)?)?;
+    let style = Style::new(&inline::bare_style(&read(folder, "style.css")?)?)?;
     let mut script = instance(&glue);
     for part in ["unpack.js", "copies.js", "hands.js", "plans.js", "shell.js"] {
         script += &("\n".to_owned() + &read(folder, part)?);

@@ -5,7 +5,7 @@
 use super::day::{Date, seconds};
 use crate::band::Band;
 use crate::quantity::{Angle, Time, degree};
-use solar_positioning::{Location, SolarPosition, SolarPositions, delta_t, time::JulianDate};
+use solar_positioning::{Location, SolarPosition, SolarPositions, time::JulianDate};
 use std::fmt;
 
 /// Where, when, and behind what rim.
@@ -86,11 +86,10 @@ pub fn daylight(sky: &Sky) -> Result<Daylight, NoLight> {
     let Date { year, month, day } = sky.date;
     let (year, month, day) = (i32::from(year), u32::from(month), u32::from(day));
     let none = |_| NoLight;
-    let delta = delta_t::estimate_from_date(year, month).map_err(none)?;
-    let midnight = JulianDate::from_utc(year, month, day, 0, 0, 0.0, delta).map_err(none)?.julian_date()
+    let midnight = JulianDate::from_utc(year, month, day, 0, 0, 0.0, DELTA).map_err(none)?.julian_date()
         - sky.ahead_of_utc.value / DAY;
     let sun = |julian: f64| -> Result<SolarPosition, NoLight> {
-        let time = JulianDate::new(julian, delta).map_err(none)?;
+        let time = JulianDate::new(julian, DELTA).map_err(none)?;
         SolarPositions::new().at_from_julian(time, place, 0.0, None).map_err(none)
     };
     // Before noon the sun is in the east. The mean noon of the place lies at most 17 minutes off it.
@@ -112,6 +111,10 @@ pub fn daylight(sky: &Sky) -> Result<Daylight, NoLight> {
         dusk: sets(TWILIGHT)?,
     })
 }
+
+/// How far the clock of the planets is ahead of that of the Earth in these decades, s. Half an hour more or less moves
+/// sunset by seconds.
+const DELTA: f64 = 70.0;
 
 /// Where a condition that holds at the end and not at the beginning turns, to a tenth of a second; none if it does not.
 ///

@@ -108,8 +108,14 @@ impl PlanSheet {
         if matches!(self.whose, Whose::Mine(_)) && self.wrong.is_empty() { checked } else { checked.not_confirmed() }
     }
 
-    /// Works the screens out of what stands here.
-    fn shown<T>(&mut self, work: impl FnOnce(&PlanView, Option<usize>) -> T) -> T {
+    /// Works the screens out of what stands here; one copy for all of them.
+    fn shown<T: Default>(&mut self, work: &dyn Fn(&PlanView, Option<usize>) -> T) -> T {
+        let mut shown = T::default();
+        self.view(&mut |view, at| shown = work(view, at));
+        shown
+    }
+
+    fn view(&mut self, work: &mut dyn FnMut(&PlanView, Option<usize>)) {
         let checked = self.checked();
         let sections = self.plan.sections(&checked);
         let undoes = self.undoes();
@@ -127,7 +133,7 @@ impl PlanSheet {
             offer: self.offer.as_ref(),
             refused: &self.refused,
         };
-        work(&view, self.at.and_then(|key| self.place_of(List::Drops, key)))
+        work(&view, self.at.and_then(|key| self.place_of(List::Drops, key)));
     }
 
     /// What the browser keeps beside the address: whose numbers these are.
@@ -151,16 +157,16 @@ impl PlanSheet {
     }
 
     pub(super) fn whole(&mut self) -> Update {
-        let html = self.shown(|view, at| match at {
-            Some(place) => plan::drop_page(view, place),
-            None => plan::page(view),
+        let html = self.shown(&|view, at| match at {
+            Some(place) => plan::drop_page(view, place).into_string(),
+            None => plan::page(view).into_string(),
         });
-        Update { put: vec![("app".to_owned(), html.into_string())], ..self.update() }
+        Update { put: vec![("app".to_owned(), html)], ..self.update() }
     }
 
     /// Everything that follows from what is entered, the entries left as they are.
     fn results(&mut self) -> Update {
-        let (parts, said) = self.shown(|view, at| {
+        let (parts, said) = self.shown(&|view, at| {
             let parts = plan::parts(view, at);
             let first = view.checked.first.len();
             (parts, format!("{first} drops to look at first, {} open decisions.", view.checked.open.len()))
@@ -195,6 +201,8 @@ impl PlanSheet {
         match event {
             Event::Leave if aged => self.whole(),
             Event::Press => self.press(id, now),
+            // The text of a file.
+            Event::Input if id == "plan-opened" => self.open(value),
             Event::Input => self.enter(id, value, now),
             Event::Leave => self.leave(id),
         }

@@ -100,12 +100,12 @@ impl PlanSheet {
             "less" => self.step(rest, -1.0, now),
             "more" => self.step(rest, 1.0, now),
             "remove" if self.way == Way::Lip => self.ask(id),
-            "add" => self.changed(id, now, |sheet| sheet.add(rest)),
-            "copy" => self.changed(id, now, |sheet| sheet.copy(rest)),
-            "remove" | "remove-sure" => self.changed(id, now, |sheet| sheet.remove(rest)),
-            "up" => self.changed(id, now, |sheet| sheet.shift(rest, false)),
-            "down" => self.changed(id, now, |sheet| sheet.shift(rest, true)),
-            "unput" => self.changed(id, now, |sheet| sheet.unput(rest)),
+            "add" => self.changed(id, now, &|sheet| sheet.add(rest)),
+            "copy" => self.changed(id, now, &|sheet| sheet.copy(rest)),
+            "remove" | "remove-sure" => self.changed(id, now, &|sheet| sheet.remove(rest)),
+            "up" => self.changed(id, now, &|sheet| sheet.shift(rest, false)),
+            "down" => self.changed(id, now, &|sheet| sheet.shift(rest, true)),
+            "unput" => self.changed(id, now, &|sheet| sheet.unput(rest)),
             _ => Update::default(),
         }
     }
@@ -116,7 +116,7 @@ impl PlanSheet {
     }
 
     /// Changes the rows, if it can be done; the change says where the keyboard is put.
-    fn changed(&mut self, by: &str, now: &str, change: impl FnOnce(&mut Self) -> Option<String>) -> Update {
+    fn changed(&mut self, by: &str, now: &str, change: &dyn Fn(&mut Self) -> Option<String>) -> Update {
         self.mark(by, false);
         match change(self) {
             Some(focus) => {

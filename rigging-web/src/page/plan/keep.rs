@@ -7,10 +7,15 @@ use crate::plan::{Offer, link, paper};
 use maud::html;
 use rigging_core::plan::{Plan, Reading};
 
+/// The example, as its link: a third of what the rows take that it is made of in the core, and the same plan.
+fn example() -> Plan {
+    link::read(include_str!("example.txt").trim_end()).unwrap_or_default()
+}
+
 impl PlanSheet {
     /// The example, as it is opened the first time.
     pub(in crate::page) fn example() -> PlanSheet {
-        PlanSheet::new(Plan::example(), Whose::Example)
+        PlanSheet::new(example(), Whose::Example)
     }
 
     /// An empty plan of one's own.
@@ -20,7 +25,7 @@ impl PlanSheet {
 
     /// True unless it is the example, untouched, or an empty plan.
     fn is_worth_keeping(&self) -> bool {
-        let is_ours = self.whose == Whose::Example && self.plan == Plan::example();
+        let is_ours = self.whose == Whose::Example && self.plan == example();
         !is_ours && (self.plan != Plan::default() || !self.wrong.is_empty())
     }
 
@@ -81,7 +86,7 @@ impl PlanSheet {
         let ours = |plan, from, whose| Offer { reading: Reading { plan, refused: Vec::new() }, from, whose };
         Some(match id {
             "plan-new" => self.take(ours(Plan::default(), "An empty plan", Whose::Mine(now.to_owned()))),
-            "plan-example" => self.take(ours(Plan::example(), "The example", Whose::Example)),
+            "plan-example" => self.take(ours(example(), "The example", Whose::Example)),
             "plan-take" => match self.offer.take() {
                 Some(offer) => self.put(offer),
                 None => Update::default(),
@@ -136,7 +141,7 @@ impl PlanSheet {
     /// The sheets for the printer.
     pub(in crate::page) fn paper(&mut self, now: &str) -> String {
         self.age(now);
-        self.shown(|view, _| paper::sheets(view, now)).into_string()
+        self.shown(&|view, _| paper::sheets(view, now).into_string())
     }
 
     /// What the browser is to keep: whose it is, the numbers of its rows, its file.
@@ -170,5 +175,22 @@ impl PlanSheet {
             }
         }
         Some(sheet)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_example_is_the_one_of_the_core() {
+        if std::env::var_os("UPDATE_PLANS").is_some() {
+            let file = concat!(env!("CARGO_MANIFEST_DIR"), "/src/page/plan/example.txt");
+            std::fs::write(file, link::write(&Plan::example()) + "\n").unwrap();
+        }
+        // But for the last digit of a typical value, which a link leaves to its ends.
+        assert_eq!(link::write(&example()), link::write(&Plan::example()));
+        let text = |plan: &Plan| plan.text(&plan.check(&mut rigging_core::plan::Answers::default()));
+        assert_eq!(text(&example()), text(&Plan::example()));
     }
 }

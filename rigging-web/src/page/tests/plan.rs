@@ -196,12 +196,12 @@ fn a_change_of_the_water_moves_through_the_whole_plan() {
 fn another_plan_never_takes_the_place_of_mine_without_asking() {
     let mut page = mine();
     let file = rigging_core::plan::Plan::example().write();
-    let asked = page.open(&file, NOW);
+    let asked = page.event(Event::Input, "plan-opened", &file, NOW);
     assert!(part(&asked, "app").contains("A plan from a file") && asked.focus == "plan-leave");
     assert_eq!(names(&mut page), ["drop of 12", "drop of 18", "drop of 9"]);
     press(&mut page, "plan-leave");
     assert!(!shown(&mut page).contains("A plan from a file"));
-    page.open(&file, NOW);
+    page.event(Event::Input, "plan-opened", &file, NOW);
     let taken = press(&mut page, "plan-take");
     assert!(part(&taken, "app").contains("FROM ELSEWHERE, NOT YOURS"), "{taken:?}");
     assert!(part(&taken, "app").contains("Fall behind the pillar"));
@@ -217,7 +217,7 @@ fn a_damaged_file_opens_as_far_as_it_can_be_read_and_lists_what_was_refused() {
     let mut page = Page::default();
     page.go("plan", "", NOW);
     let file = "{\"format\": \"rigging plan\", \"version\": 1,\n \"day\": {\"name\": \"Half\", \"moon\": 3},\n \"drops\": [{\"name\": \"only one\", \"height_m\": 999},\n";
-    let opened = page.open(file, NOW);
+    let opened = page.event(Event::Input, "plan-opened", file, NOW);
     let html = part(&opened, "app");
     for words in ["only one", "Half", "Not taken", "line 2", "moon", "line 3", "height_m"] {
         assert!(html.contains(words), "{words}: {html}");
@@ -225,7 +225,7 @@ fn a_damaged_file_opens_as_far_as_it_can_be_read_and_lists_what_was_refused() {
     // What is no plan leaves everything as it was.
     let kept = page.kept();
     for text in ["", "nonsense", "[1, 2", "{\"format\": \"recipe\"}", "\u{0}"] {
-        let opened = page.open(text, NOW);
+        let opened = page.event(Event::Input, "plan-opened", text, NOW);
         assert!(part(&opened, "app").contains("this is no rigging plan"), "{text}");
         assert_eq!(page.kept(), kept);
     }
