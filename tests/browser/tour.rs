@@ -35,7 +35,8 @@ pub(crate) fn screens() -> Vec<Screen> {
     let screen =
         |(name, fragment): (&str, String), way: Way| Screen { name: format!("{name}, {}", way.name()), fragment, way };
     let ways = Way::ALL.into_iter().flat_map(|way| all.iter().map(move |one| screen(one.clone(), way)));
-    ways.chain(variants.map(|one| screen(one, Way::Desk))).collect()
+    let lesson = screen(("demonstration", "demo/1/2".to_owned()), Way::Class);
+    ways.chain(variants.map(|one| screen(one, Way::Desk))).chain([lesson]).collect()
 }
 
 /// All screens in Chromium and one of each kind in the others: the document is the same, only its layout and its keys
@@ -44,9 +45,10 @@ pub(crate) fn all_or_few(engine: Engine) -> Vec<Screen> {
     if engine == Engine::Chromium { screens() } else { few() }
 }
 
-/// One screen of each kind, in each way: home, a question with ranges, one about water, one with many parts.
+/// One screen of each kind, in each way: home, a question with ranges, one about water, one with many parts, a
+/// demonstration.
 pub(crate) fn few() -> Vec<Screen> {
-    let kinds = ["", "1/al", "1/cu", "1/wp"];
+    let kinds = ["", "1/al", "1/cu", "1/wp", "demo/1/2"];
     screens().into_iter().filter(|screen| kinds.contains(&screen.fragment.as_str())).collect()
 }
 
