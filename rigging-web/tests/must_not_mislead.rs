@@ -422,7 +422,7 @@ fn rule_12_in_class_nothing_is_compared_until_a_limit_is_chosen_there() {
         let shown = page.event(Event::Press, "guess-show", "", NOW);
         for place in RESULTS {
             let html = shown.put.iter().find(|(at, _)| at == place).map_or("", |(_, html)| html);
-            assert!(!compared(html) && !html.contains("not checked</strong>"), "{place} {}", link(question));
+            assert!(!compared(html) && !html.contains("not checked</strong>"), "{place} {} {html}", link(question));
         }
         assert!(!compared(&shown.said), "{}", link(question));
     }
