@@ -111,7 +111,7 @@ const PRINTED: [(&str, Check); 2] = [
 fn main() -> ExitCode {
     let trials = Engine::ALL.into_iter().flat_map(|engine| {
         let printed = if engine == Engine::WebKit { &[][..] } else { &PRINTED };
-        let trial = move |(name, check): &(&'static str, Check)| {
+        let trial = move |(name, check): &'static (&str, Check)| {
             let check = *check;
             Trial::test(format!("{}: {name}", engine.name()), move || timed(engine, name, check))
         };
