@@ -74,10 +74,13 @@ function hands(shell) {
     }
   }));
   document.addEventListener("visibilitychange", guarded(takeBack));
-  // Not every browser brings what is in a picture into sight when a key leads to it.
+  // Not every browser brings what is in a picture into sight when a key leads to it; above it the answer may stay.
   document.addEventListener("focusin", function (event) {
     if (!held && event.target.matches(".handle")) {
-      event.target.scrollIntoView({ block: "nearest" });
+      var box = event.target.getBoundingClientRect();
+      if (box.bottom > innerHeight || box.top < innerHeight / 4) {
+        scrollBy(0, (box.top + box.bottom - innerHeight) / 2);
+      }
     }
   });
   // What another finger touches meanwhile does nothing.

@@ -38,6 +38,13 @@
   // What was last put where: a browser would write it differently.
   var shown = new WeakMap();
 
+  // An answer that stays in sight must leave room for what moves under it.
+  function leaveRoom() {
+    var stays = document.getElementById(root.dataset.way === "lip" ? "answer" : "strip");
+    root.toggleAttribute("data-tall", stays !== null && stays.offsetHeight > innerHeight / 2 &&
+      stays.offsetWidth > innerWidth / 2);
+  }
+
   function put(update) {
     if (!update) {
       return;
@@ -89,6 +96,7 @@
     if (update.way) {
       root.dataset.way = update.way;
     }
+    leaveRoom();
     if (update.title) {
       document.title = update.title;
     }
@@ -236,6 +244,7 @@
   }
 
   function listen() {
+    window.addEventListener("resize", leaveRoom);
     window.addEventListener("hashchange", guarded(function () {
       go();
       window.scrollTo(0, 0);

@@ -3,7 +3,7 @@
 use crate::entry::shown;
 use crate::page::Whose;
 use crate::question_screen::{View, word};
-use crate::result::{self, end_words, limit_words, pulling, shape, standing};
+use crate::result::{self, end_words, limit_words, shape, standing, told};
 use crate::way::Way;
 use crate::{figure, qr, working};
 use maud::{Markup, PreEscaped, html};
@@ -159,7 +159,7 @@ fn more(answer: &Answer, view: &View) -> Markup {
         }
         @if !answer.remarks.is_empty() {
             h2 { "Remarks" }
-            @for remark in &answer.remarks { p { (remark) } }
+            @for remark in answer.remarks.iter().chain(&answer.stands) { p { (remark) } }
         }
         h2 { "Working, at the end of the ranges that gives the big number" }
         @for step in &answer.working { p.worked { (working::in_short(step, view.units)) } }
@@ -182,7 +182,7 @@ fn more(answer: &Answer, view: &View) -> Markup {
 
 fn found(finding: &Finding, view: &View) -> Markup {
     html! {
-        strong { (end_words(finding, view.units)) } " " (finding.what) (pulling(finding))
+        strong { (end_words(finding, view.units)) } " " (told(finding))
         @if !finding.band.is_exact() { " (other end " (view.units.friendly(finding)) ")" }
     }
 }

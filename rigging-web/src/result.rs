@@ -102,7 +102,7 @@ pub fn big(first: &Finding, units: Units) -> Markup {
 /// What the big number is, its other end, and the same as people.
 pub fn beside(first: &Finding, units: Units) -> Markup {
     html! {
-        p.what { (first.what) (pulling(first)) "." }
+        p.what { (told(first)) "." }
         p.small {
             "Other end of the range: " (units.friendly(first)) ". "
             @if first.kind == Kind::Force { (as_hanging(first)) ". " }
@@ -123,7 +123,7 @@ fn found(answer: &Answer, view: &View) -> Markup {
             @if let Some(guess) = view.board.filter(|_| view.wanted.is_none()).and_then(|board| board.guess) { (guess::told(guess, first, units)) }
         }
         @for finding in together_with_the_first(answer) {
-            p.small { (end_word(finding)) " " strong { (units.adverse(finding)) } " " (finding.what) (pulling(finding)) "." }
+            p.small { (end_word(finding)) " " strong { (units.adverse(finding)) } " " (told(finding)) "." }
         }
         @if let [first, others @ ..] = answer.comparisons.as_slice() {
             (compared(first, checked, answer.not_in.as_slice(), units))
@@ -174,7 +174,7 @@ pub fn more(view: &View) -> Markup {
         }
         @for outcome in &answer.outcomes { (table(&outcome.case, &outcome.findings, view.units)) }
         (way_to_formulas())
-        @for remark in &answer.remarks { p.remark { (remark) } }
+        @for remark in answer.remarks.iter().chain(&answer.stands) { p.remark { (remark) } }
     }
 }
 
@@ -185,7 +185,7 @@ fn table(caption: &str, findings: &[Finding], units: Units) -> Markup {
             tbody {
                 @for finding in findings {
                     tr {
-                        th scope="row" { (finding.what) (pulling(finding)) }
+                        th scope="row" { (told(finding)) }
                         td {
                             (end_word(finding)) " " strong { (units.adverse(finding)) }
                             @if !finding.band.is_exact() { br; span.other { "other end " (units.friendly(finding)) } }
@@ -226,6 +226,12 @@ pub fn as_hanging(finding: &Finding) -> String {
         Some(1) => "About 1 person hanging still".to_owned(),
         Some(people) => format!("About {people} people hanging still"),
     }
+}
+
+/// What was found, which way it pulls, and how the case stands against it.
+pub fn told(finding: &Finding) -> String {
+    let stands = finding.stands.map_or(String::new(), |stands| [": ", stands].concat());
+    [finding.what.as_str(), &pulling(finding), &stands].concat()
 }
 
 /// Which way it pulls at the end that hurts, if that is known.

@@ -398,6 +398,44 @@ fn rule_10_nothing_can_be_entered_that_says_that_it_held_before() {
 }
 
 #[test]
+fn rule_11_a_sheet_has_its_date_and_water_to_fill_in_by_hand_and_says_what_a_blank_means() {
+    for Shown { question, .. } in SHOWN.iter() {
+        let (mut page, _) = mine(question);
+        for sheet in [page.paper(NOW), page.event(Event::Press, "print", "", NOW)] {
+            let html = part(&sheet, "paper");
+            let fill = &html[html.find("class=\"fill\"").unwrap()..];
+            for (at, blank) in ["Date:", "Water at the mark:"].into_iter().enumerate() {
+                let entry = fill.split("class=\"blank\"").nth(at).unwrap();
+                assert!(entry.contains(blank), "{blank} {}", link(question));
+            }
+            assert!(words(fill).contains("Blank means: not valid."), "{}", link(question));
+            assert!(html.find("Blank means") < html.find("class=\"box"), "it stands before the answer");
+        }
+    }
+}
+
+#[test]
+fn rule_12_in_class_nothing_is_compared_until_a_limit_is_chosen_there() {
+    for Shown { question, .. } in SHOWN.iter() {
+        let (mut page, _) = mine(question);
+        page.event(Event::Press, "way-class", "", NOW);
+        let shown = page.event(Event::Press, "guess-show", "", NOW);
+        for place in RESULTS {
+            let html = shown.put.iter().find(|(at, _)| at == place).map_or("", |(_, html)| html);
+            assert!(!compared(html) && !html.contains("not checked</strong>"), "{place} {} {html}", link(question));
+        }
+        assert!(!compared(&shown.said), "{}", link(question));
+    }
+    // A limit chosen aloud is compared with.
+    let (mut page, _) = mine(&Link::read("1/al/q0/l1/o90").unwrap().question);
+    for button in ["way-class", "guess-show", "choose-limit"] {
+        assert!(page.event(Event::Press, button, "", NOW).put.iter().all(|(_, html)| !compared(html)), "{button}");
+    }
+    page.event(Event::Input, "own_limit_n", "80", NOW);
+    assert!(compared(part(&page.event(Event::Input, "limit", "own", NOW), "answer")));
+}
+
+#[test]
 fn the_figures_of_a_number_are_counted_as_people_do() {
     for (number, figures) in [("4.3", 2), ("0.94", 2), ("0.080", 2), ("12", 2), ("1200", 2), ("3.95", 3)] {
         assert_eq!(significant(number), figures, "{number}");

@@ -229,7 +229,10 @@ pub(crate) fn asks_for_its_own_folder_only(engine: Engine) -> Outcome {
     let host = Host::start()?;
     let mut browser = Browser::open_at(engine, Setup::default(), &host.page())?;
     same("state", browser.state()?.as_deref(), Some("ready"))?;
-    same("errors", browser.errors()?, vec![])?;
+    // The others need that part of the policy to be let in; WebKit does not know it, and says so.
+    let unknown = |error: &String| engine == Engine::WebKit && error.ends_with("directive 'manifest-src'.");
+    let errors: Vec<_> = browser.errors()?.into_iter().filter(|error| !unknown(error)).collect();
+    same("errors", errors, vec![])?;
     const PLACES: &str = "return Array.from(document.querySelectorAll('[href], [src]'))
         .map((element) => element.getAttribute('href') ?? element.getAttribute('src'))
         .filter((place) => !place.startsWith('#'));";

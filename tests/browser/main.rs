@@ -34,6 +34,7 @@ mod walk;
 mod webkit;
 
 use std::process::ExitCode;
+use std::time::Instant;
 
 use libtest_mimic::{Arguments, Failed, Trial};
 
@@ -113,13 +114,24 @@ const PRINTED: [(&str, Check); 2] = [
 fn main() -> ExitCode {
     let trials = Engine::ALL.into_iter().flat_map(|engine| {
         let printed = if engine == Engine::WebKit { &[][..] } else { &PRINTED };
-        let trial = move |(name, check): &(&str, Check)| {
+        let trial = move |(name, check): &'static (&str, Check)| {
             let check = *check;
-            Trial::test(format!("{}: {name}", engine.name()), move || check(engine))
+            Trial::test(format!("{}: {name}", engine.name()), move || timed(engine, name, check))
         };
         CHECKS.iter().chain(printed).map(trial)
     });
     libtest_mimic::run(&Arguments::from_args(), trials.collect()).exit_code()
+}
+
+/// Tells of a check that takes long: all of them together must stay well under an hour.
+fn timed(engine: Engine, name: &str, check: Check) -> Outcome {
+    let start = Instant::now();
+    let outcome = check(engine);
+    let seconds = start.elapsed().as_secs();
+    if seconds >= 20 {
+        println!("{}: {name}: {seconds} s", engine.name());
+    }
+    outcome
 }
 
 /// Fails unless two things are the same, and shows both.

@@ -40,7 +40,8 @@ pub(crate) fn that_throws(engine: Engine) -> Outcome {
     let before = browser.text("#headline")?;
     browser.type_into("#body_kg-high", "150")?;
     same("another number after another mass", browser.text("#headline")? == before, false)?;
-    browser.click("#mine")?;
+    // The script's hand: on a busy machine a click of WebKit's driver may be lost, and the hands have a check.
+    browser.run("document.getElementById('mine').click();", &[])?;
     same("mine", browser.text("#answer")?.contains("MINE"), true)?;
     for way in ["lip", "class", "desk"] {
         // At the lip the buttons are folded away.

@@ -41,7 +41,8 @@ pub(crate) fn screens() -> Vec<Screen> {
     let plan = PLAN
         .iter()
         .flat_map(|(name, fragment)| [Way::Desk, Way::Lip].map(|way| screen((*name, (*fragment).to_owned()), way)));
-    ways.chain(variants.map(|one| screen(one, Way::Desk))).chain(plan).collect()
+    let lesson = screen(("demonstration", "demo/1/2".to_owned()), Way::Class);
+    ways.chain(variants.map(|one| screen(one, Way::Desk))).chain(plan).chain([lesson]).collect()
 }
 
 /// All screens in Chromium and one of each kind in the others: the document is the same, only its layout and its keys
@@ -50,9 +51,10 @@ pub(crate) fn all_or_few(engine: Engine) -> Vec<Screen> {
     if engine == Engine::Chromium { screens() } else { few() }
 }
 
-/// One screen of each kind, in each way: home, a question with ranges, one about water, one with many parts; the plan.
+/// One screen of each kind, in each way: home, a question with ranges, one about water, one with many parts, a
+/// demonstration; the plan and one of its drops.
 pub(crate) fn few() -> Vec<Screen> {
-    let kinds = ["", "1/al", "1/cu", "1/wp", "plan", "plan/2"];
+    let kinds = ["", "1/al", "1/cu", "1/wp", "demo/1/2", "plan", "plan/2"];
     screens().into_iter().filter(|screen| kinds.contains(&screen.fragment.as_str())).collect()
 }
 

@@ -26,6 +26,8 @@ pub struct Answer {
     pub usual: Vec<Comparison>,
     /// Remarks on what was found, in whole sentences.
     pub remarks: Vec<String>,
+    /// How what was found stands against what others found, in whole sentences.
+    pub stands: Vec<String>,
     /// What stands where and pulls how, for a picture: at the adverse end of the first finding.
     pub scene: Scene,
     /// The same seen from the side, where it does not lie in one plane, or at another moment.
@@ -68,6 +70,8 @@ pub struct Finding {
     pub at_most: bool,
     /// Direction of the pull at the adverse end: angle from plumb, to the right above 0.
     pub pull: Option<f64>,
+    /// How the case stands against it, where it is a limit that others found.
+    pub stands: Option<&'static str>,
     /// The label of the input that moves it most.
     pub moved_most_by: Option<&'static str>,
 }
@@ -76,7 +80,7 @@ impl Finding {
     /// A load: its high end hurts.
     pub fn load(what: impl Into<String>, band: Band) -> Self {
         let (kind, end) = (Kind::Force, End::High);
-        Finding { what: what.into(), band, kind, end, at_most: false, pull: None, moved_most_by: None }
+        Finding { what: what.into(), band, kind, end, at_most: false, pull: None, stands: None, moved_most_by: None }
     }
 
     /// A strength: its low end hurts.

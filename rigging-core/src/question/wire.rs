@@ -129,6 +129,9 @@ impl Serialize for Answer {
         map.serialize_entry("comparisons", &self.comparisons)?;
         map.serialize_entry("usual", &self.usual)?;
         map.serialize_entry("remarks", &self.remarks)?;
+        if !self.stands.is_empty() {
+            map.serialize_entry("stands", &self.stands)?;
+        }
         map.serialize_entry("graphs", &self.graphs)?;
         map.serialize_entry("working", &self.working)?;
         map.serialize_entry("formulas", &self.formulas)?;
@@ -159,6 +162,9 @@ impl Serialize for Finding {
         map.serialize_entry(&named("range", self.kind), &ends(&self.band))?;
         if let Some(pull) = self.pull {
             map.serialize_entry("pull_from_plumb_rad", &pull)?;
+        }
+        if let Some(stands) = self.stands {
+            map.serialize_entry("stands", stands)?;
         }
         if let Some(input) = self.moved_most_by {
             map.serialize_entry("moved_most_by", input)?;

@@ -52,6 +52,10 @@ impl Board {
         if !self.limit || !fields.iter().any(|field| none(&field)) {
             answer.comparisons.clear();
             answer.usual.clear();
+            answer.stands.clear();
+            for finding in answer.outcomes.iter_mut().flat_map(|outcome| &mut outcome.findings) {
+                finding.stands = None;
+            }
         }
         match answer.findings.first() {
             Some(first) if self.guess.is_none() || !self.is_of(question) => {

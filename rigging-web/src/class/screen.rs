@@ -4,7 +4,7 @@ use super::demo::{Drawn, Place, given};
 use super::{Board, Wanted, bare, guess};
 use crate::figure;
 use crate::question_screen::{cautions, not_in, unit_choices};
-use crate::result::{bar, end_word, pulling};
+use crate::result::{bar, end_word, told};
 use crate::units::Units;
 use crate::way::{self, Way};
 use maud::{Markup, html};
@@ -155,7 +155,7 @@ fn number(stage: &Stage) -> Markup {
         @match (board.guess, stage.finding()) {
             (Some(guess), Some(finding)) => {
                 p.big #headline { (end_word(finding)) " " strong { (units.adverse(finding)) } }
-                p.what { (finding.what) (pulling(finding)) @if !finding.band.is_exact() { "; other end " (units.friendly(finding)) } "." }
+                p.what { (told(finding)) @if !finding.band.is_exact() { "; other end " (units.friendly(finding)) } "." }
                 (guess::told(guess, finding, *units))
                 p.why { strong { "Why: " } (place.run.why) }
             }

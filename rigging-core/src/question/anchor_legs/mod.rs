@@ -278,6 +278,7 @@ impl Ask for AnchorLegs {
         let scene = |seen| self.scene(&case, &ghost, there, &at, seen);
         Ok(Answer {
             remarks: self.remarks(&case, &slack),
+            stands: Vec::new(),
             scene: scene(false),
             aside: self.is_deep().then(|| scene(true)),
             still: None,

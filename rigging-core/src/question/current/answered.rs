@@ -42,6 +42,7 @@ impl InTheCurrent {
         let force = larger(near.spread.band, far.spread.band);
         let may_fail = hold.is_some_and(|hold| force.high() > hold.low());
         let mut outcomes = self.slack_outcomes(&broadside)?;
+        let mut stands = Vec::new();
         let mut remarks: Vec<String> = hold.and_then(|hold| told::remark_on_hold(hold, force)).into_iter().collect();
         if slides {
             remarks.push(self.where_one_floats());
@@ -53,10 +54,14 @@ impl InTheCurrent {
             findings.push(about_far.load(told::ABOUT_FAR, Kind::Length));
             remarks.push(self.where_one_ends(about_far.spread.band, may_fail));
             remarks.push(told::HANDS_LET_GO.to_owned());
-            let stands = self.standing()?;
-            findings.push(stands.load("drag on one who stands, surges counted", Kind::Force));
-            let (limits, above) = self.limits_of_standing()?;
-            remarks.extend(self.remarks_on_standing(&limits, above)?);
+            let upright = self.standing()?;
+            findings.push(upright.load("drag on one who stands, surges counted", Kind::Force));
+            let (limits, [adverse, every]) = self.limits_of_standing()?;
+            stands.push(format!(
+                "At the adverse end the water is above {adverse} of {} published limits of standing, above {every} at every end; the others are not checked, not kept.",
+                limits.findings.len()
+            ));
+            remarks.extend(self.remarks_on_standing(&limits)?);
             outcomes.insert(0, limits);
         }
         remarks.push(told::NEVER_BELOW.to_owned());
@@ -78,6 +83,7 @@ impl InTheCurrent {
             findings,
             outcomes,
             remarks,
+            stands,
             scene: self.scene_of_bend(&bent, &at.at_high, drawn),
             graphs: vec![graph],
             ..self.common(carried, working)

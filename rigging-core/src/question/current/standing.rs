@@ -110,7 +110,7 @@ impl InTheCurrent {
             let [at_adverse, at_every] = above;
             above = [at_adverse + usize::from(adverse), at_every + usize::from(every)];
             let band = spread.band.map(one_figure);
-            findings.push(Finding::strength(format!("{name}: {told}"), band).measured_as(Kind::Speed));
+            findings.push(Finding { stands: Some(told), ..Finding::strength(name, band).measured_as(Kind::Speed) });
         }
         let case = format!(
             "Standing on {}, water to the {}: speeds at which people fell or would fall, in one figure",

@@ -177,13 +177,17 @@ fn fast_water_is_above_limits_of_standing_and_slow_water_is_not_checked() {
         let answer = answer(&InTheCurrent { flow, depth, ..with(Tool::HandLine) });
         let limits = &answer.outcomes[0];
         assert!(limits.case.contains("slimy rock"), "the bed is named: {}", limits.case);
-        let above = limits.findings.iter().filter(|finding| finding.what.ends_with("above limit")).count();
-        let not = limits.findings.iter().filter(|finding| finding.what.ends_with("not checked")).count();
-        let adverse = limits.findings.iter().filter(|finding| finding.what.ends_with("at the adverse end")).count();
+        let above = limits.findings.iter().filter(|finding| finding.stands == Some("above limit")).count();
+        let not = limits.findings.iter().filter(|finding| finding.stands == Some("not checked")).count();
+        let adverse =
+            limits.findings.iter().filter(|finding| finding.stands == Some("above limit at the adverse end")).count();
         assert_eq!(above + adverse + not, limits.findings.len());
-        let told = answer.remarks.join(" ");
+        let told = [answer.remarks, answer.stands].concat().join(" ");
         assert!(
-            told.contains(&format!("above {} of 11 of them, above {above} at every end", above + adverse)),
+            told.contains(&format!(
+                "above {} of 11 published limits of standing, above {above} at every end",
+                above + adverse
+            )),
             "{told}"
         );
         (above, told)

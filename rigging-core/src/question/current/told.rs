@@ -134,11 +134,7 @@ impl InTheCurrent {
         }
     }
 
-    pub(super) fn remarks_on_standing(
-        &self,
-        limits: &Outcome,
-        [adverse, above]: [usize; 2],
-    ) -> Result<Vec<String>, OutOfDomain> {
+    pub(super) fn remarks_on_standing(&self, limits: &Outcome) -> Result<Vec<String>, OutOfDomain> {
         let (speed, share) = (self.speed()?, self.depth.of_height());
         let depth = share.high() * self.height.high().value;
         let (least, most) = limits.findings.iter().fold((f64::INFINITY, 0.0_f64), |(least, most), finding| {
@@ -149,12 +145,11 @@ impl InTheCurrent {
         let class = flood::class(deep, fast)?;
         let danger = Danger::of(flood::hazard_rating(deep, fast, flood::debris(deep, fast)?)?);
         let mut remarks = vec![format!(
-            "Water at {} to {} m/s; the published limits at this depth lie between {} and {} m/s. At the adverse end it is above {adverse} of {} of them, above {above} at every end; the others are not checked, not kept.",
+            "Water at {} to {} m/s; the published limits at this depth lie between {} and {} m/s.",
             decimal(speed.low(), 1),
             decimal(speed.high(), 1),
             decimal(least, 1),
-            decimal(most, 1),
-            limits.findings.len()
+            decimal(most, 1)
         )];
         let knee = "Water above the knee is hazardous to wade (common practice, no source).";
         remarks.push(match self.depth {

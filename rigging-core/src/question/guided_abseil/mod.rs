@@ -229,6 +229,7 @@ impl Ask for GuidedAbseil {
         let (scene, aside) = self.scenes(&case, hardest);
         Ok(Answer {
             remarks: self.remarks(&found, &case)?,
+            stands: Vec::new(),
             outcomes: vec![self.unguided(load.band)],
             scene,
             aside,
