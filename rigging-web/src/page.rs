@@ -148,7 +148,7 @@ impl Page {
             return self.demonstrate(place, units);
         }
         self.lesson.leave();
-        if let Some(update) = self.to_plan(fragment, now) {
+        if let Some(update) = self.show_plan(fragment, now) {
             return update;
         }
         let link = match Link::read(fragment) {
@@ -187,7 +187,7 @@ impl Page {
     }
 
     /// Goes to the plan, to one of its drops, or to a question of one; nothing if the address leads elsewhere.
-    fn to_plan(&mut self, fragment: &str, now: &str) -> Option<Update> {
+    fn show_plan(&mut self, fragment: &str, now: &str) -> Option<Update> {
         let linked = fragment.starts_with(crate::plan::link::START);
         let mut parts = fragment.split('/');
         if !linked && parts.next() != Some("plan") {
