@@ -30,10 +30,10 @@ pub fn page(view: &PlanView, place: usize) -> Markup {
             }
         }
         footer {
-            p {
-                @if place > 0 { a href={ "#plan/" (place) } { "Drop " (name_of(view.plan, place - 1)) } " · " }
-                @if place + 1 < view.plan.drops.len() { a href={ "#plan/" (place + 2) } { "Drop " (name_of(view.plan, place + 1)) } " · " }
-                a href="#plan" { "The whole plan" }
+            p.do {
+                @if place > 0 { a.go href={ "#plan/" (place) } { "Drop " (name_of(view.plan, place - 1)) } }
+                @if place + 1 < view.plan.drops.len() { a.go href={ "#plan/" (place + 2) } { "Drop " (name_of(view.plan, place + 1)) } }
+                a.go href="#plan" { "The whole plan" }
             }
         }
     }
