@@ -18,8 +18,10 @@ pub fn sheets(view: &PlanView, now: &str) -> Markup {
             }
             (said::unusable(view))
             @for part in view.about(About::Title) { p { @for line in part.lines.iter().filter(|line| line.starts_with("Date:") || line.starts_with("Water:")) { (line) ". " } } }
-            @for about in [About::Late, About::Open, About::Reserve, About::First, About::Light, About::Order, About::Bring, About::Notes] {
-                @for part in view.about(about) { (said::section(part)) }
+            div.flow {
+                @for about in [About::Late, About::Open, About::Reserve, About::First, About::Light, About::Order, About::Bring, About::Notes] {
+                    @for part in view.about(about) { (said::section(part)) }
+                }
             }
             @for part in view.about(About::End) { p { (part.head) } }
         }
