@@ -8,6 +8,7 @@ use std::fmt;
 
 /// An input that cannot be used.
 #[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
 pub enum BadInput {
     /// A value of a field breaks a rule.
     Field {
@@ -86,6 +87,7 @@ impl fmt::Display for Said {
 
 /// What a value must be.
 #[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
 pub enum Rule {
     /// A number.
     Number,
