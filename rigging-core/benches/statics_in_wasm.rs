@@ -47,12 +47,12 @@ fn thousand_samples(rig: &Rig) {
 fn rigs(criterion: &mut Criterion) {
     for (name, json) in RIGS {
         let mut rig: Rig = serde_json::from_str(json).unwrap();
-        criterion.bench_function(&format!("1000 samples of {name}"), |bencher| {
+        criterion.bench_function(&format!("1000 samples of {name} (goal 4 ms)"), |bencher| {
             bencher.iter(|| thousand_samples(&rig));
         });
         let nominal = solve(&rig, &Settings::default());
         rig.start_from(nominal.balanced().unwrap());
-        criterion.bench_function(&format!("1000 samples of {name}, from its rest"), |bencher| {
+        criterion.bench_function(&format!("1000 samples of {name}, from its rest (goal 4 ms)"), |bencher| {
             bencher.iter(|| thousand_samples(&rig));
         });
     }
@@ -62,7 +62,7 @@ fn rigs(criterion: &mut Criterion) {
 fn lines_with_weight(criterion: &mut Criterion) {
     for slack in [0.967_741_935, 1.05] {
         let line = line_with_weight_and_load(slack);
-        criterion.bench_function(&format!("line with weight and load, × {slack:.2}"), |bencher| {
+        criterion.bench_function(&format!("line with weight and load, × {slack:.2} (goal 1.5 µs)"), |bencher| {
             bencher.iter(|| black_box(&line).at_rest().unwrap());
         });
     }

@@ -51,9 +51,9 @@ fn gzip(bytes: &[u8]) -> Outcome<Vec<u8>> {
 
 impl fmt::Display for Sizes {
     fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
-        self.rows()
-            .into_iter()
-            .try_for_each(|(name, size, most)| writeln!(out, "{name:<10} {size:>7} bytes of at most {most}"))
+        self.rows().into_iter().try_for_each(|(name, size, most)| {
+            writeln!(out, "{name:<10} {size:>7} bytes of at most {most}, ratio {:.2}", size as f64 / most as f64)
+        })
     }
 }
 
