@@ -36,12 +36,7 @@ fn main() -> Result<(), Box<dyn Error>> {
     println!("EXAMPLE. On the anchor that is pulled hardest, beside {} kN; a load, never a permission.\n", LIMIT / 1e3);
     for (what, band, standing) in states()? {
         let kilonewtons = |newtons: f64| decimal(newtons / 1e3, 2);
-        println!(
-            "{what:<26} {} to {} kN   {}",
-            kilonewtons(band.low()),
-            kilonewtons(band.high()),
-            standing.words()
-        );
+        println!("{what:<26} {} to {} kN   {}", kilonewtons(band.low()), kilonewtons(band.high()), standing.words());
     }
     Ok(())
 }

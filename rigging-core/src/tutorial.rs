@@ -199,16 +199,16 @@
 //! ```
 //!
 //! # 10. The same as a question, held to a case that can be done by hand
-//! The question goes down the whole abseil and tells the worst of it. A guide that is left half as long again as the
-//! straight distance never tightens: then 80 kg hang on the abseil rope alone, 80 · 9.80665 = 784.532 N. Pulled
-//! straight beforehand, the anchor at its foot carries more than the person weighs: that is what being carried out
-//! costs.
+//! The question goes down the whole abseil and tells the worst of it. A guide to a boulder 4 m out, left three tenths
+//! longer than the straight distance, never tightens: 19.0 m of it, and 14.1 m down and 4 m across are 18.1 m. So
+//! 80 kg hang on the abseil rope alone, 80 · 9.80665 = 784.532 N. To a boulder 9 m out and pulled straight beforehand,
+//! the anchor at its foot carries more than the person weighs: that is what being carried out costs.
 //! ```
-//! use rigging_core::question::{Entry, Question};
 //! use rigging_core::band::Band;
+//! use rigging_core::question::{Entry, Question};
 //!
 //! let mut question: Question = serde_json::from_str(
-//!     r#"{"question": "guided abseil", "height_m": 14, "bottom_out_m": 9, "guide": "slack", "slack": 0.5,
+//!     r#"{"question": "guided abseil", "height_m": 14, "bottom_out_m": 4, "guide": "slack", "slack": 0.3,
 //!         "people": 1, "body_kg": 80, "kit_kg": 0, "suit_water_kg": 0, "state": "still"}"#,
 //! )?;
 //! let weight = 784.532;
@@ -217,6 +217,7 @@
 //! };
 //! assert!((hardest(&question)? - weight).abs() < 0.01);
 //!
+//! question.set("bottom_out_m", &Entry::Range(Band::exact(9.0)))?;
 //! question.set("guide", &Entry::Choice("pre-tension"))?;
 //! question.set("pre_tension_n", &Entry::Range(Band::exact(600.0)))?;
 //! assert!(hardest(&question)? > weight);

@@ -2,8 +2,32 @@
 
 /// What a number is replaced by: the ends of what a float can be, the ends of what a field may be, and what is no number.
 const NUMBERS: [&str; 26] = [
-    "0", "-0", "0.0", "1", "-1", "2", "3", "6", "0.5", "0.02", "90", "200", "1e-9", "1e-308", "5e-324", "1e9", "1e15", "1e308",
-    "-1e308", "1e999", "9007199254740993", "18446744073709551616", "NaN", "1e-999", "1e2147483647", "1e-2147483648",
+    "0",
+    "-0",
+    "0.0",
+    "1",
+    "-1",
+    "2",
+    "3",
+    "6",
+    "0.5",
+    "0.02",
+    "90",
+    "200",
+    "1e-9",
+    "1e-308",
+    "5e-324",
+    "1e9",
+    "1e15",
+    "1e308",
+    "-1e308",
+    "1e999",
+    "9007199254740993",
+    "18446744073709551616",
+    "NaN",
+    "1e-999",
+    "1e2147483647",
+    "1e-2147483648",
 ];
 
 /// What is put in anywhere.
@@ -64,9 +88,8 @@ impl<'a> Mutator<'a> {
 
     fn other_number(&mut self, input: &mut Vec<u8>) {
         let is_part = |byte: u8| byte.is_ascii_digit() || b".-+eE".contains(&byte);
-        let starts: Vec<usize> = (0..input.len())
-            .filter(|&at| input[at].is_ascii_digit() && (at == 0 || !is_part(input[at - 1])))
-            .collect();
+        let starts: Vec<usize> =
+            (0..input.len()).filter(|&at| input[at].is_ascii_digit() && (at == 0 || !is_part(input[at - 1]))).collect();
         if starts.is_empty() {
             return;
         }
@@ -76,7 +99,8 @@ impl<'a> Mutator<'a> {
             0 => NUMBERS[self.below(NUMBERS.len())].to_owned(),
             // Near what it was.
             1 => {
-                let was: f64 = std::str::from_utf8(&input[start..end]).ok().and_then(|was| was.parse().ok()).unwrap_or(1.0);
+                let was: f64 =
+                    std::str::from_utf8(&input[start..end]).ok().and_then(|was| was.parse().ok()).unwrap_or(1.0);
                 format!("{}", was * (self.below(4001) as f64 / 1000.0 - 0.5))
             }
             // Any size there is.

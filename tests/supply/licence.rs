@@ -59,7 +59,8 @@ fn an_expression_is_read_as_its_standard_says() {
     for met in ["MIT", "MIT OR GPL-3.0", "GPL-3.0/MIT", "(GPL-3.0 OR MIT) AND ISC", "Apache-2.0 WITH LLVM-exception"] {
         assert!(is_met(met, &list), "{met}");
     }
-    for not in ["", "GPL-3.0", "MIT AND GPL-3.0", "(GPL-3.0 AND MIT) OR", "Apache-2.0", "MIT OR ISC AND", "MIT MIT", "(MIT"]
+    for not in
+        ["", "GPL-3.0", "MIT AND GPL-3.0", "(GPL-3.0 AND MIT) OR", "Apache-2.0", "MIT OR ISC AND", "MIT MIT", "(MIT"]
     {
         assert!(!is_met(not, &list), "{not}");
     }
