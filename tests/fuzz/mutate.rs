@@ -69,7 +69,7 @@ impl<'a> Mutator<'a> {
     }
 
     /// The next input.
-    pub fn next(&mut self) -> Vec<u8> {
+    pub fn another(&mut self) -> Vec<u8> {
         let mut input = self.any();
         for _ in 0..=self.below(4) {
             // Numbers most often: what still reads goes deepest.
