@@ -88,13 +88,16 @@ impl<'a> Mutator<'a> {
 
     fn other_number(&mut self, input: &mut Vec<u8>) {
         let is_part = |byte: u8| byte.is_ascii_digit() || b".-+eE".contains(&byte);
+        let end_of = |start: usize| (start..input.len()).find(|&at| !is_part(input[at])).unwrap_or(input.len());
+        let is_start = |at: usize| input[at].is_ascii_digit() && (at == 0 || !is_part(input[at - 1]));
+        // What stands before a quotation mark ends a name.
         let starts: Vec<usize> =
-            (0..input.len()).filter(|&at| input[at].is_ascii_digit() && (at == 0 || !is_part(input[at - 1]))).collect();
+            (0..input.len()).filter(|&at| is_start(at) && input.get(end_of(at)) != Some(&b'"')).collect();
         if starts.is_empty() {
             return;
         }
         let start = starts[self.below(starts.len())];
-        let end = (start..input.len()).find(|&at| !is_part(input[at])).unwrap_or(input.len());
+        let end = end_of(start);
         let number = match self.below(3) {
             0 => NUMBERS[self.below(NUMBERS.len())].to_owned(),
             // Near what it was.
