@@ -25,8 +25,11 @@ const HAND_LINE: &str = r#"{
 /// EXAMPLE: a limit that an instructor chose aloud, N.
 const LIMIT: f64 = 4000.0;
 
-/// The states of the person on it, each with its range and how that stands.
-fn states() -> Result<Vec<(String, Band, Standing)>, Box<dyn Error>> {
+/// What the person does, the range of the pull (N), and how it stands.
+type State = (String, Band, Standing);
+
+/// The states of the person on it, from hanging still to a slip.
+fn states() -> Result<Vec<State>, Box<dyn Error>> {
     let question: Question = serde_json::from_str(HAND_LINE)?;
     let states = question.answer()?.states.into_iter();
     Ok(states.map(|state| (state.what, state.band, Standing::of(state.band, Band::exact(LIMIT)))).collect())

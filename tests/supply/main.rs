@@ -2,7 +2,7 @@
 //!
 //! Looked at is everything that is built here: for this machine and for the page (`cargo metadata`).
 
-#![expect(clippy::unwrap_used, reason = "a check that cannot go on has failed")]
+#![expect(clippy::indexing_slicing, clippy::unwrap_used, reason = "a check that cannot go on has failed")]
 
 mod licence;
 
