@@ -17,17 +17,84 @@
 //! | [`mod@quantity`] | force, length, mass, angle with units in the types |
 //!
 //! Nothing on a lower floor knows a name above it. The crate is pure: no clock, no files, no
-//! randomness, no network; it does not panic on any input.
+//! randomness, no network; it does not panic on any input. `tutorial` goes from two legs to a guide line.
 //!
 //! ```
-//! use rigging_core::law::two_legs;
-//! use rigging_core::quantity::{Angle, Force, degree, kilonewton, newton};
+//! use rigging_core::question::Question;
 //!
-//! let load = Force::new::<kilonewton>(2.0);
-//! let leg = two_legs::equal(load, Angle::new::<degree>(120.0))?;
-//! assert!((leg.get::<newton>() - 2000.0).abs() < 1e-9);
-//! # Ok::<(), rigging_core::law::OutOfDomain>(())
+//! // Two bolts 1 m apart, the master point 0.5 m below them: 90° between the legs. One person of 80 kg hangs still.
+//! let question: Question = serde_json::from_str(
+//!     r#"{"question": "anchor legs", "apart_m": 1, "down_m": 0.5, "right_higher_m": 0, "length_scatter_m": 0,
+//!         "swing_left_rad": 0, "swing_right_rad": 0, "people": 1, "body_kg": 80, "kit_kg": 0,
+//!         "suit_water_kg": 0, "state": "still"}"#,
+//! )?;
+//! let answer = question.answer()?;
+//! let left = answer.findings.first().ok_or("there is a finding")?;
+//! // By hand, for legs that do not stretch: 80 · 9.80665 / (2 cos 45°) = 554.7 N. These give a little.
+//! assert!(left.band.low() > 551.0 && left.band.high() < 554.7);
+//! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
+//!
+//! # The mathematics
+//!
+//! **Where a rig comes to rest.** Of all places `x` of its free points, a rig of elastic lines takes those at which
+//! the potential energy is least:
+//!
+//! ```text
+//! Π(x) = Σ  EA/(2 L0) · max(0, ℓ(x) − L0)²  −  Σ f·x
+//!       lines                                 points
+//! ```
+//!
+//! `L0` is a line's length without tension (m), `EA` its stiffness (N), `ℓ(x)` the length of its path (m), `f` the load
+//! on a point (N). A line pulls and never pushes. A length is a convex function of `x`, and so is a rising convex
+//! function of it, and the sum: **one equilibrium, no local trap, any first guess will do**, and tensions are unique
+//! even where places are not. A line with weight between two points is an elastic catenary, convex too. The search is
+//! a damped Newton method with a line search. (Least potential energy: Timoshenko & Young, *Theory of Structures*, from
+//! memory. Convexity: Boyd & Vandenberghe, *Convex Optimization*, section 3.2, from memory.) More in [`statics`].
+//!
+//! **How an answer proves itself.** No number leaves the engine on trust. It is *balanced* only if the largest force
+//! left over at any free point is at most 10⁻⁹ of the largest load or tension; and by convexity that remainder bounds
+//! the error. With `E` (J) a bound on the gap between `Π` and its least value, and `k = EA/L0` (N/m):
+//!
+//! ```text
+//! Σ (T − T*)² / k  ≤  E        so        |T − T*|  ≤  √(k E)
+//!     T* the true tension
+//! ```
+//!
+//! ([`statics::Equilibrium::energy_bound`], [`statics::LineAtRest::tension_bound`].) What is not balanced is a
+//! [`statics::Status`] without numbers.
+//!
+//! **What is known only within a range.** Inputs are [`band::Band`]s: low, typical, high. [`band::sweep`] runs the whole
+//! calculation over the box that they span:
+//!
+//! ```text
+//! typical  +  each input alone at low, ¼, ½, ¾, typical, high  +  2ⁿ corners  +  32 fixed points inside
+//! ```
+//!
+//! and keeps the extremes, *where* they were found, and which input alone moves the result most. Corners are exact
+//! wherever a result only rises or only falls with each input; the points inside (Halton, *Numerische Mathematik* 2,
+//! 1960, 84–90, from memory) are there for what does not. It is a search, not an enclosure.
+//!
+//! **Friction** at a bend is a band from the force balance with both extreme ratios of the capstan equation
+//! `T₁/T₂ = e^(±μφ)`, not a factor on a frictionless result ([`law::bend`]).
+//!
+//! **How a load stands beside a limit.** Both are ranges, touching is crossing, and there are four standings and no
+//! fifth ([`limit::Standing`]):
+//!
+//! ```text
+//! high(load) < low(limit)     below limit
+//! low(load)  > high(limit)    above limit
+//! else                        range crosses limit
+//! no number, or no limit holds for such a part: not checked, and why
+//! ```
+//!
+//! **What a part resists** is `figure × knot × condition × loading`, all low ends together and all high ends together
+//! ([`strength::resistance`]).
+//!
+//! # What may change
+//! Enums and structs that are meant to grow are `#[non_exhaustive]`. Names on the wire (JSON), once published, stay;
+//! rows of tables are only added at the end. What comes from serde, uom and nalgebra in signatures (`Vector`, the
+//! quantities) changes with their major versions.
 //!
 //! What it computes is a load, never a permission: it does not replace qualified instruction, local
 //! codes or looking at the anchor.
@@ -45,4 +112,11 @@ pub mod quantity;
 pub mod question;
 pub mod statics;
 pub mod strength;
+#[cfg(any(doc, doctest))]
+pub mod tutorial;
 pub mod working;
+
+/// The README is what a stranger copies first.
+#[cfg(doctest)]
+#[doc = include_str!("../README.md")]
+struct Readme;

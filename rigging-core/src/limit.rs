@@ -22,6 +22,16 @@ impl Standing {
     /// How a load in `load` stands against a limit known as `limit` (same unit).
     ///
     /// Never [`Standing::BelowLimit`] for anything that is not a number.
+    /// ```
+    /// use rigging_core::band::Band;
+    /// use rigging_core::limit::Standing;
+    ///
+    /// let limit = Band::exact(5000.0);
+    /// assert_eq!(Standing::of(Band::of(2000.0, 3000.0, 4900.0), limit), Standing::BelowLimit);
+    /// assert_eq!(Standing::of(Band::of(2000.0, 3000.0, 5000.0), limit), Standing::RangeCrosses);
+    /// assert_eq!(Standing::of(Band::of(6000.0, 7000.0, 8000.0), limit), Standing::AboveLimit);
+    /// assert!(matches!(Standing::of(Band::exact(f64::NAN), limit), Standing::NotChecked(_)));
+    /// ```
     pub fn of(load: Band, limit: Band) -> Self {
         let numbers = [load.low(), load.high(), limit.low(), limit.high()];
         if !numbers.iter().all(|number| number.is_finite()) {

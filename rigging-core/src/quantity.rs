@@ -98,6 +98,14 @@ impl Kind {
 }
 
 /// A unit in which a person reads or types a number.
+/// ```
+/// use rigging_core::quantity::Unit;
+///
+/// // NIST Special Publication 811 (2008), appendix B.8.
+/// assert_eq!(Unit::KilogramForce.to_si(1.0), 9.80665);
+/// assert_eq!(Unit::Foot.to_si(1.0), 0.3048);
+/// assert_eq!(Unit::Kilonewton.from_si(2500.0), 2.5);
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Unit {
     /// kN
@@ -208,6 +216,13 @@ impl Unit {
 ///
 /// Made from whole numbers, so that the general formatting of floats, a tenth of a small module, is not
 /// needed to print a result.
+/// ```
+/// use rigging_core::quantity::decimal;
+///
+/// assert_eq!(decimal(1146.6, 0), "1147");
+/// assert_eq!(decimal(-0.25, 2), "-0.25");
+/// assert_eq!(decimal(f64::NAN, 2), "—");
+/// ```
 pub fn decimal(value: f64, places: u32) -> String {
     let scaled = (value.abs() * 10_f64.powi(places as i32)).round();
     if scaled.is_nan() || scaled >= 1e18 {
@@ -231,6 +246,12 @@ pub fn decimal(value: f64, places: u32) -> String {
 ///
 /// Exact up to fifteen digits and 10^±22, to a few parts in 10^16 beyond. The counterpart of [`decimal`]:
 /// the standard library's reader brings tables that are a twentieth of a small module.
+/// ```
+/// use rigging_core::quantity::number;
+///
+/// assert_eq!(number("-1.25e3"), Some(-1250.0));
+/// assert_eq!(number("1,25"), None);
+/// ```
 pub fn number(text: &str) -> Option<f64> {
     let (text, exponent) = match text.split_once(['e', 'E']) {
         Some((digits, exponent)) => (digits, exponent.parse::<i32>().ok()?),

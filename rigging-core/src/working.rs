@@ -7,6 +7,7 @@ use serde::Deserialize;
 /// How a value or a formula is known.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize)]
 #[serde(rename_all = "lowercase")]
+#[non_exhaustive]
 pub enum Known {
     /// Read in a summary or a copy of the named source.
     Published,

@@ -38,6 +38,7 @@ use std::fmt;
 
 /// A value outside the range in which a law holds.
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
 pub struct OutOfDomain {
     /// The quantity, as the law's doc names it.
     pub what: &'static str,

@@ -108,6 +108,7 @@ impl Checked {
 
 /// Why a row has no answer.
 #[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
 pub enum Unanswered {
     /// No function has this id.
     NoFunction {

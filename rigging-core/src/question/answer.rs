@@ -57,6 +57,7 @@ pub enum End {
 
 /// One value that was found.
 #[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
 pub struct Finding {
     /// What it is, as it ends the sentence "up to 2 kN …": "on the left anchor".
     pub what: String,
@@ -149,6 +150,7 @@ const ONE_PERSON: f64 = 95.0;
 
 /// A load beside the limit it was compared with.
 #[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
 pub struct Comparison {
     /// What was compared, as in a finding.
     pub what: String,
@@ -162,6 +164,7 @@ pub struct Comparison {
 
 /// A limit and whose it is.
 #[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
 pub struct ChosenLimit {
     /// The limit as compared, after the design factor, N.
     pub band: Band,

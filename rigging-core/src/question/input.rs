@@ -9,6 +9,7 @@ use std::fmt;
 
 /// An input that cannot be used.
 #[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
 pub enum BadInput {
     /// A value of a field breaks a rule.
     Field {
@@ -74,6 +75,7 @@ pub enum Said {
 
 /// What a value must be.
 #[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
 pub enum Rule {
     /// A number.
     Number,

@@ -8,6 +8,12 @@
 //! )?;
 //! let answer = question.answer()?;
 //! assert!(answer.findings[0].band.high() > answer.findings[0].band.low());
+//! // Every step that led there, with its formula and its source.
+//! assert!(answer.working.iter().all(|step| !step.formula.is_empty()));
+//!
+//! // What cannot be used is named, with its rule.
+//! let wrong = serde_json::from_str::<Question>(r#"{"question": "line", "span_m": -3}"#).unwrap_err();
+//! assert!(wrong.to_string().starts_with("span_m is -3: it must be from 0.5 to 200 m"));
 //! # Ok::<(), Box<dyn std::error::Error>>(())
 //! ```
 
@@ -164,6 +170,14 @@ macro_rules! questions {
                 match self { $(Question::$question(question) => asked(question)),+ }
             }
             /// Gives a field a value.
+            /// ```
+            /// use rigging_core::question::{Entry, Question};
+            ///
+            /// let mut line = Question::named("line")?;
+            /// line.set("place", &Entry::One(0.5))?;
+            /// assert!(line.set("place", &Entry::One(2.0)).is_err());
+            /// # Ok::<(), rigging_core::question::BadInput>(())
+            /// ```
             ///
             /// # Errors
             /// [`BadInput`] if there is no such field or the value breaks its rule; nothing is changed.

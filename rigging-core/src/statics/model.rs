@@ -57,6 +57,10 @@ pub(super) struct Hanging {
     pub softening: f64,
 }
 
+/// A first guess farther out than this many times the size of the rig is drawn in: any guess will do, but beside one
+/// of 10¹⁵ m a float no longer sees the rig.
+const FARTHEST: f64 = 1e6;
+
 /// Nodes, what acts on them, and the matrix their couplings need.
 #[derive(Clone, Debug, Default)]
 pub(super) struct Model {
@@ -193,6 +197,10 @@ impl Model {
             } else {
                 self.largest_load = self.largest_load.max(self.load[node].norm());
             }
+        }
+        let far = FARTHEST * (size + total);
+        for (start, _) in self.start.iter_mut().zip(&self.free).filter(|&(_, &free)| free != FIXED) {
+            *start = start.map(|number| number.max(-far).min(far));
         }
         self.mean_length = total / rig.lines().len().max(1) as f64;
         self.finest_grain = 2.0 * f64::EPSILON * size;

@@ -21,6 +21,7 @@ impl Default for Settings {
 
 /// The outcome of a solve.
 #[derive(Clone, Debug, PartialEq)]
+#[non_exhaustive]
 pub struct Solution {
     /// What came out.
     pub status: Status,
@@ -33,6 +34,7 @@ pub struct Solution {
 
 /// Whether there is an answer.
 #[derive(Clone, Debug, PartialEq)]
+#[non_exhaustive]
 pub enum Status {
     /// The rig is at rest; here is how.
     Balanced(Equilibrium),
@@ -54,6 +56,7 @@ impl Solution {
 
 /// A rig at rest: points and lines in the order of the rig.
 #[derive(Clone, Debug, PartialEq)]
+#[non_exhaustive]
 pub struct Equilibrium {
     /// Every point.
     pub points: Vec<PointAtRest>,
@@ -78,6 +81,7 @@ impl Equilibrium {
 
 /// A point at rest.
 #[derive(Clone, Copy, Debug, PartialEq)]
+#[non_exhaustive]
 pub struct PointAtRest {
     /// Where it is (m).
     pub at: Vector,
@@ -89,6 +93,7 @@ pub struct PointAtRest {
 
 /// A line at rest.
 #[derive(Clone, Debug, PartialEq)]
+#[non_exhaustive]
 pub struct LineAtRest {
     /// Tension at its first point (N).
     pub tension_first: f64,

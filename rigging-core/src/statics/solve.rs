@@ -23,6 +23,25 @@ pub fn solve(rig: &Rig, settings: &Settings) -> Solution {
 /// Brings one rig after another to rest in the same memory, which for small rigs halves the time.
 ///
 /// It remembers nothing else: an answer does not depend on what was solved before.
+/// ```
+/// use rigging_core::statics::{Rig, Settings, Solver};
+///
+/// let mut rig = Rig::new();
+/// let bolt = rig.add_held("bolt", [0.0, 0.0, 0.0])?;
+/// let person = rig.add_free("person", [0.0, 0.0, -10.0], [0.0, 0.0, 0.0])?;
+/// let rope = rig.add_line("rope", &[bolt, person], 10.0, 20_000.0)?;
+///
+/// let mut solver = Solver::default();
+/// for weight in [400.0, 800.0] {
+///     rig.set_load(person, [0.0, 0.0, -weight])?;
+///     let solution = solver.solve(&rig, &Settings::default());
+///     let rest = solution.balanced().and_then(|rest| rest.line(rope)).map(|rope| (rope.tension(), rope.length));
+///     // Hooke, by hand: the rope carries the weight and stretches by W L0 / EA.
+///     let stretched = 10.0 * (1.0 + weight / 20_000.0);
+///     assert!(rest.is_some_and(|(t, l)| (t - weight).abs() < 1e-6 && (l - stretched).abs() < 1e-9));
+/// }
+/// # Ok::<(), rigging_core::statics::RigError>(())
+/// ```
 #[derive(Clone, Debug, Default)]
 pub struct Solver {
     groups: Groups,

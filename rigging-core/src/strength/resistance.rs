@@ -118,6 +118,7 @@ pub struct Part {
 
 /// What a part resists.
 #[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
 pub struct Resistance {
     /// N; none if nobody knows.
     pub band: Option<Band>,
@@ -131,6 +132,7 @@ pub struct Resistance {
 
 /// A combination that the trade excludes.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[non_exhaustive]
 pub struct Refused {
     /// The reason.
     pub why: &'static str,
@@ -143,6 +145,25 @@ impl Part {
     /// `R = figure × strands × knot × condition × loading`, each a range, all low ends together and all
     /// high ends together; for a bolt the figure is that of [`bolt::share_of_limit`] in the direction of
     /// the pull, N.
+    /// ```
+    /// use rigging_core::band::Band;
+    /// use rigging_core::strength::condition::CONDITIONS;
+    /// use rigging_core::strength::item::ITEMS;
+    /// use rigging_core::strength::knot::NO_KNOT;
+    /// use rigging_core::strength::resistance::{LOADINGS, Part};
+    ///
+    /// let sling = ITEMS.iter().find(|item| item.name == "sling nylon").ok_or("a sewn sling")?;
+    /// let choked = LOADINGS.iter().find(|loading| loading.name == "choked").ok_or("a way of loading")?;
+    /// let new = CONDITIONS.iter().find(|condition| condition.name == "new").ok_or("a condition")?;
+    /// let part =
+    ///     Part { item: sling, knot: &NO_KNOT, loading: choked, condition: new, pull: Band::exact(0.0), stated: 0.0 };
+    ///
+    /// // EN 566: 22 kN for the loop; choked at most 0.8 of it (ASME B30.9, from memory): by hand 17.6 kN.
+    /// let held = part.resistance().map_err(|refused| refused.why)?;
+    /// let band = held.band.ok_or(held.unknown)?;
+    /// assert!((band.high() - 17_600.0).abs() < 1e-6 && band.low() < band.high());
+    /// # Ok::<(), &'static str>(())
+    /// ```
     /// # Errors
     /// [`Refused`] if the trade excludes the combination, or no figure can mean it.
     /// # References
