@@ -26,11 +26,13 @@
       two(date.getHours()) + ":" + two(date.getMinutes());
   }
 
-  // What is unfolded stays so while numbers change.
+  // What is unfolded stays so while numbers change: by its id, so that it may move; else by its place.
   function unfolded(place) {
-    return Array.from(place.querySelectorAll("details")).map(function (details) {
-      return details.open;
+    var open = {};
+    Array.from(place.querySelectorAll("details")).forEach(function (details, at) {
+      open[details.id || at] = details.open;
     });
+    return open;
   }
 
   // What was last put where: a browser would write it differently.
@@ -50,7 +52,7 @@
     update.put.forEach(function (part) {
       var place = document.getElementById(part[0]);
       // In a place of entries something may stand that was typed.
-      if (place && (shown.get(place) !== part[1] || place.querySelector("input, select"))) {
+      if (place && (shown.get(place) !== part[1] || place.querySelector("input, select, textarea"))) {
         // What stands around it is no longer what was put there.
         for (var around = place; around; around = around.parentElement) {
           shown.delete(around);
@@ -59,13 +61,15 @@
         var open = unfolded(place);
         var focus = place.contains(document.activeElement) ? document.activeElement.id : "";
         place.innerHTML = part[1];
+        place.querySelectorAll("details").forEach(function (details, at) {
+          if (!details.id || details.id in open) {
+            details.open = open[details.id || at] === true;
+          }
+        });
         var again = focus && document.getElementById(focus);
         if (again) {
           again.focus({ preventScroll: true });
         }
-        unfolded(place).forEach(function (_, at) {
-          place.querySelectorAll("details")[at].open = open[at] === true;
-        });
       }
     });
     update.values.forEach(function (part) {
@@ -80,6 +84,9 @@
         place.hidden = part[1];
       }
     });
+    if (update.save) {
+      plans.save(update.save);
+    }
     prepared = update.print === true;
     if (prepared) {
       requestAnimationFrame(function () {
@@ -99,6 +106,10 @@
     if (update.focus) {
       var target = document.getElementById(update.focus);
       if (target) {
+        // What is typed into next may be folded away.
+        for (var fold = target.closest("details"); fold; fold = fold.parentElement.closest("details")) {
+          fold.open = true;
+        }
         target.focus();
       }
     }
@@ -147,7 +158,7 @@
 
   // What stands in the entries, by id.
   function entered() {
-    return Array.from(document.querySelectorAll("#entries input, #entries select")).map(function (entry) {
+    return Array.from(document.querySelectorAll("#entries input, #entries select, #entries textarea")).map(function (entry) {
       return [entry.id, entry.value];
     });
   }
@@ -245,13 +256,13 @@
     }));
     document.addEventListener("keydown", guarded(presented));
     document.addEventListener("input", guarded(function (event) {
-      if (is("INPUT", event.target)) {
+      if (is("INPUT", event.target) || is("TEXTAREA", event.target)) {
         enter(event.target);
       }
     }));
     document.addEventListener("keydown", guarded(function (event) {
       var steps = { ArrowUp: "more:", ArrowDown: "less:" }[event.key];
-      if (steps && is("INPUT", event.target) && event.target.type === "text") {
+      if (steps && is("INPUT", event.target) && event.target.type === "text" && !event.target.matches(".words-in")) {
         event.preventDefault();
         remember(page.press(steps + event.target.id, now()));
       }
@@ -259,7 +270,7 @@
     document.addEventListener("change", guarded(function (event) {
       if (is("SELECT", event.target)) {
         enter(event.target);
-      } else if (is("INPUT", event.target)) {
+      } else if (is("INPUT", event.target) || is("TEXTAREA", event.target)) {
         remember(page.leave(event.target.id, event.target.value, now()));
       }
     }));
@@ -308,7 +319,9 @@
       return begin();
     }).then(function () {
       listen();
-      hands({ page: function () { return page; }, put: put, remember: remember, guarded: guarded, now: now });
+      var shell = { page: function () { return page; }, put: put, remember: remember, guarded: guarded, now: now };
+      plans.listen(shell);
+      hands(shell);
       listenForPrinting();
       root.dataset.state = "ready";
     }).catch(function (error) {

@@ -6,6 +6,7 @@
 //! | floor | what stands there |
 //! |---|---|
 //! | [`published`] | answers published elsewhere, and this library's own beside them |
+//! | [`plan`] | the rigging plan of a whole descent: drops, group, ropes, time, light |
 //! | [`question`] | one folder per question a leader asks: input → answer, working, cautions |
 //! | [`limit`] | a load band against a limit → one of four standings |
 //! | [`strength`] | published strengths and limits with their sources |
@@ -105,6 +106,7 @@ extern crate uom;
 pub mod band;
 pub mod law;
 pub mod limit;
+pub mod plan;
 pub mod published;
 pub mod quantity;
 pub mod question;

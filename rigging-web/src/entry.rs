@@ -1,14 +1,37 @@
 //! The entries of a screen: each value with its label, its boxes, what moves it, and what is wrong with it.
 
 use crate::figure::scenes;
-use crate::number::{Toward, figures, plain};
-use crate::page::{Typed, slide_id, step};
+use crate::number::plain;
+use crate::page::{Typed, Wrong, slide_id, step};
 use crate::question_screen::View;
-use crate::units::{Units, with_unit};
+use crate::units::Units;
 use crate::way::Way;
+use crate::written::{Written, written};
 use maud::{Markup, html};
-use rigging_core::quantity::{Kind, Unit};
+use rigging_core::quantity::Kind;
 use rigging_core::question::{About, Asked, Entry, Question, Takes};
+
+/// What entries are shown with: those of a question, or of a row of a plan.
+#[derive(Debug, Clone, Copy)]
+pub struct Boxes<'a> {
+    /// What the ids begin with.
+    pub prefix: &'a str,
+    /// The units chosen.
+    pub units: Units,
+    /// Where the page is used.
+    pub way: Way,
+    /// What stands in the boxes as typed, by their ids.
+    pub typed: &'a Typed,
+    /// What is wrong, by the id of the entry.
+    pub wrong: &'a Wrong,
+}
+
+impl Boxes<'_> {
+    /// The id of a field.
+    pub fn id(&self, name: &str) -> String {
+        [self.prefix, name].concat()
+    }
+}
 
 /// The entries in their groups.
 pub fn entries(view: &View) -> Markup {
@@ -25,7 +48,7 @@ pub fn entries(view: &View) -> Markup {
                 fieldset {
                     legend { (title) }
                     @if wanted == Group::People { p.note { "Masses are entered once: they are the same in every question." } }
-                    @for field in group(wanted) { (entry(field, view)) }
+                    @for field in group(wanted) { (entry(field, &view.boxes(), &|label| slider(field, label, view))) }
                 }
             }
         }
@@ -52,20 +75,21 @@ pub fn group_of(name: &str) -> Group {
     }
 }
 
-fn entry(field: &Asked, view: &View) -> Markup {
+/// One entry with its label, what else moves it, its note and message.
+pub fn entry(field: &Asked, view: &Boxes, moved_by: &dyn Fn(&str) -> Markup) -> Markup {
     let about = &field.about;
-    let (name, unit) = (about.name, view.units.of(about.kind));
-    let label = match (about.takes, unit) {
-        (Takes::Choice(_), _) | (_, Unit::One) => about.label.to_owned(),
-        _ => format!("{} ({})", about.label, unit.symbol()),
+    let (name, written) = (&view.id(about.name), written(about, view.units));
+    let label = match (about.takes, written.symbol()) {
+        (Takes::Choice(_), _) | (_, "") => about.label.to_owned(),
+        (_, symbol) => format!("{} ({symbol})", about.label),
     };
     let note = format!("{name}-note");
     let message = message_id(name);
     let described = format!("{note} {message}");
     let wrong = view.wrong.get(name);
     let number = |id: &str, si: f64, words: &str| {
-        let shown = view.typed.get(id).cloned().unwrap_or_else(|| plain(unit.from_si(si)));
-        let keys = if about.takes.bounds().0 < 0.0 { "text" } else { "decimal" };
+        let shown = view.typed.get(id).cloned().unwrap_or_else(|| written.text(si));
+        let keys = if about.takes.bounds().0 < 0.0 || written == Written::Clock { "text" } else { "decimal" };
         let named = if words.is_empty() { label.clone() } else { format!("{label}, {words}") };
         // The keyboard steps with its arrows in the box; see the shell.
         html! {
@@ -74,7 +98,7 @@ fn entry(field: &Asked, view: &View) -> Markup {
                 input id=(id) type="text" inputmode=(keys) autocomplete="off" value=(shown)
                     aria-label=[(!words.is_empty()).then_some(&named)]
                     aria-describedby=(described) aria-invalid=[wrong.map(|_| "true")];
-                @if unit != Unit::One { span.symbol aria-hidden="true" { (unit.symbol()) } }
+                @if !written.symbol().is_empty() { span.symbol aria-hidden="true" { (written.symbol()) } }
                 button.step id={ "more:" (id) } type="button" tabindex="-1" aria-label={ "More: " (named) } { "+" }
             }
         }
@@ -103,9 +127,9 @@ fn entry(field: &Asked, view: &View) -> Markup {
             }
             _ => {}
         }
-        (slider(field, &label, view))
+        (moved_by(&label))
         p.note id=(note) { (about.note) "." }
-        @if !about.source.place.is_empty() {
+        @if !about.source.place.is_empty() && view.prefix.is_empty() {
             details.source {
                 summary { "Where the default comes from" }
                 p { (about.source.known.word()) ": " (about.source.place) "." }
@@ -130,13 +154,13 @@ fn entry(field: &Asked, view: &View) -> Markup {
 }
 
 /// The label of an entry, where its summary does not say it already.
-fn named_by(view: &View, name: &str, label: &str) -> Markup {
+fn named_by(view: &Boxes, name: &str, label: &str) -> Markup {
     html! { @if view.way != Way::Lip { label for=(name) { (label) } } }
 }
 
 /// What a folded entry shows.
-pub fn summed(field: &Asked, view: &View) -> String {
-    match view.wrong.get(field.about.name) {
+pub fn summed(field: &Asked, view: &Boxes) -> String {
+    match view.wrong.get(&view.id(field.about.name)) {
         Some(_) => "—".to_owned(),
         None => shown(field, view.units),
     }
@@ -190,13 +214,17 @@ pub fn message(wrong: &str) -> Markup {
 
 /// What an entry must be, in the chosen units, and like what.
 pub fn must_be(about: &About, units: Units) -> String {
-    let unit = units.of(about.kind);
-    let show = |si: f64| with_unit(&plain(unit.from_si(si)), unit);
+    let written = written(about, units);
+    let show = |si: f64| written.with_unit(&written.text(si));
     match about.takes {
         Takes::Choice(_) => "Choose one of the list.".to_owned(),
         Takes::One { least, most } | Takes::Range { least, most } => {
-            let example = with_unit(&figures(unit.from_si(like(about, least, most)), 2, Toward::Nearest), unit);
-            let kind = if about.kind == Kind::Count { "a whole number" } else { "a number" };
+            let example = written.with_unit(&written.like(like(about, least, most)));
+            let kind = match (about.kind, written) {
+                (Kind::Count, _) => "a whole number",
+                (_, Written::Clock) => "hours and minutes",
+                _ => "a number",
+            };
             format!("It must be {kind} from {} to {}, for example {}.", show(least), show(most), example)
         }
     }
@@ -211,6 +239,8 @@ fn like(about: &About, least: f64, most: f64) -> f64 {
         Kind::Mass => 75.0,
         Kind::Angle => 0.5,
         Kind::Speed => 1.5,
+        Kind::Time if most >= 36_000.0 => 1800.0,
+        Kind::Time if most >= 3600.0 => 300.0,
         Kind::Time => 5.0,
         Kind::Ratio => 0.1,
         Kind::Count => 2.0,
@@ -219,15 +249,15 @@ fn like(about: &About, least: f64, most: f64) -> f64 {
 }
 
 /// What was understood, where a unit was typed with the number.
-pub fn echo(field: &Asked, units: Units, typed: &Typed) -> Markup {
-    let unit = units.of(field.about.kind);
-    let name = field.about.name;
-    let read: Vec<String> = [name.to_owned(), format!("{name}-low"), format!("{name}-high")]
+pub fn echo(field: &Asked, view: &Boxes) -> Markup {
+    let written = written(&field.about, view.units);
+    let name = view.id(field.about.name);
+    let read: Vec<String> = [name.clone(), format!("{name}-low"), format!("{name}-high")]
         .iter()
-        .filter_map(|id| typed.get(id))
+        .filter_map(|id| view.typed.get(id))
         .filter(|text| text.trim().ends_with(|letter: char| !letter.is_ascii_digit() && letter != '.'))
-        .filter_map(|text| crate::number::read(text, field.about.kind, unit).ok().map(|read| (text, read.si)))
-        .map(|(text, si)| format!("{} is read as {}", text.trim(), with_unit(&plain(unit.from_si(si)), unit)))
+        .filter_map(|text| written.read(text, field.about.kind).ok().map(|read| (text, read.0)))
+        .map(|(text, si)| format!("{} is read as {}", text.trim(), written.with_unit(&written.text(si))))
         .collect();
     html! { @if !read.is_empty() { span.echo { (read.join("; ")) "." } } }
 }
@@ -244,12 +274,12 @@ pub fn message_id(name: &str) -> String {
 
 /// What stands in an entry, in words.
 pub fn shown(field: &Asked, units: Units) -> String {
-    let unit = units.of(field.about.kind);
-    let text = |si: f64| plain(unit.from_si(si));
+    let written = written(&field.about, units);
+    let text = |si: f64| written.text(si);
     match (field.about.takes, field.entry) {
-        (_, Entry::One(si)) => with_unit(&text(si), unit),
-        (_, Entry::Range(band)) if band.is_exact() => with_unit(&text(band.low()), unit),
-        (_, Entry::Range(band)) => with_unit(&format!("{} to {}", text(band.low()), text(band.high())), unit),
+        (_, Entry::One(si)) => written.with_unit(&text(si)),
+        (_, Entry::Range(band)) if band.is_exact() => written.with_unit(&text(band.low())),
+        (_, Entry::Range(band)) => written.with_unit(&format!("{} to {}", text(band.low()), text(band.high()))),
         (Takes::Choice(choices), Entry::Choice(chosen)) => {
             let chosen = choices.iter().find(|choice| choice.name == chosen);
             chosen.map(|choice| choice.words.to_owned()).unwrap_or_default()

@@ -39,6 +39,7 @@ pub fn page(
                             }
                         }
                     }
+                    li { a href="#plan" { strong { "The rigging plan: a whole descent" } span { "Drops, group, ropes, time and light; saved to a file, printed, sent as text." } } }
                 }
             }
             (notice())

@@ -15,6 +15,7 @@ pub mod link;
 pub mod number;
 pub mod page;
 pub mod paper;
+pub mod plan;
 pub mod qr;
 pub mod question_screen;
 pub mod result;
@@ -22,6 +23,7 @@ pub mod tables;
 pub mod units;
 pub mod way;
 pub mod working;
+pub mod written;
 
 pub use home::still_page;
 pub use tables::still_tables;

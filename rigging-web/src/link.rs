@@ -103,7 +103,8 @@ pub fn as_linked(field: &Asked, units: Units) -> Entry {
     settled(&field.about, &entry(field, &value(field, units), units).unwrap_or(field.entry))
 }
 
-fn value(field: &Asked, units: Units) -> String {
+/// The value of a field as it stands in a link.
+pub fn value(field: &Asked, units: Units) -> String {
     let unit = units.of(field.about.kind);
     let short = |si: f64| plain(unit.from_si(si));
     match field.entry {
@@ -126,7 +127,8 @@ fn is_middle(band: &Band) -> bool {
     (band.typical() - middle).abs() <= 1e-5 * (band.high() - band.low())
 }
 
-fn entry(field: &Asked, text: &str, units: Units) -> Option<Entry> {
+/// The entry that a value in a link says.
+pub fn entry(field: &Asked, text: &str, units: Units) -> Option<Entry> {
     let unit = units.of(field.about.kind);
     let number = |text: &str| quantity::number(text).filter(|value| value.is_finite()).map(|value| unit.to_si(value));
     match field.about.takes {

@@ -4,7 +4,9 @@ mod class;
 mod drag;
 mod hands;
 mod kept;
+mod plan;
 mod sheet;
+mod typed;
 
 use crate::class::demo::Place;
 use crate::home;
@@ -13,6 +15,7 @@ use crate::units::Units;
 use crate::way::Way;
 use drag::Held;
 pub use hands::{Asking, slide_id, step};
+use plan::PlanSheet;
 use rigging_core::quantity::number;
 use rigging_core::question::Question;
 use serde::Serialize;
@@ -42,6 +45,8 @@ pub struct Update {
     pub way: &'static str,
     /// What the browser is to keep for the next time.
     pub kept: String,
+    /// The text of a file to save; empty for none.
+    pub save: String,
     /// Whether what is in the place `paper` is to be printed now.
     pub print: bool,
 }
@@ -82,6 +87,10 @@ pub struct Page {
     group: Option<Masses>,
     /// Whether the first notice was read.
     read: bool,
+    /// The rigging plan, once it was looked at.
+    plan: Option<PlanSheet>,
+    /// Whether the plan is on the screen.
+    planning: bool,
     /// The hand that drags in the picture.
     held: Option<Held>,
     lesson: class::Lesson,
@@ -97,7 +106,9 @@ impl Page {
 
     /// The question on paper, in the place `paper`; nothing there while no question is open.
     pub fn paper(&mut self, now: &str) -> Update {
+        let planned = self.planned().map(|plan| plan.paper(now));
         let html = match &mut self.sheet {
+            _ if planned.is_some() => planned.unwrap_or_default(),
             Some(sheet) => {
                 sheet.age(now);
                 sheet.on_paper(&self.address, now)
@@ -132,10 +143,14 @@ impl Page {
             sheet.age(now);
         }
         let fragment = fragment.trim_start_matches('#');
+        self.planning = false;
         if let Some((place, units)) = Place::read(fragment) {
             return self.demonstrate(place, units);
         }
         self.lesson.leave();
+        if let Some(update) = self.show_plan(fragment, now) {
+            return update;
+        }
         let link = match Link::read(fragment) {
             Ok(link) => link,
             Err(_) if fragment.is_empty() => return self.home(None),
@@ -157,15 +172,67 @@ impl Page {
             sheet
         });
         self.share_masses(&mut sheet);
+        self.show(sheet)
+    }
+
+    fn show(&mut self, mut sheet: Sheet) -> Update {
         sheet.way = self.way;
+        sheet.side.said.clear();
+        if let Some(plan) = &self.plan {
+            sheet.side = plan.side(sheet.side);
+        }
         let update = sheet.whole();
         self.sheet = Some(sheet);
         update
     }
 
+    /// Goes to the plan, to one of its drops, or to a question of one; nothing if the address leads elsewhere.
+    fn show_plan(&mut self, fragment: &str, now: &str) -> Option<Update> {
+        let linked = fragment.starts_with(crate::plan::link::START);
+        let mut parts = fragment.split('/');
+        if !linked && parts.next() != Some("plan") {
+            return None;
+        }
+        let way = self.way;
+        let plan = self.plan.get_or_insert_with(PlanSheet::example);
+        plan.way = way;
+        plan.age(now);
+        let drop = parts.next().filter(|_| !linked).and_then(|number| number.parse::<usize>().ok()?.checked_sub(1));
+        if let Some(sheet) = drop.zip(parts.next()).and_then(|(drop, question)| plan.question(drop, question)) {
+            return Some(self.show(sheet));
+        }
+        self.planning = true;
+        Some(if linked { plan.linked(fragment) } else { plan.go(drop) })
+    }
+
+    /// The plan on the screen.
+    fn planned(&mut self) -> Option<&mut PlanSheet> {
+        self.plan.as_mut().filter(|_| self.planning)
+    }
+
+    /// Puts the question on the screen into the plan, or takes it back there.
+    fn with_plan(&mut self, id: &str, value: &str, now: &str) -> Option<Update> {
+        let sheet = self.sheet.as_mut()?;
+        match id {
+            "into-drop" => sheet.side.chosen = value.parse().unwrap_or(usize::MAX),
+            "into-plan" | "take-back" => {
+                let plan = self.plan.get_or_insert_with(|| PlanSheet::empty(now));
+                plan.age(now);
+                let put = if id == "into-plan" { plan.put_in(sheet, now) } else { plan.take_back(sheet, now) };
+                match put {
+                    Ok(side) => sheet.side = side,
+                    Err(why) => why.clone_into(&mut sheet.side.said),
+                }
+            }
+            _ => return None,
+        }
+        let put = vec![("plan-side".to_owned(), sheet.beside())];
+        Some(Update { put, said: sheet.side.said.clone(), ..Update::default() })
+    }
+
     /// The masses of the group go into every sheet but a stranger's; the first that has some of its own gives them.
     fn share_masses(&mut self, sheet: &mut Sheet) {
-        if sheet.whose == Whose::Link {
+        if sheet.whose == Whose::Link || sheet.side.of.is_some() {
             return;
         }
         match &self.group {
@@ -193,12 +260,19 @@ impl Page {
 
     /// The page is looked at again: numbers of an earlier day are no longer taken for today's.
     pub fn wake(&mut self, now: &str) -> Update {
+        if let Some(plan) = self.planned() {
+            return if plan.age(now) { plan.whole() } else { Update::default() };
+        }
         let Some(sheet) = &mut self.sheet else { return Update::default() };
         if sheet.age(now) { sheet.whole() } else { Update::default() }
     }
 
     fn take_way(&mut self, way: Way) -> Update {
         self.way = way;
+        if let Some(plan) = self.planned() {
+            plan.way = way;
+            return plan.whole();
+        }
         match &mut self.sheet {
             Some(sheet) => {
                 sheet.way = way;
@@ -220,6 +294,15 @@ impl Page {
             self.read = true;
             let put = vec![("first".to_owned(), String::new())];
             return Update { put, focus: "app".to_owned(), ..Update::default() };
+        }
+        if self.planning && (event, id) == (Event::Press, "print") {
+            return Update { print: true, ..self.paper(now) };
+        }
+        if let Some(plan) = self.planned() {
+            return plan.event(event, id, value, now);
+        }
+        if let Some(update) = self.with_plan(id, value, now) {
+            return update;
         }
         let Some(sheet) = &mut self.sheet else { return Update::default() };
         let aged = sheet.age(now);

@@ -1,11 +1,12 @@
 //! The screen of one question: answer, picture, entries, working, cautions.
 
 use crate::class::{Board, Wanted};
+use crate::entry::Boxes;
 use crate::figure::Stage;
 use crate::page::{Asking, Typed, Whose, Wrong};
 use crate::units::{FORCES, LENGTHS, Units};
 use crate::way::{self, Way};
-use crate::{entry, figure, glance, result, working};
+use crate::{entry, figure, glance, plan, result, working};
 use maud::{Markup, html};
 use rigging_core::quantity::Unit;
 use rigging_core::question::scene::Scene;
@@ -30,6 +31,8 @@ pub struct View<'a> {
     pub wrong: &'a Wrong,
     /// What undoing would bring back, in words; nothing if nothing was changed.
     pub undoes: Option<String>,
+    /// Where it stands beside the plan.
+    pub side: &'a plan::Side,
     /// What was asked for once and wants to be asked for again.
     pub asking: Asking,
     /// How the pictures stand while a hand drags; nothing otherwise.
@@ -45,6 +48,11 @@ pub struct View<'a> {
 }
 
 impl<'a> View<'a> {
+    /// Its entries.
+    pub fn boxes(&self) -> Boxes<'a> {
+        Boxes { prefix: "", units: self.units, way: self.way, typed: self.typed, wrong: self.wrong }
+    }
+
     /// The answer, if there is one.
     pub fn found(&self) -> Option<&'a Answer> {
         self.answer.and_then(|answer| answer.as_ref().ok())
@@ -77,6 +85,7 @@ pub fn page(view: &View) -> Markup {
                 @if view.way != Way::Lip { (yours(view)) }
                 section #more aria-label="Also found" { (result::more(view)) }
             }
+            section #plan-side aria-label="The rigging plan" { (plan::side(view.side, view.way)) }
             div.below {
                 section #working { (working::steps(view)) }
                 section #cautions aria-label="Cautions" { (cautions(view.found())) }

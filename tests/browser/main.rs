@@ -21,6 +21,7 @@ mod offline;
 mod opening;
 mod page;
 mod paper;
+mod plan;
 mod reflow;
 mod screens;
 mod server;
@@ -46,7 +47,7 @@ type Outcome<T = ()> = Result<T, Failed>;
 type Check = fn(Engine) -> Outcome;
 
 /// Every check with its name.
-const CHECKS: [(&str, Check); 50] = [
+const CHECKS: [(&str, Check); 52] = [
     ("the page comes up ready and the console stays empty", opening::ready),
     ("an error while opening, an error later and a breach of the policy are each noticed", opening::errors_are_noticed),
     ("without scripts the still content is shown", opening::without_scripts),
@@ -90,6 +91,8 @@ const CHECKS: [(&str, Check); 50] = [
         hosted::updates_when_told,
     ),
     ("half a new version changes nothing", hosted::half_a_version_changes_nothing),
+    ("a plan goes from empty to paper, file and the next start", plan::whole_path),
+    ("a plan of two hundred drops follows one keystroke", plan::large),
     ("the page fits narrow and wide screens, light and dark", looks::fits),
     ("every screen keeps to WCAG 2.2 as far as a program can tell", accessibility::axe),
     ("a breach of WCAG is noticed", accessibility::axe_notices),

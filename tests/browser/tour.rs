@@ -25,6 +25,9 @@ const VARIANTS: [(&str, &str); 5] = [
     ("broken link", "1/nothing"),
 ];
 
+/// The rigging plan: the whole of it, a drop, and a question of a drop on its own screen. It is no part of a class.
+const PLAN: [(&str, &str); 3] = [("plan", "plan"), ("drop of the plan", "plan/2"), ("question of a drop", "plan/2/1")];
+
 /// Every screen there is, each way of using the page for itself. What is built later is added here, and every check
 /// that goes round sees it.
 pub(crate) fn screens() -> Vec<Screen> {
@@ -35,8 +38,11 @@ pub(crate) fn screens() -> Vec<Screen> {
     let screen =
         |(name, fragment): (&str, String), way: Way| Screen { name: format!("{name}, {}", way.name()), fragment, way };
     let ways = Way::ALL.into_iter().flat_map(|way| all.iter().map(move |one| screen(one.clone(), way)));
+    let plan = PLAN
+        .iter()
+        .flat_map(|(name, fragment)| [Way::Desk, Way::Lip].map(|way| screen((*name, (*fragment).to_owned()), way)));
     let lesson = screen(("demonstration", "demo/1/2".to_owned()), Way::Class);
-    ways.chain(variants.map(|one| screen(one, Way::Desk))).chain([lesson]).collect()
+    ways.chain(variants.map(|one| screen(one, Way::Desk))).chain(plan).chain([lesson]).collect()
 }
 
 /// All screens in Chromium and one of each kind in the others: the document is the same, only its layout and its keys
@@ -46,9 +52,9 @@ pub(crate) fn all_or_few(engine: Engine) -> Vec<Screen> {
 }
 
 /// One screen of each kind, in each way: home, a question with ranges, one about water, one with many parts, a
-/// demonstration.
+/// demonstration; the plan and one of its drops.
 pub(crate) fn few() -> Vec<Screen> {
-    let kinds = ["", "1/al", "1/cu", "1/wp", "demo/1/2"];
+    let kinds = ["", "1/al", "1/cu", "1/wp", "demo/1/2", "plan", "plan/2"];
     screens().into_iter().filter(|screen| kinds.contains(&screen.fragment.as_str())).collect()
 }
 

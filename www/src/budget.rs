@@ -8,8 +8,9 @@ use flate2::write::GzEncoder;
 
 use crate::Outcome;
 
-/// Largest sizes in bytes.
-const BUDGET: Sizes = Sizes { wasm: 1_300_000, file: 600_000, gzip: 400_000 };
+/// Largest sizes in bytes. The 250 kB that were planned for gzip are missed: thirteen questions and a whole day have
+/// their words, and what is packed already does not pack again.
+const BUDGET: Sizes = Sizes { wasm: 1_400_000, file: 600_000, gzip: 440_000 };
 
 /// Sizes in bytes.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -52,9 +52,59 @@ fn refuse(what: &str, text: &str, marks: &[&str]) -> Outcome<()> {
     }
 }
 
+/// The lines of a script or a style sheet without their indentation, and without those that only say something to
+/// whoever reads the source: a tenth of the page beside its module.
+///
+/// Lines are kept apart, so that no statement is joined to the next. A text over several lines would be changed, so a
+/// backtick must be closed on its line.
+pub(crate) fn bare(text: &str) -> Outcome<String> {
+    let (mut bare, mut says) = (String::new(), false);
+    for line in text.lines().map(str::trim) {
+        if !line.matches('`').count().is_multiple_of(2) {
+            return Err(format!("a text goes over the end of a line: {line}").into());
+        }
+        says |= line.starts_with("/*");
+        let end = line.find("*/").map(|at| at + 2);
+        // What follows a remark on its line stays, the remark before it too.
+        let all = line.starts_with("//") || line.is_empty() || says && end.is_none_or(|end| end == line.len());
+        if !all {
+            bare.push_str(line);
+            bare.push('\n');
+        }
+        says &= end.is_none();
+    }
+    Ok(bare)
+}
+
+/// A style sheet without the spaces that only its reader needs.
+pub(crate) fn bare_style(text: &str) -> Outcome<String> {
+    let mut style = bare(text)?;
+    for (wide, narrow) in
+        [("; ", ";"), (": ", ":"), (", ", ","), (" {", "{"), ("{ ", "{"), (" }", "}"), ("\n", ""), (";}", "}")]
+    {
+        style = style.replace(wide, narrow);
+    }
+    Ok(style)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn what_is_bare_says_the_same_to_a_browser() {
+        let text = "// why\nvar a = 'x'; // kept\n\n  /* a */ b();\n/* all of it */\n/**\n * @param x\n */\n    return a + `// ${b}`;\n";
+        let expected = "var a = 'x'; // kept\n/* a */ b();\nreturn a + `// ${b}`;\n";
+        assert_eq!(bare(text).expect("it is plain"), expected);
+        assert!(bare("a = `one\n  two`;").is_err());
+    }
+
+    #[test]
+    fn a_bare_style_sheet_has_the_same_rules() {
+        let text = "/* why */\n.a :is(b, p) > i { margin: 0 4px; content: \"a b\"; }\n@media (min-width: 60rem) {\n  a { x: calc(1px + 2px) }\n}\n";
+        let expected = ".a :is(b,p) > i{margin:0 4px;content:\"a b\"}@media (min-width:60rem){a{x:calc(1px + 2px)}}";
+        assert_eq!(bare_style(text).expect("it is plain"), expected);
+    }
 
     #[test]
     fn a_script_keeps_its_bytes() {

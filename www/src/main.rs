@@ -47,12 +47,12 @@ fn pack(folder: &Path) -> Outcome<(PathBuf, Sizes)> {
     module::add_target()?;
     let Module { glue, wasm } = module::glue(&module::build(folder)?)?;
 
-    let style = Style::new(&read(folder, "style.css")?)?;
+    let style = Style::new(&inline::bare_style(&read(folder, "style.css")?)?)?;
     let mut script = instance(&glue);
-    for part in ["unpack.js", "copies.js", "hands.js", "shell.js"] {
+    for part in ["unpack.js", "copies.js", "hands.js", "plans.js", "shell.js"] {
         script += &("\n".to_owned() + &read(folder, part)?);
     }
-    let script = Script::new(&script)?;
+    let script = Script::new(&inline::bare(&script)?)?;
     let outline = read(folder, "shell.html")?;
     let address = shell::Address::new(read(folder, "hosted-address.txt")?.trim())?;
     let tables = rigging_web::still_tables(&checks(&folder.join("../tests/published"))?);

@@ -81,7 +81,27 @@ pub(crate) fn glue(file: &Path) -> Outcome<Module> {
         .remove_name_section(true)
         .remove_producers_section(true)
         .generate_output()?;
-    Ok(Module { glue: output.js().to_owned(), wasm: output.wasm_mut().emit_wasm() })
+    Ok(Module { glue: lean(output.js())?, wasm: output.wasm_mut().emit_wasm() })
+}
+
+/// The glue without its other ways to start a module: this one has its bytes at hand, and asks for nothing.
+fn lean(glue: &str) -> Outcome<String> {
+    let mut lean = glue.replacen("{ initSync }, ", "", 1);
+    for (from, until, instead) in [
+        ("function initSync(module) {", "let __wbg_init_promise;", ""),
+        (
+            "if (typeof Response === 'function'",
+            "const instance = await WebAssembly.instantiate(module, imports);",
+            "{ ",
+        ),
+        ("if (typeof module_or_path === 'string'", "const { instance, module } = await __wbg_load(", ""),
+    ] {
+        let start = lean.find(from).ok_or_else(|| format!("the glue has no {from:?}"))?;
+        let length = lean.get(start..).and_then(|rest| rest.find(until));
+        let length = length.ok_or_else(|| format!("the glue has no {until:?} after {from:?}"))?;
+        lean.replace_range(start..start + length, instead);
+    }
+    Ok(lean)
 }
 
 /// The module as an .lzma file, as small as it gets; `unpack.js` is the way back.

@@ -33,6 +33,7 @@ pub mod tree;
 pub mod triangle;
 pub mod two_legs;
 
+use crate::quantity::decimal;
 use std::fmt;
 
 /// A value outside the range in which a law holds.
@@ -51,7 +52,7 @@ impl fmt::Display for OutOfDomain {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         // Whatever must lie within degrees is an angle.
         let (value, degree) = if self.must.contains('°') { (self.value.to_degrees(), "°") } else { (self.value, "") };
-        write!(f, "{} is {value:.4}{degree}: it must be {}", self.what, self.must)
+        write!(f, "{} is {}{degree}: it must be {}", self.what, decimal(value, 4), self.must)
     }
 }
 

@@ -2,6 +2,7 @@
 
 use super::field::{About, Choice, Entry, Takes};
 use crate::law::OutOfDomain;
+use crate::plan::digits;
 use crate::quantity::Kind;
 use crate::statics::RigError;
 use std::fmt;
@@ -72,19 +73,6 @@ pub enum Said {
     Other,
 }
 
-impl fmt::Display for Said {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            Said::Entry(Entry::One(number)) | Said::Number(number) => write!(f, "{number}"),
-            Said::Entry(Entry::Range(band)) => write!(f, "[{}, {}, {}]", band.low(), band.typical(), band.high()),
-            Said::Entry(Entry::Choice(name)) => write!(f, "\"{name}\""),
-            Said::Three([low, typical, high]) => write!(f, "[{low}, {typical}, {high}]"),
-            Said::Text(text) => write!(f, "\"{text}\""),
-            Said::Other => write!(f, "something else"),
-        }
-    }
-}
-
 /// What a value must be.
 #[derive(Debug, Clone, PartialEq)]
 #[non_exhaustive]
@@ -119,48 +107,71 @@ impl From<OutOfDomain> for BadInput {
 impl fmt::Display for BadInput {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
-            BadInput::Field { about, value, rule } => write!(f, "{} is {value}: it must be {rule}", about.name),
-            BadInput::UnknownField { name, question, fields } => {
-                write!(f, "\"{name}\" is not a field of \"{question}\"; its fields are {}", fields.join(", "))
-            }
-            BadInput::Repeated { name } => write!(f, "\"{name}\" is given twice: give it once"),
-            BadInput::UnknownQuestion { name, questions } if name.is_empty() => {
-                write!(f, "\"question\" is missing: it must be one of \"{}\"", questions.join("\", \""))
-            }
-            BadInput::UnknownQuestion { name, questions } => {
-                write!(f, "question is \"{name}\": it must be one of \"{}\"", questions.join("\", \""))
-            }
-            BadInput::Together(error) => write!(f, "these values do not fit together: {error}"),
-            BadInput::Refused { what, why } => write!(f, "refused {what}: {why}"),
             BadInput::Rig(error) => write!(f, "these values do not fit together: {error}"),
-            BadInput::Unheld(points) => write!(f, "nothing holds the load at {}", points.join(", ")),
-            BadInput::NoBalance => write!(
-                f,
-                "no balance was found for these values, so no number is given: take lengths and stiffness less far apart"
-            ),
+            other => f.write_str(&other.words()),
         }
     }
 }
 
 impl std::error::Error for BadInput {}
 
-impl fmt::Display for Rule {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+impl BadInput {
+    /// What is wrong, in words. Numbers through [`digits`], for the general formatting of floats is 25 kB of the module;
+    /// so are the words of a rig, which no entry of the page can spoil: here it just has no balance.
+    pub fn words(&self) -> String {
         match self {
-            Rule::Number => write!(f, "a number, for example 1.5"),
-            Rule::NumberOrRange => {
-                write!(f, "a number, or low, typical and high, for example 1.5 or [1.2, 1.5, 1.8]")
+            BadInput::Field { about, value, rule } => {
+                [about.name, " is ", &value.words(), ": it must be ", &rule.words()].concat()
             }
+            BadInput::UnknownField { name, question, fields } => {
+                ["\"", name, "\" is not a field of \"", question, "\"; its fields are ", &fields.join(", ")].concat()
+            }
+            BadInput::Repeated { name } => ["\"", name, "\" is given twice: give it once"].concat(),
+            BadInput::UnknownQuestion { name, questions } => {
+                let said = if name.is_empty() { "missing".to_owned() } else { ["\"", name, "\""].concat() };
+                ["question is ", &said, ": it must be one of \"", &questions.join("\", \""), "\""].concat()
+            }
+            BadInput::Together(error) => format!("these values do not fit together: {error}"),
+            BadInput::Refused { what, why } => ["refused ", what, ": ", why].concat(),
+            BadInput::Unheld(points) => ["nothing holds the load at ", &points.join(", ")].concat(),
+            BadInput::Rig(_) | BadInput::NoBalance => "no balance was found for these values, so no number is given: \
+                                                       take lengths and stiffness less far apart"
+                .to_owned(),
+        }
+    }
+}
+
+impl Said {
+    fn words(&self) -> String {
+        let three = |[low, typical, high]: [f64; 3]| {
+            ["[", &digits(low), ", ", &digits(typical), ", ", &digits(high), "]"].concat()
+        };
+        match self {
+            Said::Entry(Entry::One(number)) | Said::Number(number) => digits(*number),
+            Said::Entry(Entry::Range(band)) => three([band.low(), band.typical(), band.high()]),
+            Said::Entry(Entry::Choice(name)) => ["\"", name, "\""].concat(),
+            Said::Three(numbers) => three(*numbers),
+            Said::Text(text) => ["\"", text, "\""].concat(),
+            Said::Other => "something else".to_owned(),
+        }
+    }
+}
+
+impl Rule {
+    fn words(&self) -> String {
+        match self {
+            Rule::Number => "a number, for example 1.5".to_owned(),
+            Rule::NumberOrRange => "a number, or low, typical and high, for example 1.5 or [1.2, 1.5, 1.8]".to_owned(),
             Rule::Within { least, most, kind } => {
                 let unit = kind.suffix().trim_start_matches('_');
                 let space = if unit.is_empty() { "" } else { " " };
-                write!(f, "from {least} to {most}{space}{unit}")
+                ["from ", &digits(*least), " to ", &digits(*most), space, unit].concat()
             }
-            Rule::Whole => write!(f, "a whole number, for example 2"),
-            Rule::InOrder => write!(f, "low, typical and high in rising order, for example [1.2, 1.5, 1.8]"),
+            Rule::Whole => "a whole number, for example 2".to_owned(),
+            Rule::InOrder => "low, typical and high in rising order, for example [1.2, 1.5, 1.8]".to_owned(),
             Rule::OneOf(choices) => {
                 let names: Vec<_> = choices.iter().map(|choice| choice.name).collect();
-                write!(f, "one of \"{}\"", names.join("\", \""))
+                ["one of \"", &names.join("\", \""), "\""].concat()
             }
         }
     }

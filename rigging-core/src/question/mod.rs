@@ -25,7 +25,7 @@ mod bend;
 mod carried;
 mod current;
 mod edge;
-mod field;
+pub(crate) mod field;
 pub mod graph;
 mod guided_abseil;
 mod human_anchor;
@@ -41,7 +41,7 @@ mod rope_end;
 pub mod scene;
 mod slip;
 mod weakest_part;
-mod wire;
+pub(crate) mod wire;
 
 pub use abseil::{Abseil, BackUp, FallingWater, HandState, Release, Strands, Tail, Whether};
 pub use against::{Against, Holds, LimitChoice};
@@ -106,16 +106,19 @@ fn asked<Q: Ask>(question: &Q) -> Vec<Asked> {
         .collect()
 }
 
-fn set<Q: Ask>(question: &mut Q, name: &str, entry: &Entry) -> Result<(), BadInput> {
+/// Gives fields a value each; what became of it, none for a field that there is not.
+fn put<Q: Ask>(question: &mut Q, entries: &[(&str, Entry)]) -> Vec<Option<Result<(), BadInput>>> {
     let fields = Q::fields();
-    let Some(field) = fields.iter().find(|field| field.about.name == name) else {
-        let fields = fields.iter().map(|field| field.about.name).collect();
-        return Err(BadInput::UnknownField { name: name.to_owned(), question: Q::NAME, fields });
-    };
-    let entry = settled(&field.about, entry);
-    check(&field.about, &entry)?;
-    (field.set)(question, &entry);
-    Ok(())
+    let mut outcomes = Vec::new();
+    for (name, entry) in entries {
+        outcomes.push(fields.iter().find(|field| field.about.name == *name).map(|field| {
+            let entry = settled(&field.about, entry);
+            check(&field.about, &entry)?;
+            (field.set)(question, &entry);
+            Ok(())
+        }));
+    }
+    outcomes
 }
 
 fn answer<Q: Ask>(question: &Q) -> Result<Answer, BadInput> {
@@ -179,7 +182,14 @@ macro_rules! questions {
             /// # Errors
             /// [`BadInput`] if there is no such field or the value breaks its rule; nothing is changed.
             pub fn set(&mut self, name: &str, entry: &Entry) -> Result<(), BadInput> {
-                match self { $(Question::$question(question) => set(question, name, entry)),+ }
+                self.put(&[(name, *entry)]).pop().flatten().unwrap_or_else(|| {
+                    let fields = self.fields().iter().map(|field| field.about.name).collect();
+                    Err(BadInput::UnknownField { name: name.to_owned(), question: self.name(), fields })
+                })
+            }
+            /// Gives fields a value each, with one look at the table of fields; none for a field that it has not.
+            pub(crate) fn put(&mut self, entries: &[(&str, Entry)]) -> Vec<Option<Result<(), BadInput>>> {
+                match self { $(Question::$question(question) => put(question, entries)),+ }
             }
             /// The answer.
             ///

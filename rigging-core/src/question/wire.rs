@@ -44,10 +44,14 @@ impl<'de> Deserialize<'de> for Question {
 /// A value as it comes in, before the field says what it must be.
 #[derive(Debug, Clone, Deserialize)]
 #[serde(untagged)]
-enum Wire {
+pub enum Wire {
+    /// A number.
     One(f64),
+    /// Three numbers.
     Range([f64; 3]),
+    /// A text.
     Text(String),
+    /// Anything else.
     Other(serde::de::IgnoredAny),
 }
 
@@ -87,7 +91,11 @@ impl<'de> Visitor<'de> for QuestionVisitor {
     }
 }
 
-fn entry(about: &About, value: Wire) -> Result<Entry, BadInput> {
+/// What a value means for a field.
+///
+/// # Errors
+/// [`BadInput::Field`] if it has not the shape that the field takes.
+pub fn entry(about: &About, value: Wire) -> Result<Entry, BadInput> {
     let broken = |value, rule| Err(BadInput::Field { about: Box::new(*about), value, rule });
     let rule = match about.takes {
         Takes::One { .. } => Rule::Number,

@@ -6,6 +6,7 @@ use crate::entry;
 use crate::link::as_linked;
 use crate::number::plain;
 use crate::units::Units;
+use crate::written::{Written, written};
 use rigging_core::band::Band;
 use rigging_core::quantity::{Kind, Unit};
 use rigging_core::question::{About, Asked, Entry, Question};
@@ -39,6 +40,11 @@ pub enum Asking {
 
 /// A natural step of a field in the chosen units, in SI: a finer one where its bounds are narrow.
 pub fn step(about: &About, units: Units) -> f64 {
+    match written(about, units) {
+        Written::Minutes => return 60.0,
+        Written::Clock => return 900.0,
+        Written::In(_) => {}
+    }
     let unit = units.of(about.kind);
     let step = unit.to_si(match (about.kind, unit) {
         (Kind::Force, Unit::Kilonewton) | (Kind::Speed, _) => 0.1,
@@ -127,21 +133,7 @@ impl Sheet {
     pub(super) fn step(&mut self, input: &str, by: f64, now: &str) -> Update {
         let (name, end) = place(input);
         let Some(field) = self.field(name) else { return Update::default() };
-        let (least, most) = field.about.takes.bounds();
-        let step = step(&field.about, self.units);
-        let next = |si: f64| stepped(si, step, by).max(least).min(most);
-        let entry = match (field.entry, end) {
-            (Entry::Range(band), Some("low")) => {
-                let low = next(band.low());
-                Entry::Range(middle(low, band.high().max(low)))
-            }
-            (Entry::Range(band), _) => {
-                let high = next(band.high());
-                Entry::Range(middle(band.low().min(high), high))
-            }
-            (Entry::One(si), _) => Entry::One(next(si)),
-            (entry, _) => entry,
-        };
+        let entry = one_step(&field, end, by, self.units);
         self.mark(input, false);
         if self.take(&field, entry, now) { self.results_of_entry(name) } else { Update::default() }
     }
@@ -200,6 +192,25 @@ impl Sheet {
             ],
             Entry::Choice(chosen) => vec![(name.to_owned(), chosen.to_owned())],
         }
+    }
+}
+
+/// An entry one step on, within its bounds; an end that meets the other takes it along.
+pub(super) fn one_step(field: &Asked, end: Option<&str>, by: f64, units: Units) -> Entry {
+    let (least, most) = field.about.takes.bounds();
+    let step = step(&field.about, units);
+    let next = |si: f64| stepped(si, step, by).max(least).min(most);
+    match (field.entry, end) {
+        (Entry::Range(band), Some("low")) => {
+            let low = next(band.low());
+            Entry::Range(middle(low, band.high().max(low)))
+        }
+        (Entry::Range(band), _) => {
+            let high = next(band.high());
+            Entry::Range(middle(band.low().min(high), high))
+        }
+        (Entry::One(si), _) => Entry::One(next(si)),
+        (entry, _) => entry,
     }
 }
 

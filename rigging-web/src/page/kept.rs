@@ -1,5 +1,6 @@
 //! What the browser keeps for the next time, as a convenience: it may forget it, or mix it up with another file's.
 
+use super::plan::PlanSheet;
 use super::sheet::Sheet;
 use super::{Page, Whose};
 use crate::link::Link;
@@ -22,15 +23,19 @@ impl Page {
         for sheet in sheets.iter().skip(sheets.len().saturating_sub(SHEETS)) {
             lines.push(format!("sheet\t{}\t{}", sheet.memory(), sheet.link().write()));
         }
+        // The plan is last: its file has lines of its own.
+        lines.extend(self.plan.as_ref().and_then(PlanSheet::kept).map(|plan| ["plan\t", &plan].concat()));
         lines.join("\n")
     }
 
     /// Takes up what the browser kept. What cannot be read is left out.
     pub fn recall(&mut self, kept: &str) {
+        let (kept, plan) = kept.split_once("\nplan\t").unwrap_or((kept, ""));
         let mut lines = kept.lines();
         if lines.next() != Some(VERSION) {
             return;
         }
+        self.plan = PlanSheet::recalled(plan);
         for line in lines {
             let mut parts = line.split('\t');
             match (parts.next(), parts.next(), parts.next()) {

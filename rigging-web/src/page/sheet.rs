@@ -1,21 +1,20 @@
 //! A question being worked on: its values, what stands in the boxes as typed, and whose numbers these are.
 
 use super::hands::{Asking, Before};
-use super::{Update, Whose};
+use super::{Update, Whose, typed};
 use crate::class::{Board, Wanted};
-use crate::entry;
+use crate::entry::{self, Boxes};
 use crate::figure::Stage;
 use crate::link::{Link, as_linked};
-use crate::number::{self, Unread};
 use crate::paper;
+use crate::plan::Side;
 use crate::question_screen::{self as screen, View};
 use crate::result;
 use crate::units::{FORCES, LENGTHS, Units};
 use crate::way::Way;
-use rigging_core::band::Band;
 use rigging_core::quantity::{Kind, Unit};
 use rigging_core::question::scene::Scene;
-use rigging_core::question::{Answer, Asked, BadInput, Entry, Question, Takes, check, settled};
+use rigging_core::question::{Answer, Asked, BadInput, Entry, Question, Takes};
 
 /// A question being worked on.
 #[derive(Debug, Clone)]
@@ -36,6 +35,8 @@ pub(super) struct Sheet {
     pub(super) typing: bool,
     /// What was asked for once and wants to be asked for again.
     pub(super) asking: Asking,
+    /// Where it stands beside the plan.
+    pub(super) side: Side,
     /// How the pictures stand while a hand drags.
     pub(super) stages: Vec<Stage>,
     /// What stands on the board, in class.
@@ -58,8 +59,8 @@ pub struct Kept<K>(Vec<(K, String)>);
 
 /// What stands in boxes as typed, by their ids.
 pub type Typed = Kept<String>;
-/// What is wrong with entries, by the names of their fields.
-pub type Wrong = Kept<&'static str>;
+/// What is wrong with entries, by their ids.
+pub type Wrong = Kept<String>;
 
 impl<K> Default for Kept<K> {
     fn default() -> Self {
@@ -73,13 +74,23 @@ impl<K: AsRef<str>> Kept<K> {
         self.0.iter().find(|(kept, _)| kept.as_ref() == name).map(|(_, words)| words)
     }
 
-    fn keep(&mut self, name: K, words: String) {
+    pub(super) fn keep(&mut self, name: K, words: String) {
         self.forget(name.as_ref());
         self.0.push((name, words));
     }
 
     pub(super) fn forget(&mut self, name: &str) {
         self.0.retain(|(kept, _)| kept.as_ref() != name);
+    }
+
+    /// Forgets what is kept under names that begin with a prefix.
+    pub(super) fn forget_all(&mut self, prefix: &str) {
+        self.0.retain(|(kept, _)| !kept.as_ref().starts_with(prefix));
+    }
+
+    /// True if nothing is kept.
+    pub fn is_empty(&self) -> bool {
+        self.0.is_empty()
     }
 }
 
@@ -121,6 +132,7 @@ impl Sheet {
             before: Vec::new(),
             typing: false,
             asking: Asking::Nothing,
+            side: Side::default(),
             stages: Vec::new(),
             board: Board::default(),
         }
@@ -168,6 +180,10 @@ impl Sheet {
         (!unusable).then(|| self.question.answer())
     }
 
+    fn boxes(&self) -> Boxes<'_> {
+        Boxes { prefix: "", units: self.units, way: self.way, typed: &self.typed, wrong: &self.wrong }
+    }
+
     /// The answer, in class without what the class has not guessed yet.
     pub(super) fn seen(&self) -> Seen {
         self.see(self.answer())
@@ -193,6 +209,7 @@ impl Sheet {
             typed: &self.typed,
             wrong: &self.wrong,
             undoes: self.undoes(),
+            side: &self.side,
             asking: self.asking,
             stages: &self.stages,
             answer: seen.answer.as_ref(),
@@ -209,6 +226,11 @@ impl Sheet {
             Whose::Example => EXAMPLE.to_owned(),
             Whose::Link => String::new(),
         }
+    }
+
+    /// Where it stands beside the plan, as it is shown.
+    pub(super) fn beside(&self) -> String {
+        crate::plan::side(&self.side, self.way).into_string()
     }
 
     fn update(&self) -> Update {
@@ -258,7 +280,7 @@ impl Sheet {
             screen::results(&view).into_iter().map(|(id, html)| (id.to_owned(), html.into_string())).collect();
         if self.way == Way::Lip {
             for field in self.question.fields() {
-                let shown = entry::message(&entry::summed(&field, &view)).into_string();
+                let shown = entry::message(&entry::summed(&field, &view.boxes())).into_string();
                 put.push((entry::shown_id(field.about.name), shown));
             }
         }
@@ -273,14 +295,7 @@ impl Sheet {
 
     /// Numbers that were mine on an earlier day are asked about; true if they just became so.
     pub(super) fn age(&mut self, now: &str) -> bool {
-        let day = |time: &str| time.split_once(' ').map(|(day, _)| day.to_owned());
-        match &self.whose {
-            Whose::Mine(touched) if day(touched) != day(now) => {
-                self.whose = Whose::Earlier(touched.clone());
-                true
-            }
-            _ => false,
-        }
+        self.whose.age(now)
     }
 
     pub(super) fn touched(&mut self, now: &str) {
@@ -313,7 +328,7 @@ impl Sheet {
         let Some(field) = self.field(name) else { return Update::default() };
         self.mark(id, !matches!(field.about.takes, Takes::Choice(_)));
         self.typed.keep(id.to_owned(), value.to_owned());
-        match self.entry(&field) {
+        match typed::entry(&field, &self.boxes()) {
             Ok(entry) => {
                 self.wrong.forget(field.about.name);
                 let linked = as_linked(&Asked { entry, ..field.clone() }, self.units);
@@ -327,7 +342,7 @@ impl Sheet {
                 self.results_of_entry(name)
             }
             Err(wrong) => {
-                self.wrong.keep(field.about.name, wrong);
+                self.wrong.keep(field.about.name.to_owned(), wrong);
                 self.results()
             }
         }
@@ -339,76 +354,22 @@ impl Sheet {
         let Some(field) = self.field(name) else { return Update::default() };
         let message = match self.wrong.get(name) {
             Some(wrong) => entry::message(wrong),
-            None => entry::echo(&field, self.units, &self.typed),
+            None => entry::echo(&field, &self.boxes()),
         };
         Update { put: vec![(entry::message_id(name), message.into_string())], ..Update::default() }
     }
+}
 
-    /// The entry of a field from what stands in its boxes, or what is wrong with it.
-    fn entry(&self, field: &Asked) -> Result<Entry, String> {
-        let about = &field.about;
-        let entry = match about.takes {
-            Takes::Choice(choices) => {
-                let typed = self.typed.get(about.name).map(String::as_str).unwrap_or_default();
-                let choice = choices.iter().find(|choice| choice.name == typed);
-                choice.map(|choice| Entry::Choice(choice.name)).ok_or_else(|| "Choose one of the list.".to_owned())?
+impl Whose {
+    /// What was mine on an earlier day is asked about; true if it just became so.
+    pub(super) fn age(&mut self, now: &str) -> bool {
+        let day = |time: &str| time.split_once(' ').map(|(day, _)| day.to_owned());
+        match self {
+            Whose::Mine(touched) if day(touched) != day(now) => {
+                *self = Whose::Earlier(touched.clone());
+                true
             }
-            Takes::One { .. } => Entry::One(self.number(field, None)?),
-            Takes::Range { .. } => {
-                let (low, high) = (self.number(field, Some("low"))?, self.number(field, Some("high"))?);
-                for end in [low, high] {
-                    check(about, &settled(about, &Entry::One(end)))
-                        .map_err(|_| self.rule(field, &self.boxes(field)))?;
-                }
-                if low > high {
-                    return Err(format!("{}: the first number must not be above the second.", about.label));
-                }
-                Entry::Range(Band::of(low, (low + high) / 2.0, high))
-            }
-        };
-        let entry = settled(about, &entry);
-        check(about, &entry).map_err(|_| self.rule(field, &self.boxes(field)))?;
-        Ok(entry)
-    }
-
-    fn boxes(&self, field: &Asked) -> String {
-        let typed = |id: String| self.typed.get(&id).cloned();
-        let boxes =
-            [field.about.name.to_owned(), format!("{}-low", field.about.name), format!("{}-high", field.about.name)];
-        boxes.into_iter().filter_map(typed).collect::<Vec<_>>().join(" to ")
-    }
-
-    fn number(&self, field: &Asked, end: Option<&str>) -> Result<f64, String> {
-        let about = &field.about;
-        let id = end.map_or_else(|| about.name.to_owned(), |end| format!("{}-{end}", about.name));
-        let Some(text) = self.typed.get(&id) else {
-            return Ok(match (field.entry, end) {
-                (Entry::One(si), _) => si,
-                (Entry::Range(band), Some("low")) => band.low(),
-                (Entry::Range(band), _) => band.high(),
-                (Entry::Choice(_), _) => f64::NAN,
-            });
-        };
-        let unit = self.units.of(about.kind);
-        match number::read(text, about.kind, unit) {
-            Ok(typed) => Ok(typed.si),
-            Err(Unread::TwoReadings(point, whole)) => {
-                Err(format!("{}: “{}” can be read in two ways. Write {point} or {whole}.", about.label, text.trim()))
-            }
-            Err(Unread::WrongUnit(unit)) => {
-                Err(format!("{}: “{unit}” does not measure this. {}", about.label, entry::must_be(about, self.units)))
-            }
-            Err(_) => Err(self.rule(field, text)),
-        }
-    }
-
-    fn rule(&self, field: &Asked, text: &str) -> String {
-        let about = &field.about;
-        let must = entry::must_be(about, self.units);
-        if text.trim().is_empty() {
-            format!("{}: nothing is entered. {must}", about.label)
-        } else {
-            format!("{}: “{}” cannot be used. {must}", about.label, text.trim())
+            _ => false,
         }
     }
 }

@@ -5,6 +5,7 @@ use rigging_core::question::Entry;
 mod drag;
 mod hands;
 mod kept;
+mod plan;
 
 const NOW: &str = "2026-03-04 10:30";
 

@@ -174,11 +174,15 @@ impl PullDown {
         self.pull_from.of_all(self.pullers)
     }
 
-    /// Spare rope that is missing for the longest drop still below, a metre of knots and shrinkage counted, m.
+    /// Rope that reaches down a drop, as declared, a metre of knots and shrinkage counted; none for no drop.
+    pub fn spare_for(drop: Length) -> Length {
+        let metres = drop.value;
+        Length::new::<metre>(if metres > 0.0 { (metres + 1.0) / (1.0 - MOST_SHRINKAGE) } else { 0.0 })
+    }
+
+    /// Spare rope that is missing for the longest drop still below, m.
     fn spare_missing(&self) -> f64 {
-        let drop = self.next_drop.value;
-        let needed = if drop > 0.0 { (drop + 1.0) / (1.0 - MOST_SHRINKAGE) } else { 0.0 };
-        (needed - self.spare.value).max(0.0)
+        (Self::spare_for(self.next_drop) - self.spare).value.max(0.0)
     }
 
     /// Edges lie on the strands that run over them.

@@ -1,12 +1,13 @@
 //! What is told of the rope: findings, outcomes, remarks, cautions.
 
-use super::super::answer::{Caution, End, Finding, Gravity, Outcome};
+use super::super::answer::{Answer, Caution, End, Finding, Gravity, Outcome};
 use super::case::Spreads;
 use super::{Bottom, Hung, INPUTS, RopeEnd, Water};
 use crate::band::{Band, Spread};
 use crate::law::OutOfDomain;
 use crate::quantity::{Kind, decimal};
 
+const CORD_NEEDED: &str = "of pull cord needed, as declared";
 const ON_IT: &str = "the end of the rope with someone hanging at it";
 
 /// A quantity that hurts when it is large.
@@ -86,7 +87,7 @@ impl RopeEnd {
                     "of pull cord left in a hand at the bottom",
                     &spreads.cord_spare,
                 ),
-                most("of pull cord needed, as declared", &spreads.cord),
+                most(CORD_NEEDED, &spreads.cord),
             ]),
             Hung::Fixed | Hung::Doubled => {}
         }
@@ -99,6 +100,17 @@ impl RopeEnd {
             findings.push(most("to carry, wet", wet).measured_as(Kind::Mass));
         }
         findings
+    }
+
+    /// Rope needed in all, as declared, in an answer to this question, m.
+    pub fn needed(&self, answer: &Answer) -> Option<Band> {
+        let mut findings = answer.findings.iter();
+        findings.find(|finding| finding.what == self.hung.total_words()).map(|finding| finding.band)
+    }
+
+    /// Pull cord needed, as declared, in an answer to this question, m; none where no cord is used.
+    pub fn cord_needed(answer: &Answer) -> Option<Band> {
+        answer.findings.iter().find(|finding| finding.what == CORD_NEEDED).map(|finding| finding.band)
     }
 
     fn spare_at_station(&self, spread: &Spread<6>) -> Finding {
@@ -143,7 +155,7 @@ impl RopeEnd {
             let mut findings = vec![most(hung.total_words(), &spreads.total)];
             match hung {
                 Hung::Releasable => findings.push(self.spare_at_station(&spreads.spare)),
-                Hung::PullCord => findings.push(most("of pull cord needed, as declared", &spreads.cord)),
+                Hung::PullCord => findings.push(most(CORD_NEEDED, &spreads.cord)),
                 Hung::Fixed | Hung::Doubled if strand.is_some() => {
                     findings.push(self.height_of(ON_IT, &spreads.end, short));
                 }

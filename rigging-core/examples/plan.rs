@@ -1,0 +1,60 @@
+//! Checks a rigging plan: its file on standard input, the checked plan on standard output.
+//!
+//! ```text
+//! plan < plan.json          the checked plan as plain text
+//! plan --json < plan.json   the same as JSON, with every answer
+//! plan --example            a plan of our own invention, to begin with
+//! ```
+//!
+//! What cannot be read of the file is listed on standard error with its line, and the exit status is 1; what
+//! could be read is checked and printed all the same.
+
+use rigging_core::plan::{Answers, Plan, Said};
+use std::error::Error;
+use std::io::Read;
+use std::process::ExitCode;
+
+/// More than any plan needs; the rest of the input is not read.
+const LONGEST: u64 = 20_000_000;
+
+fn main() -> ExitCode {
+    let arguments: Vec<String> = std::env::args().skip(1).collect();
+    let outcome = match arguments.iter().map(String::as_str).collect::<Vec<_>>().as_slice() {
+        [] => check(false),
+        ["--json"] => check(true),
+        ["--example"] => {
+            print!("{}", Plan::example().write());
+            Ok(true)
+        }
+        _ => Err("usage: plan [--json] < plan.json, or plan --example".into()),
+    };
+    match outcome {
+        Ok(true) => ExitCode::SUCCESS,
+        Ok(false) => ExitCode::FAILURE,
+        Err(error) => {
+            eprintln!("plan: {error}");
+            ExitCode::FAILURE
+        }
+    }
+}
+
+/// Whether all of the file could be read.
+fn check(json: bool) -> Result<bool, Box<dyn Error>> {
+    let mut bytes = Vec::new();
+    std::io::stdin().take(LONGEST).read_to_end(&mut bytes)?;
+    if bytes.trim_ascii().is_empty() {
+        return Err("nothing came in: give a plan as JSON; plan --example prints one".into());
+    }
+    // A damaged byte spoils its text, not the file.
+    let reading = Plan::read(&String::from_utf8_lossy(&bytes))?;
+    for refused in &reading.refused {
+        eprintln!("plan: {refused}");
+    }
+    let checked = reading.plan.check(&mut Answers::default());
+    if json {
+        println!("{}", serde_json::to_string_pretty(&Said { plan: &reading.plan, checked: &checked })?);
+    } else {
+        print!("{}", reading.plan.text(&checked));
+    }
+    Ok(reading.refused.is_empty())
+}

@@ -1,0 +1,55 @@
+//! Answers that are kept: a question that was asked before is not worked out again.
+
+use crate::question::{Answer, Asked, BadInput, Entry, Question};
+use std::rc::Rc;
+
+/// An answer, or why there is none.
+pub type Answered = Rc<Result<Answer, BadInput>>;
+
+/// Answers by their questions. Kept from one check of a plan to the next, only what changed is worked out.
+#[derive(Debug, Default)]
+pub struct Answers {
+    kept: Vec<Kept>,
+    worked_out: usize,
+}
+
+#[derive(Debug)]
+struct Kept {
+    name: &'static str,
+    // By the entries: a comparison of its own for every question is 3 kB of the module.
+    entries: Vec<Entry>,
+    answered: Answered,
+    /// The check in which it was last asked for.
+    asked_in: bool,
+}
+
+impl Answers {
+    /// How many questions were worked out so far.
+    pub fn worked_out(&self) -> usize {
+        self.worked_out
+    }
+
+    /// The answer to a question whose fields stand as told.
+    pub(super) fn to(&mut self, question: &Question, fields: &[Asked]) -> Answered {
+        let name = question.name();
+        let is_it =
+            |kept: &&mut Kept| kept.name == name && kept.entries.iter().eq(fields.iter().map(|field| &field.entry));
+        if let Some(kept) = self.kept.iter_mut().find(is_it) {
+            kept.asked_in = true;
+            return Rc::clone(&kept.answered);
+        }
+        self.worked_out += 1;
+        let answered = Rc::new(question.answer());
+        let entries = fields.iter().map(|field| field.entry).collect();
+        self.kept.push(Kept { name, entries, answered: Rc::clone(&answered), asked_in: true });
+        answered
+    }
+
+    /// Forgets what nobody asked for since the last time, so that the list does not grow with every keystroke.
+    pub(super) fn forget_unasked(&mut self) {
+        self.kept.retain(|kept| kept.asked_in);
+        for kept in &mut self.kept {
+            kept.asked_in = false;
+        }
+    }
+}

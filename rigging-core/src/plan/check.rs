@@ -1,0 +1,255 @@
+//! A plan that was checked: per drop and over all. Nothing here is ever more than *below a limit*.
+
+use super::answers::{Answered, Answers};
+use super::rests::{Unknown, rests_on};
+use super::ropes::{Parts, Ropes};
+use super::say;
+use super::shared::AskedToday;
+use super::time::Times;
+use super::{Plan, WaterToday, open};
+use crate::limit::Standing;
+use crate::quantity::Kind;
+use crate::question::{Answer, Comparison};
+
+/// Why a drop is listed first, the gravest first.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Why {
+    /// A whole range lies above its limit, or more rope is needed than there is.
+    Above,
+    /// A range crosses its limit.
+    Crosses,
+    /// A question has no answer.
+    NoAnswer,
+    /// A range that would be compared, if somebody had said that these numbers are theirs.
+    NotConfirmed,
+    /// It rests on what nobody knows the strength of.
+    RestsOn(Unknown),
+}
+
+impl Why {
+    const CLASSES: usize = 4;
+
+    fn class(self) -> usize {
+        match self {
+            Why::Above => 0,
+            Why::Crosses => 1,
+            Why::NoAnswer | Why::NotConfirmed => 2,
+            Why::RestsOn(_) => 3,
+        }
+    }
+
+    /// The reason in a few words.
+    pub fn words(self) -> &'static str {
+        match self {
+            Why::Above => Standing::AboveLimit.words(),
+            Why::Crosses => Standing::RangeCrosses.words(),
+            Why::NoAnswer => "no answer",
+            Why::NotConfirmed => "not checked, not confirmed as yours",
+            Why::RestsOn(_) => "rests on",
+        }
+    }
+}
+
+/// A reason to look at a drop first.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Reason {
+    /// Its kind.
+    pub why: Why,
+    /// What crosses which limit, or what it rests on.
+    pub what: String,
+    /// What would change it.
+    pub change: String,
+    /// The question it comes from, among those of the drop.
+    pub question: Option<usize>,
+}
+
+/// A decision that is still open.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Open {
+    /// The drop, if it is one of a drop.
+    pub drop: Option<usize>,
+    /// What has to be decided, seen or entered.
+    pub what: String,
+}
+
+/// A drop that was checked.
+#[derive(Debug, Clone, PartialEq)]
+pub struct CheckedDrop {
+    /// Its questions as they are asked today.
+    pub asked: Vec<AskedToday>,
+    /// Their answers, in the same order.
+    pub answers: Vec<Answered>,
+    /// Why it is listed first, the gravest first; empty if it is not.
+    pub reasons: Vec<Reason>,
+    /// How it stands as a whole: as the worst of its comparisons does.
+    pub standing: &'static str,
+}
+
+/// A plan that was checked.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Checked {
+    /// Decisions that are still open, those of the whole plan first.
+    pub open: Vec<Open>,
+    /// Drops to look at first: those with the gravest reasons, each kind in the order of the descent.
+    pub first: Vec<usize>,
+    /// The drops in the order of the descent.
+    pub drops: Vec<CheckedDrop>,
+    /// Rope needed, in reserve and to spare.
+    pub ropes: Ropes,
+    /// Slings, connectors and links.
+    pub parts: Parts,
+    /// Time and light.
+    pub times: Times,
+}
+
+impl Checked {
+    /// As it may be shown while nobody said that these numbers are theirs: nothing is compared with a limit.
+    pub fn not_confirmed(mut self) -> Self {
+        for drop in &mut self.drops {
+            drop.standing = Standing::NotChecked("").words();
+            for reason in drop.reasons.iter_mut().filter(|reason| matches!(reason.why, Why::Above | Why::Crosses)) {
+                reason.why = Why::NotConfirmed;
+            }
+        }
+        self
+    }
+}
+
+/// How each comparison of an answer stands, and what it rests on: none if numbers of the example stand in it.
+fn comparisons<'a>(asked: &AskedToday, answer: &'a Answer) -> &'a [Comparison] {
+    if asked.missing.is_empty() { &answer.comparisons } else { &[] }
+}
+
+fn compared(name: &str, place: usize, answer: &Answer, comparison: &Comparison) -> Option<Reason> {
+    let why = match comparison.standing {
+        Standing::AboveLimit => Why::Above,
+        Standing::RangeCrosses => Why::Crosses,
+        Standing::BelowLimit | Standing::NotChecked(_) => return None,
+    };
+    let against = comparison
+        .limit
+        .as_ref()
+        .map_or(String::new(), |limit| format!(" against {} ({})", say::range(&limit.band, Kind::Force), limit.part));
+    let what = format!("{name}: {} {}{against}", say::range(&comparison.load, Kind::Force), comparison.what);
+    let of_it = answer.findings.iter().find(|finding| finding.what == comparison.what);
+    let moved = of_it.or(answer.findings.first()).and_then(|finding| finding.moved_most_by);
+    let change = moved.map_or("another way of rigging it".to_owned(), |input| format!("moved most by: {input}"));
+    Some(Reason { why, what, change, question: Some(place) })
+}
+
+/// What would change most how people hold, as that question works it out.
+fn helps_people(answer: &Answer) -> Option<String> {
+    let outcome = answer.outcomes.iter().find(|outcome| outcome.case.starts_with("What would change"))?;
+    // The first is as it stands.
+    let best = outcome.findings.iter().skip(1).fold(None, |best: Option<(f64, &str)>, finding| match best {
+        Some(best) if best.0 >= finding.adverse() => Some(best),
+        _ => Some((finding.adverse(), &finding.what)),
+    })?;
+    Some(format!("{}; of the changes worked out, most: {}", Unknown::People.change(), best.1))
+}
+
+impl Plan {
+    /// Checks the plan; what was answered before is taken from `answers`.
+    ///
+    /// What is said once for the whole plan goes into every question first, so that each answer is the one that
+    /// the question has on its own screen with the same numbers.
+    pub fn check(&self, answers: &mut Answers) -> Checked {
+        let mut drops: Vec<CheckedDrop> = Vec::new();
+        for place in 0..self.drops.len() {
+            let asked = self.asked_today(place);
+            let answered = asked.iter().map(|asked| answers.to(&asked.question, &asked.fields)).collect();
+            drops.push(CheckedDrop { asked, answers: answered, reasons: Vec::new(), standing: "" });
+        }
+        answers.forget_unasked();
+        let ropes = self.ropes_for(&drops);
+        // Whoever's mass is not known may be the heaviest.
+        let known = self.group.iter().all(|person| person.mass().is_some());
+        let seen = self.day.water != WaterToday::NotSeen;
+        for (place, (drop, checked)) in self.drops.iter().zip(&mut drops).enumerate() {
+            let mut reasons = checked.compared();
+            reasons.extend(ropes.reasons(place));
+            for (unknown, question) in rests_on(drop, &checked.asked) {
+                let change = match (unknown, question.and_then(|place| checked.answers.get(place)).map(AsRef::as_ref)) {
+                    (Unknown::People, Some(Ok(answer))) => helps_people(answer),
+                    _ => None,
+                };
+                reasons.push(Reason {
+                    why: Why::RestsOn(unknown),
+                    what: unknown.words().to_owned(),
+                    change: change.unwrap_or_else(|| unknown.change().to_owned()),
+                    question,
+                });
+            }
+            let all_below = known && checked.is_below(seen) && ropes.is_below(place);
+            checked.reasons = by_class(reasons);
+            checked.standing = match checked.reasons.first().map(|reason| reason.why) {
+                Some(why @ (Why::Above | Why::Crosses)) => why.words(),
+                None if all_below => Standing::BelowLimit.words(),
+                _ => Standing::NotChecked("").words(),
+            };
+        }
+        let mut first = Vec::new();
+        for class in 0..Why::CLASSES {
+            let gravest = |drop: &CheckedDrop| drop.reasons.first().map(|reason| reason.why.class());
+            let places =
+                drops.iter().enumerate().filter(|(_, drop)| gravest(drop) == Some(class)).map(|(place, _)| place);
+            first.extend(places);
+        }
+        let times = self.times();
+        let open = open::decisions(self, &drops, &times);
+        Checked { open, first, ropes, parts: self.parts(&drops), times, drops }
+    }
+}
+
+/// The gravest first, each kind in the order in which it came.
+fn by_class(mut reasons: Vec<Reason>) -> Vec<Reason> {
+    let mut ordered = Vec::new();
+    for class in 0..Why::CLASSES {
+        ordered.extend(reasons.iter().filter(|reason| reason.why.class() == class).cloned());
+    }
+    reasons.clear();
+    ordered
+}
+
+impl CheckedDrop {
+    fn compared(&self) -> Vec<Reason> {
+        let mut reasons = Vec::new();
+        for (place, (asked, answered)) in self.asked.iter().zip(&self.answers).enumerate() {
+            let name = asked.question.name();
+            for refused in &asked.refused {
+                reasons.push(no_answer(
+                    place,
+                    format!("{name}: what the plan says does not go into it: {}", refused.words()),
+                ));
+            }
+            match answered.as_ref() {
+                Err(error) => reasons.push(no_answer(place, format!("{name}: {}", error.words()))),
+                Ok(answer) => {
+                    let crossing = comparisons(asked, answer).iter();
+                    reasons.extend(crossing.filter_map(|comparison| compared(name, place, answer, comparison)));
+                }
+            }
+        }
+        reasons
+    }
+
+    /// Whether everything that was compared lies below its limit, and something was; the water seen, where it counts.
+    fn is_below(&self, water_seen: bool) -> bool {
+        let mut any = false;
+        for (asked, answered) in self.asked.iter().zip(&self.answers) {
+            let Ok(answer) = answered.as_ref() else { return false };
+            if !asked.missing.is_empty() || asked.moves_with_water && !water_seen {
+                return false;
+            }
+            any |= !answer.comparisons.is_empty();
+            if answer.comparisons.iter().any(|comparison| comparison.standing != Standing::BelowLimit) {
+                return false;
+            }
+        }
+        any
+    }
+}
+
+fn no_answer(place: usize, what: String) -> Reason {
+    Reason { why: Why::NoAnswer, what, change: "change these numbers".to_owned(), question: Some(place) }
+}

@@ -1,0 +1,158 @@
+//! Who comes along: masses and skills, and the two teachings about the order in which they go down.
+
+use super::record::{Record, Text, text};
+use crate::band::Band;
+use crate::quantity::{Kind, Mass, kilogram};
+use crate::question::field::{Field, choices, place, table};
+
+/// What a person can do on ropes.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum RopeSkill {
+    /// Nobody said.
+    #[default]
+    Unknown,
+    /// Needs to be checked and held from below or above.
+    New,
+    /// Goes down alone.
+    Alone,
+    /// Rigs, releases and pulls.
+    Rigs,
+}
+choices!(RopeSkill {
+    Unknown = "not entered", "not entered";
+    New = "new", "new to ropes: checked each time";
+    Alone = "alone", "goes down alone";
+    Rigs = "rigs", "rigs, releases and pulls";
+});
+
+/// What a person can do in water.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+pub enum WaterSkill {
+    /// Nobody said.
+    #[default]
+    Unknown,
+    /// Does not swim, or is new to it.
+    New,
+    /// Swims in still water.
+    Still,
+    /// Reads and swims moving water.
+    Moving,
+}
+choices!(WaterSkill {
+    Unknown = "not entered", "not entered";
+    New = "new", "new to water";
+    Still = "still water", "swims in still water";
+    Moving = "moving water", "reads and swims moving water";
+});
+
+/// One of the group.
+#[derive(Debug, Clone, PartialEq, Default)]
+pub struct Person {
+    /// The name.
+    pub name: String,
+    /// Body mass without kit; 0 if it was not entered.
+    pub body: Mass,
+    /// On ropes.
+    pub rope: RopeSkill,
+    /// In water.
+    pub water: WaterSkill,
+}
+
+/// The least body mass that counts as entered, kg: the least that the questions take.
+const LEAST: f64 = 30.0;
+
+impl Record for Person {
+    const NAME: &'static str = "person";
+
+    fn texts() -> Vec<Text<Self>> {
+        vec![text!(name, 60, "Name", "as the group calls them")]
+    }
+
+    fn fields() -> Vec<Field<Self>> {
+        table![
+            Field::one('m', "body_kg", Kind::Mass, 0.0..=160.0, place!(body))
+                .says("Body mass", "without kit; 0 if not entered, 30 kg at least if it is"),
+            Field::choice('r', "rope_skill", RopeSkill::CHOICES, place!(rope))
+                .says("On ropes", "alone and when it is wet and loud"),
+            Field::choice('w', "water_skill", WaterSkill::CHOICES, place!(water))
+                .says("In water", "with a pack, in cold water"),
+        ]
+    }
+}
+
+impl Person {
+    /// The mass, if it was entered.
+    pub fn mass(&self) -> Option<Mass> {
+        (self.body.value >= LEAST).then_some(self.body)
+    }
+}
+
+/// Body mass of the lightest, of the mean, and of the heaviest; `None` if nobody's was entered.
+pub fn masses(group: &[Person]) -> Option<Band<Mass>> {
+    let known = || group.iter().filter_map(|person| person.mass().map(|mass| mass.value));
+    let count = known().count();
+    let (low, high) = (known().fold(f64::INFINITY, f64::min), known().fold(0.0, f64::max));
+    let mean = known().sum::<f64>() / count as f64;
+    // A sum may round past the ends.
+    (count > 0).then(|| Band::of(low, mean.max(low).min(high), high).map(Mass::new::<kilogram>))
+}
+
+/// How many can rig, release and pull.
+pub fn riggers(group: &[Person]) -> usize {
+    group.iter().filter(|person| person.rope == RopeSkill::Rigs).count()
+}
+
+/// True if half of the group or more are new to ropes, or nobody said.
+pub fn is_new(group: &[Person]) -> bool {
+    2 * group.iter().filter(|person| matches!(person.rope, RopeSkill::New | RopeSkill::Unknown)).count() >= group.len()
+}
+
+/// A teaching about the order of the group, with its reasons. Both are printed; the leader chooses.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Teaching {
+    /// The teaching in a few words.
+    pub name: &'static str,
+    /// Who goes down first, and why.
+    pub first: &'static str,
+    /// Who goes down last, and why.
+    pub last: &'static str,
+    /// What it pays for that.
+    pub price: &'static str,
+}
+
+/// The two teachings, common practice of the trade without a source. Nobody is sorted by them.
+pub const TEACHINGS: [Teaching; 2] = [
+    Teaching {
+        name: "By skill",
+        first: "The most capable in rope and water: nobody has tried the landing yet, and whoever is there \
+                first swims, signals, brakes from below and rigs the next drop.",
+        last: "Able to rig, release and pull alone: nobody above can help, and the rope comes down or stays by \
+               what that person does.",
+        price: "The anchor meets its heaviest load only later, perhaps when its back-up is gone.",
+    },
+    Teaching {
+        name: "By mass",
+        first: "The heaviest, while the back-up of the anchor is on and looked at: what was not seen shows \
+                while something else still holds.",
+        last: "The lightest who can rig, release and pull: that person hangs on the anchor without the \
+               back-up.",
+        price: "Whoever is heaviest may not be the one to try unseen water.",
+    },
+];
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn person(body: f64) -> Person {
+        Person { body: Mass::new::<kilogram>(body), ..Person::default() }
+    }
+
+    #[test]
+    fn lightest_mean_and_heaviest_are_those_of_whose_mass_is_known() {
+        let band = masses(&[person(80.0), person(0.0), person(60.0), person(100.0)]).unwrap().map(|mass| mass.value);
+        assert_eq!([band.low(), band.typical(), band.high()], [60.0, 80.0, 100.0]);
+        assert_eq!(masses(&[person(0.0), person(12.0)]), None);
+        assert_eq!(masses(&[]), None);
+    }
+}

@@ -1,0 +1,109 @@
+//! Decisions that are still open: what nobody entered, saw or chose.
+
+use super::Plan;
+use super::check::{CheckedDrop, Open};
+use super::day::{Date, LightBy, WaterToday, is_entered};
+use super::group::{RopeSkill, WaterSkill};
+use super::time::Times;
+use crate::limit::Standing;
+use crate::question::Bottom;
+
+/// Everything that is open: first what concerns the whole plan, then drop by drop.
+pub(super) fn decisions(plan: &Plan, drops: &[CheckedDrop], times: &Times) -> Vec<Open> {
+    let mut open = Vec::new();
+    of_the_plan(plan, times, &mut |what| open.push(Open { drop: None, what }));
+    for place in 0..plan.drops.len() {
+        of_a_drop(plan, drops, place, &mut |what| open.push(Open { drop: Some(place), what }));
+    }
+    open
+}
+
+fn of_the_plan(plan: &Plan, times: &Times, add: &mut dyn FnMut(String)) {
+    let day = &plan.day;
+    if day.water == WaterToday::NotSeen {
+        add("water not seen yet: the numbers are those of the water as entered".into());
+    }
+    if day.water.steps() > 0 {
+        add("higher water: bottoms, what lies downstream and lines that hang dry stand as entered; look again".into());
+    }
+    if day.water_mark.is_empty() {
+        add("no mark by which the water is judged".into());
+    }
+    if Date::read(&day.date).is_none() {
+        add("no date".into());
+    }
+    match (day.light_by, times.last_light) {
+        (LightBy::NotEntered, _) => add("last light not entered".into()),
+        (LightBy::Place, None) if Date::read(&day.date).is_some() => {
+            add("no sunset can be worked out for this place and day: enter a last light of your own".into());
+        }
+        _ => {}
+    }
+    if plan.group.is_empty() {
+        add("nobody entered: the masses are those of each question, and times are those of one person".into());
+    } else {
+        let count = |is: &dyn Fn(&super::Person) -> bool| plan.group.iter().filter(|person| is(person)).count();
+        let no_mass = count(&|person| person.mass().is_none());
+        if no_mass > 0 {
+            add(format!(
+                "body mass not entered for {no_mass} of {}: they may be the lightest or the heaviest",
+                plan.group.len()
+            ));
+        }
+        let no_skill = count(&|person| person.rope == RopeSkill::Unknown || person.water == WaterSkill::Unknown);
+        if no_skill > 0 {
+            add(format!("skills not entered for {no_skill} of {}", plan.group.len()));
+        }
+        if count(&|person| person.rope == RopeSkill::Rigs) == 0 {
+            add("nobody entered who can rig, release and pull".into());
+        }
+        if day.order.is_empty() {
+            add("order of the group: the leader's".into());
+        }
+    }
+    if plan.drops.is_empty() {
+        add("no drop entered".into());
+    } else if plan.ropes.iter().all(|rope| rope.hangs().is_none()) {
+        add("no rope entered that people can hang on: reserve and spare are not checked".into());
+    }
+}
+
+fn of_a_drop(plan: &Plan, drops: &[CheckedDrop], place: usize, add: &mut dyn FnMut(String)) {
+    let (Some(drop), Some(checked)) = (plan.drops.get(place), drops.get(place)) else { return };
+    if !is_entered(&drop.height) && drop.uses_rope() {
+        add("height not entered".into());
+    }
+    if drop.bottom == Bottom::NotSeen {
+        add("bottom not seen".into());
+    }
+    if drop.uses_rope() && !checked.asked.iter().any(|asked| asked.question.name() == "rope") {
+        add("nothing asked about its rope: it may be the drop that dictates it".into());
+    }
+    if drop.rope > 0 && plan.rope_of(drop).is_none() {
+        add(format!("rope {} of the list is none that people can hang on", drop.rope));
+    }
+    for (asked, answered) in checked.asked.iter().zip(&checked.answers) {
+        let name = asked.question.name();
+        if !asked.missing.is_empty() {
+            let fields = asked.missing.join(", ");
+            add(format!("{name}: not compared, for numbers of an example stand for {fields}"));
+            continue;
+        }
+        let Ok(answer) = answered.as_ref() else { continue };
+        let mut said: Vec<&str> = Vec::new();
+        for comparison in &answer.comparisons {
+            if let Standing::NotChecked(why) = comparison.standing
+                && !said.contains(&why)
+            {
+                said.push(why);
+                add(format!("{name}: not checked, {why}"));
+            }
+        }
+        for field in &asked.fields {
+            let unseen = field.about.name == "downstream" && field.entry == crate::question::Entry::Choice("not seen");
+            if unseen && field.matters {
+                add(format!("{name}: what lies downstream is not seen"));
+            }
+        }
+    }
+}

@@ -1,0 +1,91 @@
+//! What a drop rests on that nobody knows the strength of.
+
+use super::planned_drop::{DropAnchor, PlannedDrop};
+use super::shared::AskedToday;
+use crate::question::{Asked, Entry, Takes};
+
+/// A part of unknown strength.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Unknown {
+    /// Found in place.
+    Found,
+    /// A tree, log, block or chockstone.
+    Natural,
+    /// People.
+    People,
+    /// Not seen yet.
+    Unseen,
+}
+
+impl Unknown {
+    /// What it is.
+    pub const fn words(self) -> &'static str {
+        match self {
+            Unknown::Found => "a part found in place",
+            Unknown::Natural => "a natural anchor",
+            Unknown::People => "people",
+            Unknown::Unseen => "what nobody has seen yet",
+        }
+    }
+
+    /// What would change it (common practice, no source).
+    pub const fn change(self) -> &'static str {
+        match self {
+            Unknown::Found => "parts of your own whose standard and placing you know, or a second anchor behind it",
+            Unknown::Natural => "a second point behind it, or bolts whose standard and placing you know",
+            Unknown::People => "an anchor that is not people; else a foothold for each and a rope that can be let go",
+            Unknown::Unseen => "seeing it; until then, what you carry and place yourself",
+        }
+    }
+}
+
+fn named(name: &str) -> Option<Unknown> {
+    match name {
+        "found" | "bolt found" | "ring found" | "soft found" => Some(Unknown::Found),
+        "natural" => Some(Unknown::Natural),
+        "people" => Some(Unknown::People),
+        "unseen" => Some(Unknown::Unseen),
+        _ => None,
+    }
+}
+
+/// What a field says that something rests on.
+fn said(field: &Asked) -> Option<Unknown> {
+    let (Takes::Choice(_), Entry::Choice(name)) = (field.about.takes, field.entry) else { return None };
+    let of_parts = field.about.name == "anchor"
+        || field.about.name == "ends_on"
+        || field.about.label.ends_with(": part")
+        || field.about.name.ends_with("_condition");
+    named(name).filter(|_| field.matters && of_parts)
+}
+
+/// What a drop and its questions rest on, each kind once, and the question that says so; none if the drop does.
+pub fn rests_on(drop: &PlannedDrop, asked: &[AskedToday]) -> Vec<(Unknown, Option<usize>)> {
+    let mut found: Vec<(Unknown, Option<usize>)> = Vec::new();
+    let mut add = |unknown: Option<Unknown>, place: Option<usize>| {
+        let Some(unknown) = unknown else { return };
+        match found.iter_mut().find(|(other, _)| *other == unknown) {
+            Some((_, of)) => *of = of.or(place),
+            None => found.push((unknown, place)),
+        }
+    };
+    let own = match drop.anchor {
+        DropAnchor::Known | DropAnchor::NoRope => None,
+        DropAnchor::Found => Some(Unknown::Found),
+        DropAnchor::Natural => Some(Unknown::Natural),
+        DropAnchor::People => Some(Unknown::People),
+        DropAnchor::Unseen => Some(Unknown::Unseen),
+    };
+    add(own, None);
+    for (place, today) in asked.iter().enumerate() {
+        match today.question.name() {
+            "natural anchor" => add(Some(Unknown::Natural), Some(place)),
+            "human anchor" => add(Some(Unknown::People), Some(place)),
+            _ => {}
+        }
+        for field in &today.fields {
+            add(said(field), Some(place));
+        }
+    }
+    found
+}

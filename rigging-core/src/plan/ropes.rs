@@ -1,0 +1,185 @@
+//! Rope needed, in reserve and to spare; slings, connectors and links to bring.
+
+use super::Plan;
+use super::check::{CheckedDrop, Reason, Why};
+use super::say;
+use crate::band::Band;
+use crate::limit::Standing;
+use crate::quantity::{Kind, Length, metre};
+use crate::question::{Hung, Natural, PullDown, Question, RopeEnd};
+
+/// Rope that one drop needs, m.
+#[derive(Debug, Clone, PartialEq)]
+pub struct RopeNeed {
+    /// The drop.
+    pub drop: usize,
+    /// Needed in all, as declared.
+    pub needed: Band,
+    /// What there is of it: the rope carried for it, else the rope of the question; a second one joined counted.
+    pub there: f64,
+    /// Pull cord needed, as declared, and the longest there is; if one is used.
+    pub cord: Option<(Band, f64)>,
+}
+
+/// Rope that must be left if the rope of a drop is lost, m.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Spare {
+    /// The drop whose rope is lost.
+    pub lost_at: usize,
+    /// The longest drop still below.
+    pub below: f64,
+    /// Rope in one piece that reaches down it, knots and shrinkage counted.
+    pub needed: f64,
+    /// The longest rope left.
+    pub there: f64,
+}
+
+/// Ropes over the whole descent.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct Ropes {
+    /// What each drop needs that has a question about its rope.
+    pub needs: Vec<RopeNeed>,
+    /// The drop that dictates the rope, as a place in `needs`.
+    pub dictated_by: Option<usize>,
+    /// Rope left of that drop's, m: below 0 it is too short.
+    pub reserve: Option<Band>,
+    /// Where losing the rope hurts most.
+    pub spare: Option<Spare>,
+}
+
+/// Parts to bring. What is used again is counted where most is used at once, what stays is added up.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
+pub struct Parts {
+    /// Slings used at once, and the drop.
+    pub slings: (u32, usize),
+    /// Connectors used at once, and the drop.
+    pub connectors: (u32, usize),
+    /// Links that stay.
+    pub links_left: u32,
+    /// Slings that stay, at natural anchors that the rope is pulled from.
+    pub slings_left: u32,
+}
+
+impl Plan {
+    pub(super) fn ropes_for(&self, drops: &[CheckedDrop]) -> Ropes {
+        let mut needs = Vec::new();
+        for (place, drop) in drops.iter().enumerate() {
+            for (asked, answered) in drop.asked.iter().zip(&drop.answers) {
+                let (Question::RopeEnd(rope), Ok(answer)) = (&asked.question, answered.as_ref()) else { continue };
+                let Some(needed) = rope.needed(answer).filter(|_| asked.missing.is_empty()) else { continue };
+                let second = if rope.hung == Hung::Doubled { rope.second.value } else { 0.0 };
+                let cord = RopeEnd::cord_needed(answer).map(|cord| (cord, rope.cord.value));
+                needs.push(RopeNeed { drop: place, needed, there: rope.rope.value + second, cord });
+            }
+        }
+        let dictated_by = largest(needs.iter().map(|need| need.needed.high()));
+        let reserve = dictated_by.and_then(|place| needs.get(place)).map(|need| {
+            let left = need.needed.map(|needed| need.there - needed);
+            Band::of(left.low(), left.typical(), left.high())
+        });
+        Ropes { dictated_by, reserve, spare: self.spare(), needs }
+    }
+
+    /// Where too little is left if the rope is lost, by most; where all reaches, the least is left over.
+    fn spare(&self) -> Option<Spare> {
+        let mut spares = Vec::new();
+        for (place, drop) in self.drops.iter().enumerate().filter(|(_, drop)| drop.uses_rope()) {
+            let below = self.highest_after(place);
+            if below > 0.0 {
+                let there = self.longest_but(self.rope_of(drop)).and_then(|rope| self.ropes.get(rope));
+                let there = there.map_or(0.0, |rope| rope.length.value);
+                let needed = PullDown::spare_for(Length::new::<metre>(below)).value;
+                spares.push(Spare { lost_at: place, below, needed, there });
+            }
+        }
+        largest(spares.iter().map(|spare| spare.needed - spare.there)).and_then(|place| spares.get(place).copied())
+    }
+
+    pub(super) fn parts(&self, drops: &[CheckedDrop]) -> Parts {
+        let mut parts = Parts::default();
+        for (place, (drop, checked)) in self.drops.iter().zip(drops).enumerate() {
+            let (mut slings, mut connectors, mut links) = (drop.slings, drop.connectors, drop.links);
+            let questions = || checked.asked.iter().map(|asked| &asked.question);
+            let pulled = questions().any(|question| matches!(question, Question::PullDown(_)));
+            for question in questions() {
+                match question {
+                    // A leg and a connector for each anchor, one connector at the master point.
+                    Question::AnchorLegs(legs) => {
+                        slings += if legs.rig == crate::question::Rig::Fixed { legs.anchors } else { 1 };
+                        connectors += legs.anchors + 1;
+                    }
+                    Question::NaturalAnchor(natural) => {
+                        connectors += 1;
+                        if pulled && natural.kind != Natural::Buried {
+                            parts.slings_left += 1;
+                        } else {
+                            slings += 1;
+                        }
+                    }
+                    // The rope is pulled from a link that stays.
+                    Question::PullDown(_) => links += 1,
+                    Question::GuidedAbseil(_) => connectors += 3,
+                    Question::Line(_) => connectors += 2,
+                    _ => {}
+                }
+            }
+            parts.links_left += links;
+            if slings > parts.slings.0 {
+                parts.slings = (slings, place);
+            }
+            if connectors > parts.connectors.0 {
+                parts.connectors = (connectors, place);
+            }
+        }
+        parts
+    }
+}
+
+/// The place of the largest, the first of those that are equal.
+fn largest(values: impl Iterator<Item = f64>) -> Option<usize> {
+    let best = values.enumerate().fold(None, |best: Option<(usize, f64)>, (place, value)| match best {
+        Some(best) if best.1 >= value => Some(best),
+        _ => Some((place, value)),
+    });
+    best.map(|(place, _)| place)
+}
+
+impl Ropes {
+    fn of(&self, drop: usize) -> impl Iterator<Item = &RopeNeed> {
+        self.needs.iter().filter(move |need| need.drop == drop)
+    }
+
+    /// What of the rope puts a drop first.
+    pub(super) fn reasons(&self, drop: usize) -> Vec<Reason> {
+        let mut reasons = Vec::new();
+        for need in self.of(drop) {
+            let mut add = |what: &str, needed: &Band, there: f64| {
+                let why = match Standing::of(*needed, Band::exact(there)) {
+                    Standing::AboveLimit => Why::Above,
+                    Standing::RangeCrosses if needed.high() > there => Why::Crosses,
+                    _ => return,
+                };
+                let what = format!(
+                    "{what}: {} needed, {} there",
+                    say::range(needed, Kind::Length),
+                    say::amount(there, Kind::Length, false)
+                );
+                reasons.push(Reason {
+                    why,
+                    what,
+                    change: "a longer rope, or another way of rigging it".to_owned(),
+                    question: None,
+                });
+            };
+            add("rope", &need.needed, need.there);
+            if let Some((cord, there)) = &need.cord {
+                add("pull cord", cord, *there);
+            }
+        }
+        reasons
+    }
+
+    pub(super) fn is_below(&self, drop: usize) -> bool {
+        self.of(drop).all(|need| need.needed.high() <= need.there)
+    }
+}

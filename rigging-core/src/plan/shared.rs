@@ -1,0 +1,179 @@
+//! What is said once for the whole plan, and goes into every question that asks for it.
+//!
+//! | of | goes into |
+//! |---|---|
+//! | the group | `body_kg` of every question |
+//! | the day | `kit_kg`, `suit_water_kg` of every question, where masses of the group are known |
+//! | the water | `flow`, `float_s`, `depth` of *in the current*; `falling_water` of the *abseil* |
+//! | the drop | `height_m`, `bottom`, and `set_back_m` if it is not 0, of the *rope*; `height_m` of the *abseil*, its high end |
+//! | the rope chosen for a drop, else the longest | `rope_m`, `diameter_m` of the *rope*; `diameter_m` of *abseil* and *pull-down* |
+//! | the drops still below | `next_drop_m`, and the longest other rope as `spare_m`, of the *pull-down* |
+//!
+//! What a step of water does not move: what is at the bottom, what lies downstream, and a line that is dry.
+
+use super::day::is_entered;
+use super::planned_drop::Held;
+use super::{Plan, PlannedDrop, group};
+use crate::question::field::{Choice, Enters, put};
+use crate::question::{Asked, BadInput, Bottom, Depth, Entry, FallingWater, Flow, Question};
+
+/// A question as it is asked today.
+#[derive(Debug, Clone, PartialEq)]
+pub struct AskedToday {
+    /// The question with what the plan says put in: asked on its own screen it has the same answer.
+    pub question: Question,
+    /// Its fields as they then stand.
+    pub fields: Vec<Asked>,
+    /// Fields that the plan gave.
+    pub given: Vec<&'static str>,
+    /// Fields that matter and that nobody gave.
+    pub missing: Vec<&'static str>,
+    /// What the plan says and the question does not take.
+    pub refused: Vec<BadInput>,
+    /// Whether a step of water would change it.
+    pub moves_with_water: bool,
+}
+
+/// How many times as fast one step of water is: the words of speed lie 1.6 times apart (assumed).
+const FASTER: f64 = 1.6;
+
+/// The choice some steps farther along a list that grows worse, at most the last.
+fn worse(choices: &'static [Choice], now: &Entry, steps: usize) -> Option<Entry> {
+    let Entry::Choice(name) = now else { return None };
+    let place = choices.iter().position(|choice| choice.name == *name)?;
+    let last = choices.len().checked_sub(1)?;
+    choices.get((place + steps).min(last)).map(|choice| Entry::Choice(choice.name))
+}
+
+impl Plan {
+    /// Index of the rope for a drop in the list of ropes carried: the one chosen, else the longest.
+    pub fn rope_of(&self, drop: &PlannedDrop) -> Option<usize> {
+        let hangs = |place: usize| self.ropes.get(place).and_then(super::CarriedRope::hangs);
+        match (drop.rope as usize).checked_sub(1) {
+            Some(place) => hangs(place).map(|_| place),
+            None => self.longest_but(None),
+        }
+    }
+
+    /// Index of the longest rope to hang on, one left aside; the first of those that are equally long.
+    pub fn longest_but(&self, aside: Option<usize>) -> Option<usize> {
+        let ropes = self.ropes.iter().enumerate().filter(|(place, _)| Some(*place) != aside);
+        let known = ropes.filter_map(|(place, rope)| rope.hangs().map(|length| (place, length)));
+        known
+            .fold(None, |best: Option<(usize, f64)>, rope| match best {
+                Some(best) if best.1 >= rope.1 => Some(best),
+                _ => Some(rope),
+            })
+            .map(|(place, _)| place)
+    }
+
+    /// The highest of the drops after one, where a rope is used, m; 0 after the last.
+    pub fn highest_after(&self, place: usize) -> f64 {
+        let drops = self.drops.iter().skip(place + 1).filter(|drop| drop.uses_rope());
+        drops.map(|drop| drop.height.high().value).fold(0.0, f64::max)
+    }
+
+    /// The questions of a drop, as they are asked today.
+    pub fn asked_today(&self, place: usize) -> Vec<AskedToday> {
+        let Some(drop) = self.drops.get(place) else { return Vec::new() };
+        drop.questions.iter().map(|held| self.asked(place, drop, held)).collect()
+    }
+
+    fn asked(&self, place: usize, drop: &PlannedDrop, held: &Held) -> AskedToday {
+        let mut question = held.question.clone();
+        let mut says: Vec<(&'static str, Entry)> = Vec::new();
+        if let Some(body) = group::masses(&self.group) {
+            says.push(("body_kg", body.to_entry()));
+            says.push(("kit_kg", self.day.kit.to_entry()));
+            says.push(("suit_water_kg", self.day.suit_water.to_entry()));
+        }
+        let rope = self.rope_of(drop);
+        let used = rope.and_then(|rope| self.ropes.get(rope));
+        match question.name() {
+            "rope" => {
+                if is_entered(&drop.height) {
+                    says.push(("height_m", drop.height.to_entry()));
+                }
+                if drop.set_back.value > 0.0 {
+                    says.push(("set_back_m", drop.set_back.to_entry()));
+                }
+                says.push(("bottom", drop.bottom.to_entry()));
+                says.extend(used.map(|rope| ("rope_m", rope.length.to_entry())));
+                says.extend(used.map(|rope| ("diameter_m", rope.diameter.to_entry())));
+            }
+            "abseil" => {
+                if is_entered(&drop.height) {
+                    // It takes one height: the most rope hangs and brakes at the highest.
+                    says.push(("height_m", drop.height.high().to_entry()));
+                }
+                says.extend(used.map(|rope| ("diameter_m", rope.diameter.to_entry())));
+            }
+            "pull-down" => {
+                says.extend(used.map(|rope| ("diameter_m", rope.diameter.to_entry())));
+                if !self.ropes.is_empty() {
+                    let spare = self.longest_but(rope).and_then(|spare| self.ropes.get(spare));
+                    says.push(("spare_m", Entry::One(spare.map_or(0.0, |rope| rope.length.value))));
+                    says.push(("next_drop_m", Entry::One(self.highest_after(place))));
+                }
+            }
+            _ => {}
+        }
+        says.extend(raised(&question, self.day.water.steps()));
+        let moves_with_water = !raised(&question, 1).is_empty();
+        let (mut given, mut refused) = (Vec::new(), Vec::new());
+        for ((name, _), outcome) in says.iter().zip(question.put(&says)) {
+            match outcome {
+                Some(Ok(())) => given.push(*name),
+                Some(Err(error)) => refused.push(error),
+                None => {}
+            }
+        }
+        let missing = held.missing.iter().copied().filter(|name| !given.contains(name)).collect();
+        AskedToday { fields: question.fields(), question, given, missing, refused, moves_with_water }
+    }
+}
+
+/// What the steps of water make of a question.
+fn raised(question: &Question, steps: usize) -> Vec<(&'static str, Entry)> {
+    if steps == 0 || !matches!(question.name(), "in the current" | "abseil") {
+        return Vec::new();
+    }
+    let raised = |field: &Asked| match (field.about.name, field.entry) {
+        ("flow", entry) => worse(Flow::CHOICES, &entry, steps),
+        ("depth", entry) => worse(Depth::CHOICES, &entry, steps),
+        // A line that hangs dry is taken to stay dry: look at it.
+        ("falling_water", entry) if entry != FallingWater::None.to_entry() => {
+            worse(FallingWater::CHOICES, &entry, steps)
+        }
+        ("float_s", Entry::One(time)) => Some(Entry::One((time / FASTER.powi(steps as i32)).max(0.5))),
+        _ => None,
+    };
+    let fields = question.fields();
+    let changed = fields
+        .iter()
+        .filter(|field| field.matters)
+        .filter_map(|field| raised(field).filter(|entry| *entry != field.entry).map(|entry| (field.about.name, entry)));
+    changed.collect()
+}
+
+impl PlannedDrop {
+    /// Whether a rope is used.
+    pub fn uses_rope(&self) -> bool {
+        self.anchor != super::DropAnchor::NoRope
+    }
+
+    /// Puts a question to the drop: what the drop does not say yet, it takes from it.
+    pub fn put(&mut self, held: Held) {
+        if held.question.name() == "rope" && held.missing.is_empty() {
+            for field in held.question.fields() {
+                match field.about.name {
+                    "height_m" if !is_entered(&self.height) => put(&mut self.height, &field.entry),
+                    "set_back_m" if self.set_back.value <= 0.0 => put(&mut self.set_back, &field.entry),
+                    "bottom" if self.bottom == Bottom::NotSeen => put(&mut self.bottom, &field.entry),
+                    _ => {}
+                }
+            }
+        }
+        self.questions.push(held);
+    }
+}

@@ -1,0 +1,411 @@
+//! A checked plan as plain text, for a message or a page of paper.
+
+use super::check::{Checked, Reason, Why};
+use super::group::TEACHINGS;
+use super::ropes::{Parts, RopeNeed};
+use super::time::{Fades, Times, clock, span};
+use super::{Plan, PlannedDrop, Row, say};
+use crate::band::Band;
+use crate::quantity::{Kind, Time};
+use crate::question::{Asked, Entry, Takes, Whether};
+
+/// The words of a choice, as the page has them.
+fn words(fields: &[Asked], name: &str) -> &'static str {
+    let field = fields.iter().find(|field| field.about.name == name);
+    match field.map(|field| (field.about.takes, field.entry)) {
+        Some((Takes::Choice(choices), Entry::Choice(name))) => {
+            choices.iter().find(|choice| choice.name == name).map_or("", |choice| choice.words)
+        }
+        _ => "",
+    }
+}
+
+/// A range of spans, the slow end first.
+fn spans(band: &Band) -> String {
+    if band.is_exact() {
+        span(band.high())
+    } else {
+        format!("up to {}, typically {}, at least {}", span(band.high()), span(band.typical()), span_down(band.low()))
+    }
+}
+
+/// The quick end is not rounded up past the minute that is over.
+fn span_down(time: f64) -> String {
+    span(((time / 60.0 + 1e-6).floor() * 60.0).max(0.0))
+}
+
+fn clocks(band: &Band) -> String {
+    let (low, high) = (clock(band.low(), true), clock(band.high(), false));
+    if low == high { low } else { format!("{low} to {high}, typically {}", clock(band.typical(), false)) }
+}
+
+fn name_of(drop: &PlannedDrop, place: usize) -> String {
+    let name = if drop.name.is_empty() { String::new() } else { format!(" {}", drop.name) };
+    format!("{}{name}", place + 1)
+}
+
+/// A latest time, at the slow end and typically.
+fn latest([slow, typical]: [f64; 2]) -> String {
+    format!("{} at the slow end, {} typically", clock(slow, true), clock(typical, true))
+}
+
+/// What may come before the end of the day.
+fn fades(fades: Fades) -> &'static str {
+    match fades {
+        Fades::DirectSun => "the last direct sun on the floor",
+        Fades::LastLight => "last light",
+        Fades::Dusk => "the end of twilight",
+    }
+}
+
+/// What a section of the text is about.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum About {
+    /// Name, date, water, and what is filled in by hand.
+    Title,
+    /// What runs past last light.
+    Late,
+    /// Open decisions.
+    Open,
+    /// Reserve rope.
+    Reserve,
+    /// Drops to look at first.
+    First,
+    /// Time and light.
+    Light,
+    /// The drop at this place.
+    Drop(usize),
+    /// Order of the group.
+    Order,
+    /// Ropes and parts to bring.
+    Bring,
+    /// Notes.
+    Notes,
+    /// What the plan does not know.
+    End,
+}
+
+/// A part of the text of a plan.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Section {
+    /// What it is about.
+    pub about: About,
+    /// Its head; empty for none.
+    pub head: String,
+    /// Its lines; one that begins with a space belongs to the one before.
+    pub lines: Vec<String>,
+}
+
+struct Lines(Vec<Section>);
+
+impl Lines {
+    fn say(&mut self, line: impl Into<String>) {
+        if let Some(section) = self.0.last_mut() {
+            section.lines.push(line.into());
+        }
+    }
+
+    fn head(&mut self, about: About, head: impl Into<String>) {
+        self.0.push(Section { about, head: head.into(), lines: Vec::new() });
+    }
+}
+
+impl Plan {
+    /// The checked plan as plain text: what runs past last light, open decisions and reserve rope head it, then
+    /// the drops to look at first, then everything in the order of the descent.
+    pub fn text(&self, checked: &Checked) -> String {
+        let mut text = String::new();
+        for (place, Section { head, lines, .. }) in self.sections(checked).into_iter().enumerate() {
+            let head = if place == 0 { lines } else { [String::new(), head].into_iter().chain(lines).collect() };
+            for line in head {
+                text.push_str(&line);
+                text.push('\n');
+            }
+        }
+        text
+    }
+
+    /// The same text in its parts.
+    pub fn sections(&self, checked: &Checked) -> Vec<Section> {
+        let mut lines = Lines(Vec::new());
+        self.title(&mut lines);
+        self.late(&mut lines, &checked.times);
+        self.open(&mut lines, checked);
+        self.reserve(&mut lines, checked);
+        self.first(&mut lines, checked);
+        self.light(&mut lines, &checked.times);
+        for (place, drop) in self.drops.iter().enumerate() {
+            self.drop(&mut lines, checked, place, drop);
+        }
+        self.order(&mut lines);
+        self.bring(&mut lines, checked.parts);
+        if !self.day.notes.is_empty() {
+            lines.head(About::Notes, "NOTES");
+            lines.say(self.day.notes.clone());
+        }
+        lines.head(About::End, "Loads and times are ranges from what was entered. They know nothing of the rock, the anchors, the weather or the people today.");
+        lines.0
+    }
+
+    fn title(&self, lines: &mut Lines) {
+        lines.head(About::Title, "");
+        if self.day.invented == Whether::Yes {
+            lines.say("EXAMPLE: everything in this plan is made up. There is no such place.");
+        }
+        let blank = |text: &str, blank: &str| if text.is_empty() { blank.to_owned() } else { text.to_owned() };
+        lines.say(format!("RIGGING PLAN: {}", blank(&self.day.name, "no name")));
+        lines.say(format!("Date: {}", blank(&self.day.date, "__________")));
+        lines.say(format!(
+            "Water: {}. Mark: {}",
+            words(&self.day.asked(), "water"),
+            blank(&self.day.water_mark, "none")
+        ));
+        lines.say("To fill in by hand on the day. Water at the mark: __________ Date and time: __________");
+        lines.say("While this line is blank the plan is not valid.");
+    }
+
+    fn late(&self, lines: &mut Lines, times: &Times) {
+        if times.past.is_empty() {
+            return;
+        }
+        lines.head(About::Late, "LATE");
+        for (what, time) in &times.past {
+            let surely = if times.out.low() >= *time { "Runs" } else { "May run" };
+            lines.say(format!("- {surely} past {} ({}): out {}", fades(*what), clock(*time, true), clocks(&times.out)));
+        }
+        if let Some(input) = times.moved_most_by {
+            lines.say(format!("  moved most by: {input}"));
+        }
+    }
+
+    fn open(&self, lines: &mut Lines, checked: &Checked) {
+        if checked.open.is_empty() {
+            return;
+        }
+        lines.head(About::Open, "OPEN DECISIONS");
+        for open in &checked.open {
+            let place = open
+                .drop
+                .and_then(|place| self.drops.get(place).map(|drop| format!("drop {}: ", name_of(drop, place))));
+            lines.say(format!("- {}{}", place.unwrap_or_default(), open.what));
+        }
+    }
+
+    fn reserve(&self, lines: &mut Lines, checked: &Checked) {
+        let ropes = &checked.ropes;
+        lines.head(About::Reserve, "RESERVE ROPE");
+        let dictates = ropes.dictated_by.and_then(|place| ropes.needs.get(place));
+        match (dictates, ropes.reserve) {
+            (Some(need), Some(reserve)) => {
+                let drop = self.drops.get(need.drop).map(|drop| name_of(drop, need.drop)).unwrap_or_default();
+                let (needed, there) =
+                    (say::range(&need.needed, Kind::Length), say::amount(need.there, Kind::Length, false));
+                let left = if reserve.low() < 0.0 {
+                    format!("up to {} too short", say::amount(-reserve.low(), Kind::Length, true))
+                } else {
+                    format!("at least {} left", say::amount(reserve.low(), Kind::Length, false))
+                };
+                lines.say(format!("- Drop {drop} dictates the rope: {needed} needed, {there} there, {left}"));
+            }
+            _ => lines.say("- not checked: no drop says how much rope it needs"),
+        }
+        if let Some(spare) = ropes.spare {
+            let missing = spare.needed - spare.there;
+            let left = if missing > 0.0 {
+                format!("{} missing", say::amount(missing, Kind::Length, true))
+            } else {
+                format!("{} left", say::amount(-missing, Kind::Length, false))
+            };
+            let lost = self.drops.get(spare.lost_at).map(|drop| name_of(drop, spare.lost_at)).unwrap_or_default();
+            lines.say(format!(
+                "- If the rope of drop {lost} is lost: {} needed in one piece for a drop of {} still below, {} there, {left}",
+                say::amount(spare.needed, Kind::Length, true),
+                say::amount(spare.below, Kind::Length, true),
+                say::amount(spare.there, Kind::Length, false),
+            ));
+        }
+    }
+
+    fn first(&self, lines: &mut Lines, checked: &Checked) {
+        if checked.first.is_empty() {
+            return;
+        }
+        lines.head(About::First, "LOOK AT THESE DROPS FIRST");
+        for place in &checked.first {
+            let (Some(drop), Some(found)) = (self.drops.get(*place), checked.drops.get(*place)) else { continue };
+            lines.say(format!("Drop {}", name_of(drop, *place)));
+            for reason in &found.reasons {
+                lines.say(format!("- {}", told(reason)));
+                lines.say(format!("  what would change it: {}", reason.change));
+            }
+        }
+    }
+
+    fn light(&self, lines: &mut Lines, times: &Times) {
+        let day = &self.day;
+        lines.head(About::Light, "TIME AND LIGHT");
+        lines.say(format!(
+            "- Set off {}, the drops take {}, out {}",
+            clock(day.start.value, false),
+            spans(&times.descent),
+            clocks(&times.out)
+        ));
+        if let Some(hard) = times.hard {
+            lines.say(format!(
+                "- Longer for {hard}: {} times",
+                say::range(&self.pace.hard.map(|factor| factor.value), Kind::Ratio)
+            ));
+        }
+        lines.say(match times.second_rope {
+            Ok(()) => "- A second rope is rigged ahead".to_owned(),
+            Err(why) => format!("- Nothing is rigged ahead: {why}"),
+        });
+        if let Some(sun) = &times.sun {
+            let at = |time: Option<Time>, none: &str| time.map_or(none.to_owned(), |time| clock(time.value, true));
+            let [earliest, _, latest] = sun.direct_sun_leaves;
+            let leaves = match (earliest, latest) {
+                (None, None) => "no direct sun on the floor in the afternoon".to_owned(),
+                (None, latest) => {
+                    format!("last direct sun on the floor {} at the latest, perhaps none", at(latest, ""))
+                }
+                (earliest, latest) if earliest == latest => {
+                    format!("last direct sun on the floor {}", at(earliest, ""))
+                }
+                (earliest, latest) => {
+                    format!("last direct sun on the floor {} to {}", at(earliest, ""), at(latest, "never"))
+                }
+            };
+            lines.say(format!(
+                "- Sunset {}, end of twilight {}, {leaves}",
+                at(sun.sunset, "none"),
+                at(sun.dusk, "none")
+            ));
+        } else if let Some(light) = times.last_light {
+            lines.say(format!("- Last light {}", clock(light, true)));
+        }
+        let hand = span(self.pace.in_hand.value);
+        if let Some(start) = times.start_by {
+            lines.say(format!("- To leave {hand} before last light, set off by {}", latest(start)));
+        }
+        match times.turn_round {
+            Some((place, time)) => {
+                let drop = self.drops.get(place).map(|drop| name_of(drop, place)).unwrap_or_default();
+                lines.say(format!(
+                    "- Turn-round: take the way out before drop {drop} if it is not reached by {}",
+                    latest(time)
+                ));
+            }
+            None if times.last_light.is_some() => {
+                lines.say("- No way out entered after the start: the start is the place to turn round")
+            }
+            None => lines.say("- Turn-round: not known, for last light is not"),
+        }
+    }
+
+    fn drop(&self, lines: &mut Lines, checked: &Checked, place: usize, drop: &PlannedDrop) {
+        let Some(found) = checked.drops.get(place) else { return };
+        let fields = drop.asked();
+        lines.head(About::Drop(place), format!("DROP {}: {}", name_of(drop, place), found.standing));
+        let height = drop.height.map(|height| height.value);
+        let height =
+            if height.high() > 0.0 { say::range(&height, Kind::Length) } else { "height not entered".to_owned() };
+        let set_back = say::amount(drop.set_back.value, Kind::Length, true);
+        lines.say(format!(
+            "  {height}, set-back {set_back}; at the bottom: {}; on: {}",
+            words(&fields, "bottom"),
+            words(&fields, "anchor")
+        ));
+        let is_dictating =
+            checked.ropes.dictated_by.and_then(|need| checked.ropes.needs.get(need)).map(|need| need.drop);
+        for need in checked.ropes.needs.iter().filter(|need| need.drop == place) {
+            lines.say(rope_line(need, is_dictating == Some(place)));
+        }
+        for (asked, answered) in found.asked.iter().zip(&found.answers) {
+            let name = asked.question.name();
+            match answered.as_ref() {
+                Err(error) => lines.say(format!("  {name}: {}", error.words())),
+                Ok(_) if !asked.missing.is_empty() => lines.say(format!("  {name}: an example still, not compared")),
+                Ok(answer) => {
+                    if let Some(finding) = answer.findings.first() {
+                        lines.say(format!("  {name}: {}", say::finding(finding)));
+                    }
+                }
+            }
+        }
+        if let Some(time) = checked.times.drops.get(place) {
+            let not_after = time.not_after.map_or(String::new(), |time| format!("; not after {}", latest(time)));
+            lines.say(format!("  takes {}, reached {}{not_after}", spans(&time.spent), clocks(&time.reached)));
+        }
+        if drop.way_out == Whether::Yes {
+            lines.say("  A way out before it");
+        }
+        if !drop.notes.is_empty() {
+            lines.say(format!("  {}", drop.notes));
+        }
+    }
+
+    fn order(&self, lines: &mut Lines) {
+        lines.head(About::Order, "ORDER OF THE GROUP (two teachings, common practice, no source; nobody is sorted)");
+        for teaching in TEACHINGS {
+            lines.say(format!("{}:", teaching.name));
+            lines.say(format!("  first: {}", teaching.first));
+            lines.say(format!("  last: {}", teaching.last));
+            lines.say(format!("  its price: {}", teaching.price));
+        }
+        for person in &self.group {
+            let fields = person.asked();
+            let mass =
+                person.mass().map_or("mass not entered".to_owned(), |mass| say::amount(mass.value, Kind::Mass, true));
+            let name = if person.name.is_empty() { "no name" } else { &person.name };
+            lines.say(format!(
+                "- {name}: {mass}; on ropes: {}; in water: {}",
+                words(&fields, "rope_skill"),
+                words(&fields, "water_skill")
+            ));
+        }
+        let order = if self.day.order.is_empty() { "______________________________" } else { &self.day.order };
+        lines.say(format!("The leader's order: {order}"));
+    }
+
+    fn bring(&self, lines: &mut Lines, parts: Parts) {
+        lines.head(About::Bring, "BRING");
+        for (place, rope) in self.ropes.iter().enumerate() {
+            let fields = rope.asked();
+            let name = if rope.name.is_empty() { "no name" } else { &rope.name };
+            let length = if rope.length.value > 0.0 {
+                say::amount(rope.length.value, Kind::Length, false)
+            } else {
+                "length not entered".to_owned()
+            };
+            let diameter = say::amount(rope.diameter.value, Kind::Thickness, false);
+            lines.say(format!("- {}. {name}: {length}, {diameter}, {}", place + 1, words(&fields, "kind")));
+        }
+        let at = |(count, drop): (u32, usize), what: &str| match count {
+            0 => format!("no {what} counted"),
+            _ => format!(
+                "{count} {what} at once, at drop {}",
+                self.drops.get(drop).map(|row| name_of(row, drop)).unwrap_or_default()
+            ),
+        };
+        lines.say(format!("- {}", at(parts.slings, "slings")));
+        lines.say(format!("- {}", at(parts.connectors, "connectors")));
+        lines.say(format!("- to be left behind: links {}, slings {}", parts.links_left, parts.slings_left));
+        lines.say("  Counted from the questions and what was entered besides; personal kit is not among it.");
+    }
+}
+
+fn told(reason: &Reason) -> String {
+    match reason.why {
+        Why::RestsOn(unknown) => format!("{} {}: nobody knows its strength", reason.why.words(), unknown.words()),
+        _ => format!("{}: {}", reason.why.words(), reason.what),
+    }
+}
+
+fn rope_line(need: &RopeNeed, dictates: bool) -> String {
+    let mark = if dictates { " <- DICTATES THE ROPE" } else { "" };
+    let cord = need.cord.map_or(String::new(), |(cord, there)| {
+        format!("; cord {} needed, {} there", say::range(&cord, Kind::Length), say::amount(there, Kind::Length, false))
+    });
+    let (needed, there) = (say::range(&need.needed, Kind::Length), say::amount(need.there, Kind::Length, false));
+    format!("  rope {needed} needed, {there} there{cord}{mark}")
+}

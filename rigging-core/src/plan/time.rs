@@ -1,0 +1,295 @@
+//! How long the day takes, and what light is left.
+
+use super::day::{Date, LightBy, WaterToday, is_entered};
+use super::light::{self, Daylight, Sky};
+use super::{Plan, group};
+use crate::band::Band;
+use crate::quantity::Time;
+use crate::question::Bottom;
+
+/// The times of one drop, s.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct DropTime {
+    /// Spent there by the whole group, from rigging to the pulled rope; nothing is saved by a second rope yet.
+    pub spent: Band,
+    /// On the clock, when the group comes to it.
+    pub reached: Band,
+    /// On the clock, the latest at which it may be reached so that the rest leaves what is kept in hand before last
+    /// light: at the slow end of the rest, and at its typical value. None if no last light is known.
+    pub not_after: Option<[f64; 2]>,
+}
+
+/// A moment of the fading day.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Fades {
+    /// The last direct sun leaves the floor.
+    DirectSun,
+    /// The sun sets, or the leader's own last light.
+    LastLight,
+    /// End of civil twilight.
+    Dusk,
+}
+
+/// The times of the day, s on the clock.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Times {
+    /// The drops in their order.
+    pub drops: Vec<DropTime>,
+    /// All of the drops, a second rope counted, from the first to the last.
+    pub descent: Band,
+    /// The end of the walk out.
+    pub out: Band,
+    /// Whether a second rope is counted as rigged ahead, or why not.
+    pub second_rope: Result<(), &'static str>,
+    /// Why everything may take longer, if it may.
+    pub hard: Option<&'static str>,
+    /// What moves the end most.
+    pub moved_most_by: Option<&'static str>,
+    /// The sun, if date and place are known.
+    pub sun: Option<Daylight>,
+    /// Last light on the clock: sunset, or the leader's own; None if it is not known.
+    pub last_light: Option<f64>,
+    /// What may come before the end of the walk out, the gravest first.
+    pub past: Vec<(Fades, f64)>,
+    /// Latest start that leaves what is kept in hand before last light: at the slow end, and typically.
+    pub start_by: Option<[f64; 2]>,
+    /// The last drop with a way out before it, and the latest time at which it may be passed.
+    pub turn_round: Option<(usize, [f64; 2])>,
+}
+
+/// One value of everything that is uncertain.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum At {
+    Low,
+    Typical,
+    High,
+}
+
+/// What is uncertain, for what moves the end most.
+const LABELS: [&str; 11] = [
+    "rigging a drop",
+    "clip in and check",
+    "speed on the rope",
+    "off the rope",
+    "signal",
+    "pulling the rope",
+    "high water or a new group",
+    "the second rope",
+    "the way between the drops",
+    "time besides",
+    "the heights",
+];
+
+struct Sums {
+    drops: Vec<[f64; 2]>,
+    total: f64,
+}
+
+impl Plan {
+    /// Whether a second rope is rigged ahead, or why not.
+    fn second_rope(&self) -> Result<(), &'static str> {
+        let ropes = self.ropes.iter().filter(|rope| rope.hangs().is_some()).count();
+        if ropes < 2 {
+            Err("one rope only: the next drop is rigged when the rope has come down")
+        } else if group::riggers(&self.group) < 2 {
+            Err("fewer than two can rig: nobody rigs ahead")
+        } else {
+            Ok(())
+        }
+    }
+
+    fn hard(&self) -> Option<&'static str> {
+        match (self.day.water, group::is_new(&self.group)) {
+            (WaterToday::Higher | WaterToday::MuchHigher, true) => Some("high water and a new group"),
+            (WaterToday::Higher | WaterToday::MuchHigher, false) => Some("high water"),
+            (_, true) => Some("a new group, or skills not entered"),
+            (WaterToday::NotSeen, false) => Some("water not seen yet"),
+            (WaterToday::AsEntered, false) => None,
+        }
+    }
+
+    /// Times spent at each drop and on the way to the next, the second rope counted.
+    fn sums(&self, at: impl Fn(usize) -> At) -> Sums {
+        let of = |label: usize, band: Band| match at(label) {
+            At::Low => band.low(),
+            At::Typical => band.typical(),
+            At::High => band.high(),
+        };
+        // More speed is less time.
+        let slow = |label: usize, band: Band| match at(label) {
+            At::Low => band.high(),
+            At::Typical => band.typical(),
+            At::High => band.low(),
+        };
+        let si = |band: &Band<Time>| band.map(|time| time.value);
+        let pace = &self.pace;
+        let hard = match (self.hard(), self.day.water) {
+            (None, _) => Band::exact(1.0),
+            // Nobody knows: it may be ordinary.
+            (Some(_), WaterToday::NotSeen) if !group::is_new(&self.group) => Band::of(1.0, 1.0, pace.hard.high().value),
+            (Some(_), _) => pace.hard.map(|factor| factor.value),
+        };
+        let hard = of(6, hard);
+        let people = self.group.len().max(1) as f64;
+        let last = self.drops.len().saturating_sub(1);
+        let mut drops = Vec::new();
+        for (place, drop) in self.drops.iter().enumerate() {
+            let off = if matches!(drop.bottom, Bottom::Stand) { &pace.off_ground } else { &pace.off_water };
+            let height =
+                if is_entered(&drop.height) { drop.height.map(|height| height.value) } else { Band::exact(0.0) };
+            let down = of(10, height) / slow(2, pace.speed.map(|speed| speed.value));
+            let each = of(1, si(&pace.check)) + down + of(3, si(off)) + of(4, si(&pace.signal));
+            let rope = if drop.uses_rope() {
+                of(0, si(&pace.rig)) + people * each + of(5, si(&pace.pull))
+            } else {
+                people * down
+            };
+            let spent = hard * (rope + of(9, si(&drop.extra)));
+            let to_next = if place == last { 0.0 } else { hard * of(8, si(&drop.to_next)) };
+            drops.push([spent, to_next]);
+        }
+        let share = if self.second_rope().is_ok() && drops.len() > 1 {
+            of(7, pace.second_rope.map(|share| share.value))
+        } else {
+            1.0
+        };
+        // However much is rigged ahead, the longest drop takes its time.
+        let longest = drops.iter().map(|[spent, _]| *spent).fold(0.0, f64::max);
+        let all: f64 = drops.iter().map(|[spent, _]| spent).sum();
+        let share = if all > 0.0 { share.max(longest / all) } else { share };
+        for [spent, _] in &mut drops {
+            *spent *= share;
+        }
+        let total = drops.iter().map(|[spent, to_next]| spent + to_next).sum();
+        Sums { drops, total }
+    }
+
+    fn sky(&self) -> Option<Sky> {
+        let day = &self.day;
+        (day.light_by == LightBy::Place).then(|| {
+            Date::read(&day.date).map(|date| Sky {
+                date,
+                latitude: day.latitude,
+                longitude: day.longitude,
+                ahead_of_utc: day.ahead_of_utc,
+                rim: day.rim,
+            })
+        })?
+    }
+
+    /// The times of the day. Every end of a range is that of the slowest or the quickest of everything.
+    pub fn times(&self) -> Times {
+        let [low, typical, high] = [At::Low, At::Typical, At::High].map(|at| self.sums(|_| at));
+        let start = self.day.start.value;
+        let walk_in = self.day.walk_in.map(|time| time.value);
+        let walk_out = self.day.walk_out.map(|time| time.value);
+        let sun = self.sky().and_then(|sky| light::daylight(&sky).ok());
+        let last_light = match self.day.light_by {
+            LightBy::NotEntered => None,
+            LightBy::Own => Some(self.day.own_last_light.value),
+            LightBy::Place => sun.and_then(|sun| sun.sunset).map(|time| time.value),
+        };
+        let in_hand = self.pace.in_hand.value;
+        let latest = |rest: [f64; 2]| {
+            let [slow, typical] = rest;
+            last_light
+                .map(|light| [light - in_hand - walk_out.high() - slow, light - in_hand - walk_out.typical() - typical])
+        };
+        let mut drops = Vec::new();
+        let mut reached = [walk_in.low(), walk_in.typical(), walk_in.high()].map(|walk| start + walk);
+        let mut rest = [high.total, typical.total];
+        let share_free = self.spent_alone();
+        for (place, spent) in share_free.into_iter().enumerate() {
+            let parts = [&low, &typical, &high].map(|sums| sums.drops.get(place).copied().unwrap_or_default());
+            drops.push(DropTime {
+                spent,
+                reached: Band::of(reached[0], reached[1], reached[2]),
+                not_after: latest(rest),
+            });
+            for (clock, [spent, to_next]) in reached.iter_mut().zip(parts) {
+                *clock += spent + to_next;
+            }
+            for (rest, [spent, to_next]) in rest.iter_mut().zip([parts[2], parts[1]]) {
+                *rest -= spent + to_next;
+            }
+        }
+        let out = Band::of(reached[0] + walk_out.low(), reached[1] + walk_out.typical(), reached[2] + walk_out.high());
+        let way_out = self.drops.iter().rposition(|drop| drop.way_out == crate::question::Whether::Yes);
+        let turn_round =
+            way_out.and_then(|place| drops.get(place).and_then(|drop| drop.not_after).map(|time| (place, time)));
+        Times {
+            descent: Band::of(low.total, typical.total, high.total),
+            out,
+            second_rope: self.second_rope(),
+            hard: self.hard(),
+            moved_most_by: self.moved_most_by(),
+            past: past(out.high(), last_light, sun.as_ref()),
+            start_by: latest([high.total + walk_in.high(), typical.total + walk_in.typical()]),
+            turn_round,
+            sun,
+            last_light,
+            drops,
+        }
+    }
+
+    /// Time spent at each drop without a second rope, s.
+    fn spent_alone(&self) -> Vec<Band> {
+        let mut alone = self.clone();
+        alone.ropes.clear();
+        let [low, typical, high] = [At::Low, At::Typical, At::High].map(|at| alone.sums(|_| at));
+        let ends = low.drops.iter().zip(&typical.drops).zip(&high.drops);
+        ends.map(|(([low, _], [typical, _]), [high, _])| Band::of(*low, *typical, *high)).collect()
+    }
+
+    fn moved_most_by(&self) -> Option<&'static str> {
+        let mut most = (0.0, None);
+        for (label, words) in LABELS.iter().enumerate() {
+            let alone = |end: At| self.sums(|other| if other == label { end } else { At::Typical }).total;
+            let moves = alone(At::High) - alone(At::Low);
+            if moves > most.0 {
+                most = (moves, Some(*words));
+            }
+        }
+        most.1
+    }
+}
+
+/// What may come before a time, the gravest first.
+fn past(out: f64, last_light: Option<f64>, sun: Option<&Daylight>) -> Vec<(Fades, f64)> {
+    let dusk = sun.and_then(|sun| sun.dusk).map(|time| (Fades::Dusk, time.value));
+    let light = last_light.map(|time| (Fades::LastLight, time));
+    let direct = sun.and_then(|sun| sun.direct_sun_leaves.into_iter().flatten().next());
+    let direct = direct.map(|time| (Fades::DirectSun, time.value));
+    [dusk, light, direct].into_iter().flatten().filter(|(_, time)| out >= *time).collect()
+}
+
+/// A time of the clock in hours and minutes, the minute begun or the minute over; with the days after the first.
+pub fn clock(time: f64, is_latest: bool) -> String {
+    if !time.is_finite() || time.abs() > 1e7 {
+        return "—".to_owned();
+    }
+    let minutes = if is_latest { (time / 60.0 + 1e-6).floor() } else { (time / 60.0 - 1e-6).ceil() } as i64;
+    let (day, minute) = (minutes.div_euclid(1440), minutes.rem_euclid(1440));
+    let two = |number: i64| if number < 10 { format!("0{number}") } else { number.to_string() };
+    let clock = format!("{}:{}", two(minute / 60), two(minute % 60));
+    match day {
+        0 => clock,
+        1 => format!("{clock} the next day"),
+        -1 => format!("{clock} the day before"),
+        2.. => format!("{clock}, {day} days later"),
+        _ => format!("{clock}, {} days before", -day),
+    }
+}
+
+/// A span in hours and minutes, rounded up.
+pub fn span(time: f64) -> String {
+    if !(0.0..1e7).contains(&time) {
+        return "—".to_owned();
+    }
+    let minutes = (time / 60.0 - 1e-6).ceil().max(0.0) as i64;
+    match (minutes / 60, minutes % 60) {
+        (0, minutes) => format!("{minutes} min"),
+        (hours, 0) => format!("{hours} h"),
+        (hours, minutes) => format!("{hours} h {minutes} min"),
+    }
+}

@@ -1,0 +1,319 @@
+//! The plan being worked on: its rows, what stands in their boxes as typed, and whose numbers these are.
+
+mod hands;
+mod keep;
+mod question;
+
+use super::hands::one_step;
+use super::sheet::EXAMPLE;
+use super::{Event, Typed, Update, Whose, Wrong, typed};
+use crate::entry::{self, Boxes};
+use crate::link::as_linked;
+use crate::plan::{self, List, Offer, PlanView};
+
+use crate::units::Units;
+use crate::way::Way;
+use hands::Before;
+use rigging_core::plan::{Answers, Checked, Plan, Row, Words};
+use rigging_core::question::{Asked, BadInput, Entry, Takes};
+use std::cell::OnceCell;
+
+/// The plan being worked on.
+#[derive(Debug)]
+pub(super) struct PlanSheet {
+    plan: Plan,
+    pub(super) whose: Whose,
+    /// Numbers that stay with their rows while these move, so that what is typed stays with them.
+    keys: [Vec<u32>; 3],
+    typed: Typed,
+    wrong: Wrong,
+    before: Vec<Before>,
+    /// What undoing would bring back.
+    typing: bool,
+    /// The button that wants to be pressed again.
+    asking: String,
+    offer: Option<Offer>,
+    refused: Vec<String>,
+    /// The drop on the screen, by the number of its row; none for the whole plan.
+    at: Option<u32>,
+    pub(super) way: Way,
+    answers: Answers,
+    /// The text of its file, as far as it is known to be the same.
+    written: OnceCell<String>,
+}
+
+/// A name in an id: the row it belongs to, and the field or text.
+fn place(id: &str) -> Option<(&str, &str)> {
+    id.split_once('.')
+}
+
+/// A list and the number of a row in an id like `drop-3`.
+fn row_of(id: &str) -> Option<(List, u32)> {
+    let (name, key) = id.split_once('-')?;
+    let list = List::ALL.into_iter().find(|list| list.row() == name)?;
+    Some((list, key.parse().ok()?))
+}
+
+impl PlanSheet {
+    pub(super) fn new(plan: Plan, whose: Whose) -> PlanSheet {
+        let keys = [plan.group.len(), plan.ropes.len(), plan.drops.len()].map(|count| (1..=count as u32).collect());
+        PlanSheet {
+            plan,
+            whose,
+            keys,
+            typed: Typed::default(),
+            wrong: Wrong::default(),
+            before: Vec::new(),
+            typing: false,
+            asking: String::new(),
+            offer: None,
+            refused: Vec::new(),
+            at: None,
+            way: Way::default(),
+            answers: Answers::default(),
+            written: OnceCell::new(),
+        }
+    }
+
+    fn keys_of(&self, list: List) -> &[u32] {
+        self.keys.get(list as usize).map_or(&[], Vec::as_slice)
+    }
+
+    fn place_of(&self, list: List, key: u32) -> Option<usize> {
+        self.keys_of(list).iter().position(|other| *other == key)
+    }
+
+    fn row(&mut self, id: &str) -> Option<&mut dyn Row> {
+        match id {
+            "day" => return Some(&mut self.plan.day),
+            "pace" => return Some(&mut self.plan.pace),
+            _ => {}
+        }
+        let (list, key) = row_of(id)?;
+        let place = self.place_of(list, key)?;
+        Some(match list {
+            List::Group => self.plan.group.get_mut(place)?,
+            List::Ropes => self.plan.ropes.get_mut(place)?,
+            List::Drops => self.plan.drops.get_mut(place)?,
+        })
+    }
+
+    fn boxes<'a>(&'a self, prefix: &'a str) -> Boxes<'a> {
+        Boxes { prefix, units: Units::default(), way: self.way, typed: &self.typed, wrong: &self.wrong }
+    }
+
+    /// The check as it may be shown: nothing is compared unless the numbers are mine and every entry can be used.
+    fn checked(&mut self) -> Checked {
+        let checked = self.plan.check(&mut self.answers);
+        if matches!(self.whose, Whose::Mine(_)) && self.wrong.is_empty() { checked } else { checked.not_confirmed() }
+    }
+
+    /// Works the screens out of what stands here; one copy for all of them.
+    fn shown<T: Default>(&mut self, work: &dyn Fn(&PlanView, Option<usize>) -> T) -> T {
+        let mut shown = T::default();
+        self.view(&mut |view, at| shown = work(view, at));
+        shown
+    }
+
+    fn view(&mut self, work: &mut dyn FnMut(&PlanView, Option<usize>)) {
+        let checked = self.checked();
+        let sections = self.plan.sections(&checked);
+        let undoes = self.undoes();
+        let view = PlanView {
+            plan: &self.plan,
+            checked: &checked,
+            sections: &sections,
+            whose: &self.whose,
+            keys: &self.keys,
+            typed: &self.typed,
+            wrong: &self.wrong,
+            way: self.way,
+            undoes: undoes.as_deref(),
+            asking: &self.asking,
+            offer: self.offer.as_ref(),
+            refused: &self.refused,
+        };
+        work(&view, self.at.and_then(|key| self.place_of(List::Drops, key)));
+    }
+
+    /// What the browser keeps beside the address: whose numbers these are.
+    pub(super) fn memory(&self) -> String {
+        match &self.whose {
+            Whose::Mine(touched) | Whose::Earlier(touched) => touched.clone(),
+            Whose::Example => EXAMPLE.to_owned(),
+            Whose::Link => String::new(),
+        }
+    }
+
+    fn update(&self) -> Update {
+        let place = self.at.and_then(|key| self.place_of(List::Drops, key));
+        Update {
+            fragment: place.map_or("plan".to_owned(), |place| format!("plan/{}", place + 1)),
+            memory: self.memory(),
+            way: self.way.name(),
+            title: "The rigging plan · Rigging loads".to_owned(),
+            ..Update::default()
+        }
+    }
+
+    pub(super) fn whole(&mut self) -> Update {
+        let html = self.shown(&|view, at| match at {
+            Some(place) => plan::drop_page(view, place).into_string(),
+            None => plan::page(view).into_string(),
+        });
+        Update { put: vec![("app".to_owned(), html)], ..self.update() }
+    }
+
+    /// Everything that follows from what is entered, the entries left as they are.
+    fn results(&mut self) -> Update {
+        let (parts, said) = self.shown(&|view, at| {
+            let parts = plan::parts(view, at);
+            let first = view.checked.first.len();
+            (parts, format!("{first} drops to look at first, {} open decisions.", view.checked.open.len()))
+        });
+        let put = parts.into_iter().map(|(id, html)| (id, html.into_string())).collect();
+        Update { put, said, ..self.update() }
+    }
+
+    /// Goes to the drop at a place, or to the whole plan.
+    pub(super) fn go(&mut self, place: Option<usize>) -> Update {
+        self.at = place.and_then(|place| self.keys_of(List::Drops).get(place)).copied();
+        self.asking.clear();
+        self.whole()
+    }
+
+    /// Numbers that were mine on an earlier day are asked about; true if they just became so.
+    pub(super) fn age(&mut self, now: &str) -> bool {
+        self.whose.age(now)
+    }
+
+    fn touched(&mut self, now: &str) {
+        self.written = OnceCell::new();
+        self.offer_nothing();
+        if matches!(self.whose, Whose::Mine(_)) {
+            self.whose = Whose::Mine(now.to_owned());
+        }
+    }
+
+    /// Something happens to the part with this id.
+    pub(super) fn event(&mut self, event: Event, id: &str, value: &str, now: &str) -> Update {
+        let aged = self.age(now);
+        match event {
+            Event::Leave if aged => self.whole(),
+            Event::Press => self.press(id, now),
+            // The text of a file.
+            Event::Input if id == "plan-opened" => self.open(value),
+            Event::Input => self.enter(id, value, now),
+            Event::Leave => self.leave(id),
+        }
+    }
+
+    fn field(&mut self, row: &str, name: &str) -> Option<Asked> {
+        self.row(row)?.asked().into_iter().find(|field| field.about.name == name)
+    }
+
+    fn text(&mut self, row: &str, name: &str) -> Option<Words> {
+        self.row(row)?.words().into_iter().find(|text| text.name == name)
+    }
+
+    /// Takes in what is typed; what is wrong is said when the field is left.
+    fn enter(&mut self, id: &str, value: &str, now: &str) -> Update {
+        let Some((row, rest)) = place(id) else { return Update::default() };
+        let prefix = format!("{row}.");
+        let (name, _) = typed::place_in(id, &prefix);
+        let at = [&prefix, name].concat();
+        let taken = if let Some(text) = self.text(row, rest) {
+            self.mark(id, true);
+            self.typed.keep(id.to_owned(), value.to_owned());
+            let said = self.row(row).map(|row| row.say(text.name, value));
+            said.unwrap_or(Ok(())).map_err(|error| refused(text.label, &error))
+        } else if let Some(field) = self.field(row, name) {
+            self.mark(id, !matches!(field.about.takes, Takes::Choice(_)));
+            self.typed.keep(id.to_owned(), value.to_owned());
+            typed::entry(&field, &self.boxes(&prefix)).and_then(|entry| self.give(row, &field, entry))
+        } else {
+            return Update::default();
+        };
+        match taken {
+            Ok(()) => {
+                self.wrong.forget(&at);
+                self.touched(now);
+                let mut update = self.results();
+                update.put.push((entry::message_id(&at), String::new()));
+                update.hidden = self.hidden(row);
+                update
+            }
+            Err(wrong) => {
+                self.wrong.keep(at, wrong);
+                self.results()
+            }
+        }
+    }
+
+    fn give(&mut self, row: &str, field: &Asked, entry: Entry) -> Result<(), String> {
+        let linked = as_linked(&Asked { entry, ..field.clone() }, Units::default());
+        let set = self.row(row).map(|row| row.set(field.about.name, &linked));
+        set.unwrap_or(Ok(())).map_err(|error| refused(field.about.label, &error))
+    }
+
+    /// Which entries of a row matter.
+    fn hidden(&mut self, id: &str) -> Vec<(String, bool)> {
+        let asked = self.row(id).map(|row| row.asked()).unwrap_or_default();
+        asked.iter().map(|field| (entry::entry_id(&[id, ".", field.about.name].concat()), !field.matters)).collect()
+    }
+
+    fn leave(&mut self, id: &str) -> Update {
+        self.typing = false;
+        let Some((row, rest)) = place(id) else { return Update::default() };
+        let prefix = format!("{row}.");
+        let (name, _) = typed::place_in(id, &prefix);
+        let at = [&prefix, name].concat();
+        let message = match (self.wrong.get(&at).cloned(), self.field(row, name)) {
+            (Some(wrong), _) => entry::message(&wrong),
+            (None, Some(field)) => entry::echo(&field, &self.boxes(&prefix)),
+            (None, None) if self.text(row, rest).is_some() => entry::message(""),
+            (None, None) => return Update::default(),
+        };
+        Update { put: vec![(entry::message_id(&at), message.into_string())], ..Update::default() }
+    }
+
+    /// One step less or more of a number.
+    fn step(&mut self, id: &str, by: f64, now: &str) -> Update {
+        let Some((row, _)) = place(id) else { return Update::default() };
+        let prefix = format!("{row}.");
+        let (name, end) = typed::place_in(id, &prefix);
+        let Some(field) = self.field(row, name) else { return Update::default() };
+        self.mark(id, false);
+        let entry = one_step(&field, end, by, Units::default());
+        if self.give(row, &field, entry).is_err() {
+            return Update::default();
+        }
+        let at = [&prefix, name].concat();
+        self.wrong.forget(&at);
+        self.typed.forget_field(&at);
+        self.touched(now);
+        let mut update = self.results();
+        update.values = self.field(row, name).map(|field| self.boxed(&at, &field)).unwrap_or_default();
+        update.put.push((entry::message_id(&at), String::new()));
+        update
+    }
+
+    fn boxed(&self, id: &str, field: &Asked) -> Vec<(String, String)> {
+        let written = crate::written::written(&field.about, Units::default());
+        match field.entry {
+            Entry::One(si) => vec![(id.to_owned(), written.text(si))],
+            Entry::Range(band) => {
+                vec![(format!("{id}-low"), written.text(band.low())), (format!("{id}-high"), written.text(band.high()))]
+            }
+            Entry::Choice(_) => Vec::new(),
+        }
+    }
+}
+
+/// What is wrong with a text or an entry, the field named as on the page.
+fn refused(label: &str, error: &BadInput) -> String {
+    match error {
+        BadInput::Refused { why, .. } => format!("{label}: {why}."),
+        error => format!("{label}: {}.", error.words()),
+    }
+}

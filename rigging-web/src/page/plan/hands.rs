@@ -1,0 +1,229 @@
+//! What buttons do to a plan: rows added, copied, moved, removed; undo; another plan in its place.
+
+use super::{PlanSheet, row_of};
+use crate::page::sheet::place as end_of;
+use crate::page::{Typed, Update, Whose, Wrong};
+use crate::plan::List;
+use crate::way::Way;
+use rigging_core::plan::{CarriedRope, MOST, Person, Plan, PlannedDrop};
+use rigging_core::question::Whether;
+use std::cell::OnceCell;
+
+/// A plan as it was before a change.
+#[derive(Debug)]
+pub(super) struct Before {
+    plan: Plan,
+    whose: Whose,
+    keys: [Vec<u32>; 3],
+    typed: Typed,
+    wrong: Wrong,
+    /// The part that was changed next.
+    by: String,
+}
+
+/// So many changes can be taken back.
+const KEPT: usize = 20;
+
+impl PlanSheet {
+    /// Keeps how things stand before `by` changes them; the letters of one entry are one change.
+    pub(super) fn mark(&mut self, by: &str, typing: bool) {
+        let same = typing && self.typing && self.before.last().is_some_and(|before| before.by == by);
+        self.typing = typing;
+        if same {
+            return;
+        }
+        if self.before.len() >= KEPT {
+            self.before.remove(0);
+        }
+        let (plan, whose, keys) = (self.plan.clone(), self.whose.clone(), self.keys.clone());
+        let (typed, wrong) = (self.typed.clone(), self.wrong.clone());
+        self.before.push(Before { plan, whose, keys, typed, wrong, by: by.to_owned() });
+    }
+
+    /// What undoing would bring back, in words.
+    pub(super) fn undoes(&self) -> Option<String> {
+        let by = self.before.last()?.by.as_str();
+        Some(match by.split_once(':') {
+            Some(("remove-sure" | "remove", id)) => {
+                format!("{} back", row_of(id).map_or("the row", |(list, _)| list.row()))
+            }
+            Some(("plan", _)) => "the plan before it".to_owned(),
+            Some(_) => "the last change".to_owned(),
+            None => {
+                let (row, name) = end_of(by).0.split_once('.').unwrap_or((by, ""));
+                format!("the last change of {}, {}", row.replace('-', " "), name.replace('_', " "))
+            }
+        })
+    }
+
+    fn undo(&mut self) -> Update {
+        if let Some(Before { plan, whose, keys, typed, wrong, .. }) = self.before.pop() {
+            (self.plan, self.whose, self.keys) = (plan, whose, keys);
+            (self.typed, self.wrong) = (typed, wrong);
+        }
+        (self.typing, self.written) = (false, OnceCell::new());
+        self.whole()
+    }
+
+    /// Puts another plan in the place of this one; undo brings it back.
+    pub(super) fn replace(&mut self, plan: Plan, whose: Whose) -> Update {
+        self.mark("plan:", false);
+        let PlanSheet { plan, whose, keys, .. } = PlanSheet::new(plan, whose);
+        (self.plan, self.whose, self.keys) = (plan, whose, keys);
+        (self.typed, self.wrong) = (Typed::default(), Wrong::default());
+        (self.at, self.written) = (None, OnceCell::new());
+        self.offer_nothing();
+        Update { focus: "plan-head".to_owned(), ..self.whole() }
+    }
+
+    pub(super) fn press(&mut self, id: &str, now: &str) -> Update {
+        if let Some(update) = self.press_keep(id, now) {
+            return update;
+        }
+        let asked = std::mem::take(&mut self.asking);
+        match id {
+            "undo" => return Update { focus: "undo".to_owned(), ..self.undo() },
+            "not-sure" => return Update { focus: asked, ..self.whole() },
+            // At the lip one drop of water must not do it.
+            "plan-mine" if self.way == Way::Lip => return self.ask(id),
+            "plan-mine" | "plan-mine-sure" => {
+                self.mark("plan:", false);
+                self.whose = Whose::Mine(now.to_owned());
+                self.plan.day.invented = Whether::No;
+                self.written = OnceCell::new();
+                return Update { focus: "plan-head".to_owned(), ..self.whole() };
+            }
+            _ => {}
+        }
+        let Some((what, rest)) = id.split_once(':') else { return Update::default() };
+        match what {
+            "less" => self.step(rest, -1.0, now),
+            "more" => self.step(rest, 1.0, now),
+            "remove" if self.way == Way::Lip => self.ask(id),
+            "add" => self.changed(id, now, &|sheet| sheet.add(rest)),
+            "copy" => self.changed(id, now, &|sheet| sheet.copy(rest)),
+            "remove" | "remove-sure" => self.changed(id, now, &|sheet| sheet.remove(rest)),
+            "up" => self.changed(id, now, &|sheet| sheet.shift(rest, false)),
+            "down" => self.changed(id, now, &|sheet| sheet.shift(rest, true)),
+            "unput" => self.changed(id, now, &|sheet| sheet.unput(rest)),
+            _ => Update::default(),
+        }
+    }
+
+    fn ask(&mut self, id: &str) -> Update {
+        id.clone_into(&mut self.asking);
+        Update { focus: "not-sure".to_owned(), ..self.whole() }
+    }
+
+    /// Changes the rows, if it can be done; the change says where the keyboard is put.
+    fn changed(&mut self, by: &str, now: &str, change: &dyn Fn(&mut Self) -> Option<String>) -> Update {
+        self.mark(by, false);
+        match change(self) {
+            Some(focus) => {
+                self.touched(now);
+                Update { focus, ..self.whole() }
+            }
+            None => {
+                self.before.pop();
+                Update::default()
+            }
+        }
+    }
+
+    pub(super) fn new_key(&self, list: List) -> u32 {
+        self.keys_of(list).iter().fold(0, |most, key| most.max(*key)) + 1
+    }
+
+    /// Puts a row at a place; where the keyboard goes then.
+    fn insert(&mut self, list: List, at: usize, row: NewRow) -> Option<String> {
+        let key = self.new_key(list);
+        let keys = self.keys.get_mut(list as usize)?;
+        if keys.len() >= MOST[0] {
+            return None;
+        }
+        keys.insert(at, key);
+        match row {
+            NewRow::Person(row) => self.plan.group.insert(at, row),
+            NewRow::Rope(row) => self.plan.ropes.insert(at, row),
+            NewRow::Drop(row) => {
+                self.plan.drops.insert(at, *row);
+                self.at = Some(key);
+            }
+        }
+        Some(format!("{}-{key}.name", list.row()))
+    }
+
+    fn add(&mut self, name: &str) -> Option<String> {
+        let list = List::ALL.into_iter().find(|list| list.row() == name)?;
+        let row = match list {
+            List::Group => NewRow::Person(Person::default()),
+            List::Ropes => NewRow::Rope(CarriedRope::default()),
+            List::Drops => NewRow::Drop(Box::default()),
+        };
+        self.insert(list, self.keys_of(list).len(), row)
+    }
+
+    fn copy(&mut self, id: &str) -> Option<String> {
+        let (list, key) = row_of(id)?;
+        let place = self.place_of(list, key)?;
+        let row = match list {
+            List::Group => NewRow::Person(self.plan.group.get(place)?.clone()),
+            List::Ropes => NewRow::Rope(self.plan.ropes.get(place)?.clone()),
+            List::Drops => NewRow::Drop(Box::new(self.plan.drops.get(place)?.clone())),
+        };
+        self.insert(list, place + 1, row)
+    }
+
+    fn remove(&mut self, id: &str) -> Option<String> {
+        let (list, key) = row_of(id)?;
+        let place = self.place_of(list, key)?;
+        self.keys.get_mut(list as usize)?.remove(place);
+        match list {
+            List::Group => drop(self.plan.group.remove(place)),
+            List::Ropes => drop(self.plan.ropes.remove(place)),
+            List::Drops => drop(self.plan.drops.remove(place)),
+        }
+        // What cannot be used in it no longer counts.
+        let prefix = format!("{id}.");
+        self.typed.forget_all(&prefix);
+        self.wrong.forget_all(&prefix);
+        if list == List::Drops {
+            self.at = None;
+        }
+        Some("undo".to_owned())
+    }
+
+    fn shift(&mut self, id: &str, down: bool) -> Option<String> {
+        let (list, key) = row_of(id)?;
+        let place = self.place_of(list, key)?;
+        let other = if down { place + 1 } else { place.checked_sub(1)? };
+        let keys = self.keys.get_mut(list as usize)?;
+        if other >= keys.len() {
+            return None;
+        }
+        keys.swap(place, other);
+        match list {
+            List::Group => self.plan.group.swap(place, other),
+            List::Ropes => self.plan.ropes.swap(place, other),
+            List::Drops => self.plan.drops.swap(place, other),
+        }
+        Some(format!("{}:{id}", if down { "down" } else { "up" }))
+    }
+
+    /// Takes a question out of a drop: `drop-3.0`.
+    fn unput(&mut self, id: &str) -> Option<String> {
+        let (row, place) = id.split_once('.')?;
+        let (_, key) = row_of(row)?;
+        let at = self.place_of(List::Drops, key)?;
+        let (questions, place) = (&mut self.plan.drops.get_mut(at)?.questions, place.parse::<usize>().ok()?);
+        (place < questions.len()).then(|| questions.remove(place))?;
+        Some("undo".to_owned())
+    }
+}
+
+/// A row that is put in.
+enum NewRow {
+    Person(Person),
+    Rope(CarriedRope),
+    Drop(Box<PlannedDrop>),
+}

@@ -1,0 +1,123 @@
+//! Questions on their way into the plan and back to their own screens.
+
+use super::PlanSheet;
+use crate::link::{Link, with_key};
+use crate::page::Whose;
+use crate::page::sheet::Sheet;
+use crate::plan::{List, Side, name_of};
+use crate::units::Units;
+use rigging_core::plan::{Held, MOST, PlannedDrop};
+use rigging_core::question::Question;
+
+impl PlanSheet {
+    /// Where a sheet stands beside the plan.
+    pub(in crate::page) fn side(&self, side: Side) -> Side {
+        let drops = (0..self.plan.drops.len()).map(|place| name_of(&self.plan, place)).collect();
+        let at = side.of.and_then(|(key, _)| self.place_of(List::Drops, key));
+        let at = at.filter(|at| {
+            let held = self.plan.drops.get(*at).map_or(0, |drop| drop.questions.len());
+            side.of.is_some_and(|(_, place)| place < held)
+        });
+        Side { drops, at, ..side }
+    }
+
+    /// The question at `drop/question` on a sheet of its own, as it is asked today; or one not asked yet, by its letters.
+    pub(in crate::page) fn question(&self, drop: usize, question: &str) -> Option<Sheet> {
+        let key = *self.keys_of(List::Drops).get(drop)?;
+        let opened = |question, whose| Sheet::opened(Link { question, units: Units::default(), from: None }, whose);
+        let Some(place) = question.parse::<usize>().ok().and_then(|number| number.checked_sub(1)) else {
+            let mut sheet = opened(with_key(question)?, Whose::Example);
+            sheet.side.chosen = drop;
+            return Some(sheet);
+        };
+        let asked = self.plan.asked_today(drop).into_iter().nth(place)?;
+        let whose = match &self.whose {
+            // What was never said to be anybody's stays an example.
+            Whose::Mine(_) | Whose::Earlier(_) if !asked.missing.is_empty() => Whose::Example,
+            whose => whose.clone(),
+        };
+        let mut sheet = opened(asked.question, whose);
+        sheet.side = Side { chosen: drop, of: Some((key, place)), ..Side::default() };
+        Some(sheet)
+    }
+
+    /// Puts the question of a sheet into the drop chosen there, or into a new one; what became of it.
+    pub(in crate::page) fn put_in(&mut self, sheet: &Sheet, now: &str) -> Result<Side, &'static str> {
+        let held = held(sheet)?;
+        let chosen = sheet.side.chosen.min(self.plan.drops.len());
+        if self.plan.drops.get(chosen).is_some_and(|drop| drop.questions.len() >= MOST[1]) {
+            return Err("This drop holds as many questions as it can.");
+        }
+        self.mark("put:", false);
+        if chosen == self.plan.drops.len() {
+            let key = self.new_key(List::Drops);
+            self.keys.get_mut(List::Drops as usize).ok_or("There is no such list.")?.push(key);
+            self.plan.drops.push(PlannedDrop::default());
+        }
+        let Some(drop) = self.plan.drops.get_mut(chosen) else { return Err("There is no such drop.") };
+        drop.put(held);
+        let of = self
+            .keys_of(List::Drops)
+            .get(chosen)
+            .copied()
+            .zip(self.plan.drops.get(chosen).map(|drop| drop.questions.len() - 1));
+        self.touched(now);
+        let said = format!("Put into drop {}.", name_of(&self.plan, chosen));
+        Ok(self.side(Side { chosen, of, said, ..Side::default() }))
+    }
+
+    /// Takes the question of a sheet back into the drop that it came from. What the plan says itself stays as the
+    /// plan says it, so that a change of the water is not taken twice.
+    pub(in crate::page) fn take_back(&mut self, sheet: &Sheet, now: &str) -> Result<Side, &'static str> {
+        let mut back = held(sheet)?;
+        let side = self.side(sheet.side.clone());
+        let (Some(at), Some((_, place))) = (side.at, side.of) else {
+            return Err("That drop is no longer in the plan.");
+        };
+        let Some(today) = self.plan.asked_today(at).into_iter().nth(place) else {
+            return Err("That question is no longer in the plan.");
+        };
+        let Some(held) = self.plan.drops.get(at).and_then(|drop| drop.questions.get(place)) else {
+            return Err("That question is no longer in the plan.");
+        };
+        let (was, given) = (today.question.fields(), today.given);
+        // In a plan that is nobody's yet, nothing counts either way; what was never given stays so.
+        if !matches!(self.whose, Whose::Mine(_)) && !matches!(sheet.whose, Whose::Mine(_)) {
+            back.missing.clone_from(&held.missing);
+        }
+        let mut stays = Vec::new();
+        for ((now, before), stored) in sheet.question.fields().iter().zip(&was).zip(held.question.fields()) {
+            if given.contains(&stored.about.name) {
+                if now.entry != before.entry {
+                    stays.push(now.about.label);
+                }
+                let _ = back.question.set(stored.about.name, &stored.entry);
+            }
+        }
+        self.mark("put:", false);
+        if let Some(held) = self.plan.drops.get_mut(at).and_then(|drop| drop.questions.get_mut(place)) {
+            *held = back;
+        }
+        self.touched(now);
+        let said = if stays.is_empty() {
+            format!("Taken back into drop {}.", name_of(&self.plan, at))
+        } else {
+            format!(
+                "Taken back into drop {}. As the plan says it: {}. Change it there.",
+                name_of(&self.plan, at),
+                stays.join(", ")
+            )
+        };
+        Ok(Side { said, ..self.side(side) })
+    }
+}
+
+/// The question of a sheet; nothing in it counts unless it is mine.
+fn held(sheet: &Sheet) -> Result<Held, &'static str> {
+    if sheet.wrong.is_empty() {
+        let question: Question = sheet.question.clone();
+        Ok(if matches!(sheet.whose, Whose::Mine(_)) { Held::new(question) } else { Held::example(question) })
+    } else {
+        Err("An entry cannot be used: see the message beside it.")
+    }
+}

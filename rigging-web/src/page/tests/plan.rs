@@ -1,0 +1,315 @@
+//! The sheet of the plan: every button, bad input, files, links, and what the browser keeps.
+
+use super::{NOW, part};
+use crate::page::{Event, Page, Update};
+
+fn press(page: &mut Page, id: &str) -> Update {
+    page.event(Event::Press, id, "", NOW)
+}
+
+fn enter(page: &mut Page, id: &str, value: &str) -> Update {
+    page.event(Event::Input, id, value, NOW);
+    page.event(Event::Leave, id, value, NOW)
+}
+
+/// A plan of mine with three drops, each with a height.
+fn mine() -> Page {
+    let mut page = Page::default();
+    page.go("plan", "", NOW);
+    press(&mut page, "plan-new");
+    for (place, height) in ["12", "18", "9"].into_iter().enumerate() {
+        page.go("plan", "", NOW);
+        press(&mut page, "add:drop");
+        let key = place + 1;
+        enter(&mut page, &format!("drop-{key}.height_m-high"), height);
+        enter(&mut page, &format!("drop-{key}.height_m-low"), height);
+        enter(&mut page, &format!("drop-{key}.name"), &format!("drop of {height}"));
+    }
+    page.go("plan", "", NOW);
+    page
+}
+
+/// The heights in their order, from the text of the file.
+fn names(page: &mut Page) -> Vec<String> {
+    let file = press(page, "plan-save").save;
+    let names = file.split("\"name\"").skip(2).filter_map(|part| part.split('"').nth(1));
+    names.filter(|name| name.starts_with("drop of")).map(str::to_owned).collect()
+}
+
+fn shown(page: &mut Page) -> String {
+    part(&page.go("plan", "", NOW), "app").to_owned()
+}
+
+#[test]
+fn the_plan_opens_as_an_example_that_says_so_and_compares_nothing() {
+    let mut page = Page::default();
+    let html = shown(&mut page);
+    assert!(html.contains("EXAMPLE, INVENTED"), "{html}");
+    for word in ["below limit", "range crosses limit", "above limit"] {
+        assert!(!html.contains(word), "{word}");
+    }
+    assert!(html.contains("not checked, not confirmed as yours"));
+    let sent = press(&mut page, "plan-send");
+    assert!(!part(&sent, "plan-sent").contains("crosses limit"));
+    let confirmed = press(&mut page, "plan-mine");
+    let html = part(&confirmed, "app");
+    assert!(html.contains("MINE") && html.contains("above limit"), "{html}");
+    assert!(!html.contains("INVENTED"));
+}
+
+#[test]
+fn rows_are_added_copied_moved_removed_and_brought_back() {
+    let mut page = mine();
+    let all = ["drop of 12", "drop of 18", "drop of 9"];
+    assert_eq!(names(&mut page), all);
+    let up = press(&mut page, "up:drop-3");
+    assert_eq!(up.focus, "up:drop-3");
+    assert_eq!(names(&mut page), ["drop of 12", "drop of 9", "drop of 18"]);
+    press(&mut page, "down:drop-3");
+    assert_eq!(names(&mut page), all);
+    // At the ends nothing moves, and there is nothing to undo of it.
+    press(&mut page, "up:drop-1");
+    press(&mut page, "down:drop-3");
+    assert_eq!(names(&mut page), all);
+    press(&mut page, "copy:drop-1");
+    assert_eq!(names(&mut page), ["drop of 12", "drop of 12", "drop of 18", "drop of 9"]);
+    press(&mut page, "undo");
+    press(&mut page, "remove:drop-2");
+    assert_eq!(names(&mut page), ["drop of 12", "drop of 9"]);
+    let back = press(&mut page, "undo");
+    assert_eq!(back.focus, "undo");
+    assert_eq!(names(&mut page), all);
+    for list in ["person", "rope"] {
+        let added = press(&mut page, &format!("add:{list}"));
+        assert_eq!(added.focus, format!("{list}-1.name"));
+        assert!(part(&added, "app").contains(&format!("id=\"{list}-1.name\"")));
+        press(&mut page, &format!("copy:{list}-1"));
+        press(&mut page, &format!("remove:{list}-1"));
+        assert!(shown(&mut page).contains(&format!("id=\"{list}-2.name\"")));
+    }
+}
+
+#[test]
+fn what_is_typed_stays_with_its_row_while_rows_move() {
+    let mut page = mine();
+    enter(&mut page, "drop-2.height_m-high", "no number");
+    press(&mut page, "up:drop-2");
+    let html = part(&page.go("plan/1", "", NOW), "app").to_owned();
+    assert!(html.contains("value=\"no number\"") && html.contains("cannot be used"), "{html}");
+    // The copy of a row is of what was taken, and nothing is compared meanwhile.
+    assert!(html.contains("An entry cannot be used"));
+    assert!(!part(&page.go("plan/2", "", NOW), "app").contains("value=\"no number\""));
+}
+
+#[test]
+fn a_bad_entry_stays_as_typed_and_its_message_names_the_field() {
+    let mut page = mine();
+    for (id, typed, words) in [
+        ("drop-1.height_m-low", "", "Down: lip to the bottom"),
+        ("drop-1.height_m-low", "999", "Down: lip to the bottom"),
+        ("drop-1.height_m-low", "1,234", "two ways"),
+        ("drop-1.height_m-low", "80 kg", "does not measure this"),
+        ("drop-1.rope", "1.5", "whole number"),
+        ("day.start_s", "9:75", "hours and minutes"),
+        ("day.walk_in_s-high", "soon", "Walk to the first drop"),
+        ("day.date", "tomorrow", "Date: it is no day"),
+    ] {
+        let left = enter(&mut page, id, typed);
+        let (row, name) = id.trim_end_matches("-low").trim_end_matches("-high").split_once('.').unwrap();
+        assert!(part(&left, &format!("{row}.{name}-message")).contains(words), "{id} {typed}: {left:?}");
+        let whole = if row == "day" { shown(&mut page) } else { part(&page.go("plan/1", "", NOW), "app").to_owned() };
+        assert!(typed.is_empty() || whole.contains(&format!("value=\"{typed}\"")), "{typed}");
+        assert!(shown(&mut page).contains("An entry cannot be used"));
+        press(&mut page, "undo");
+        assert!(!shown(&mut page).contains("An entry cannot be used"), "{id}");
+    }
+    // Ids that lead nowhere change nothing.
+    for id in ["drop-9.height_m", "drop-x.name", "cave-1.name", ".", "drop-1.", "less:drop-1.name", "up:", "copy:day-1"]
+    {
+        let before = page.kept();
+        page.event(Event::Input, id, "5", NOW);
+        page.event(Event::Leave, id, "5", NOW);
+        press(&mut page, id);
+        assert_eq!(page.kept(), before, "{id}");
+    }
+}
+
+#[test]
+fn buttons_step_numbers_and_times() {
+    let mut page = mine();
+    let stepped = press(&mut page, "more:drop-1.height_m-high");
+    assert!(stepped.values.contains(&("drop-1.height_m-high".to_owned(), "12.1".to_owned())), "{stepped:?}");
+    let stepped = press(&mut page, "less:day.start_s");
+    assert!(stepped.values.contains(&("day.start_s".to_owned(), "8:45".to_owned())), "{stepped:?}");
+    let stepped = press(&mut page, "more:day.walk_in_s-high");
+    assert!(stepped.values.contains(&("day.walk_in_s-high".to_owned(), "1".to_owned())), "{stepped:?}");
+}
+
+#[test]
+fn a_question_goes_into_the_plan_and_comes_back_from_its_own_screen() {
+    let mut page = mine();
+    page.go("1/ic", "", NOW);
+    let key = rigging_core::question::Question::named("in the current").unwrap().key();
+    page.go(&format!("1/{key}"), "", NOW);
+    // An example counts for nothing.
+    page.event(Event::Input, "into-drop", "1", NOW);
+    let put = press(&mut page, "into-plan");
+    assert!(part(&put, "plan-side").contains("Put into drop 2. drop of 18."), "{put:?}");
+    assert!(part(&page.go("plan/2", "", NOW), "app").contains("an example still"));
+    // Mine does, with the water of today.
+    page.go("plan/2/1", "", NOW);
+    press(&mut page, "mine");
+    page.event(Event::Input, "flow", "stroll", NOW);
+    let back = press(&mut page, "take-back");
+    assert!(part(&back, "plan-side").contains("Taken back into drop 2. drop of 18."), "{back:?}");
+    assert!(!part(&page.go("plan/2", "", NOW), "app").contains("an example still"));
+    page.go("plan", "", NOW);
+    page.event(Event::Input, "day.water", "higher", NOW);
+    let sheet = page.go("plan/2/1", "", NOW);
+    assert!(part(&sheet, "app").contains("value=\"walk\" selected"), "{}", part(&sheet, "app"));
+    assert!(part(&sheet, "app").contains("MINE"));
+    // Taken back unchanged, the step is not taken twice.
+    press(&mut page, "take-back");
+    assert!(part(&page.go("plan/2/1", "", NOW), "app").contains("value=\"walk\" selected"));
+    // A new drop is made for it if wanted, and it is taken out again.
+    page.event(Event::Input, "into-drop", "3", NOW);
+    press(&mut page, "into-plan");
+    assert!(part(&page.go("plan/4", "", NOW), "app").contains("unput:drop-4.0"));
+    press(&mut page, "unput:drop-4.0");
+    assert!(!part(&page.go("plan/4", "", NOW), "app").contains("unput:drop-4.0"));
+}
+
+#[test]
+fn a_change_of_the_water_moves_through_the_whole_plan() {
+    let mut page = Page::default();
+    page.go("plan", "", NOW);
+    press(&mut page, "plan-mine");
+    let head =
+        |page: &mut Page, water: &str| part(&page.event(Event::Input, "day.water", water, NOW), "plan-head").to_owned();
+    let low = head(&mut page, "as entered");
+    let high = head(&mut page, "much higher");
+    assert_ne!(low, high);
+    assert!(high.contains("higher water: bottoms") && !low.contains("higher water: bottoms"));
+}
+
+#[test]
+fn another_plan_never_takes_the_place_of_mine_without_asking() {
+    let mut page = mine();
+    let file = rigging_core::plan::Plan::example().write();
+    let asked = page.event(Event::Input, "plan-opened", &file, NOW);
+    assert!(part(&asked, "app").contains("A plan from a file") && asked.focus == "plan-leave");
+    assert_eq!(names(&mut page), ["drop of 12", "drop of 18", "drop of 9"]);
+    press(&mut page, "plan-leave");
+    assert!(!shown(&mut page).contains("A plan from a file"));
+    page.event(Event::Input, "plan-opened", &file, NOW);
+    let taken = press(&mut page, "plan-take");
+    assert!(part(&taken, "app").contains("FROM ELSEWHERE, NOT YOURS"), "{taken:?}");
+    assert!(part(&taken, "app").contains("Fall behind the pillar"));
+    press(&mut page, "undo");
+    assert_eq!(names(&mut page), ["drop of 12", "drop of 18", "drop of 9"]);
+    let empty = press(&mut page, "plan-new");
+    assert!(part(&empty, "app").contains("An empty plan"));
+    assert_eq!(names(&mut page), ["drop of 12", "drop of 18", "drop of 9"]);
+}
+
+#[test]
+fn a_damaged_file_opens_as_far_as_it_can_be_read_and_lists_what_was_refused() {
+    let mut page = Page::default();
+    page.go("plan", "", NOW);
+    let file = "{\"format\": \"rigging plan\", \"version\": 1,\n \"day\": {\"name\": \"Half\", \"moon\": 3},\n \"drops\": [{\"name\": \"only one\", \"height_m\": 999},\n";
+    let opened = page.event(Event::Input, "plan-opened", file, NOW);
+    let html = part(&opened, "app");
+    for words in ["only one", "Half", "Not taken", "line 2", "moon", "line 3", "height_m"] {
+        assert!(html.contains(words), "{words}: {html}");
+    }
+    // What is no plan leaves everything as it was.
+    let kept = page.kept();
+    for text in ["", "nonsense", "[1, 2", "{\"format\": \"recipe\"}", "\u{0}"] {
+        let opened = page.event(Event::Input, "plan-opened", text, NOW);
+        assert!(part(&opened, "app").contains("this is no rigging plan"), "{text}");
+        assert_eq!(page.kept(), kept);
+    }
+}
+
+#[test]
+fn what_the_browser_keeps_brings_the_same_plan_back() {
+    let mut page = mine();
+    press(&mut page, "copy:drop-1");
+    press(&mut page, "remove:drop-2");
+    let saved = press(&mut page, "plan-save").save;
+    let mut again = Page::default();
+    again.recall(&page.kept());
+    let html = shown(&mut again);
+    assert!(html.contains("MINE"), "{html}");
+    assert_eq!(press(&mut again, "plan-save").save, saved);
+    // The ids too: what a shell typed back goes into the same rows.
+    assert!(html.contains("drop-3-row") && !html.contains("drop-2-row"), "{html}");
+    // On another day it is asked about.
+    let mut later = Page::default();
+    later.recall(&page.kept());
+    let html = part(&later.go("plan", "", "2026-03-05 08:00"), "app").to_owned();
+    assert!(html.contains("MINE, FROM 2026-03-04 10:30") && html.contains("They hold today"), "{html}");
+    // Half of it, or nonsense, stops nothing.
+    let kept = page.kept();
+    for end in (0..kept.len()).filter(|end| kept.is_char_boundary(*end)) {
+        let mut half = Page::default();
+        half.recall(&kept[..end]);
+        half.go("plan", "", NOW);
+    }
+}
+
+#[test]
+fn a_small_plan_has_a_link_that_is_not_mine_elsewhere_and_a_large_one_says_why_not() {
+    let mut page = mine();
+    let sent = press(&mut page, "plan-send");
+    let html = part(&sent, "plan-sent");
+    assert!(html.contains("RIGGING PLAN"), "{html}");
+    let link = html.split("#plan~").nth(1).unwrap().split('<').next().unwrap();
+    let mut elsewhere = Page::default();
+    let opened = elsewhere.go(&format!("#plan~{link}"), "", NOW);
+    assert!(part(&opened, "app").contains("FROM ELSEWHERE, NOT YOURS"), "{opened:?}");
+    assert_eq!(names(&mut elsewhere), ["drop of 12", "drop of 18", "drop of 9"]);
+    // At home it leads to what is here.
+    assert!(part(&page.go(&format!("plan~{link}"), "", NOW), "app").contains("MINE"));
+    let cut = elsewhere.go("plan~1~d/'9", "", NOW);
+    assert!(part(&cut, "app").contains("cut short"), "{cut:?}");
+    for _ in 0..120 {
+        press(&mut page, "copy:drop-1");
+    }
+    page.go("plan", "", NOW);
+    let sent = press(&mut page, "plan-send");
+    assert!(part(&sent, "plan-sent").contains("Send the file instead"), "{sent:?}");
+}
+
+#[test]
+fn at_the_lip_a_row_goes_only_in_two_touches() {
+    let mut page = mine();
+    press(&mut page, "way-lip");
+    let asked = press(&mut page, "remove:drop-2");
+    assert!(part(&asked, "app").contains("remove-sure:drop-2") && asked.focus == "not-sure");
+    assert_eq!(names(&mut page).len(), 3);
+    press(&mut page, "remove:drop-2");
+    press(&mut page, "not-sure");
+    assert_eq!(names(&mut page).len(), 3);
+    press(&mut page, "remove:drop-2");
+    press(&mut page, "remove-sure:drop-2");
+    assert_eq!(names(&mut page), ["drop of 12", "drop of 9"]);
+}
+
+#[test]
+fn the_paper_has_a_cover_and_four_drops_to_a_page_and_lines_to_fill_in() {
+    let mut page = mine();
+    for _ in 0..3 {
+        press(&mut page, "copy:drop-1");
+    }
+    page.go("plan", "", NOW);
+    let paper = page.paper(NOW);
+    let paper = part(&paper, "paper");
+    assert_eq!(paper.matches("plan-four").count(), 2);
+    assert_eq!(paper.matches("class=\"plan-drop\"").count(), 6);
+    for words in ["Blank means: not valid.", "Water at the mark", "Reserve rope", "Open decisions", "MINE"] {
+        assert!(paper.contains(words), "{words}: {paper}");
+    }
+    page.go("1/ln", "", NOW);
+    assert!(!part(&page.paper(NOW), "paper").contains("plan-cover"));
+}

@@ -1,0 +1,92 @@
+//! One drop on a screen of its own: how it stands, its questions, its entries.
+
+use super::rows::entries;
+use super::{List, PlanView, name_of, said, screen};
+use crate::result;
+use crate::units::Units;
+use crate::way;
+use maud::{Markup, html};
+use rigging_core::plan::{About, AskedToday, Row};
+use rigging_core::question::{Answer, Question};
+
+/// The whole screen of the drop at a place.
+pub fn page(view: &PlanView, place: usize) -> Markup {
+    let (Some(drop), Some(key)) = (view.plan.drops.get(place), view.keys_of(List::Drops).get(place)) else {
+        return html! {};
+    };
+    let id = format!("drop-{key}");
+    html! {
+        header.top {
+            a.home href="#plan" { "The whole plan" }
+            (way::buttons(view.way))
+        }
+        main.plan {
+            h1 { "Drop " (name_of(view.plan, place)) }
+            section #plan-drop aria-label="How it stands" tabindex="-1" { (found(view, place)) }
+            div #undo-place { (screen::undo(view)) }
+            section #entries aria-label="This drop" {
+                (entries(drop as &dyn Row, &view.boxes(&format!("{id}.")), &[]))
+                (screen::buttons(view, &id))
+            }
+        }
+        footer {
+            p.do {
+                @if place > 0 { a.go href={ "#plan/" (place) } { "Drop " (name_of(view.plan, place - 1)) } }
+                @if place + 1 < view.plan.drops.len() { a.go href={ "#plan/" (place + 2) } { "Drop " (name_of(view.plan, place + 1)) } }
+                a.go href="#plan" { "The whole plan" }
+            }
+        }
+    }
+}
+
+/// How the drop stands, and what its questions say.
+pub(super) fn found(view: &PlanView, place: usize) -> Markup {
+    let Some(found) = view.checked.drops.get(place) else { return html! {} };
+    let mine = matches!(view.whose, crate::page::Whose::Mine(_));
+    html! {
+        div class={ "box " @if mine { "mine" } @else { "example" } } {
+            (said::unusable(view))
+            p { (said::standing(found.standing)) @if !mine { " Not confirmed as yours." } }
+            @for reason in &found.reasons {
+                p.said { (reason.why.words()) ": " (reason.what) }
+                p.said-on { "what would change it: " (reason.change) }
+            }
+            @for part in view.about(About::Drop(place)) { (said::lines(part)) }
+        }
+        h2 { "Its questions" }
+        @for (number, (asked, answered)) in found.asked.iter().zip(&found.answers).enumerate() {
+            (question(asked, answered.as_ref().as_ref().ok(), (view, mine, place, number)))
+        }
+        details #ask-part {
+            summary { "Ask something of this drop" }
+            ul.asks { @for question in Question::all() { li { a href={ "#plan/" (place + 1) "/" (question.key()) } { (question.words()) } } } }
+        }
+    }
+}
+
+fn question(asked: &AskedToday, answer: Option<&Answer>, at: (&PlanView, bool, usize, usize)) -> Markup {
+    let (view, mine, place, number) = at;
+    let units = Units::default();
+    let key = view.keys_of(List::Drops).get(place).copied().unwrap_or_default();
+    html! {
+        div.held {
+            h3 { (asked.question.words()) }
+            @match answer.and_then(|answer| answer.findings.first().map(|first| (answer, first))) {
+                Some((answer, first)) => {
+                    p.big { (result::end_word(first)) " " strong { (units.adverse(first)) } }
+                    p.what { (first.what) "." }
+                    @for comparison in answer.comparisons.iter().take(1) {
+                        @let (standing, _, reason) = result::standing(comparison, mine && asked.missing.is_empty());
+                        @let reason = if mine && !asked.missing.is_empty() { "an example still" } else { reason };
+                        p { (said::standing(standing.words())) @if !reason.is_empty() { " " (reason) "." } }
+                    }
+                }
+                None => p.big { "—" },
+            }
+            p.do {
+                a.go href={ "#plan/" (place + 1) "/" (number + 1) } { "Open it" }
+                button id={ "unput:drop-" (key) "." (number) } type="button" { "Take it out" }
+            }
+        }
+    }
+}

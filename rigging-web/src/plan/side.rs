@@ -1,0 +1,48 @@
+//! A question beside the plan: put into it, or taken back into the drop that it came from.
+
+use crate::way::Way;
+use maud::{Markup, html};
+
+/// Where the sheet of a question stands beside the plan.
+#[derive(Debug, Clone, Default, PartialEq, Eq)]
+pub struct Side {
+    /// The drops of the plan, as they are called.
+    pub drops: Vec<String>,
+    /// The drop chosen to put it in; past the last for a new one.
+    pub chosen: usize,
+    /// The drop and the question among its questions that it came from: the number of the drop's row, and the place.
+    pub of: Option<(u32, usize)>,
+    /// Where that drop stands in the plan.
+    pub at: Option<usize>,
+    /// What became of the last try.
+    pub said: String,
+}
+
+/// What stands on the screen of a question.
+pub fn side(side: &Side, way: Way) -> Markup {
+    html! {
+        @if way != Way::Class {
+            details open[side.at.is_some()] {
+                summary { "Put this in the rigging plan" }
+                @if let Some(at) = side.at {
+                    p { "It stands in drop " (side.drops.get(at).map(String::as_str).unwrap_or_default()) ", with the water of today." }
+                    p.do {
+                        button #take-back type="button" { "Take it back into the plan" }
+                        a.go href={ "#plan/" (at + 1) } { "Back to the drop" }
+                    }
+                }
+                p.do {
+                    select #into-drop aria-label="Put it in" {
+                        @for (place, name) in side.drops.iter().enumerate() {
+                            option value=(place) selected[place == side.chosen] { "drop " (name) }
+                        }
+                        option value=(side.drops.len()) selected[side.chosen >= side.drops.len()] { "a new drop" }
+                    }
+                    button #into-plan type="button" { "Put this in the plan" }
+                }
+                p.note { "Numbers count there only once you said here that they are yours." }
+            }
+            p role="alert" { strong { (side.said) } }
+        }
+    }
+}
