@@ -3,7 +3,7 @@
 use std::fs;
 use std::net::{TcpListener, TcpStream};
 use std::path::{Path, PathBuf};
-use std::time::Duration;
+use std::time::{Duration, Instant};
 
 use base64::Engine as _;
 use base64::engine::general_purpose::STANDARD;
@@ -236,12 +236,24 @@ impl Browser {
             firefox::narrow(self, width)?;
         }
         let width = if self.engine == Engine::WebKit { width.max(webkit::NARROWEST) } else { width };
-        let frame = self.run("return window.outerHeight - window.innerHeight;", &[])?.as_u64().unwrap_or_default();
-        self.runtime.block_on(self.client.set_window_size(width, height + frame as u32))?;
         let size = "return [window.innerWidth, window.innerHeight];";
         // Windows far higher than any screen come out lower in Firefox.
         let arrived = |size: &Value| size[0] == width && (size[1] == height || height > 2000);
-        wait::until("the page has its size", || Ok(arrived(&self.run(size, &[])?).then_some(())))
+        let (mut got, mut asked) = (Value::Null, None::<Instant>);
+        wait::until("the page has its size", || {
+            // The frame may have been measured while the window before it was still settling: then it is asked again.
+            if asked.is_none_or(|asked| asked.elapsed() > Duration::from_secs(3)) {
+                let frame = self.run("return window.outerHeight - window.innerHeight;", &[])?.as_u64();
+                let high = height + frame.unwrap_or_default() as u32;
+                self.runtime.block_on(self.client.set_window_size(width, high))?;
+                asked = Some(Instant::now());
+            }
+            got = self.run(size, &[])?;
+            Ok(arrived(&got).then_some(()))
+        })
+        .map_err(|failed| {
+            format!("{}: {got} in place of {width} × {height}", failed.message().unwrap_or_default()).into()
+        })
     }
 
     /// Makes the page so many CSS pixels wide and as high as what is on it.

@@ -1,6 +1,7 @@
 //! The doors that an input can come in by, with good inputs for each.
 
 use super::Door;
+use rigging_core::plan::{Answers, Plan};
 use rigging_core::quantity::{Kind, Unit};
 use rigging_core::question::{Asked, Entry, Question, Takes};
 use rigging_core::statics::{Answer, Rig, Settings, solve};
@@ -45,6 +46,24 @@ pub fn question() -> Door {
         true
     };
     Door { name: "question", seeds, open, usually: 1500 }
+}
+
+/// A plan as a file of it is opened: read as far as it can be, checked, told, and written again.
+pub fn plan() -> Door {
+    let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("../rigging-core/tests/plans");
+    let old = std::fs::read(folder.join("version-1.json")).unwrap();
+    let seeds = vec![Plan::example().write().into_bytes(), Plan::default().write().into_bytes(), old];
+    let open = |input: &[u8]| {
+        let Ok(reading) = Plan::read(&String::from_utf8_lossy(input)) else { return false };
+        let plan = reading.plan;
+        let checked = plan.check(&mut Answers::default());
+        assert!(!plan.text(&checked).is_empty());
+        let again = Plan::read(&plan.write()).unwrap();
+        assert_eq!(again.refused, [], "what was written is refused");
+        assert_eq!(again.plan.write(), plan.write(), "what was written is read as something else");
+        true
+    };
+    Door { name: "plan", seeds, open, usually: 200 }
 }
 
 /// A rig as `solve_rig` takes it.

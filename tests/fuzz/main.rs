@@ -1,4 +1,4 @@
-//! Inputs that nobody would type, at every door: question JSON, rig JSON, link, number entry.
+//! Inputs that nobody would type, at every door: question JSON, plan JSON, rig JSON, link, number entry.
 //!
 //! Each input is a good one (a seed) that was cut, mixed with another, or had its numbers and bytes changed. None may
 //! panic, take a second, or give an answer that is no number. By itself this looks at the same inputs on every run;
@@ -90,6 +90,11 @@ fn try_everything(door: &Door) {
 #[test]
 fn no_question_breaks_what_answers_it() {
     try_everything(&doors::question());
+}
+
+#[test]
+fn no_file_breaks_the_plan() {
+    try_everything(&doors::plan());
 }
 
 #[test]

@@ -77,7 +77,7 @@ const FETCHES: [&str; 10] =
     ["TcpStream", "UdpSocket", "reqwest", "ureq", "hyper", "curl", "wget", "download", "git clone", "git fetch"];
 
 /// The crates inside the module that the page ships, besides the two of this project. To add one is a decision.
-const SHIPPED: [&str; 29] = [
+const SHIPPED: [&str; 30] = [
     "approx",
     "bytemuck",
     "cfg-if",
@@ -101,6 +101,7 @@ const SHIPPED: [&str; 29] = [
     "serde_core",
     "simba",
     "slab",
+    "solar-positioning",
     "typenum",
     "unicode-ident",
     "uom",

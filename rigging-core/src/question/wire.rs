@@ -295,7 +295,7 @@ mod tests {
     #[test]
     fn what_is_wrong_is_named() {
         for (json, words) in [
-            ("{}", "\"question\" is missing"),
+            ("{}", "question is missing: it must be one of \"anchor legs\""),
             (r#"{"question":"soup"}"#, "question is \"soup\""),
             (r#"{"question":"line","colour":1}"#, "\"colour\" is not a field of \"line\""),
             (r#"{"question":"line","span_m":"long"}"#, "span_m is \"long\": it must be a number"),
