@@ -116,7 +116,7 @@ impl fmt::Display for BadInput {
 impl std::error::Error for BadInput {}
 
 impl BadInput {
-    /// What is wrong, in words. Numbers through [`digits`], for the general formatting of floats is 25 kB of the module;
+    /// What is wrong, in words. Numbers through `digits`, for the general formatting of floats is 25 kB of the module;
     /// so are the words of a rig, which no entry of the page can spoil: here it just has no balance.
     pub fn words(&self) -> String {
         match self {
