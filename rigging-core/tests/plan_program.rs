@@ -2,30 +2,10 @@
 #![cfg(not(target_arch = "wasm32"))]
 #![expect(clippy::unwrap_used, reason = "a check that cannot go on has failed")]
 
-use std::io::Write;
-use std::path::PathBuf;
-use std::process::{Command, Stdio};
+mod program;
 
-/// Where Cargo puts the example when it builds the tests of this package.
-fn program() -> PathBuf {
-    let test = std::env::current_exe().unwrap();
-    test.parent().unwrap().parent().unwrap().join("examples/plan")
-}
-
-/// Exit status, standard output, standard error.
 fn plan(arguments: &[&str], input: &[u8]) -> (i32, String, String) {
-    let mut child = Command::new(program())
-        .args(arguments)
-        .stdin(Stdio::piped())
-        .stdout(Stdio::piped())
-        .stderr(Stdio::piped())
-        .spawn()
-        .unwrap();
-    // The program may end before it has read everything.
-    let _ = child.stdin.take().unwrap().write_all(input);
-    let output = child.wait_with_output().unwrap();
-    let text = |bytes| String::from_utf8(bytes).unwrap();
-    (output.status.code().unwrap(), text(output.stdout), text(output.stderr))
+    program::run("plan", arguments, input)
 }
 
 #[test]
