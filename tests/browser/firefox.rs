@@ -15,6 +15,8 @@ pub(crate) fn driver(setup: Setup, port: u16) -> Outcome<Driver> {
         "prefs": {
             "javascript.enabled": setup.scripts,
             "javascript.options.wasm": setup.wasm,
+            // Seconds: on a starved machine a script was ended after the usual ten.
+            "dom.max_script_run_time": 60,
             // 0 is dark and 1 is light.
             "layout.css.prefers-color-scheme.content-override": if setup.dark { 0 } else { 1 },
         },
