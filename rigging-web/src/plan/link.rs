@@ -1,9 +1,10 @@
-//! A plan in a link: `plan~1~d/'0Name/w2~n/m82/r3~r/l60~o/a9_10_12~q1/al/q0!ab`.
+//! A plan in a link: `plan~1~d/'0Name/w2~n/m82/r3~r/l60~o/a9_10_12~q1/al/q0!ab~z`.
 //!
 //! A version, then rows one after the other: the day `d`, the pace `p`, a person `n`, a rope `r`, a drop `o`, a
 //! question of the last drop `q` with its own link. A row holds the letter and the value of each field that differs
 //! from an empty one, and each text as `'`, its place and its words, percent-encoded. A question ends with `!` and
-//! the letters of the fields that nobody gave. Everything is in SI, so that it is read the same everywhere.
+//! the letters of the fields that nobody gave. The end says that it is the end: a link that was cut short must not
+//! lose a drop, or make 6 m of a rope of 60. Everything is in SI, so that it is read the same everywhere.
 
 use crate::link::{Link, entry, value};
 use crate::units::Units;
@@ -11,6 +12,8 @@ use rigging_core::plan::{CarriedRope, Day, Held, Pace, Person, Plan, PlannedDrop
 
 /// What a link of a plan begins with.
 pub const START: &str = "plan~1~";
+/// What it ends with.
+const END: &str = "~z";
 /// The most letters that a link may have: messages cut longer ones.
 pub const MOST: usize = 2000;
 
@@ -24,7 +27,7 @@ pub fn write(plan: &Plan) -> String {
         rows.push(row('o', drop, &empty));
         rows.extend(drop.questions.iter().map(held));
     }
-    [START, &rows.join("~")].concat()
+    [START, &rows.join("~"), END].concat()
 }
 
 fn row(letter: char, row: &dyn Row, empty: &dyn Row) -> String {
@@ -57,7 +60,7 @@ fn held(held: &Held) -> String {
 /// The plan of a link; nothing if any part of it cannot be read.
 pub fn read(fragment: &str) -> Option<Plan> {
     let mut plan = Plan::default();
-    for text in fragment.strip_prefix(START)?.split('~') {
+    for text in fragment.strip_prefix(START)?.strip_suffix(END)?.split('~') {
         let mut letters = text.chars();
         let letter = letters.next()?;
         let rest = letters.as_str();
@@ -175,14 +178,20 @@ mod tests {
     #[test]
     fn a_link_that_was_cut_or_changed_is_not_read() {
         let link = write(&Plan::example());
-        for cut in
-            ["plan~1", "plan~2~d", "plan~1~", "plan~1~d/", "plan~1~x", "plan~1~q1/al", "plan~1~d/'9a", "plan~1~d/'0%4"]
-        {
+        for cut in [
+            "plan~1",
+            "plan~2~d",
+            "plan~1~",
+            "plan~1~d/~z",
+            "plan~1~x~z",
+            "plan~1~q1/al~z",
+            "plan~1~d/'9a~z",
+            "plan~1~d/'0%4~z",
+        ] {
             assert_eq!(read(cut), None, "{cut}");
         }
         for end in 0..link.len() {
-            // Whatever comes of it, nothing stops.
-            let _ = read(link.get(..end).unwrap_or_default());
+            assert_eq!(read(link.get(..end).unwrap_or_default()), None, "cut after {end} letters");
         }
     }
 }
