@@ -2,7 +2,8 @@
 
 use crate::page::{Asking, Whose};
 use crate::question_screen::{View, sure};
-use crate::result::{as_hanging, end_word, nothing, shape, standing, why_not};
+use crate::result::{as_hanging, end_word, nothing, why_not};
+use crate::standing::{shape, standing};
 use maud::{Markup, html};
 use rigging_core::quantity::Kind;
 

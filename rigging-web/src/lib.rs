@@ -19,6 +19,7 @@ pub mod plan;
 pub mod qr;
 pub mod question_screen;
 pub mod result;
+mod standing;
 pub mod tables;
 pub mod units;
 pub mod way;

@@ -3,7 +3,8 @@
 use crate::entry::shown;
 use crate::page::Whose;
 use crate::question_screen::{View, word};
-use crate::result::{self, end_words, limit_words, shape, standing, told};
+use crate::result::{self, end_words, told};
+use crate::standing::{limit_words, shape, standing};
 use crate::way::Way;
 use crate::{figure, qr, working};
 use maud::{Markup, PreEscaped, html};

@@ -2,21 +2,19 @@
 
 use crate::class::guess;
 use crate::link::{Link, with_key};
-use crate::number::{Toward, plain};
+use crate::number::Toward;
 use crate::page::Whose;
 use crate::question_screen::View;
+use crate::standing::{compared, rows};
 use crate::units::Units;
 use crate::way::Way;
 use crate::working::way_to_formulas;
 use maud::{Markup, html};
 use rigging_core::band::Band;
-use rigging_core::limit::Standing;
 use rigging_core::quantity::{Kind, Unit, decimal};
 use rigging_core::question::{
-    Answer, BadInput, Bend, ChosenLimit, Comparison, Edge, End, Finding, HeldBy, HumanAnchor, Question, WeakestPart,
-    Whether, as_people,
+    Answer, BadInput, Bend, Edge, End, Finding, HeldBy, HumanAnchor, Question, WeakestPart, Whether, as_people,
 };
-use rigging_core::working::Known;
 
 /// The answer box.
 pub fn answer(view: &View) -> Markup {
@@ -254,14 +252,8 @@ pub fn bar(band: &Band, units: Units) -> Markup {
     scale(&words, 16, &[("range", band, 8)])
 }
 
-/// A load above its limit on the same scale.
-fn both(load: &Band, limit: &Band, units: Units) -> Markup {
-    let range = |band| units.range(band, Kind::Force);
-    let words = format!("Load {}, limit {}, on a scale from 0 to {}.", range(load), range(limit), full_scale(units));
-    scale(&words, 22, &[("range", load, 6), ("limit", limit, 15)])
-}
-
-fn scale(words: &str, height: u32, bands: &[(&str, &Band, u32)]) -> Markup {
+/// Bands on a scale from 0 to 25 kN.
+pub fn scale(words: &str, height: u32, bands: &[(&str, &Band, u32)]) -> Markup {
     const FULL: f64 = 25_000.0;
     let place = |force: f64| 200.0 * (force / FULL).clamp(0.0, 1.0);
     html! {
@@ -277,80 +269,9 @@ fn scale(words: &str, height: u32, bands: &[(&str, &Band, u32)]) -> Markup {
     }
 }
 
-fn full_scale(units: Units) -> String {
+/// The end of that scale.
+pub fn full_scale(units: Units) -> String {
     units.with_figures(25_000.0, Kind::Force, if units.force == Unit::Kilonewton { 2 } else { 3 }, Toward::Nearest)
-}
-
-/// The standing as shown, its class and the reason if nothing is checked.
-pub fn standing(comparison: &Comparison, checked: bool) -> (Standing, &'static str, &'static str) {
-    let standing = if checked { comparison.standing } else { Standing::NotChecked("not confirmed as yours") };
-    match standing {
-        Standing::BelowLimit => (standing, "below", ""),
-        Standing::RangeCrosses => (standing, "crosses", ""),
-        Standing::AboveLimit => (standing, "above", ""),
-        Standing::NotChecked(reason) => (standing, "unchecked", reason),
-    }
-}
-
-/// The comparison that the answer is about, in its own frame.
-fn compared(comparison: &Comparison, checked: bool, not_in: &[&str], units: Units) -> Markup {
-    let (standing, class, reason) = standing(comparison, checked);
-    html! {
-        div class={ "standing " (class) } {
-            (shape(class))
-            div {
-                p { strong { (standing.words()) } @if !reason.is_empty() { ": " (reason) } "." }
-                p { "Computed: " (units.range(&comparison.load, Kind::Force)) " " (comparison.what) "." }
-                p { "Limit: " (limit_words(comparison.limit.as_ref(), units)) "." }
-                @if let [first, rest @ ..] = not_in {
-                    p { "Not in it: " (first) ", and " (rest.len()) " more things listed below." }
-                }
-            }
-        }
-    }
-}
-
-/// Further comparisons, one under the other: what, how it stands, load and limit on one scale, whose limit.
-fn rows(comparisons: &[Comparison], checked: bool, units: Units) -> Markup {
-    html! {
-        @if !comparisons.is_empty() {
-            @if comparisons.iter().any(|comparison| comparison.limit.is_some()) {
-                p.scale { "Upper bar: the load. Lower bar: its limit. 0 to " (full_scale(units)) "." }
-            }
-            ul.against {
-                @for comparison in comparisons {
-                    @let (standing, class, reason) = standing(comparison, checked);
-                    li {
-                        (shape(class))
-                        div {
-                            p {
-                                strong { (standing.words()) } @if checked && !reason.is_empty() { " (" (reason) ")" }
-                                ": up to " strong { (units.show(comparison.load.high(), Kind::Force, Toward::More)) } " " (comparison.what)
-                            }
-                            @if let Some(limit) = &comparison.limit { (both(&comparison.load, &limit.band, units)) }
-                            p.other { "Limit: " (limit_words(comparison.limit.as_ref(), units)) }
-                        }
-                    }
-                }
-            }
-        }
-    }
-}
-
-/// A limit, how it was made, and whose it is.
-pub fn limit_words(limit: Option<&ChosenLimit>, units: Units) -> String {
-    let Some(limit) = limit else { return "none".to_owned() };
-    let least = |force: f64| units.show(force, Kind::Force, Toward::Less);
-    let mut words = if limit.band.is_exact() { least(limit.band.low()) } else { units.range(&limit.band, Kind::Force) };
-    words += ": ";
-    words += &limit.part;
-    if limit.factor != 1.0 {
-        words += &[", ", &least(limit.figure), " ÷ design factor ", &plain(limit.factor)].concat();
-    }
-    if limit.source.known != Known::Yours {
-        words += &[" (", limit.source.place, ", ", limit.source.known.word(), ")"].concat();
-    }
-    words
 }
 
 /// The ways on to other questions, with the forces found here.
@@ -380,20 +301,6 @@ pub fn ways_on(answer: &Answer, here: &Question, units: Units) -> Vec<Link> {
         })));
     }
     ways
-}
-
-/// The shape of a standing.
-pub fn shape(class: &str) -> Markup {
-    html! {
-        svg.shape viewBox="0 0 24 24" aria-hidden="true" {
-            @match class {
-                "below" => rect x="3" y="8" width="18" height="8" {},
-                "crosses" => { rect x="3" y="8" width="18" height="8" {} line x1="12" y1="2" x2="12" y2="22" {} },
-                "above" => polygon points="12,3 22,21 2,21" {},
-                _ => { rect.dashed x="3" y="3" width="18" height="18" {} text x="12" y="17" text-anchor="middle" { "?" } }
-            }
-        }
-    }
 }
 
 #[cfg(test)]

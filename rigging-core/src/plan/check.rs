@@ -82,7 +82,7 @@ pub struct CheckedDrop {
     /// Why it is listed first, the gravest first; empty if it is not.
     pub reasons: Vec<Reason>,
     /// How it stands as a whole: as the worst of its comparisons does.
-    pub standing: &'static str,
+    pub standing: Standing,
 }
 
 /// A plan that was checked.
@@ -106,7 +106,7 @@ impl Checked {
     /// As it may be shown while nobody said that these numbers are theirs: nothing is compared with a limit.
     pub fn not_confirmed(mut self) -> Self {
         for drop in &mut self.drops {
-            drop.standing = Standing::NotChecked("").words();
+            drop.standing = Standing::NotChecked("not confirmed as yours");
             for reason in drop.reasons.iter_mut().filter(|reason| matches!(reason.why, Why::Above | Why::Crosses)) {
                 reason.why = Why::NotConfirmed;
             }
@@ -158,7 +158,12 @@ impl Plan {
         for place in 0..self.drops.len() {
             let asked = self.asked_today(place);
             let answered = asked.iter().map(|asked| answers.to(&asked.question, &asked.fields)).collect();
-            drops.push(CheckedDrop { asked, answers: answered, reasons: Vec::new(), standing: "" });
+            drops.push(CheckedDrop {
+                asked,
+                answers: answered,
+                reasons: Vec::new(),
+                standing: Standing::NotChecked(""),
+            });
         }
         answers.forget_unasked();
         let ropes = self.ropes_for(&drops);
@@ -183,9 +188,10 @@ impl Plan {
             let all_below = known && checked.is_below(seen) && ropes.is_below(place);
             checked.reasons = by_class(reasons);
             checked.standing = match checked.reasons.first().map(|reason| reason.why) {
-                Some(why @ (Why::Above | Why::Crosses)) => why.words(),
-                None if all_below => Standing::BelowLimit.words(),
-                _ => Standing::NotChecked("").words(),
+                Some(Why::Above) => Standing::AboveLimit,
+                Some(Why::Crosses) => Standing::RangeCrosses,
+                None if all_below => Standing::BelowLimit,
+                _ => Standing::NotChecked(""),
             };
         }
         let mut first = Vec::new();

@@ -305,7 +305,7 @@ impl Plan {
     fn drop(&self, lines: &mut Lines, checked: &Checked, place: usize, drop: &PlannedDrop) {
         let Some(found) = checked.drops.get(place) else { return };
         let fields = drop.asked();
-        lines.head(About::Drop(place), format!("DROP {}: {}", name_of(drop, place), found.standing));
+        lines.head(About::Drop(place), format!("DROP {}: {}", name_of(drop, place), found.standing.words()));
         let height = drop.height.map(|height| height.value);
         let height =
             if height.high() > 0.0 { say::range(&height, Kind::Length) } else { "height not entered".to_owned() };

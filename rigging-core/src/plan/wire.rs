@@ -183,7 +183,7 @@ impl Serialize for OneDrop<'_> {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
         let drop = self.0;
         let mut map = serializer.serialize_map(Some(3))?;
-        map.serialize_entry("standing", drop.standing)?;
+        map.serialize_entry("standing", drop.standing.words())?;
         let reasons = drop.reasons.iter().map(|reason| {
             object(vec![
                 ("why", text(reason.why.words())),

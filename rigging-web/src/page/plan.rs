@@ -10,7 +10,6 @@ use super::{Event, Typed, Update, Whose, Wrong, typed};
 use crate::entry::{self, Boxes};
 use crate::link::as_linked;
 use crate::plan::{self, List, Offer, PlanView};
-
 use crate::units::Units;
 use crate::way::Way;
 use hands::Before;

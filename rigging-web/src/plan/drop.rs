@@ -3,6 +3,7 @@
 use super::rows::entries;
 use super::{List, PlanView, name_of, said, screen};
 use crate::result;
+use crate::standing;
 use crate::units::Units;
 use crate::way;
 use maud::{Markup, html};
@@ -46,7 +47,7 @@ pub(super) fn found(view: &PlanView, place: usize) -> Markup {
     html! {
         div class={ "box " @if mine { "mine" } @else { "example" } } {
             (said::unusable(view))
-            p { (said::standing(found.standing)) @if !mine { " Not confirmed as yours." } }
+            p { (standing::alone(found.standing)) @if !mine { " Not confirmed as yours." } }
             @for reason in &found.reasons {
                 p.said { (reason.why.words()) ": " (reason.what) }
                 p.said-on { "what would change it: " (reason.change) }
@@ -74,11 +75,14 @@ fn question(asked: &AskedToday, answer: Option<&Answer>, at: (&PlanView, bool, u
             @match answer.and_then(|answer| answer.findings.first().map(|first| (answer, first))) {
                 Some((answer, first)) => {
                     p.big { (result::end_word(first)) " " strong { (units.adverse(first)) } }
-                    p.what { (first.what) "." }
+                    p.what { (result::told(first)) ". Other end: " (units.friendly(first)) "." }
                     @for comparison in answer.comparisons.iter().take(1) {
-                        @let (standing, _, reason) = result::standing(comparison, mine && asked.missing.is_empty());
+                        @let (standing, _, reason) = standing::standing(comparison, mine && asked.missing.is_empty());
                         @let reason = if mine && !asked.missing.is_empty() { "an example still" } else { reason };
-                        p { (said::standing(standing.words())) @if !reason.is_empty() { " " (reason) "." } }
+                        p {
+                            (standing::alone(standing)) @if !reason.is_empty() { " " (reason) "." }
+                            " Limit: " (standing::limit_words(comparison.limit.as_ref(), units)) "."
+                        }
                     }
                 }
                 None => p.big { "—" },

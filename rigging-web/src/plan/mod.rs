@@ -18,13 +18,11 @@ mod screen;
 mod side;
 
 pub use drop::page as drop_page;
-pub use said::standing;
 pub use screen::{page, parts};
 pub use side::{Side, side};
 
 use crate::entry::Boxes;
 use crate::page::{Typed, Whose, Wrong};
-
 use crate::units::Units;
 use crate::way::Way;
 use rigging_core::plan::{Checked, Plan, Reading, Section};

@@ -2,6 +2,7 @@
 
 use super::{PlanView, name_of, said};
 use crate::page::Whose;
+use crate::standing;
 use maud::{Markup, html};
 use rigging_core::plan::About;
 
@@ -31,7 +32,7 @@ pub fn sheets(view: &PlanView, now: &str) -> Markup {
                     @if let Some(found) = view.checked.drops.get(*place) {
                         div.plan-drop {
                             h2 { "Drop " (name_of(view.plan, *place)) }
-                            p { (said::standing(found.standing)) }
+                            p { (standing::alone(found.standing)) }
                             @for reason in &found.reasons { p.said { (reason.why.words()) ": " (reason.what) } }
                             @for part in view.about(About::Drop(*place)) { (said::lines(part)) }
                             p.fill { span { "Water:" span.blank {} } span { "Rigged by:" span.blank {} } span { "At:" span.blank {} } }

@@ -2,22 +2,8 @@
 
 use super::PlanView;
 use crate::page::Whose;
-use crate::result::shape;
 use maud::{Markup, html};
-use rigging_core::limit::Standing;
 use rigging_core::plan::{About, Section};
-
-/// A standing in its words, with its shape.
-pub fn standing(words: &str) -> Markup {
-    let is = |standing: Standing| words == standing.words();
-    let class = match () {
-        () if is(Standing::BelowLimit) => "below",
-        () if is(Standing::RangeCrosses) => "crosses",
-        () if is(Standing::AboveLimit) => "above",
-        () => "unchecked",
-    };
-    html! { span class={ "stands " (class) } { (shape(class)) strong { (words) } } }
-}
 
 /// The lines of a section: one that begins with a space goes on with the one before, one that begins with neither
 /// heads those that follow.

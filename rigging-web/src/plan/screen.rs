@@ -5,6 +5,7 @@ use super::{List, PlanView, name_of, said};
 use crate::entry::{entry, shown};
 use crate::page::Whose;
 use crate::question_screen::sure;
+use crate::standing;
 use crate::way;
 use maud::{Markup, html};
 use rigging_core::plan::{About, Row};
@@ -157,7 +158,7 @@ fn drops(view: &PlanView) -> Markup {
             @if let (Some(drop), Some(found)) = (view.plan.drops.get(place), view.checked.drops.get(place)) {
                 @let height = Row::asked(drop).first().map(|field| shown(field, crate::units::Units::default())).unwrap_or_default();
                 details.row id={ "drop-" (key) "-row" } {
-                    summary { span.name { (name_of(view.plan, place)) ", " (height) } (said::standing(found.standing)) }
+                    summary { span.name { (name_of(view.plan, place)) ", " (height) } (standing::alone(found.standing)) }
                     @for part in view.about(About::Drop(place)) { (said::lines(part)) }
                     p { a.go href={ "#plan/" (place + 1) } { "Change drop " (place + 1) " and its questions" } }
                     (buttons(view, &format!("drop-{key}")))

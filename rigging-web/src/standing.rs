@@ -1,0 +1,116 @@
+//! How something stands against a limit: a word, a shape, what was computed, whose limit, and both on one scale.
+
+use crate::number::{Toward, plain};
+use crate::result::{full_scale, scale};
+use crate::units::Units;
+use maud::{Markup, html};
+use rigging_core::band::Band;
+use rigging_core::limit::Standing;
+use rigging_core::quantity::Kind;
+use rigging_core::question::{ChosenLimit, Comparison};
+use rigging_core::working::Known;
+
+/// The standing as shown, its class and the reason if nothing is checked.
+pub fn standing(comparison: &Comparison, checked: bool) -> (Standing, &'static str, &'static str) {
+    let standing = if checked { comparison.standing } else { Standing::NotChecked("not confirmed as yours") };
+    let reason = if let Standing::NotChecked(reason) = standing { reason } else { "" };
+    (standing, class_of(standing), reason)
+}
+
+/// The class of a standing in the style sheet.
+fn class_of(standing: Standing) -> &'static str {
+    match standing {
+        Standing::BelowLimit => "below",
+        Standing::RangeCrosses => "crosses",
+        Standing::AboveLimit => "above",
+        Standing::NotChecked(_) => "unchecked",
+    }
+}
+
+/// A standing by itself: its shape and its word.
+pub fn alone(standing: Standing) -> Markup {
+    let class = class_of(standing);
+    html! { span class={ "stands " (class) } { (shape(class)) strong { (standing.words()) } } }
+}
+
+/// The comparison that the answer is about, in its own frame.
+pub fn compared(comparison: &Comparison, checked: bool, not_in: &[&str], units: Units) -> Markup {
+    let (standing, class, reason) = standing(comparison, checked);
+    html! {
+        div class={ "standing " (class) } {
+            (shape(class))
+            div {
+                p { strong { (standing.words()) } @if !reason.is_empty() { ": " (reason) } "." }
+                p { "Computed: " (units.range(&comparison.load, Kind::Force)) " " (comparison.what) "." }
+                p { "Limit: " (limit_words(comparison.limit.as_ref(), units)) "." }
+                @if let [first, rest @ ..] = not_in {
+                    p { "Not in it: " (first) ", and " (rest.len()) " more things listed below." }
+                }
+            }
+        }
+    }
+}
+
+/// Further comparisons, one under the other: what, how it stands, load and limit on one scale, whose limit.
+pub fn rows(comparisons: &[Comparison], checked: bool, units: Units) -> Markup {
+    html! {
+        @if !comparisons.is_empty() {
+            @if comparisons.iter().any(|comparison| comparison.limit.is_some()) {
+                p.scale { "Upper bar: the load. Lower bar: its limit. 0 to " (full_scale(units)) "." }
+            }
+            ul.against {
+                @for comparison in comparisons {
+                    @let (standing, class, reason) = standing(comparison, checked);
+                    li {
+                        (shape(class))
+                        div {
+                            p {
+                                strong { (standing.words()) } @if checked && !reason.is_empty() { " (" (reason) ")" }
+                                ": up to " strong { (units.show(comparison.load.high(), Kind::Force, Toward::More)) } " " (comparison.what)
+                            }
+                            @if let Some(limit) = &comparison.limit { (both(&comparison.load, &limit.band, units)) }
+                            p.other { "Limit: " (limit_words(comparison.limit.as_ref(), units)) }
+                        }
+                    }
+                }
+            }
+        }
+    }
+}
+
+/// A limit, how it was made, and whose it is.
+pub fn limit_words(limit: Option<&ChosenLimit>, units: Units) -> String {
+    let Some(limit) = limit else { return "none".to_owned() };
+    let least = |force: f64| units.show(force, Kind::Force, Toward::Less);
+    let mut words = if limit.band.is_exact() { least(limit.band.low()) } else { units.range(&limit.band, Kind::Force) };
+    words += ": ";
+    words += &limit.part;
+    if limit.factor != 1.0 {
+        words += &[", ", &least(limit.figure), " ÷ design factor ", &plain(limit.factor)].concat();
+    }
+    if limit.source.known != Known::Yours {
+        words += &[" (", limit.source.place, ", ", limit.source.known.word(), ")"].concat();
+    }
+    words
+}
+
+/// A load above its limit on the same scale.
+fn both(load: &Band, limit: &Band, units: Units) -> Markup {
+    let range = |band| units.range(band, Kind::Force);
+    let words = format!("Load {}, limit {}, on a scale from 0 to {}.", range(load), range(limit), full_scale(units));
+    scale(&words, 22, &[("range", load, 6), ("limit", limit, 15)])
+}
+
+/// The shape of a standing.
+pub fn shape(class: &str) -> Markup {
+    html! {
+        svg.shape viewBox="0 0 24 24" aria-hidden="true" {
+            @match class {
+                "below" => rect x="3" y="8" width="18" height="8" {},
+                "crosses" => { rect x="3" y="8" width="18" height="8" {} line x1="12" y1="2" x2="12" y2="22" {} },
+                "above" => polygon points="12,3 22,21 2,21" {},
+                _ => { rect.dashed x="3" y="3" width="18" height="18" {} text x="12" y="17" text-anchor="middle" { "?" } }
+            }
+        }
+    }
+}
