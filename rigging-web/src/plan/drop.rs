@@ -52,7 +52,7 @@ pub(super) fn found(view: &PlanView, place: usize) -> Markup {
                 p.said { (reason.why.words()) ": " (reason.what) }
                 p.said-on { "what would change it: " (reason.change) }
             }
-            @for part in view.about(About::Drop(place)) { (said::lines(part)) }
+            @for part in view.about(About::Drop(place)) { (said::facts(part)) }
         }
         h2 { "Its questions" }
         @for (number, (asked, answered)) in found.asked.iter().zip(&found.answers).enumerate() {

@@ -34,7 +34,7 @@ pub fn sheets(view: &PlanView, now: &str) -> Markup {
                             h2 { "Drop " (name_of(view.plan, *place)) }
                             p { (standing::alone(found.standing)) }
                             @for reason in &found.reasons { p.said { (reason.why.words()) ": " (reason.what) } }
-                            @for part in view.about(About::Drop(*place)) { (said::lines(part)) }
+                            @for part in view.about(About::Drop(*place)) { (said::facts(part)) }
                             p.fill { span { "Water:" span.blank {} } span { "Rigged by:" span.blank {} } span { "At:" span.blank {} } }
                         }
                     }

@@ -19,6 +19,11 @@ pub fn lines(section: &Section) -> Markup {
     }
 }
 
+/// What is known of a drop, apart from what would change how it stands.
+pub fn facts(section: &Section) -> Markup {
+    html! { div.facts { (lines(section)) } }
+}
+
 /// A section with its head.
 pub fn section(section: &Section) -> Markup {
     html! { h2 { (sentence_case(&section.head)) } (lines(section)) }

@@ -159,7 +159,7 @@ fn drops(view: &PlanView) -> Markup {
                 @let height = Row::asked(drop).first().map(|field| shown(field, crate::units::Units::default())).unwrap_or_default();
                 details.row id={ "drop-" (key) "-row" } {
                     summary { span.name { (name_of(view.plan, place)) ", " (height) } (standing::alone(found.standing)) }
-                    @for part in view.about(About::Drop(place)) { (said::lines(part)) }
+                    @for part in view.about(About::Drop(place)) { (said::facts(part)) }
                     p { a.go href={ "#plan/" (place + 1) } { "Change drop " (place + 1) " and its questions" } }
                     (buttons(view, &format!("drop-{key}")))
                 }
