@@ -6,7 +6,7 @@
 #![expect(clippy::indexing_slicing, reason = "a check that cannot go on has failed")]
 
 use rigging_core::plan::{Answers, Plan, WaterToday};
-use rigging_core::quantity::{Mass, kilogram};
+use rigging_core::quantity::{Mass, Units, kilogram};
 use std::hint::black_box;
 use wasm_bindgen_test::{Criterion, wasm_bindgen_bench};
 
@@ -24,18 +24,18 @@ fn long() -> Plan {
 fn plans(criterion: &mut Criterion) {
     let plan = long();
     criterion.bench_function("200 drops, nothing answered before", |bencher| {
-        bencher.iter(|| black_box(plan.check(&mut Answers::default())));
+        bencher.iter(|| black_box(plan.check(&mut Answers::default(), Units::default())));
     });
     let mut answers = Answers::default();
     criterion.bench_function("200 drops, nothing changed", |bencher| {
-        bencher.iter(|| black_box(plan.check(&mut answers)));
+        bencher.iter(|| black_box(plan.check(&mut answers, Units::default())));
     });
     let (mut heavier, mut body) = (plan.clone(), 100.0);
     criterion.bench_function("200 drops, another mass each time", |bencher| {
         bencher.iter(|| {
             body = if body > 130.0 { 100.0 } else { body + 0.01 };
             heavier.group[0].body = Mass::new::<kilogram>(body);
-            black_box(heavier.check(&mut answers))
+            black_box(heavier.check(&mut answers, Units::default()))
         });
     });
     let text = plan.write();

@@ -1,7 +1,8 @@
 //! Checks a rigging plan: its file on standard input, the checked plan on standard output.
 //!
 //! ```text
-//! plan < plan.json          the checked plan as plain text
+//! plan < plan.json          the checked plan as plain text, in kN and m
+//! plan --feet < plan.json   the same in lbf and ft
 //! plan --json < plan.json   the same as JSON, with every answer
 //! plan --example            a plan of our own invention, to begin with
 //! ```
@@ -10,6 +11,7 @@
 //! could be read is checked and printed all the same.
 
 use rigging_core::plan::{Answers, Plan, Said};
+use rigging_core::quantity::{Unit, Units};
 use std::error::Error;
 use std::io::Read;
 use std::process::ExitCode;
@@ -20,13 +22,14 @@ const LONGEST: u64 = 20_000_000;
 fn main() -> ExitCode {
     let arguments: Vec<String> = std::env::args().skip(1).collect();
     let outcome = match arguments.iter().map(String::as_str).collect::<Vec<_>>().as_slice() {
-        [] => check(false),
-        ["--json"] => check(true),
+        [] => check(false, Units::default()),
+        ["--feet"] => check(false, Units { force: Unit::PoundForce, length: Unit::Foot }),
+        ["--json"] => check(true, Units::default()),
         ["--example"] => {
             print!("{}", Plan::example().write());
             Ok(true)
         }
-        _ => Err("usage: plan [--json] < plan.json, or plan --example".into()),
+        _ => Err("usage: plan [--feet | --json] < plan.json, or plan --example".into()),
     };
     match outcome {
         Ok(true) => ExitCode::SUCCESS,
@@ -39,7 +42,7 @@ fn main() -> ExitCode {
 }
 
 /// Whether all of the file could be read.
-fn check(json: bool) -> Result<bool, Box<dyn Error>> {
+fn check(json: bool, units: Units) -> Result<bool, Box<dyn Error>> {
     let mut bytes = Vec::new();
     std::io::stdin().take(LONGEST).read_to_end(&mut bytes)?;
     if bytes.trim_ascii().is_empty() {
@@ -50,7 +53,7 @@ fn check(json: bool) -> Result<bool, Box<dyn Error>> {
     for refused in &reading.refused {
         eprintln!("plan: {refused}");
     }
-    let checked = reading.plan.check(&mut Answers::default());
+    let checked = reading.plan.check(&mut Answers::default(), units);
     if json {
         println!("{}", serde_json::to_string_pretty(&Said { plan: &reading.plan, checked: &checked })?);
     } else {

@@ -1,5 +1,7 @@
 //! A value known only within a range, and how ranges pass through a calculation.
 
+use crate::quantity::{Kind, Toward, Units};
+
 /// A value known only within a range: low ≤ typical ≤ high.
 ///
 /// A measured or chosen number without doubt is a band of no width ([`Band::exact`]).
@@ -55,6 +57,22 @@ impl<T: Copy + PartialOrd> Band<T> {
     /// The band after a **monotone** change of each of its values; the ends swap if it falls.
     pub fn map<U: Copy + PartialOrd>(self, change: impl Fn(T) -> U) -> Band<U> {
         Band::of(change(self.low), change(self.typical), change(self.high))
+    }
+}
+
+impl Units {
+    /// A range, its ends rounded outward.
+    pub fn range(self, band: &Band, kind: Kind) -> String {
+        let (low, high) = (self.show(band.low(), kind, Toward::Less), self.show(band.high(), kind, Toward::More));
+        if band.is_exact() { self.show(band.typical(), kind, Toward::Nearest) } else { format!("{low} to {high}") }
+    }
+
+    /// A range of what is measured, as [`Units::measured`] tells it, its ends rounded outward; one value if both ends
+    /// read the same.
+    pub fn measured_range(self, band: &Band, kind: Kind) -> String {
+        let high = self.measured(band.high(), kind, Toward::More);
+        let low = self.measured(band.low(), kind, Toward::Less);
+        if band.is_exact() || low == high { high } else { [low, " to ".to_owned(), high].concat() }
     }
 }
 

@@ -11,7 +11,7 @@ use rigging_core::plan::{
     Answers, CarriedRope, Checked, DropAnchor, Held, Person, Plan, PlannedDrop, Record, RopeSkill, Row, Said,
     TEACHINGS, WaterSkill, WaterToday, Why,
 };
-use rigging_core::quantity::{Kind, Length, Mass, Time, kilogram, metre, second};
+use rigging_core::quantity::{Kind, Length, Mass, Time, Unit, Units, kilogram, metre, second};
 use rigging_core::question::{Asked, Bottom, Entry, Question, Takes};
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -22,7 +22,7 @@ fn folder() -> PathBuf {
 }
 
 fn check(plan: &Plan) -> Checked {
-    plan.check(&mut Answers::default())
+    plan.check(&mut Answers::default(), Units::default())
 }
 
 /// As a person types it: a few figures.
@@ -206,6 +206,22 @@ fn the_example_shows_every_part_of_a_plan_and_is_marked_as_made_up() {
         assert!(text.contains(part), "{part}");
     }
     assert!(text.contains("DICTATES THE ROPE") && text.contains("Turn-round") && text.contains("not valid"));
+}
+
+#[test]
+fn the_plan_is_told_in_feet_and_pounds_with_the_same_care() {
+    let plan = Plan::example();
+    let units = Units { force: Unit::PoundForce, length: Unit::Foot };
+    let text = plan.text(&plan.check(&mut Answers::default(), units));
+    // 60 m of rope are 196.85 ft (NIST Special Publication 811, appendix B.8: 0.3048 m to the foot): what is there is
+    // rounded down, what is needed outward.
+    let reserve = "121 ft to 165 ft needed, 196 ft there, at least 32.7 ft left";
+    assert!(text.replace('\u{a0}', " ").contains(reserve), "{text}");
+    for unit in ["kN", "N", "m", "kg", "mm"] {
+        let told = format!("\u{a0}{unit}");
+        let alone = |at: usize| !text[at + told.len()..].starts_with(char::is_alphabetic);
+        assert!(!text.match_indices(&told).any(|(at, _)| alone(at)), "{unit} in {text}");
+    }
 }
 
 #[test]
@@ -529,18 +545,18 @@ fn two_hundred_drops_and_twelve_people_ask_each_question_once() {
     plan.group = (0..12).map(|place| example.group[place % example.group.len()].clone()).collect();
     let mut answers = Answers::default();
     let begun = Instant::now();
-    let checked = plan.check(&mut answers);
+    let checked = plan.check(&mut answers, Units::default());
     let first = begun.elapsed();
     assert_eq!(checked.drops.len(), 200);
     let worked_out = answers.worked_out();
     // Eleven questions and the guided abseil; a pull-down differs with what is still below it.
     assert!(worked_out <= 13, "{worked_out}");
     let begun = Instant::now();
-    plan.check(&mut answers);
+    plan.check(&mut answers, Units::default());
     println!("200 drops, 12 people: {first:?} at first, {:?} again", begun.elapsed());
     assert_eq!(answers.worked_out(), worked_out, "what did not change is not asked again");
     // Another mass asks all of them again, and what nobody asks for is forgotten.
     plan.group[0].body = Mass::new::<kilogram>(130.0);
-    plan.check(&mut answers);
+    plan.check(&mut answers, Units::default());
     assert!(answers.worked_out() > worked_out);
 }

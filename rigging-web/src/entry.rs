@@ -4,11 +4,10 @@ use crate::figure::scenes;
 use crate::number::plain;
 use crate::page::{Typed, Wrong, slide_id, step};
 use crate::question_screen::View;
-use crate::units::Units;
 use crate::way::Way;
 use crate::written::{Written, written};
 use maud::{Markup, html};
-use rigging_core::quantity::Kind;
+use rigging_core::quantity::{Kind, Units};
 use rigging_core::question::{About, Asked, Entry, Question, Takes};
 
 /// What entries are shown with: those of a question, or of a row of a plan.

@@ -2,10 +2,8 @@
 
 use crate::figure::{Point, ends, n, path, sentence_case};
 use crate::labels::{Frame, Labels};
-use crate::number::{Toward, figures};
-use crate::units::{Units, with_unit};
 use maud::{Markup, html};
-use rigging_core::quantity::{Kind, decimal};
+use rigging_core::quantity::{Kind, Toward, Units, decimal, figures, with_unit};
 use rigging_core::question::graph::{Axis, Graph, Mark};
 
 const WIDTH: f64 = 360.0;

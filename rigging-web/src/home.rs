@@ -2,11 +2,10 @@
 
 use crate::class;
 use crate::link::{Broken, Link};
-use crate::number::{Toward, figures};
 use crate::way::{self, Way};
 use maud::{Markup, html};
 use rigging_core::law::{triangle, two_legs};
-use rigging_core::quantity::{Angle, Force, degree, newton};
+use rigging_core::quantity::{Angle, Force, Toward, degree, figures, newton};
 use rigging_core::question::{Gravity, Question};
 
 /// The first screen; `kept` gives the link to a question already worked on, `last` is the one worked on last.

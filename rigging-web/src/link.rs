@@ -6,9 +6,9 @@
 //! whose forces were taken over, if any were, at last `U` and the letters of the units. The same fields as the JSON of the question, short enough to send.
 
 use crate::number::plain;
-use crate::units::Units;
+use crate::units;
 use rigging_core::band::Band;
-use rigging_core::quantity;
+use rigging_core::quantity::{self, Units};
 use rigging_core::question::{Asked, Entry, Question, Takes, settled};
 
 const VERSION: &str = "1";
@@ -57,7 +57,7 @@ impl Link {
         if let Some(key) = self.from {
             parts.push(format!("{FROM}{key}"));
         }
-        let letters = self.units.letters();
+        let letters = units::letters(self.units);
         if !letters.is_empty() {
             parts.push(format!("{UNITS}{letters}"));
         }
@@ -78,7 +78,7 @@ impl Link {
         let mut values: Vec<&str> = parts.collect();
         let mut units = Units::default();
         if let Some(letters) = values.last().and_then(|part| part.strip_prefix(UNITS)) {
-            units = Units::from_letters(letters).ok_or_else(|| Broken::Part(format!("{UNITS}{letters}")))?;
+            units = units::from_letters(letters).ok_or_else(|| Broken::Part(format!("{UNITS}{letters}")))?;
             values.pop();
         }
         let mut from = None;
@@ -150,8 +150,7 @@ pub fn entry(field: &Asked, text: &str, units: Units) -> Option<Entry> {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::number::{Toward, figures};
-    use rigging_core::quantity::Unit;
+    use rigging_core::quantity::{Toward, Unit, figures};
 
     fn link(text: &str) -> Link {
         Link::read(text).unwrap_or_else(|error| panic!("{text}: {error:?}"))

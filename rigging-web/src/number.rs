@@ -1,6 +1,6 @@
 //! Numbers as people write and read them.
 
-use rigging_core::quantity::{self, Kind, Unit, decimal};
+use rigging_core::quantity::{self, Kind, Toward, Unit, figures};
 
 /// What was typed, understood.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -140,47 +140,6 @@ fn units_of(kind: Kind) -> &'static [Unit] {
     }
 }
 
-/// Which way a number is rounded.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum Toward {
-    /// To the nearest.
-    Nearest,
-    /// Away from zero, so that a load is never shown too small.
-    More,
-    /// Toward zero, so that a strength is never shown too large.
-    Less,
-}
-
-/// Rounds to some significant figures; a dash for what is not a number.
-pub fn figures(value: f64, figures: i32, toward: Toward) -> String {
-    if !value.is_finite() {
-        return "—".to_owned();
-    }
-    let size = value.abs();
-    if size < 1e-12 {
-        return "0".to_owned();
-    }
-    let mut place = figures - 1 - size.log10().floor() as i32;
-    let mut scaled = rounded(size * 10_f64.powi(place), toward);
-    if scaled >= 10_f64.powi(figures) {
-        place -= 1;
-        scaled = rounded(size * 10_f64.powi(place), toward);
-    }
-    let shown = scaled / 10_f64.powi(place);
-    let sign = if value < 0.0 && scaled != 0.0 { "−" } else { "" };
-    format!("{sign}{}", decimal(shown, u32::try_from(place).unwrap_or(0)))
-}
-
-fn rounded(scaled: f64, toward: Toward) -> f64 {
-    // What is above the figure by less than the error of the arithmetic is the figure.
-    let slack = 1e-9 * scaled;
-    match toward {
-        Toward::Nearest => scaled.round(),
-        Toward::More => (scaled - slack).ceil(),
-        Toward::Less => (scaled + slack).floor(),
-    }
-}
-
 /// A number for a box: what was meant, without the dust of a change of units.
 pub fn plain(value: f64) -> String {
     let text = figures(value, 6, Toward::Nearest).replace('−', "-");
@@ -242,21 +201,6 @@ mod tests {
                 metres(text)
             );
         }
-    }
-
-    #[test]
-    fn loads_are_shown_no_smaller_and_strengths_no_larger_than_they_are() {
-        assert_eq!(figures(4.612, 2, Toward::More), "4.7");
-        assert_eq!(figures(4.612, 2, Toward::Less), "4.6");
-        assert_eq!(figures(4.612, 2, Toward::Nearest), "4.6");
-        assert_eq!(figures(9.96, 2, Toward::More), "10");
-        assert_eq!(figures(2.000_000_000_000_1, 2, Toward::More), "2.0");
-        assert_eq!(figures(0.093_2, 2, Toward::More), "0.094");
-        assert_eq!(figures(1234.0, 2, Toward::More), "1300");
-        assert_eq!(figures(-0.52, 2, Toward::Nearest), "−0.52");
-        assert_eq!(figures(0.0, 2, Toward::More), "0");
-        assert_eq!(figures(f64::NAN, 2, Toward::More), "—");
-        assert_eq!(figures(f64::INFINITY, 2, Toward::More), "—");
     }
 
     #[test]

@@ -11,12 +11,12 @@ mod typed;
 use crate::class::demo::Place;
 use crate::home;
 use crate::link::{Broken, Link};
-use crate::units::Units;
+use crate::units;
 use crate::way::Way;
 use drag::Held;
 pub use hands::{Asking, slide_id, step};
 use plan::PlanSheet;
-use rigging_core::quantity::number;
+use rigging_core::quantity::{Units, number};
 use rigging_core::question::Question;
 use serde::Serialize;
 pub use sheet::{Kept, Typed, Wrong};
@@ -193,9 +193,10 @@ impl Page {
         if !linked && parts.next() != Some("plan") {
             return None;
         }
-        let way = self.way;
+        let (way, units) = (self.way, self.units);
         let plan = self.plan.get_or_insert_with(PlanSheet::example);
         plan.way = way;
+        plan.take_units(units);
         plan.age(now);
         let drop = parts.next().filter(|_| !linked).and_then(|number| number.parse::<usize>().ok()?.checked_sub(1));
         if let Some(sheet) = drop.zip(parts.next()).and_then(|(drop, question)| plan.question(drop, question)) {
@@ -298,7 +299,13 @@ impl Page {
         if self.planning && (event, id) == (Event::Press, "print") {
             return Update { print: true, ..self.paper(now) };
         }
-        if let Some(plan) = self.planned() {
+        let units = &mut self.units;
+        if let Some(plan) = self.plan.as_mut().filter(|_| self.planning) {
+            if let (Event::Input, "force-unit" | "length-unit") = (event, id) {
+                *units = units::with(*units, value);
+                plan.take_units(*units);
+                return Update { focus: id.to_owned(), ..plan.whole() };
+            }
             return plan.event(event, id, value, now);
         }
         if let Some(update) = self.with_plan(id, value, now) {
@@ -329,8 +336,7 @@ impl Page {
                 (_, Some(input)) => self.changed(input, |sheet| sheet.step(input, 1.0, now)),
                 _ => Update::default(),
             },
-            (Event::Input, "force-unit") => sheet.change_unit(id, value, |units, unit| units.force = unit),
-            (Event::Input, "length-unit") => sheet.change_unit(id, value, |units, unit| units.length = unit),
+            (Event::Input, "force-unit" | "length-unit") => sheet.change_unit(id, value),
             (Event::Input, id) => match id.strip_prefix("slide:") {
                 Some(name) => self.slid(name, value, now),
                 None => self.changed(id, |sheet| sheet.enter(id, value, now)),

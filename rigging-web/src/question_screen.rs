@@ -4,11 +4,11 @@ use crate::class::{Board, Wanted};
 use crate::entry::Boxes;
 use crate::figure::Stage;
 use crate::page::{Asking, Typed, Whose, Wrong};
-use crate::units::{FORCES, LENGTHS, Units};
+use crate::units::{FORCES, LENGTHS};
 use crate::way::{self, Way};
 use crate::{entry, figure, glance, plan, result, working};
 use maud::{Markup, html};
-use rigging_core::quantity::Unit;
+use rigging_core::quantity::{Unit, Units};
 use rigging_core::question::scene::Scene;
 use rigging_core::question::{Answer, BadInput, Gravity, Question};
 

@@ -2,16 +2,14 @@
 
 use crate::class::guess;
 use crate::link::{Link, with_key};
-use crate::number::Toward;
 use crate::page::Whose;
 use crate::question_screen::View;
 use crate::standing::{compared, rows};
-use crate::units::Units;
 use crate::way::Way;
 use crate::working::way_to_formulas;
 use maud::{Markup, html};
 use rigging_core::band::Band;
-use rigging_core::quantity::{Kind, Unit, decimal};
+use rigging_core::quantity::{Kind, Toward, Unit, Units, decimal};
 use rigging_core::question::{
     Answer, BadInput, Bend, Edge, End, Finding, HeldBy, HumanAnchor, Question, WeakestPart, Whether, as_people,
 };

@@ -1,12 +1,11 @@
 //! How something stands against a limit: a word, a shape, what was computed, whose limit, and both on one scale.
 
-use crate::number::{Toward, plain};
+use crate::number::plain;
 use crate::result::{full_scale, scale};
-use crate::units::Units;
 use maud::{Markup, html};
 use rigging_core::band::Band;
 use rigging_core::limit::Standing;
-use rigging_core::quantity::Kind;
+use rigging_core::quantity::{Kind, Toward, Units};
 use rigging_core::question::{ChosenLimit, Comparison};
 use rigging_core::working::Known;
 

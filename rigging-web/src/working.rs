@@ -1,8 +1,8 @@
 //! The working: every step with the user's own numbers, and where its formula comes from.
 
 use crate::question_screen::View;
-use crate::units::Units;
 use maud::{Markup, html};
+use rigging_core::quantity::Units;
 use rigging_core::working::{Given, Source, Step};
 
 /// The steps, folded away until asked for.

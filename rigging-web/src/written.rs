@@ -1,8 +1,7 @@
 //! How the number of a field stands in its box: in the chosen unit, a long time in minutes, a time of day on the clock.
 
 use crate::number::{self, Unread, plain};
-use crate::units::{Units, with_unit};
-use rigging_core::quantity::{Kind, Unit};
+use rigging_core::quantity::{Kind, Toward, Unit, Units, figures, with_unit};
 use rigging_core::question::{About, Takes};
 
 /// How a number is written.
@@ -67,7 +66,7 @@ impl Written {
     /// A value near `si` to write like.
     pub fn like(self, si: f64) -> String {
         match self {
-            Written::In(unit) => number::figures(unit.from_si(si), 2, number::Toward::Nearest),
+            Written::In(unit) => figures(unit.from_si(si), 2, Toward::Nearest),
             other => other.text(si),
         }
     }

@@ -8,12 +8,11 @@
 )]
 
 use rigging_core::limit::Standing;
-use rigging_core::quantity::{Kind, Unit};
+use rigging_core::quantity::{Kind, Unit, Units};
 use rigging_core::question::{Answer, End, Entry, Question, Takes};
 use rigging_web::link::Link;
 use rigging_web::number::read;
 use rigging_web::page::{Event, Page, Update};
-use rigging_web::units::Units;
 use std::sync::LazyLock;
 
 const NOW: &str = "2026-03-04 10:30";

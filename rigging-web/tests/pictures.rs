@@ -11,10 +11,10 @@
 )]
 
 use rigging_core::band::Band;
+use rigging_core::quantity::Units;
 use rigging_core::question::{Entry, Question, Takes};
 use rigging_web::link::Link;
 use rigging_web::page::Page;
-use rigging_web::units::Units;
 use std::collections::HashSet;
 use std::fs;
 use std::path::Path;

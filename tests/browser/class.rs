@@ -1,8 +1,8 @@
 //! In class: a guess before every number, no standing before a limit, ten demonstrations by a presenter's keys.
 
 use fantoccini::key::Key;
+use rigging_core::quantity::Units;
 use rigging_web::class::demo::Place;
-use rigging_web::units::Units;
 use serde_json::json;
 
 use crate::browser::Browser;

@@ -1,11 +1,10 @@
 //! The screens of the questions: what stands there is what the library works out natively, whatever is typed.
 
 use fantoccini::key::Key;
-use rigging_core::quantity::decimal;
+use rigging_core::quantity::{Units, decimal};
 use rigging_core::question::{Asked, End, Entry, Question, Takes};
 use rigging_web::link::Link;
 use rigging_web::page::{Event, Page};
-use rigging_web::units::Units;
 use serde_json::json;
 
 use crate::browser::Browser;

@@ -2,13 +2,12 @@
 
 use super::Door;
 use rigging_core::plan::{Answers, Plan};
-use rigging_core::quantity::{Kind, Unit};
+use rigging_core::quantity::{Kind, Unit, Units};
 use rigging_core::question::{Asked, Entry, Question, Takes};
 use rigging_core::statics::{Answer, Rig, Settings, solve};
 use rigging_web::link::Link;
 use rigging_web::number::read;
 use rigging_web::page::Page;
-use rigging_web::units::Units;
 use std::path::Path;
 
 /// Every example, and every example with each of its choices chosen.
@@ -56,7 +55,7 @@ pub fn plan() -> Door {
     let open = |input: &[u8]| {
         let Ok(reading) = Plan::read(&String::from_utf8_lossy(input)) else { return false };
         let plan = reading.plan;
-        let checked = plan.check(&mut Answers::default());
+        let checked = plan.check(&mut Answers::default(), Units::default());
         assert!(!plan.text(&checked).is_empty());
         let again = Plan::read(&plan.write()).unwrap();
         assert_eq!(again.refused, [], "what was written is refused");

@@ -3,12 +3,11 @@
 use super::answers::{Answered, Answers};
 use super::rests::{Unknown, rests_on};
 use super::ropes::{Parts, Ropes};
-use super::say;
 use super::shared::AskedToday;
 use super::time::Times;
 use super::{Plan, WaterToday, open};
 use crate::limit::Standing;
-use crate::quantity::Kind;
+use crate::quantity::{Kind, Units};
 use crate::question::{Answer, Comparison};
 
 /// Why a drop is listed first, the gravest first.
@@ -100,6 +99,8 @@ pub struct Checked {
     pub parts: Parts,
     /// Time and light.
     pub times: Times,
+    /// The units that everything is told in.
+    pub units: Units,
 }
 
 impl Checked {
@@ -120,7 +121,7 @@ fn comparisons<'a>(asked: &AskedToday, answer: &'a Answer) -> &'a [Comparison] {
     if asked.missing.is_empty() { &answer.comparisons } else { &[] }
 }
 
-fn compared(name: &str, place: usize, answer: &Answer, comparison: &Comparison) -> Option<Reason> {
+fn compared(units: Units, name: &str, place: usize, answer: &Answer, comparison: &Comparison) -> Option<Reason> {
     let why = match comparison.standing {
         Standing::AboveLimit => Why::Above,
         Standing::RangeCrosses => Why::Crosses,
@@ -129,8 +130,8 @@ fn compared(name: &str, place: usize, answer: &Answer, comparison: &Comparison) 
     let against = comparison
         .limit
         .as_ref()
-        .map_or(String::new(), |limit| format!(" against {} ({})", say::range(&limit.band, Kind::Force), limit.part));
-    let what = format!("{name}: {} {}{against}", say::range(&comparison.load, Kind::Force), comparison.what);
+        .map_or(String::new(), |limit| format!(" against {} ({})", units.range(&limit.band, Kind::Force), limit.part));
+    let what = format!("{name}: {} {}{against}", units.range(&comparison.load, Kind::Force), comparison.what);
     let of_it = answer.findings.iter().find(|finding| finding.what == comparison.what);
     let moved = of_it.or(answer.findings.first()).and_then(|finding| finding.moved_most_by);
     let change = moved.map_or("another way of rigging it".to_owned(), |input| format!("moved most by: {input}"));
@@ -153,7 +154,7 @@ impl Plan {
     ///
     /// What is said once for the whole plan goes into every question first, so that each answer is the one that
     /// the question has on its own screen with the same numbers.
-    pub fn check(&self, answers: &mut Answers) -> Checked {
+    pub fn check(&self, answers: &mut Answers, units: Units) -> Checked {
         let mut drops: Vec<CheckedDrop> = Vec::new();
         for place in 0..self.drops.len() {
             let asked = self.asked_today(place);
@@ -171,8 +172,8 @@ impl Plan {
         let known = self.group.iter().all(|person| person.mass().is_some());
         let seen = self.day.water != WaterToday::NotSeen;
         for (place, (drop, checked)) in self.drops.iter().zip(&mut drops).enumerate() {
-            let mut reasons = checked.compared();
-            reasons.extend(ropes.reasons(place));
+            let mut reasons = checked.compared(units);
+            reasons.extend(ropes.reasons(place, units));
             for (unknown, question) in rests_on(drop, &checked.asked) {
                 let change = match (unknown, question.and_then(|place| checked.answers.get(place)).map(AsRef::as_ref)) {
                     (Unknown::People, Some(Ok(answer))) => helps_people(answer),
@@ -203,7 +204,7 @@ impl Plan {
         }
         let times = self.times();
         let open = open::decisions(self, &drops, &times);
-        Checked { open, first, ropes, parts: self.parts(&drops), times, drops }
+        Checked { open, first, ropes, parts: self.parts(&drops), times, drops, units }
     }
 }
 
@@ -218,7 +219,7 @@ fn by_class(mut reasons: Vec<Reason>) -> Vec<Reason> {
 }
 
 impl CheckedDrop {
-    fn compared(&self) -> Vec<Reason> {
+    fn compared(&self, units: Units) -> Vec<Reason> {
         let mut reasons = Vec::new();
         for (place, (asked, answered)) in self.asked.iter().zip(&self.answers).enumerate() {
             let name = asked.question.name();
@@ -232,7 +233,7 @@ impl CheckedDrop {
                 Err(error) => reasons.push(no_answer(place, format!("{name}: {}", error.words()))),
                 Ok(answer) => {
                     let crossing = comparisons(asked, answer).iter();
-                    reasons.extend(crossing.filter_map(|comparison| compared(name, place, answer, comparison)));
+                    reasons.extend(crossing.filter_map(|comparison| compared(units, name, place, answer, comparison)));
                 }
             }
         }

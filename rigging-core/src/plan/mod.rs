@@ -14,10 +14,11 @@
 //!
 //! ```
 //! use rigging_core::plan::{Answers, Plan};
+//! use rigging_core::quantity::Units;
 //!
 //! let reading = Plan::read(&Plan::example().write())?;
 //! assert!(reading.refused.is_empty());
-//! let checked = reading.plan.check(&mut Answers::default());
+//! let checked = reading.plan.check(&mut Answers::default(), Units::default());
 //! assert!(!checked.first.is_empty() && reading.plan.text(&checked).contains("RESERVE ROPE"));
 //! # Ok::<(), rigging_core::plan::NoPlan>(())
 //! ```
@@ -36,7 +37,6 @@ mod planned_drop;
 mod record;
 mod rests;
 mod ropes;
-mod say;
 mod shared;
 mod text;
 mod time;

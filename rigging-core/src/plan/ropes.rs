@@ -2,10 +2,9 @@
 
 use super::Plan;
 use super::check::{CheckedDrop, Reason, Why};
-use super::say;
 use crate::band::Band;
 use crate::limit::Standing;
-use crate::quantity::{Kind, Length, metre};
+use crate::quantity::{Kind, Length, Toward, Units, metre};
 use crate::question::{Hung, Natural, PullDown, Question, RopeEnd};
 
 /// Rope that one drop needs, m.
@@ -150,7 +149,7 @@ impl Ropes {
     }
 
     /// What of the rope puts a drop first.
-    pub(super) fn reasons(&self, drop: usize) -> Vec<Reason> {
+    pub(super) fn reasons(&self, drop: usize, units: Units) -> Vec<Reason> {
         let mut reasons = Vec::new();
         for need in self.of(drop) {
             let mut add = |what: &str, needed: &Band, there: f64| {
@@ -161,8 +160,8 @@ impl Ropes {
                 };
                 let what = format!(
                     "{what}: {} needed, {} there",
-                    say::range(needed, Kind::Length),
-                    say::amount(there, Kind::Length, false)
+                    units.measured_range(needed, Kind::Length),
+                    units.measured(there, Kind::Length, Toward::Less)
                 );
                 reasons.push(Reason {
                     why,

@@ -4,10 +4,10 @@ use super::check::{Checked, Reason, Why};
 use super::group::TEACHINGS;
 use super::ropes::{Parts, RopeNeed};
 use super::time::{Fades, Times, clock, span};
-use super::{Plan, PlannedDrop, Row, say};
+use super::{Plan, PlannedDrop, Row};
 use crate::band::Band;
-use crate::quantity::{Kind, Time};
-use crate::question::{Asked, Entry, Takes, Whether};
+use crate::quantity::{Kind, Time, Toward, Units};
+use crate::question::{Asked, End, Entry, Finding, Takes, Whether};
 
 /// The words of a choice, as the page has them.
 fn words(fields: &[Asked], name: &str) -> &'static str {
@@ -96,17 +96,20 @@ pub struct Section {
     pub lines: Vec<String>,
 }
 
-struct Lines(Vec<Section>);
+struct Lines {
+    sections: Vec<Section>,
+    units: Units,
+}
 
 impl Lines {
     fn say(&mut self, line: impl Into<String>) {
-        if let Some(section) = self.0.last_mut() {
+        if let Some(section) = self.sections.last_mut() {
             section.lines.push(line.into());
         }
     }
 
     fn head(&mut self, about: About, head: impl Into<String>) {
-        self.0.push(Section { about, head: head.into(), lines: Vec::new() });
+        self.sections.push(Section { about, head: head.into(), lines: Vec::new() });
     }
 }
 
@@ -127,7 +130,7 @@ impl Plan {
 
     /// The same text in its parts.
     pub fn sections(&self, checked: &Checked) -> Vec<Section> {
-        let mut lines = Lines(Vec::new());
+        let mut lines = Lines { sections: Vec::new(), units: checked.units };
         self.title(&mut lines);
         self.late(&mut lines, &checked.times);
         self.open(&mut lines, checked);
@@ -144,7 +147,7 @@ impl Plan {
             lines.say(self.day.notes.clone());
         }
         lines.head(About::End, "Loads and times are ranges from what was entered. They know nothing of the rock, the anchors, the weather or the people today.");
-        lines.0
+        lines.sections
     }
 
     fn title(&self, lines: &mut Lines) {
@@ -192,18 +195,21 @@ impl Plan {
     }
 
     fn reserve(&self, lines: &mut Lines, checked: &Checked) {
+        let units = lines.units;
         let ropes = &checked.ropes;
         lines.head(About::Reserve, "RESERVE ROPE");
         let dictates = ropes.dictated_by.and_then(|place| ropes.needs.get(place));
         match (dictates, ropes.reserve) {
             (Some(need), Some(reserve)) => {
                 let drop = self.drops.get(need.drop).map(|drop| name_of(drop, need.drop)).unwrap_or_default();
-                let (needed, there) =
-                    (say::range(&need.needed, Kind::Length), say::amount(need.there, Kind::Length, false));
+                let (needed, there) = (
+                    units.measured_range(&need.needed, Kind::Length),
+                    units.measured(need.there, Kind::Length, Toward::Less),
+                );
                 let left = if reserve.low() < 0.0 {
-                    format!("up to {} too short", say::amount(-reserve.low(), Kind::Length, true))
+                    format!("up to {} too short", units.measured(-reserve.low(), Kind::Length, Toward::More))
                 } else {
-                    format!("at least {} left", say::amount(reserve.low(), Kind::Length, false))
+                    format!("at least {} left", units.measured(reserve.low(), Kind::Length, Toward::Less))
                 };
                 lines.say(format!("- Drop {drop} dictates the rope: {needed} needed, {there} there, {left}"));
             }
@@ -212,16 +218,16 @@ impl Plan {
         if let Some(spare) = ropes.spare {
             let missing = spare.needed - spare.there;
             let left = if missing > 0.0 {
-                format!("{} missing", say::amount(missing, Kind::Length, true))
+                format!("{} missing", units.measured(missing, Kind::Length, Toward::More))
             } else {
-                format!("{} left", say::amount(-missing, Kind::Length, false))
+                format!("{} left", units.measured(-missing, Kind::Length, Toward::Less))
             };
             let lost = self.drops.get(spare.lost_at).map(|drop| name_of(drop, spare.lost_at)).unwrap_or_default();
             lines.say(format!(
                 "- If the rope of drop {lost} is lost: {} needed in one piece for a drop of {} still below, {} there, {left}",
-                say::amount(spare.needed, Kind::Length, true),
-                say::amount(spare.below, Kind::Length, true),
-                say::amount(spare.there, Kind::Length, false),
+                units.measured(spare.needed, Kind::Length, Toward::More),
+                units.measured(spare.below, Kind::Length, Toward::More),
+                units.measured(spare.there, Kind::Length, Toward::Less),
             ));
         }
     }
@@ -242,6 +248,7 @@ impl Plan {
     }
 
     fn light(&self, lines: &mut Lines, times: &Times) {
+        let units = lines.units;
         let day = &self.day;
         lines.head(About::Light, "TIME AND LIGHT");
         lines.say(format!(
@@ -253,7 +260,7 @@ impl Plan {
         if let Some(hard) = times.hard {
             lines.say(format!(
                 "- Longer for {hard}: {} times",
-                say::range(&self.pace.hard.map(|factor| factor.value), Kind::Ratio)
+                units.range(&self.pace.hard.map(|factor| factor.value), Kind::Ratio)
             ));
         }
         lines.say(match times.second_rope {
@@ -303,13 +310,17 @@ impl Plan {
     }
 
     fn drop(&self, lines: &mut Lines, checked: &Checked, place: usize, drop: &PlannedDrop) {
+        let units = lines.units;
         let Some(found) = checked.drops.get(place) else { return };
         let fields = drop.asked();
         lines.head(About::Drop(place), format!("DROP {}: {}", name_of(drop, place), found.standing.words()));
         let height = drop.height.map(|height| height.value);
-        let height =
-            if height.high() > 0.0 { say::range(&height, Kind::Length) } else { "height not entered".to_owned() };
-        let set_back = say::amount(drop.set_back.value, Kind::Length, true);
+        let height = if height.high() > 0.0 {
+            units.measured_range(&height, Kind::Length)
+        } else {
+            "height not entered".to_owned()
+        };
+        let set_back = units.measured(drop.set_back.value, Kind::Length, Toward::More);
         lines.say(format!(
             "  {height}, set-back {set_back}; at the bottom: {}; on: {}",
             words(&fields, "bottom"),
@@ -318,7 +329,7 @@ impl Plan {
         let is_dictating =
             checked.ropes.dictated_by.and_then(|need| checked.ropes.needs.get(need)).map(|need| need.drop);
         for need in checked.ropes.needs.iter().filter(|need| need.drop == place) {
-            lines.say(rope_line(need, is_dictating == Some(place)));
+            lines.say(rope_line(units, need, is_dictating == Some(place)));
         }
         for (asked, answered) in found.asked.iter().zip(&found.answers) {
             let name = asked.question.name();
@@ -327,7 +338,7 @@ impl Plan {
                 Ok(_) if !asked.missing.is_empty() => lines.say(format!("  {name}: an example still, not compared")),
                 Ok(answer) => {
                     if let Some(finding) = answer.findings.first() {
-                        lines.say(format!("  {name}: {}", say::finding(finding)));
+                        lines.say(format!("  {name}: {}", found_in_words(units, finding)));
                     }
                 }
             }
@@ -345,6 +356,7 @@ impl Plan {
     }
 
     fn order(&self, lines: &mut Lines) {
+        let units = lines.units;
         lines.head(About::Order, "ORDER OF THE GROUP (two teachings, common practice, no source; nobody is sorted)");
         for teaching in TEACHINGS {
             lines.say(format!("{}:", teaching.name));
@@ -354,8 +366,9 @@ impl Plan {
         }
         for person in &self.group {
             let fields = person.asked();
-            let mass =
-                person.mass().map_or("mass not entered".to_owned(), |mass| say::amount(mass.value, Kind::Mass, true));
+            let mass = person
+                .mass()
+                .map_or("mass not entered".to_owned(), |mass| units.measured(mass.value, Kind::Mass, Toward::More));
             let name = if person.name.is_empty() { "no name" } else { &person.name };
             lines.say(format!(
                 "- {name}: {mass}; on ropes: {}; in water: {}",
@@ -368,16 +381,17 @@ impl Plan {
     }
 
     fn bring(&self, lines: &mut Lines, parts: Parts) {
+        let units = lines.units;
         lines.head(About::Bring, "BRING");
         for (place, rope) in self.ropes.iter().enumerate() {
             let fields = rope.asked();
             let name = if rope.name.is_empty() { "no name" } else { &rope.name };
             let length = if rope.length.value > 0.0 {
-                say::amount(rope.length.value, Kind::Length, false)
+                units.measured(rope.length.value, Kind::Length, Toward::Less)
             } else {
                 "length not entered".to_owned()
             };
-            let diameter = say::amount(rope.diameter.value, Kind::Thickness, false);
+            let diameter = units.measured(rope.diameter.value, Kind::Thickness, Toward::Less);
             lines.say(format!("- {}. {name}: {length}, {diameter}, {}", place + 1, words(&fields, "kind")));
         }
         let at = |(count, drop): (u32, usize), what: &str| match count {
@@ -394,6 +408,16 @@ impl Plan {
     }
 }
 
+/// A finding as the sentence that its `what` ends: "up to 2.0 kN on the left anchor".
+fn found_in_words(units: Units, finding: &Finding) -> String {
+    let said = match finding.end {
+        End::High => "up to ",
+        End::Low if finding.at_most => "at most ",
+        End::Low => "at least ",
+    };
+    [said, &units.adverse(finding), " ", &finding.what].concat()
+}
+
 fn told(reason: &Reason) -> String {
     match reason.why {
         Why::RestsOn(unknown) => format!("{} {}: nobody knows its strength", reason.why.words(), unknown.words()),
@@ -401,11 +425,16 @@ fn told(reason: &Reason) -> String {
     }
 }
 
-fn rope_line(need: &RopeNeed, dictates: bool) -> String {
+fn rope_line(units: Units, need: &RopeNeed, dictates: bool) -> String {
     let mark = if dictates { " <- DICTATES THE ROPE" } else { "" };
     let cord = need.cord.map_or(String::new(), |(cord, there)| {
-        format!("; cord {} needed, {} there", say::range(&cord, Kind::Length), say::amount(there, Kind::Length, false))
+        format!(
+            "; cord {} needed, {} there",
+            units.measured_range(&cord, Kind::Length),
+            units.measured(there, Kind::Length, Toward::Less)
+        )
     });
-    let (needed, there) = (say::range(&need.needed, Kind::Length), say::amount(need.there, Kind::Length, false));
+    let (needed, there) =
+        (units.measured_range(&need.needed, Kind::Length), units.measured(need.there, Kind::Length, Toward::Less));
     format!("  rope {needed} needed, {there} there{cord}{mark}")
 }

@@ -6,7 +6,7 @@ use super::scene::Scene;
 use crate::band::{Band, Spread};
 use crate::law::gravity;
 use crate::limit::Standing;
-use crate::quantity::{Kind, Mass, kilogram};
+use crate::quantity::{Kind, Mass, Toward, Units, kilogram};
 use crate::working::{Formula, Source, Step};
 
 /// The answer to a question.
@@ -122,6 +122,31 @@ impl Finding {
     }
 }
 
+/// How the end that hurts is rounded.
+pub fn toward(end: End) -> Toward {
+    match end {
+        End::High => Toward::More,
+        End::Low => Toward::Less,
+    }
+}
+
+impl Units {
+    /// The end of a finding that hurts, as it is shown big.
+    pub fn adverse(self, finding: &Finding) -> String {
+        self.show(finding.adverse(), finding.kind, toward(finding.end))
+    }
+
+    /// The other end of a finding: rounded away from the adverse end, so that the range shown holds all
+    /// of the range found.
+    pub fn friendly(self, finding: &Finding) -> String {
+        let away = match finding.end {
+            End::High => Toward::Less,
+            End::Low => Toward::More,
+        };
+        self.show(finding.friendly(), finding.kind, away)
+    }
+}
+
 /// What was found in one case, such as that an anchor fails.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Outcome {
@@ -233,5 +258,19 @@ mod tests {
         assert_eq!(as_people(200.0, End::High), None);
         assert_eq!(as_people(f64::NAN, End::High), None);
         assert_eq!(as_people(f64::INFINITY, End::High), Some(u32::MAX));
+    }
+
+    #[test]
+    fn the_range_shown_holds_the_range_found() {
+        let finding = Finding::load("", Band::of(933.7, 2048.8, 4612.5));
+        assert_eq!(
+            (Units::default().adverse(&finding), Units::default().friendly(&finding)),
+            ("4.7\u{a0}kN".into(), "0.93\u{a0}kN".into())
+        );
+        let strength = Finding::strength("", Band::of(933.7, 2048.8, 4612.5));
+        assert_eq!(
+            (Units::default().adverse(&strength), Units::default().friendly(&strength)),
+            ("0.93\u{a0}kN".into(), "4.7\u{a0}kN".into())
+        );
     }
 }

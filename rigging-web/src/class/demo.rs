@@ -3,8 +3,9 @@
 use super::ten::TEN;
 use crate::entry::shown;
 use crate::link::Link;
-use crate::units::Units;
+use crate::units;
 use rigging_core::band::Band;
+use rigging_core::quantity::Units;
 use rigging_core::question::scene::Scene;
 use rigging_core::question::{Answer, Entry, Finding, Question, Takes};
 
@@ -125,7 +126,7 @@ impl Place {
         let number = parts.next()?.parse().ok()?;
         let at = parts.next().map_or(Some(1), |part| part.parse().ok())?;
         let units = match parts.next() {
-            Some(part) => Units::from_letters(part.strip_prefix('U')?)?,
+            Some(part) => units::from_letters(part.strip_prefix('U')?)?,
             None => Units::default(),
         };
         let none_left = parts.next().is_none();
@@ -134,7 +135,7 @@ impl Place {
 
     /// The address of this place, without `#`.
     pub fn write(self, units: Units) -> String {
-        let letters = units.letters();
+        let letters = units::letters(units);
         let units = if letters.is_empty() { letters } else { ["/U", &letters].concat() };
         ["demo/", &self.number.to_string(), "/", &self.at.to_string(), &units].concat()
     }

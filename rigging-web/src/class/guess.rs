@@ -1,11 +1,10 @@
 //! Guess first: the box in which a class guesses, and the guess beside what was computed.
 
 use super::{Board, Wanted};
-use crate::number::{self, Toward, plain};
+use crate::number::{self, plain};
 use crate::result::end_words;
-use crate::units::{Units, with_unit};
 use maud::{Markup, html};
-use rigging_core::quantity::{Kind, Unit, decimal};
+use rigging_core::quantity::{Kind, Toward, Unit, Units, decimal, with_unit};
 use rigging_core::question::Finding;
 
 /// What a class guessed.

@@ -4,9 +4,9 @@ use super::bare;
 use super::demo::{Place, given};
 use crate::figure;
 use crate::result::{end_words, pulling};
-use crate::units::Units;
 use crate::working::said;
 use maud::{Markup, html};
+use rigging_core::quantity::Units;
 use rigging_core::question::Answer;
 use rigging_core::working::Source;
 

@@ -5,10 +5,9 @@ use super::{Board, Wanted, bare, guess};
 use crate::figure;
 use crate::question_screen::{cautions, not_in, unit_choices};
 use crate::result::{bar, end_word, told};
-use crate::units::Units;
 use crate::way::{self, Way};
 use maud::{Markup, html};
-use rigging_core::quantity::Kind;
+use rigging_core::quantity::{Kind, Units};
 use rigging_core::question::{Answer, Finding};
 
 /// The demonstrations on the first screen.

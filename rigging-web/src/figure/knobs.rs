@@ -1,9 +1,9 @@
 //! What a hand or a key can take hold of in the picture.
 
 use super::{HEIGHT, Point, Stage, WIDTH, n, path};
-use crate::number::Toward;
 use crate::question_screen::View;
 use maud::{Markup, html};
+use rigging_core::quantity::Toward;
 use rigging_core::question::Asked;
 use rigging_core::question::scene::{Grip, Handle, Scene};
 

@@ -13,12 +13,11 @@ pub use words::sentence_case;
 use crate::graph;
 use crate::labels::Labels;
 use crate::question_screen::View;
-use crate::units::Units;
 use crate::way::Way;
 use crate::working::way_to_formulas;
 use maud::{Markup, html};
 use parts::ARC;
-use rigging_core::quantity::decimal;
+use rigging_core::quantity::{Units, decimal};
 use rigging_core::question::Answer;
 use rigging_core::question::scene::Scene;
 

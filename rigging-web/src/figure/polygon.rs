@@ -2,10 +2,8 @@
 
 use super::{Point, Stage, WIDTH, ends, n, parts, words};
 use crate::labels::Labels;
-use crate::number::Toward;
-use crate::units::Units;
 use maud::{Markup, html};
-use rigging_core::quantity::Kind;
+use rigging_core::quantity::{Kind, Toward, Units};
 use rigging_core::question::scene::{Scene, size};
 
 const HEIGHT: f64 = 210.0;

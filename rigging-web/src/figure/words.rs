@@ -1,8 +1,6 @@
 //! The picture in words: names with their numbers, and whole sentences for those who listen.
 
-use crate::number::Toward;
-use crate::units::Units;
-use rigging_core::quantity::{Kind, decimal};
+use rigging_core::quantity::{Kind, Toward, Units, decimal};
 use rigging_core::question::scene::{Arc, Arrow, Dimension, Pull, Role, Scene, from_plumb, size};
 
 /// A force: its name and its size.

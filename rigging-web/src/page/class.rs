@@ -4,9 +4,9 @@ use super::{Event, Page, Sheet, Update};
 use crate::class::demo::Place;
 use crate::class::guess::{self, Guess, Taken};
 use crate::class::{Board, Wanted, handout, screen};
-use crate::units::{FORCES, LENGTHS, Units};
+use crate::units;
 use crate::way::Way;
-use rigging_core::quantity::Unit;
+use rigging_core::quantity::Units;
 use rigging_core::question::Entry;
 
 /// The demonstration on the screen, and what was guessed so far.
@@ -85,11 +85,7 @@ impl Page {
         let focused = |update: Update| Some(Update { focus: id.to_owned(), ..update });
         match (event, id) {
             (Event::Input, "force-unit" | "length-unit") => {
-                if let Some(unit) = FORCES.iter().chain(&LENGTHS).copied().find(|unit| unit.symbol() == value) {
-                    let place: fn(&mut Units) -> &mut Unit =
-                        if id == "force-unit" { |units| &mut units.force } else { |units| &mut units.length };
-                    *place(&mut self.units) = unit;
-                }
+                self.units = units::with(units, value);
                 focused(self.stage(place))
             }
             (Event::Input, _) => {

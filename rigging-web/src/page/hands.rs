@@ -5,10 +5,9 @@ use super::{Update, Whose};
 use crate::entry;
 use crate::link::as_linked;
 use crate::number::plain;
-use crate::units::Units;
 use crate::written::{Written, written};
 use rigging_core::band::Band;
-use rigging_core::quantity::{Kind, Unit};
+use rigging_core::quantity::{Kind, Unit, Units};
 use rigging_core::question::{About, Asked, Entry, Question};
 
 /// A sheet as it was before a change.

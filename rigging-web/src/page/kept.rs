@@ -4,6 +4,7 @@ use super::plan::PlanSheet;
 use super::sheet::Sheet;
 use super::{Page, Whose};
 use crate::link::Link;
+use crate::units;
 use crate::way::Way;
 
 /// First line of what is kept; another one is not read.
@@ -12,9 +13,13 @@ const VERSION: &str = "1";
 const SHEETS: usize = 26;
 
 impl Page {
-    /// What the browser is to keep: how the page is used, that the first notice was read, and the sheets worked on.
+    /// What the browser is to keep: how the page is used, the units last chosen, that the first notice was read, and the sheets worked on.
     pub fn kept(&self) -> String {
-        let mut lines = vec![VERSION.to_owned(), format!("way\t{}", self.way.name())];
+        let mut lines = vec![
+            VERSION.to_owned(),
+            format!("way\t{}", self.way.name()),
+            format!("units\t{}", units::letters(self.units)),
+        ];
         if self.read {
             lines.push("read".to_owned());
         }
@@ -40,6 +45,7 @@ impl Page {
             let mut parts = line.split('\t');
             match (parts.next(), parts.next(), parts.next()) {
                 (Some("way"), Some(name), None) => self.way = Way::named(name).unwrap_or_default(),
+                (Some("units"), Some(letters), None) => self.units = units::from_letters(letters).unwrap_or_default(),
                 (Some("read"), None, None) => self.read = true,
                 (Some("sheet"), Some(memory), Some(fragment)) => {
                     let Ok(link) = Link::read(fragment) else { continue };

@@ -10,10 +10,10 @@ use super::{Event, Typed, Update, Whose, Wrong, typed};
 use crate::entry::{self, Boxes};
 use crate::link::as_linked;
 use crate::plan::{self, List, Offer, PlanView};
-use crate::units::Units;
 use crate::way::Way;
 use hands::Before;
 use rigging_core::plan::{Answers, Checked, Plan, Row, Words};
+use rigging_core::quantity::Units;
 use rigging_core::question::{Asked, BadInput, Entry, Takes};
 use std::cell::OnceCell;
 
@@ -36,6 +36,7 @@ pub(super) struct PlanSheet {
     /// The drop on the screen, by the number of its row; none for the whole plan.
     at: Option<u32>,
     pub(super) way: Way,
+    pub(super) units: Units,
     answers: Answers,
     /// The text of its file, as far as it is known to be the same.
     written: OnceCell<String>,
@@ -69,6 +70,7 @@ impl PlanSheet {
             refused: Vec::new(),
             at: None,
             way: Way::default(),
+            units: Units::default(),
             answers: Answers::default(),
             written: OnceCell::new(),
         }
@@ -98,12 +100,12 @@ impl PlanSheet {
     }
 
     fn boxes<'a>(&'a self, prefix: &'a str) -> Boxes<'a> {
-        Boxes { prefix, units: Units::default(), way: self.way, typed: &self.typed, wrong: &self.wrong }
+        Boxes { prefix, units: self.units, way: self.way, typed: &self.typed, wrong: &self.wrong }
     }
 
     /// The check as it may be shown: nothing is compared unless the numbers are mine and every entry can be used.
     fn checked(&mut self) -> Checked {
-        let checked = self.plan.check(&mut self.answers);
+        let checked = self.plan.check(&mut self.answers, self.units);
         if matches!(self.whose, Whose::Mine(_)) && self.wrong.is_empty() { checked } else { checked.not_confirmed() }
     }
 
@@ -127,6 +129,7 @@ impl PlanSheet {
             typed: &self.typed,
             wrong: &self.wrong,
             way: self.way,
+            units: self.units,
             undoes: undoes.as_deref(),
             asking: &self.asking,
             offer: self.offer.as_ref(),
@@ -207,6 +210,15 @@ impl PlanSheet {
         }
     }
 
+    /// Tells and reads everything in other units. What is unusable stays as typed.
+    pub(super) fn take_units(&mut self, units: Units) {
+        if units == self.units {
+            return;
+        }
+        self.units = units;
+        self.typed.forget_usable(&self.wrong);
+    }
+
     fn field(&mut self, row: &str, name: &str) -> Option<Asked> {
         self.row(row)?.asked().into_iter().find(|field| field.about.name == name)
     }
@@ -250,7 +262,7 @@ impl PlanSheet {
     }
 
     fn give(&mut self, row: &str, field: &Asked, entry: Entry) -> Result<(), String> {
-        let linked = as_linked(&Asked { entry, ..field.clone() }, Units::default());
+        let linked = as_linked(&Asked { entry, ..field.clone() }, self.units);
         let set = self.row(row).map(|row| row.set(field.about.name, &linked));
         set.unwrap_or(Ok(())).map_err(|error| refused(field.about.label, &error))
     }
@@ -283,7 +295,7 @@ impl PlanSheet {
         let (name, end) = typed::place_in(id, &prefix);
         let Some(field) = self.field(row, name) else { return Update::default() };
         self.mark(id, false);
-        let entry = one_step(&field, end, by, Units::default());
+        let entry = one_step(&field, end, by, self.units);
         if self.give(row, &field, entry).is_err() {
             return Update::default();
         }
@@ -298,7 +310,7 @@ impl PlanSheet {
     }
 
     fn boxed(&self, id: &str, field: &Asked) -> Vec<(String, String)> {
-        let written = crate::written::written(&field.about, Units::default());
+        let written = crate::written::written(&field.about, self.units);
         match field.entry {
             Entry::One(si) => vec![(id.to_owned(), written.text(si))],
             Entry::Range(band) => {

@@ -10,9 +10,9 @@ use crate::paper;
 use crate::plan::Side;
 use crate::question_screen::{self as screen, View};
 use crate::result;
-use crate::units::{FORCES, LENGTHS, Units};
+use crate::units;
 use crate::way::Way;
-use rigging_core::quantity::{Kind, Unit};
+use rigging_core::quantity::{Kind, Units};
 use rigging_core::question::scene::Scene;
 use rigging_core::question::{Answer, Asked, BadInput, Entry, Question, Takes};
 
@@ -98,6 +98,11 @@ impl Typed {
     /// Forgets what stands in the boxes of a field.
     pub(super) fn forget_field(&mut self, name: &str) {
         self.0.retain(|(id, _)| place(id).0 != name);
+    }
+
+    /// Forgets what stands in all boxes but those whose entry cannot be used.
+    pub(super) fn forget_usable(&mut self, wrong: &Wrong) {
+        self.0.retain(|(id, _)| wrong.get(place(id).0).is_some());
     }
 }
 
@@ -304,19 +309,15 @@ impl Sheet {
         }
     }
 
-    pub(super) fn change_unit(&mut self, id: &str, value: &str, change: fn(&mut Units, Unit)) -> Update {
-        let units = FORCES.iter().chain(&LENGTHS);
-        if let Some(unit) = units.copied().find(|unit| unit.symbol() == value) {
-            // What is unusable stays as typed; all else is told in the new unit.
-            let wrong = &self.wrong;
-            self.typed.0.retain(|(id, _)| wrong.get(place(id).0).is_some());
-            change(&mut self.units, unit);
-            let example = Question::named(self.question.name());
-            let usual = example.map(|example| example.fields()).unwrap_or_default();
-            for (field, usual) in self.question.fields().iter().zip(&usual) {
-                if field.entry != usual.entry {
-                    let _ = self.question.set(field.about.name, &as_linked(field, self.units));
-                }
+    /// Another unit is chosen. What is unusable stays as typed; all else is told in it.
+    pub(super) fn change_unit(&mut self, id: &str, value: &str) -> Update {
+        self.typed.forget_usable(&self.wrong);
+        self.units = units::with(self.units, value);
+        let example = Question::named(self.question.name());
+        let usual = example.map(|example| example.fields()).unwrap_or_default();
+        for (field, usual) in self.question.fields().iter().zip(&usual) {
+            if field.entry != usual.entry {
+                let _ = self.question.set(field.about.name, &as_linked(field, self.units));
             }
         }
         Update { focus: id.to_owned(), ..self.whole() }

@@ -2,9 +2,9 @@
 
 use super::rows::entries;
 use super::{List, PlanView, name_of, said, screen};
+use crate::question_screen::unit_choices;
 use crate::result;
 use crate::standing;
-use crate::units::Units;
 use crate::way;
 use maud::{Markup, html};
 use rigging_core::plan::{About, AskedToday, Row};
@@ -20,6 +20,7 @@ pub fn page(view: &PlanView, place: usize) -> Markup {
         header.top {
             a.home href="#plan" { "The whole plan" }
             (way::buttons(view.way))
+            (unit_choices(view.units))
         }
         main.plan {
             h1 { "Drop " (name_of(view.plan, place)) }
@@ -67,7 +68,7 @@ pub(super) fn found(view: &PlanView, place: usize) -> Markup {
 
 fn question(asked: &AskedToday, answer: Option<&Answer>, at: (&PlanView, bool, usize, usize)) -> Markup {
     let (view, mine, place, number) = at;
-    let units = Units::default();
+    let units = view.units;
     let key = view.keys_of(List::Drops).get(place).copied().unwrap_or_default();
     html! {
         div.held {

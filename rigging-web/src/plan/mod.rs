@@ -7,7 +7,7 @@
 //! | `plan/3/2` | question 2 of drop 3, on its own screen |
 //! | `plan~1~…` | a plan that came with a link; see [`link`] |
 //!
-//! What is found is told in kN and m, whatever units the questions are shown in: it is the text of the core.
+//! What is found is the text of the core, in the units chosen.
 
 mod drop;
 pub mod link;
@@ -23,9 +23,9 @@ pub use side::{Side, side};
 
 use crate::entry::Boxes;
 use crate::page::{Typed, Whose, Wrong};
-use crate::units::Units;
 use crate::way::Way;
 use rigging_core::plan::{Checked, Plan, Reading, Section};
+use rigging_core::quantity::Units;
 
 /// What is added, copied, moved and removed.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -82,6 +82,8 @@ pub struct PlanView<'a> {
     pub wrong: &'a Wrong,
     /// Where the page is used.
     pub way: Way,
+    /// The units everything is told in.
+    pub units: Units,
     /// What undoing would bring back.
     pub undoes: Option<&'a str>,
     /// The button that wants to be pressed again.
@@ -95,7 +97,7 @@ pub struct PlanView<'a> {
 impl<'a> PlanView<'a> {
     /// What the entries of a row are shown with.
     pub fn boxes(&self, prefix: &'a str) -> Boxes<'a> {
-        Boxes { prefix, units: Units::default(), way: self.way, typed: self.typed, wrong: self.wrong }
+        Boxes { prefix, units: self.units, way: self.way, typed: self.typed, wrong: self.wrong }
     }
 
     /// The numbers of the rows of a list.

@@ -4,7 +4,7 @@ use super::rows::entries;
 use super::{List, PlanView, name_of, said};
 use crate::entry::{entry, shown};
 use crate::page::Whose;
-use crate::question_screen::sure;
+use crate::question_screen::{sure, unit_choices};
 use crate::standing;
 use crate::way;
 use maud::{Markup, html};
@@ -17,10 +17,11 @@ pub fn page(view: &PlanView) -> Markup {
         header.top {
             a.home href="#" { "All questions" }
             (way::buttons(view.way))
+            (unit_choices(view.units))
         }
         main.plan {
             h1 { "The rigging plan" }
-            p.about { "A whole descent: its drops, group, ropes, time and light. Numbers are in kN and m; a unit typed with a number is understood." }
+            p.about { "A whole descent: its drops, group, ropes, time and light. A unit typed with a number is understood." }
             div #plan-offer { (offer(view)) }
             section #plan-head aria-label="Said first" tabindex="-1" { (said::head(view)) }
             div #undo-place { (undo(view)) }
@@ -63,7 +64,7 @@ pub fn parts(view: &PlanView, at: Option<usize>) -> Vec<(String, Markup)> {
     ];
     for list in [List::Group, List::Ropes] {
         for (key, row) in view.keys_of(list).iter().zip(rows_of(view, list)) {
-            parts.push((format!("{}-{key}-sum", list.row()), html! { (summary(row)) }));
+            parts.push((format!("{}-{key}-sum", list.row()), html! { (summary(view, row)) }));
         }
     }
     parts
@@ -109,9 +110,9 @@ fn rows_of<'a>(view: &PlanView<'a>, list: List) -> Vec<&'a dyn Row> {
 }
 
 /// A row in a few words: its name and what was entered first.
-fn summary(row: &dyn Row) -> String {
+fn summary(view: &PlanView, row: &dyn Row) -> String {
     let name = row.words().into_iter().next().map(|text| text.words).filter(|name| !name.is_empty());
-    let shown = |field: &Asked| shown(field, crate::units::Units::default());
+    let shown = |field: &Asked| shown(field, view.units);
     let first = row.asked().iter().take(3).map(shown).collect::<Vec<_>>().join(", ");
     format!("{}: {first}", name.as_deref().unwrap_or("no name"))
 }
@@ -122,7 +123,7 @@ fn list(view: &PlanView, list: List) -> Markup {
             @let id = format!("{}-{key}", list.row());
             @let prefix = format!("{id}.");
             details.row id={ (id) "-row" } {
-                summary { (place + 1) ". " span id={ (id) "-sum" } { (summary(row)) } }
+                summary { (place + 1) ". " span id={ (id) "-sum" } { (summary(view, row)) } }
                 (entries(row, &view.boxes(&prefix), &[]))
                 (buttons(view, &id))
             }
@@ -156,7 +157,7 @@ fn drops(view: &PlanView) -> Markup {
     html! {
         @for (place, key) in view.keys_of(List::Drops).iter().enumerate() {
             @if let (Some(drop), Some(found)) = (view.plan.drops.get(place), view.checked.drops.get(place)) {
-                @let height = Row::asked(drop).first().map(|field| shown(field, crate::units::Units::default())).unwrap_or_default();
+                @let height = Row::asked(drop).first().map(|field| shown(field, view.units)).unwrap_or_default();
                 details.row id={ "drop-" (key) "-row" } {
                     summary { span.name { (name_of(view.plan, place)) ", " (height) } (standing::alone(found.standing)) }
                     @for part in view.about(About::Drop(place)) { (said::facts(part)) }

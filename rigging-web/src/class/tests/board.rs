@@ -4,8 +4,7 @@ use super::super::demo::Place;
 use super::{NOW, answer, everywhere, in_class, press, told};
 use crate::link::Link;
 use crate::page::{Event, Page, Update};
-use crate::units::Units;
-use rigging_core::quantity::{Kind, Unit};
+use rigging_core::quantity::{Kind, Unit, Units};
 use rigging_core::question::{Answer, Finding, Question};
 
 /// What of an answer would give it away: every value that was found, as it is shown anywhere.

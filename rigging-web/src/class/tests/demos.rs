@@ -4,9 +4,8 @@ use super::super::demo::{Drawn, Place};
 use super::super::handout;
 use super::{NOW, answer, everywhere, told};
 use crate::page::Page;
-use crate::units::Units;
 use rigging_core::law::{bend, triangle, two_legs};
-use rigging_core::quantity::{Angle, Force, Kind, Unit, degree, newton};
+use rigging_core::quantity::{Angle, Force, Kind, Unit, Units, degree, newton};
 use rigging_core::question::Entry;
 use rigging_core::question::scene::size;
 

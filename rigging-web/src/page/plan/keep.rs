@@ -181,6 +181,8 @@ impl PlanSheet {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use rigging_core::plan::Answers;
+    use rigging_core::quantity::Units;
 
     #[test]
     fn the_example_is_the_one_of_the_core() {
@@ -190,7 +192,7 @@ mod tests {
         }
         // But for the last digit of a typical value, which a link leaves to its ends.
         assert_eq!(link::write(&example()), link::write(&Plan::example()));
-        let text = |plan: &Plan| plan.text(&plan.check(&mut rigging_core::plan::Answers::default()));
+        let text = |plan: &Plan| plan.text(&plan.check(&mut Answers::default(), Units::default()));
         assert_eq!(text(&example()), text(&Plan::example()));
     }
 }

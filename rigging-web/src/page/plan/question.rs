@@ -5,7 +5,6 @@ use crate::link::{Link, with_key};
 use crate::page::Whose;
 use crate::page::sheet::Sheet;
 use crate::plan::{List, Side, name_of};
-use crate::units::Units;
 use rigging_core::plan::{Held, MOST, PlannedDrop};
 use rigging_core::question::Question;
 
@@ -24,7 +23,8 @@ impl PlanSheet {
     /// The question at `drop/question` on a sheet of its own, as it is asked today; or one not asked yet, by its letters.
     pub(in crate::page) fn question(&self, drop: usize, question: &str) -> Option<Sheet> {
         let key = *self.keys_of(List::Drops).get(drop)?;
-        let opened = |question, whose| Sheet::opened(Link { question, units: Units::default(), from: None }, whose);
+        let units = self.units;
+        let opened = |question, whose| Sheet::opened(Link { question, units, from: None }, whose);
         let Some(place) = question.parse::<usize>().ok().and_then(|number| number.checked_sub(1)) else {
             let mut sheet = opened(with_key(question)?, Whose::Example);
             sheet.side.chosen = drop;

@@ -40,12 +40,15 @@ fn the_masses_of_the_group_are_there_the_next_time() {
 
 #[test]
 fn what_cannot_be_read_is_left_out_and_nothing_is_made_up() {
-    for kept in
-        ["", "2\nway\tlip", "nonsense", "1\nway\tnowhere\nsheet\t\t1/zz\nsheet\t2026-03-04 10:30\nread\tx\n\t\t\t"]
-    {
+    for kept in [
+        "",
+        "2\nway\tlip",
+        "nonsense",
+        "1\nway\tnowhere\nsheet\t\t1/zz\nsheet\t2026-03-04 10:30\nunits\tx\nread\tx\n\t\t\t",
+    ] {
         let mut page = Page::default();
         page.recall(kept);
-        assert_eq!(page.kept(), "1\nway\tdesk", "{kept}");
+        assert_eq!(page.kept(), "1\nway\tdesk\nunits\t", "{kept}");
         assert!(part(&page.go("", "", NOW), "first").contains("I have read this"));
     }
 }

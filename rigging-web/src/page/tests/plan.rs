@@ -145,6 +145,46 @@ fn buttons_step_numbers_and_times() {
     assert!(stepped.values.contains(&("day.walk_in_s-high".to_owned(), "1".to_owned())), "{stepped:?}");
 }
 
+/// How often a unit stands behind a number.
+fn told_in(html: &str, unit: &str) -> usize {
+    let unit = format!("\u{a0}{unit}");
+    html.match_indices(&unit).filter(|(at, _)| !html[at + unit.len()..].starts_with(char::is_alphabetic)).count()
+}
+
+#[test]
+fn the_plan_is_told_and_read_in_feet_and_pounds_when_these_are_chosen() {
+    let mut page = Page::default();
+    page.go("plan", "", NOW);
+    press(&mut page, "plan-mine");
+    enter(&mut page, "drop-1.height_m-high", "twelve");
+    page.event(Event::Input, "force-unit", "lbf", NOW);
+    let feet = page.event(Event::Input, "length-unit", "ft", NOW);
+    assert_eq!(feet.focus, "length-unit");
+    let whole = part(&feet, "app").to_owned();
+    let drop = part(&page.go("plan/2", "", NOW), "app").to_owned();
+    let paper = part(&page.paper(NOW), "paper").to_owned();
+    let sent = part(&press(&mut page, "plan-send"), "plan-sent").to_owned();
+    for html in [&whole, &drop, &paper, &sent] {
+        for (mine, other) in [("ft", "m"), ("lbf", "kN"), ("lb", "kg")] {
+            assert_eq!(told_in(html, other), 0, "{other} in {html}");
+            assert!(told_in(html, mine) > 0 || mine == "lb", "no {mine} in {html}");
+        }
+    }
+    assert!(told_in(&paper, "lb") > 0);
+    // What cannot be used stays as typed; what is typed is in feet from now on, and in the questions of a drop too.
+    assert!(part(&page.go("plan/1", "", NOW), "app").contains("value=\"twelve\""));
+    enter(&mut page, "drop-1.height_m-high", "30");
+    let saved = press(&mut page, "plan-save").save;
+    assert!(saved.contains("9.144"), "{saved}");
+    let question = part(&page.go("plan/2/1", "", NOW), "app").to_owned();
+    assert!(told_in(&question, "ft") > 0 && told_in(&question, "m") == 0, "{question}");
+    // The next start has them too.
+    let mut next = Page::default();
+    next.recall(&page.kept());
+    let again = part(&next.go("plan", "", NOW), "app").to_owned();
+    assert!(told_in(&again, "lbf") > 0 && told_in(&again, "kN") == 0);
+}
+
 #[test]
 fn a_question_goes_into_the_plan_and_comes_back_from_its_own_screen() {
     let mut page = mine();

@@ -11,6 +11,7 @@
 //! ```
 
 pub use exact::{pound, pound_force};
+pub use told::{Toward, Units, figures, with_unit};
 pub use uom::si::angle::{degree, radian};
 pub use uom::si::area::square_meter as square_metre;
 pub use uom::si::diffusion_coefficient::square_meter_per_second as square_metre_per_second;
@@ -33,6 +34,8 @@ pub use uom::si::torque::newton_meter as newton_metre;
 pub use uom::si::velocity::{foot_per_second, meter_per_second as metre_per_second};
 pub use uom::si::volume::cubic_meter as cubic_metre;
 pub use uom::si::volume_rate::liter_per_second as litre_per_second;
+
+mod told;
 
 /// Units that [`uom`] rounds to seven digits, with their exact factors.
 ///

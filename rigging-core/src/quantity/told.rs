@@ -1,0 +1,181 @@
+//! Numbers as they are told: rounded so that they never flatter, in the units a person chose, one system at a time.
+
+use super::{Kind, Unit, decimal};
+
+/// Which way a number is rounded.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Toward {
+    /// To the nearest.
+    Nearest,
+    /// Away from zero, so that a load is never shown too small.
+    More,
+    /// Toward zero, so that a strength is never shown too large.
+    Less,
+}
+
+/// Rounds to some significant figures; a dash for what is not a number.
+pub fn figures(value: f64, figures: i32, toward: Toward) -> String {
+    if !value.is_finite() {
+        return "—".to_owned();
+    }
+    let size = value.abs();
+    if size < 1e-12 {
+        return "0".to_owned();
+    }
+    let mut place = figures - 1 - size.log10().floor() as i32;
+    let mut scaled = rounded(size * 10_f64.powi(place), toward);
+    if scaled >= 10_f64.powi(figures) {
+        place -= 1;
+        scaled = rounded(size * 10_f64.powi(place), toward);
+    }
+    let shown = scaled / 10_f64.powi(place);
+    let sign = if value < 0.0 && scaled != 0.0 { "−" } else { "" };
+    format!("{sign}{}", decimal(shown, u32::try_from(place).unwrap_or(0)))
+}
+
+fn rounded(scaled: f64, toward: Toward) -> f64 {
+    // What is above the figure by less than the error of the arithmetic is the figure.
+    let slack = 1e-9 * scaled;
+    match toward {
+        Toward::Nearest => scaled.round(),
+        Toward::More => (scaled - slack).ceil(),
+        Toward::Less => (scaled + slack).floor(),
+    }
+}
+
+/// The chosen units.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Units {
+    /// kN, lbf or kgf.
+    pub force: Unit,
+    /// m or ft; masses and thicknesses go with it: kg and mm, or lb and in.
+    pub length: Unit,
+}
+
+impl Default for Units {
+    fn default() -> Self {
+        Units { force: Unit::Kilonewton, length: Unit::Metre }
+    }
+}
+
+impl Units {
+    /// The unit for a kind of quantity.
+    pub fn of(self, kind: Kind) -> Unit {
+        let feet = self.length == Unit::Foot;
+        match kind {
+            Kind::Force => self.force,
+            Kind::Length => self.length,
+            Kind::Thickness => {
+                if feet {
+                    Unit::Inch
+                } else {
+                    Unit::Millimetre
+                }
+            }
+            Kind::Mass => {
+                if feet {
+                    Unit::Pound
+                } else {
+                    Unit::Kilogram
+                }
+            }
+            Kind::Angle => Unit::Degree,
+            Kind::Speed => {
+                if feet {
+                    Unit::FootPerSecond
+                } else {
+                    Unit::MetrePerSecond
+                }
+            }
+            Kind::Time => Unit::Second,
+            Kind::Ratio | Kind::Count => Unit::One,
+        }
+    }
+
+    /// A value of a kind with its unit, in two significant figures.
+    pub fn show(self, si: f64, kind: Kind, toward: Toward) -> String {
+        self.with_figures(si, kind, 2, toward)
+    }
+
+    /// A value of a kind with its unit, in some significant figures.
+    pub fn with_figures(self, si: f64, kind: Kind, digits: i32, toward: Toward) -> String {
+        let unit = self.of(kind);
+        with_unit(&figures(unit.from_si(si), digits, toward), unit)
+    }
+
+    /// A value of a kind with its unit, in three significant figures without needless zeros: what was measured or
+    /// entered, and what is set beside it.
+    pub fn measured(self, si: f64, kind: Kind, toward: Toward) -> String {
+        let unit = self.of(kind);
+        let text = figures(unit.from_si(si), 3, toward);
+        let text = if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.') } else { &text };
+        with_unit(text, unit)
+    }
+
+    /// A value for the working: three figures, and for forces and lengths the other system beside it.
+    pub fn worked(self, si: f64, kind: Kind) -> String {
+        let mine = self.with_figures(si, kind, 3, Toward::Nearest);
+        let other = Units {
+            force: if self.force == Unit::Kilonewton { Unit::PoundForce } else { Unit::Kilonewton },
+            length: if self.length == Unit::Metre { Unit::Foot } else { Unit::Metre },
+        };
+        match kind {
+            Kind::Force | Kind::Length | Kind::Mass => {
+                format!("{mine} ({})", other.with_figures(si, kind, 3, Toward::Nearest))
+            }
+            Kind::Count => figures(si, 3, Toward::Nearest),
+            _ => mine,
+        }
+    }
+}
+
+/// A number with its unit behind it.
+pub fn with_unit(number: &str, unit: Unit) -> String {
+    match unit {
+        Unit::One => number.to_owned(),
+        Unit::Degree => format!("{number}°"),
+        unit => format!("{number}\u{a0}{}", unit.symbol()),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn loads_are_shown_no_smaller_and_strengths_no_larger_than_they_are() {
+        assert_eq!(figures(4.612, 2, Toward::More), "4.7");
+        assert_eq!(figures(4.612, 2, Toward::Less), "4.6");
+        assert_eq!(figures(4.612, 2, Toward::Nearest), "4.6");
+        assert_eq!(figures(9.96, 2, Toward::More), "10");
+        assert_eq!(figures(2.000_000_000_000_1, 2, Toward::More), "2.0");
+        assert_eq!(figures(0.093_2, 2, Toward::More), "0.094");
+        assert_eq!(figures(1234.0, 2, Toward::More), "1300");
+        assert_eq!(figures(-0.52, 2, Toward::Nearest), "−0.52");
+        assert_eq!(figures(0.0, 2, Toward::More), "0");
+        assert_eq!(figures(f64::NAN, 2, Toward::More), "—");
+        assert_eq!(figures(f64::INFINITY, 2, Toward::More), "—");
+    }
+
+    #[test]
+    fn a_force_is_shown_in_one_system_and_worked_in_two() {
+        let metric = Units::default();
+        let imperial = Units { force: Unit::PoundForce, length: Unit::Foot };
+        assert_eq!(metric.show(4612.0, Kind::Force, Toward::More), "4.7\u{a0}kN");
+        assert_eq!(imperial.show(4448.0, Kind::Force, Toward::More), "1000\u{a0}lbf");
+        assert_eq!(metric.worked(4_448.221_615, Kind::Force), "4.45\u{a0}kN (1000\u{a0}lbf)");
+        assert_eq!(imperial.worked(3.048, Kind::Length), "10.0\u{a0}ft (3.05\u{a0}m)");
+    }
+
+    #[test]
+    fn what_is_measured_has_three_figures_and_no_needless_zeros() {
+        let (metric, feet) = (Units::default(), Units { force: Unit::PoundForce, length: Unit::Foot });
+        assert_eq!(metric.measured(60.0, Kind::Length, Toward::Less), "60\u{a0}m");
+        assert_eq!(metric.measured(12.04, Kind::Length, Toward::More), "12.1\u{a0}m");
+        assert_eq!(metric.measured(104.0, Kind::Mass, Toward::More), "104\u{a0}kg");
+        assert_eq!(metric.measured(0.009, Kind::Thickness, Toward::Less), "9\u{a0}mm");
+        // 60.5 m are 198.49 ft: a rope is not made longer by telling its length.
+        assert_eq!(feet.measured(60.5, Kind::Length, Toward::Less), "198\u{a0}ft");
+        assert_eq!(feet.measured(60.5, Kind::Length, Toward::More), "199\u{a0}ft");
+    }
+}
