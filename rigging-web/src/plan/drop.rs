@@ -7,8 +7,10 @@ use crate::result;
 use crate::standing;
 use crate::way;
 use maud::{Markup, html};
+use rigging_core::limit::Standing;
 use rigging_core::plan::{About, AskedToday, Row};
-use rigging_core::question::{Answer, Question};
+use rigging_core::quantity::Kind;
+use rigging_core::question::{Answer, Comparison, Question};
 
 /// The whole screen of the drop at a place.
 pub fn page(view: &PlanView, place: usize) -> Markup {
@@ -77,12 +79,12 @@ fn question(asked: &AskedToday, answer: Option<&Answer>, at: (&PlanView, bool, u
                 Some((answer, first)) => {
                     p.big { (result::end_word(first)) " " strong { (units.adverse(first)) } }
                     p.what { (result::told(first)) ". Other end: " (units.friendly(first)) "." }
-                    @for comparison in answer.comparisons.iter().take(1) {
+                    @if let Some(comparison) = gravest(&answer.comparisons) {
                         @let (standing, _, reason) = standing::standing(comparison, mine && asked.missing.is_empty());
                         @let reason = if mine && !asked.missing.is_empty() { "an example still" } else { reason };
                         p {
                             (standing::alone(standing)) @if !reason.is_empty() { " " (reason) "." }
-                            " Limit: " (standing::limit_words(comparison.limit.as_ref(), units)) "."
+                            " Computed: " (units.range(&comparison.load, Kind::Force)) " " (comparison.what) ". Limit: " (standing::limit_words(comparison.limit.as_ref(), units)) "."
                         }
                     }
                 }
@@ -94,4 +96,14 @@ fn question(asked: &AskedToday, answer: Option<&Answer>, at: (&PlanView, bool, u
             }
         }
     }
+}
+
+/// The comparison that matters most: a limit is never set beside another load than its own.
+fn gravest(comparisons: &[Comparison]) -> Option<&Comparison> {
+    comparisons.iter().min_by_key(|comparison| match comparison.standing {
+        Standing::AboveLimit => 0,
+        Standing::RangeCrosses => 1,
+        Standing::NotChecked(_) => 2,
+        Standing::BelowLimit => 3,
+    })
 }

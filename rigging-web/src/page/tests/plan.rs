@@ -145,6 +145,19 @@ fn buttons_step_numbers_and_times() {
     assert!(stepped.values.contains(&("day.walk_in_s-high".to_owned(), "1".to_owned())), "{stepped:?}");
 }
 
+#[test]
+fn a_question_of_a_drop_shows_its_gravest_comparison_with_its_own_load() {
+    let mut page = Page::default();
+    page.go("plan", "", NOW);
+    press(&mut page, "plan-mine");
+    let drop = part(&page.go("plan/2", "", NOW), "app").to_owned();
+    let abseil = drop.split("Can the brake hand hold").nth(1).unwrap();
+    let shown = abseil.split("Limit: ").next().unwrap();
+    // Its first comparison is that of the anchor, which lies below its limit.
+    assert!(shown.contains("range crosses limit") && shown.contains("Computed: 0.030"), "{shown}");
+    assert!(shown.contains("for the brake hand"), "{shown}");
+}
+
 /// How often a unit stands behind a number.
 fn told_in(html: &str, unit: &str) -> usize {
     let unit = format!("\u{a0}{unit}");
