@@ -215,7 +215,7 @@ impl Page {
     fn with_plan(&mut self, id: &str, value: &str, now: &str) -> Option<Update> {
         let sheet = self.sheet.as_mut()?;
         match id {
-            "into-drop" => sheet.side.chosen = value.parse().unwrap_or(usize::MAX),
+            "into-drop" => sheet.side.chosen = Some(value.parse().unwrap_or(usize::MAX)),
             "into-plan" | "take-back" => {
                 let plan = self.plan.get_or_insert_with(|| PlanSheet::empty(now));
                 plan.age(now);

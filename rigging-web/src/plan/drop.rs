@@ -38,6 +38,7 @@ pub fn page(view: &PlanView, place: usize) -> Markup {
                 @if place > 0 { a.go href={ "#plan/" (place) } { "Drop " (name_of(view.plan, place - 1)) } }
                 @if place + 1 < view.plan.drops.len() { a.go href={ "#plan/" (place + 2) } { "Drop " (name_of(view.plan, place + 1)) } }
                 a.go href="#plan" { "The whole plan" }
+                button id="add:drop" type="button" { "Add a drop" }
             }
         }
     }

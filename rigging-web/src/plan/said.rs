@@ -84,7 +84,8 @@ fn whose(view: &PlanView) -> Markup {
         @match view.whose {
             Whose::Example => {
                 p.tag { strong { @if invented { "EXAMPLE, INVENTED" } @else { "EXAMPLE, CHANGED" } } " There is no such place; some of these numbers are ours." }
-                (confirm("Put your own in their place, or begin an empty plan.", "All of these are my numbers"))
+                p { button #plan-new type="button" { "Begin an empty plan" } }
+                (confirm("Or put your own in the place of these.", "All of these are my numbers"))
             }
             Whose::Link => {
                 p.tag { strong { "FROM ELSEWHERE, NOT YOURS" } " These numbers were not entered on this screen." }

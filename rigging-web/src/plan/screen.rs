@@ -220,8 +220,10 @@ fn keep(view: &PlanView) -> Markup {
             label.file for="plan-file" { "Open a file: " input #plan-file type="file" accept=".json,application/json"; }
             button #print type="button" { "Print" }
             button #plan-send type="button" { "As text and as a link" }
-            button #plan-new type="button" { "Begin an empty plan" }
-            @if !matches!(view.whose, Whose::Example) { button #plan-example type="button" { "Look at the example" } }
+            @if !matches!(view.whose, Whose::Example) {
+                button #plan-new type="button" { "Begin an empty plan" }
+                button #plan-example type="button" { "Look at the example" }
+            }
         }
         div #plan-sent {}
     }

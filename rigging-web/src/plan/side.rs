@@ -8,8 +8,8 @@ use maud::{Markup, html};
 pub struct Side {
     /// The drops of the plan, as they are called.
     pub drops: Vec<String>,
-    /// The drop chosen to put it in; past the last for a new one.
-    pub chosen: usize,
+    /// The drop chosen to put it in, past the last for a new one; none while nobody chose.
+    pub chosen: Option<usize>,
     /// The drop and the question among its questions that it came from: the number of the drop's row, and the place.
     pub of: Option<(u32, usize)>,
     /// Where that drop stands in the plan.
@@ -20,9 +20,10 @@ pub struct Side {
 
 /// What stands on the screen of a question.
 pub fn side(side: &Side, way: Way) -> Markup {
+    let chosen = side.chosen.unwrap_or(0);
     html! {
         @if way != Way::Class {
-            details open[side.at.is_some()] {
+            details open[side.chosen.is_some()] {
                 summary { "Put this in the rigging plan" }
                 @if let Some(at) = side.at {
                     p { "It stands in drop " (side.drops.get(at).map(String::as_str).unwrap_or_default()) ", with the water of today." }
@@ -34,9 +35,9 @@ pub fn side(side: &Side, way: Way) -> Markup {
                 p.do {
                     select #into-drop aria-label="Put it in" {
                         @for (place, name) in side.drops.iter().enumerate() {
-                            option value=(place) selected[place == side.chosen] { "drop " (name) }
+                            option value=(place) selected[place == chosen] { "drop " (name) }
                         }
-                        option value=(side.drops.len()) selected[side.chosen >= side.drops.len()] { "a new drop" }
+                        option value=(side.drops.len()) selected[chosen >= side.drops.len()] { "a new drop" }
                     }
                     button #into-plan type="button" { "Put this in the plan" }
                 }

@@ -5,7 +5,7 @@ use crate::link::{Link, with_key};
 use crate::page::Whose;
 use crate::page::sheet::Sheet;
 use crate::plan::{List, Side, name_of};
-use rigging_core::plan::{Held, MOST, PlannedDrop};
+use rigging_core::plan::{Held, MOST, PlannedDrop, WaterToday};
 use rigging_core::question::Question;
 
 impl PlanSheet {
@@ -26,8 +26,12 @@ impl PlanSheet {
         let units = self.units;
         let opened = |question, whose| Sheet::opened(Link { question, units, from: None }, whose);
         let Some(place) = question.parse::<usize>().ok().and_then(|number| number.checked_sub(1)) else {
-            let mut sheet = opened(with_key(question)?, Whose::Example);
-            sheet.side.chosen = drop;
+            // What the plan says of the drop is not asked twice; its water is raised once it is in the plan.
+            let mut plan = self.plan.clone();
+            plan.day.water = WaterToday::AsEntered;
+            plan.drops.get_mut(drop)?.put(Held::example(with_key(question)?));
+            let mut sheet = opened(plan.asked_today(drop).pop()?.question, Whose::Example);
+            sheet.side.chosen = Some(drop);
             return Some(sheet);
         };
         let asked = self.plan.asked_today(drop).into_iter().nth(place)?;
@@ -37,14 +41,14 @@ impl PlanSheet {
             whose => whose.clone(),
         };
         let mut sheet = opened(asked.question, whose);
-        sheet.side = Side { chosen: drop, of: Some((key, place)), ..Side::default() };
+        sheet.side = Side { chosen: Some(drop), of: Some((key, place)), ..Side::default() };
         Some(sheet)
     }
 
     /// Puts the question of a sheet into the drop chosen there, or into a new one; what became of it.
     pub(in crate::page) fn put_in(&mut self, sheet: &Sheet, now: &str) -> Result<Side, &'static str> {
         let held = held(sheet)?;
-        let chosen = sheet.side.chosen.min(self.plan.drops.len());
+        let chosen = sheet.side.chosen.unwrap_or(0).min(self.plan.drops.len());
         if self.plan.drops.get(chosen).is_some_and(|drop| drop.questions.len() >= MOST[1]) {
             return Err("This drop holds as many questions as it can.");
         }
@@ -63,7 +67,7 @@ impl PlanSheet {
             .zip(self.plan.drops.get(chosen).map(|drop| drop.questions.len() - 1));
         self.touched(now);
         let said = format!("Put into drop {}.", name_of(&self.plan, chosen));
-        Ok(self.side(Side { chosen, of, said, ..Side::default() }))
+        Ok(self.side(Side { chosen: Some(chosen), of, said, ..Side::default() }))
     }
 
     /// Takes the question of a sheet back into the drop that it came from. What the plan says itself stays as the

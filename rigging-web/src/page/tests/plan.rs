@@ -2,6 +2,7 @@
 
 use super::{NOW, part};
 use crate::page::{Event, Page, Update};
+use rigging_core::question::{Entry, Question};
 
 fn press(page: &mut Page, id: &str) -> Update {
     page.event(Event::Press, id, "", NOW)
@@ -230,6 +231,37 @@ fn a_question_goes_into_the_plan_and_comes_back_from_its_own_screen() {
     assert!(part(&page.go("plan/4", "", NOW), "app").contains("unput:drop-4.0"));
     press(&mut page, "unput:drop-4.0");
     assert!(!part(&page.go("plan/4", "", NOW), "app").contains("unput:drop-4.0"));
+}
+
+#[test]
+fn a_question_asked_of_a_drop_begins_with_what_the_plan_says_and_with_the_water_as_entered() {
+    let mut page = mine();
+    enter(&mut page, "day.water", "higher");
+    press(&mut page, "add:person");
+    enter(&mut page, "person-1.body_kg", "77");
+    let abseil = page.go("plan/2/ab", "", NOW);
+    let html = part(&abseil, "app");
+    let value = |id: &str, value: &str| {
+        let entry = html.split(&format!("id=\"{id}\"")).nth(1).and_then(|rest| rest.split('>').next());
+        assert!(entry.is_some_and(|entry| entry.contains(&format!("value=\"{value}\""))), "{id}: {entry:?}");
+    };
+    value("height_m", "18");
+    value("body_kg-low", "77");
+    assert!(html.contains("EXAMPLE") && html.contains("<details open>"), "{html}");
+    // Put in as it stands, its water is raised once.
+    let current = Question::named("in the current").unwrap();
+    let flow = current.fields().into_iter().find(|field| field.about.name == "flow").unwrap();
+    page.go(&format!("plan/2/{}", current.key()), "", NOW);
+    press(&mut page, "mine");
+    press(&mut page, "into-plan");
+    let file = press_in_plan(&mut page, "plan-save").save;
+    let Entry::Choice(flow) = flow.entry else { panic!("the flow is chosen from a list") };
+    assert!(file.contains(&format!("\"flow\": \"{flow}\"")), "{file}");
+}
+
+fn press_in_plan(page: &mut Page, id: &str) -> Update {
+    page.go("plan", "", NOW);
+    press(page, id)
 }
 
 #[test]
