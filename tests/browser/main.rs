@@ -11,6 +11,7 @@ mod class;
 mod copies;
 mod drag;
 mod engine;
+mod evening;
 mod firefox;
 mod hands;
 mod hosted;
@@ -106,8 +107,9 @@ const CHECKS: [(&str, Check); 52] = [
 ];
 
 /// What needs a browser that its driver can make print; WebKit's cannot. It is shown the sheet on the screen.
-const PRINTED: [(&str, Check); 2] = [
+const PRINTED: [(&str, Check); 3] = [
     ("every question prints on two pages of either paper, with nothing left out", paper::prints),
+    ("the evening before takes ten minutes and a cover of one page", evening::fits),
     ("the code on paper leads back to the numbers on it", paper::code),
 ];
 

@@ -13,7 +13,7 @@ use crate::leash::program;
 use crate::{Outcome, same, wait};
 
 /// ISO 216 and ANSI/ASME Y14.1: width and height in cm.
-const PAPERS: [(&str, f64, f64); 2] = [("a4", 21.0, 29.7), ("letter", 21.59, 27.94)];
+pub(crate) const PAPERS: [(&str, f64, f64); 2] = [("a4", 21.0, 29.7), ("letter", 21.59, 27.94)];
 
 /// Each question as its example, and in the state in which one list and the counts give it most to say, in the longer
 /// units; that one is confirmed as the user's own, so that every limit gives its reason.
@@ -47,13 +47,18 @@ const STATES: [(&str, &str); 26] = [
 ];
 
 /// A printed sheet.
-struct Printed {
+pub(crate) struct Printed {
     file: PathBuf,
 }
 
 impl Printed {
     /// Prints what is open on a paper, and keeps it to be looked at.
-    fn new(browser: &Browser, engine: Engine, name: &str, (paper, wide, high): (&str, f64, f64)) -> Outcome<Printed> {
+    pub(crate) fn new(
+        browser: &Browser,
+        engine: Engine,
+        name: &str,
+        (paper, wide, high): (&str, f64, f64),
+    ) -> Outcome<Printed> {
         let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("screens");
         fs::create_dir_all(&folder)?;
         let file = folder.join(format!("{name}-{paper}-{}.pdf", engine.name()));
@@ -71,7 +76,7 @@ impl Printed {
         Ok(output.stdout)
     }
 
-    fn pages(&self) -> Outcome<usize> {
+    pub(crate) fn pages(&self) -> Outcome<usize> {
         let text = String::from_utf8(self.told("pdfinfo", &[], &[])?)?;
         let pages = text.lines().find_map(|line| line.strip_prefix("Pages:")).unwrap_or_default();
         Ok(pages.trim().parse()?)

@@ -55,7 +55,7 @@ fn pack(folder: &Path) -> Outcome<(PathBuf, Sizes)> {
     let script = Script::new(&inline::bare(&script)?)?;
     let outline = read(folder, "shell.html")?;
     let address = shell::Address::new(read(folder, "hosted-address.txt")?.trim())?;
-    let tables = rigging_web::still_tables(&checks(&folder.join("../tests/published"))?);
+    let tables = inline::bare_tables(&rigging_web::still_tables(&checks(&folder.join("../tests/published"))?));
     let packed = dense::dense(&module::packed(&wasm)?);
     let page = |copy: &str, policy: &str, links: &str| {
         let parts = [
@@ -64,7 +64,7 @@ fn pack(folder: &Path) -> Outcome<(PathBuf, Sizes)> {
             ("policy", policy),
             ("links", links),
             ("style", style.text()),
-            ("still", &rigging_web::still_page()),
+            ("still", &inline::bare_tables(&rigging_web::still_page())),
             ("tables", &tables),
             ("module", &packed),
             ("script", script.text()),

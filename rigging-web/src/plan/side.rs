@@ -23,7 +23,7 @@ pub fn side(side: &Side, way: Way) -> Markup {
     let chosen = side.chosen.unwrap_or(0);
     html! {
         @if way != Way::Class {
-            details open[side.chosen.is_some()] {
+            details #plan-fold open[side.chosen.is_some()] {
                 summary { "Put this in the rigging plan" }
                 @if let Some(at) = side.at {
                     p { "It stands in drop " (side.drops.get(at).map(String::as_str).unwrap_or_default()) ", with the water of today." }
