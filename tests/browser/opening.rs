@@ -109,6 +109,27 @@ pub(crate) fn stopped_module(engine: Engine) -> Outcome {
     let hidden = "return !document.getElementById('answer').checkVisibility();";
     same("no number in sight", browser.run(hidden, &[])?, json!(true))?;
     same("still typed", browser.value("#span_m-low")?, "7".to_owned())?;
+    browser.errors()?;
+
+    // The plan comes back too, and what cannot be used in it.
+    browser.go("plan/2")?;
+    browser.type_into("[id='drop-2.height_m-high']", "twelve")?;
+    browser.type_into("[id='drop-2.name']", "mine")?;
+    browser.type_into("[id='drop-2.set_back_m']", "13")?;
+    wait::until(
+        "the module is started again",
+        || Ok((browser.state()?.as_deref() == Some("restarted")).then_some(())),
+    )?;
+    let typed = [("height_m-high", "twelve"), ("name", "mine"), ("set_back_m", "3")];
+    for (name, text) in typed {
+        same(name, browser.value(&format!("[id='drop-2.{name}']"))?, text.to_owned())?;
+    }
+    browser.errors()?;
+    browser.reload()?;
+    for (name, text) in typed {
+        same("after a reload", browser.value(&format!("[id='drop-2.{name}']"))?, text.to_owned())?;
+    }
+    same("says so", browser.text("#entries")?.contains("“twelve” cannot be used"), true)?;
     browser.errors().map(drop)
 }
 

@@ -13,7 +13,8 @@ const VERSION: &str = "1";
 const SHEETS: usize = 26;
 
 impl Page {
-    /// What the browser is to keep: how the page is used, the units last chosen, that the first notice was read, and the sheets worked on.
+    /// What the browser is to keep: how the page is used, the units last chosen, that the first notice was read, and the sheets
+    /// worked on, with what is typed in them and cannot be used.
     pub fn kept(&self) -> String {
         let mut lines = vec![
             VERSION.to_owned(),
@@ -26,7 +27,8 @@ impl Page {
         let sheets: Vec<&Sheet> =
             self.aside.iter().chain(&self.sheet).filter(|sheet| sheet.is_worth_keeping()).collect();
         for sheet in sheets.iter().skip(sheets.len().saturating_sub(SHEETS)) {
-            lines.push(format!("sheet\t{}\t{}", sheet.memory(), sheet.link().write()));
+            let typed = sheet.typed.unusable(&sheet.wrong);
+            lines.push(format!("sheet\t{}\t{}{typed}", sheet.memory(), sheet.link().write()));
         }
         // The plan is last: its file has lines of its own.
         lines.extend(self.plan.as_ref().and_then(PlanSheet::kept).map(|plan| ["plan\t", &plan].concat()));
@@ -50,7 +52,8 @@ impl Page {
                 (Some("sheet"), Some(memory), Some(fragment)) => {
                     let Ok(link) = Link::read(fragment) else { continue };
                     let whose = Whose::remembered(&link, memory);
-                    let sheet = Sheet::opened(link, whose);
+                    let mut sheet = Sheet::opened(link, whose);
+                    sheet.take_up(parts);
                     if sheet.whose != Whose::Link && sheet.has_own_masses() {
                         self.group = sheet.masses();
                     }
@@ -65,7 +68,7 @@ impl Page {
 impl Sheet {
     /// True unless it is an example that nobody touched.
     pub(super) fn is_worth_keeping(&self) -> bool {
-        !(self.whose == Whose::Example && self.question.is_example())
+        !(self.whose == Whose::Example && self.question.is_example() && self.wrong.is_empty())
     }
 }
 

@@ -100,6 +100,22 @@ impl Typed {
         self.0.retain(|(id, _)| place(id).0 != name);
     }
 
+    /// What stands in boxes whose entry cannot be used, behind a tab each: id, text, id, text.
+    pub(super) fn unusable(&self, wrong: &Wrong) -> String {
+        let unusable = self.0.iter().filter(|(id, _)| wrong.get(place(id).0).is_some());
+        unusable.map(|(id, text)| ["\t", id, "\t", &text.replace(char::is_control, " ")].concat()).collect()
+    }
+
+    /// Takes up what [`Typed::unusable`] gave; the names of its entries.
+    pub(super) fn take_up<'a>(&mut self, kept: impl Iterator<Item = &'a str>) -> Vec<&'a str> {
+        let (mut kept, mut names) = (kept.fuse(), Vec::new());
+        while let (Some(id), Some(text)) = (kept.next(), kept.next()) {
+            self.keep(id.to_owned(), text.to_owned());
+            names.push(place(id).0);
+        }
+        names
+    }
+
     /// Forgets what stands in all boxes but those whose entry cannot be used.
     pub(super) fn forget_usable(&mut self, wrong: &Wrong) {
         self.0.retain(|(id, _)| wrong.get(place(id).0).is_some());
@@ -306,6 +322,17 @@ impl Sheet {
     pub(super) fn touched(&mut self, now: &str) {
         if matches!(self.whose, Whose::Mine(_)) {
             self.confirm(now);
+        }
+    }
+
+    /// Takes up what could not be used when the page was left.
+    pub(super) fn take_up<'a>(&mut self, kept: impl Iterator<Item = &'a str>) {
+        for name in self.typed.take_up(kept) {
+            let Some(field) = self.field(name) else { continue };
+            match typed::entry(&field, &self.boxes()) {
+                Ok(_) => self.typed.forget_field(name),
+                Err(wrong) => self.wrong.keep(name.to_owned(), wrong),
+            }
         }
     }
 

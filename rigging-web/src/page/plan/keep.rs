@@ -2,7 +2,7 @@
 
 use super::PlanSheet;
 use crate::page::sheet::EXAMPLE;
-use crate::page::{Update, Whose};
+use crate::page::{Update, Whose, typed};
 use crate::plan::{Offer, link, paper};
 use maud::html;
 use rigging_core::plan::{Plan, Reading};
@@ -23,10 +23,10 @@ impl PlanSheet {
         PlanSheet::new(Plan::default(), Whose::Mine(now.to_owned()))
     }
 
-    /// True unless it is the example, untouched, or an empty plan.
+    /// True unless it is the example, untouched, or an empty plan, and nothing typed in it cannot be used.
     fn is_worth_keeping(&self) -> bool {
         let is_ours = self.whose == Whose::Example && self.plan == example();
-        !is_ours && (self.plan != Plan::default() || !self.wrong.is_empty())
+        !is_ours && self.plan != Plan::default() || !self.wrong.is_empty()
     }
 
     pub(super) fn offer_nothing(&mut self) {
@@ -144,19 +144,33 @@ impl PlanSheet {
         self.shown(&|view, _| paper::sheets(view, now).into_string())
     }
 
-    /// What the browser is to keep: whose it is, the numbers of its rows, its file.
+    /// What the browser is to keep: whose it is, the numbers of its rows, what cannot be used; its file.
     pub(in crate::page) fn kept(&self) -> Option<String> {
         if !self.is_worth_keeping() {
             return None;
         }
         let keys = self.keys.each_ref().map(|keys| keys.iter().map(u32::to_string).collect::<Vec<_>>().join(","));
-        Some([&self.memory(), "\t", &keys.join(";"), "\n", &self.file()].concat())
+        let typed = self.typed.unusable(&self.wrong);
+        Some([&self.memory(), "\t", &keys.join(";"), &typed, "\n", &self.file()].concat())
+    }
+
+    /// Takes up what could not be used when the page was left.
+    fn take_up<'a>(&mut self, kept: impl Iterator<Item = &'a str>) {
+        for at in self.typed.take_up(kept) {
+            let Some((row, name)) = at.split_once('.') else { continue };
+            let Some(field) = self.field(row, name) else { continue };
+            match typed::entry(&field, &self.boxes(&[row, "."].concat())) {
+                Ok(_) => self.typed.forget_field(at),
+                Err(wrong) => self.wrong.keep(at.to_owned(), wrong),
+            }
+        }
     }
 
     /// Takes up what the browser kept, as far as it can be read.
     pub(in crate::page) fn recalled(kept: &str) -> Option<PlanSheet> {
         let (head, text) = kept.split_once('\n')?;
-        let (memory, keys) = head.split_once('\t')?;
+        let mut head = head.split('\t');
+        let (memory, keys) = (head.next()?, head.next()?);
         let Reading { plan, refused } = Plan::read(text).ok()?;
         let whose = match memory {
             EXAMPLE => Whose::Example,
@@ -174,6 +188,7 @@ impl PlanSheet {
                 *mine = kept;
             }
         }
+        sheet.take_up(head);
         Some(sheet)
     }
 }

@@ -39,6 +39,31 @@ fn the_masses_of_the_group_are_there_the_next_time() {
 }
 
 #[test]
+fn what_cannot_be_used_stands_in_its_box_the_next_time_too() {
+    let mut page = open("#1/ln");
+    page.event(Event::Input, "drop_m", "a little", NOW);
+    page.event(Event::Input, "span_m-low", "9", NOW);
+    let address = page.event(Event::Input, "span_m-high", "2", NOW).fragment;
+    page.event(Event::Press, "way-desk", "", NOW);
+    let line = again(&page).go(&address, "", NOW);
+    let html = part(&line, "app");
+    for words in [r#"value="a little""#, r#"value="9""#, r#"value="2""#, "cannot be used", "must not be above"] {
+        assert!(html.contains(words), "{words} in {html}");
+    }
+
+    page.go("plan/2", "", NOW);
+    page.event(Event::Input, "drop-2.height_m-high", "twelve\tm", NOW);
+    let html = part(&again(&page).go("plan/2", "", NOW), "app").to_owned();
+    assert!(html.contains(r#"value="twelve m""#) && html.contains("“twelve m” cannot be used"), "{html}");
+    // What can be used now is not shown as typed and worked out as something else.
+    let kept = page.kept().replace("twelve m", "12");
+    let mut next = Page::default();
+    next.recall(&kept);
+    let html = part(&next.go("plan/2", "", NOW), "app").to_owned();
+    assert!(html.contains(r#"id="drop-2.height_m-high""#) && html.contains(r#"value="13""#), "{html}");
+}
+
+#[test]
 fn what_cannot_be_read_is_left_out_and_nothing_is_made_up() {
     for kept in [
         "",
