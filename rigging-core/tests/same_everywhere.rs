@@ -1,7 +1,7 @@
-//! The laws give the same numbers natively and in wasm.
+//! The laws, and every published check, give the same numbers natively and in wasm.
 //!
-//! Every law is asked the same questions in both; the native answers are pinned in
-//! `law_values.json`, which wasm reads too. After a change of a law write the file anew:
+//! Every law is asked the same questions in both, and every row of `tests/published` is answered; the native answers
+//! are pinned in `law_values.json`, which wasm reads too. After a change of a law write the file anew:
 //! `WRITE_LAW_VALUES=1 cargo test -p rigging-core --test same_everywhere`.
 #![expect(clippy::unwrap_used, reason = "a law that refuses a sample stops the test")]
 
@@ -18,6 +18,7 @@ use rigging_core::law::{
     log, pull_down, pullers, pulley, rope, side_slope, slanted_line, sling, standing, swing, taut_line, tree, triangle,
     two_legs,
 };
+use rigging_core::published::{Row, check};
 use rigging_core::quantity::{
     Angle, Area, Energy, Force, Length, Mass, MassDensity, Pressure, Ratio, Torque, Velocity, Volume, VolumeRate,
     cubic_metre, degree, joule, kilogram, kilogram_per_cubic_metre, litre_per_second, megapascal, metre,
@@ -28,6 +29,16 @@ use std::collections::BTreeMap;
 use wasm_bindgen_test::wasm_bindgen_test as test;
 
 const PINNED: &str = include_str!("law_values.json");
+/// The published checks: wasm has no files to read.
+const PUBLISHED: [&str; 7] = [
+    include_str!("../../tests/published/bends.json"),
+    include_str!("../../tests/published/natural.json"),
+    include_str!("../../tests/published/people.json"),
+    include_str!("../../tests/published/slack.json"),
+    include_str!("../../tests/published/statics.json"),
+    include_str!("../../tests/published/units.json"),
+    include_str!("../../tests/published/water.json"),
+];
 /// How many times each law is asked.
 const SAMPLES: usize = 16;
 /// Sines, powers and logarithms may differ in their last digit from one system to the next; what is
@@ -493,9 +504,14 @@ const LAWS: [Law; 97] = [
     }),
 ];
 
-/// Every law's answers, by name.
+/// Every law's answers and those to every published check, by name.
 fn computed() -> BTreeMap<String, Option<f64>> {
     let mut values = BTreeMap::new();
+    for row in PUBLISHED.iter().flat_map(|list| serde_json::from_str::<Vec<Row>>(list).unwrap()) {
+        for (place, value) in check(&row).unwrap().into_iter().enumerate() {
+            values.insert(format!("published {} {place:02}", row.id), Some(value.got));
+        }
+    }
     for (law, ask) in LAWS {
         for number in 0..SAMPLES {
             for (part, value) in ask(&mut Sample { number, taken: 0 }) {
@@ -540,6 +556,16 @@ fn laws_give_the_pinned_values() {
     let (worst, name, value, pinned) = apart.max_by(|one, other| one.0.total_cmp(&other.0)).unwrap();
     say(&format!("{} values; furthest apart {worst:.1e}: {name}", computed.len()));
     assert!(worst <= RELATIVE, "{name}: {value:?}, pinned {pinned:?}");
+}
+
+/// A list of published checks that is not among those above would be the same only by luck.
+#[cfg(not(target_arch = "wasm32"))]
+#[test]
+fn every_published_check_is_among_them() {
+    let rows = PUBLISHED.iter().flat_map(|list| serde_json::from_str::<Vec<Row>>(list).unwrap());
+    let here: std::collections::BTreeSet<String> = rows.map(|row| row.id).collect();
+    let answered: std::collections::BTreeSet<String> = rigging_core::published::ids().map(str::to_owned).collect();
+    assert_eq!(here, answered);
 }
 
 /// A law that nobody listed above would be the same everywhere only by luck.

@@ -27,7 +27,7 @@ pub mod working;
 pub mod written;
 
 pub use home::still_page;
-pub use tables::still_tables;
+pub use tables::{Notice, still_tables};
 
 use page::{Event, Page, Update};
 use wasm_bindgen::prelude::*;

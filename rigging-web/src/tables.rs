@@ -15,14 +15,42 @@ use rigging_core::working::Source;
 use crate::number::plain;
 
 /// All tables, each folded, and the check values with this library's own answers.
-pub fn still_tables(checks: &[(Row, Vec<Checked>)]) -> String {
+pub fn still_tables(checks: &[(Row, Vec<Checked>)], notices: &[Notice]) -> String {
     html! {
         section.tables aria-label="Tables" {
             details #strengths { summary { "Published strengths, knots, conditions and design factors" } (strengths()) }
             details #checks { summary { "What this was checked against" } (checked(checks)) }
+            details #licences { summary { "Licences" } (licences(notices)) }
         }
     }
     .into_string()
+}
+
+/// Who wrote a part of the module, and under which licence.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Notice {
+    /// The name of the crate.
+    pub name: String,
+    /// Its licence, as crates write it.
+    pub licence: String,
+    /// Whom its notices name.
+    pub holders: String,
+}
+
+/// Our own licence, whose words stand for most of the parts too.
+fn licences(notices: &[Notice]) -> Markup {
+    let (own, words) = include_str!("../../LICENSE").split_once("\n\nPermission").unwrap_or_default();
+    html! {
+        p { (own.replace('\n', " ")) ". “Permission" (words.trim()) "”" }
+        p {
+            "Under the same words, but where another licence is named: "
+            @for (place, Notice { name, licence, holders }) in notices.iter().enumerate() {
+                @if place > 0 { "; " }
+                (name) " (" (holders) @if licence != "MIT" { ", " (licence) } ")"
+            }
+            ". The texts of the other licences are in licences.txt, published beside this page."
+        }
+    }
 }
 
 fn strengths() -> Markup {
@@ -147,7 +175,7 @@ mod tests {
 
     #[test]
     fn every_strength_knot_and_factor_is_in_the_tables_with_how_it_is_known() {
-        let page = still_tables(&[]);
+        let page = still_tables(&[], &[]);
         let escaped = |text: &str| html! { (text) }.into_string();
         for row in TABLES.iter().flat_map(|table| table.rows) {
             assert!(page.contains(&escaped(row.part)) && page.contains(&escaped(&known(&row.source))), "{}", row.name);
@@ -167,7 +195,7 @@ mod tests {
         )
         .unwrap();
         let values = rigging_core::published::check(&row).unwrap();
-        let page = still_tables(&[(row, values)]);
+        let page = still_tables(&[(row, values)], &[]);
         assert!(page.contains("<td>455.9 N</td><td>455.938 N</td>"), "{page}");
         assert!(page.contains("Tayal, Engineering Mechanics, example 7.4 (published)"));
     }

@@ -11,15 +11,21 @@ use std::path::Path;
 
 /// The rows of every data file beside this one.
 fn rows() -> Vec<Row> {
+    lists().into_iter().flat_map(|(_, rows)| rows).collect()
+}
+
+/// The data files by their names.
+fn lists() -> Vec<(String, Vec<Row>)> {
     let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("published");
     let mut files: Vec<_> = folder.read_dir().expect("the folder is there").map(|file| file.unwrap().path()).collect();
     files.retain(|path| path.extension().is_some_and(|ending| ending == "json"));
     files.sort();
-    let read = |path: &std::path::PathBuf| -> Vec<Row> {
+    let read = |path: &std::path::PathBuf| {
         let text = std::fs::read_to_string(path).expect("the file can be read");
-        serde_json::from_str(&text).unwrap_or_else(|error| panic!("{}: {error}", path.display()))
+        let rows = serde_json::from_str(&text).unwrap_or_else(|error| panic!("{}: {error}", path.display()));
+        (path.file_stem().unwrap().to_string_lossy().into_owned(), rows)
     };
-    files.iter().flat_map(read).collect()
+    files.iter().map(read).collect()
 }
 
 /// Prints each row beside its own answers; everything that is wrong with the list, in sentences.
@@ -72,6 +78,24 @@ fn faults(rows: &[Row]) -> Vec<String> {
 fn every_published_value_comes_out() {
     let faults = faults(&rows());
     assert!(faults.is_empty(), "{faults:#?}");
+}
+
+/// The README says of each list how many rows and values it has, and how far off the worst is as a share of what its
+/// printed digits leave open.
+#[test]
+fn the_readme_tells_the_worst_of_every_list() {
+    let readme = std::fs::read_to_string(Path::new(env!("CARGO_MANIFEST_DIR")).join("../README.md")).unwrap();
+    let mut missing = Vec::new();
+    for (name, rows) in lists() {
+        let values = rows.iter().flat_map(|row| check(row).unwrap().into_iter().map(move |value| (&row.id, value)));
+        let values: Vec<_> = values.map(|(id, value)| (value.misses_by(), id)).collect();
+        let (worst, id) = values.iter().max_by(|one, other| one.0.total_cmp(&other.0)).unwrap();
+        let cells = format!("| `{name}` | {} | {} | {worst:.2} ({id}) |", rows.len(), values.len());
+        if !readme.contains(&cells) {
+            missing.push(cells);
+        }
+    }
+    assert!(missing.is_empty(), "README.md should say: {missing:#?}");
 }
 
 #[cfg(test)]

@@ -12,5 +12,6 @@ mod catch;
 mod contacts;
 mod dice;
 mod ground;
+mod questions;
 mod slider;
 mod standing;

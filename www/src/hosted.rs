@@ -14,6 +14,9 @@ pub(crate) const LINKS: &str = r#"<link rel="manifest" href="manifest.webmanifes
 <link rel="apple-touch-icon" href="icon-180.png">
 "#;
 
+/// The texts of the licences of what is inside.
+pub(crate) const LICENCES: &str = "licences.txt";
+
 /// A file of the folder.
 struct File {
     name: &'static str,
@@ -27,8 +30,8 @@ impl File {
     }
 }
 
-/// Writes the folder anew: the page, its pictures, the manifest, and the worker made from its outline.
-pub(crate) fn write(folder: &Path, page: &str, worker: &str) -> Outcome<()> {
+/// Writes the folder anew: the page, its pictures, the manifest, the licences, and the worker made from its outline.
+pub(crate) fn write(folder: &Path, page: &str, licences: &str, worker: &str) -> Outcome<()> {
     let files = [
         File::new("index.html", "text/html; charset=utf-8", page),
         File::new("manifest.webmanifest", "application/manifest+json", manifest()),
@@ -36,6 +39,7 @@ pub(crate) fn write(folder: &Path, page: &str, worker: &str) -> Outcome<()> {
         File::new("icon-180.png", "image/png", icon::png(180)?),
         File::new("icon-192.png", "image/png", icon::png(192)?),
         File::new("icon-512.png", "image/png", icon::png(512)?),
+        File::new(LICENCES, "text/plain; charset=utf-8", licences),
     ];
     fs::create_dir_all(folder)?;
     for file in &files {

@@ -9,6 +9,7 @@ mod hosted;
 mod icon;
 mod inline;
 mod module;
+mod notices;
 #[cfg(test)]
 mod palette;
 mod policy;
@@ -55,7 +56,9 @@ fn pack(folder: &Path) -> Outcome<(PathBuf, Sizes)> {
     let script = Script::new(&inline::bare(&script)?)?;
     let outline = read(folder, "shell.html")?;
     let address = shell::Address::new(read(folder, "hosted-address.txt")?.trim())?;
-    let tables = inline::bare_tables(&rigging_web::still_tables(&checks(&folder.join("../tests/published"))?));
+    let (notices, licences) = notices::read(folder)?;
+    let tables = rigging_web::still_tables(&checks(&folder.join("../tests/published"))?, &notices);
+    let tables = inline::bare_tables(&tables);
     let packed = dense::dense(&module::packed(&wasm)?);
     let page = |copy: &str, policy: &str, links: &str| {
         let parts = [
@@ -82,7 +85,8 @@ fn pack(folder: &Path) -> Outcome<(PathBuf, Sizes)> {
     let file = dist.join("rigging-loads.html");
     fs::create_dir_all(&dist)?;
     fs::write(&file, single).map_err(|error| format!("{}: {error}", file.display()))?;
-    hosted::write(&dist.join("hosted"), &hosted, &read(folder, "service-worker.js")?)?;
+    fs::write(dist.join(hosted::LICENCES), &licences)?;
+    hosted::write(&dist.join("hosted"), &hosted, &licences, &read(folder, "service-worker.js")?)?;
     sizes.keep_to_budget()?;
     Ok((file, sizes))
 }

@@ -10,8 +10,8 @@ use wasm_bindgen_cli_support::Bindgen;
 
 use crate::Outcome;
 
-const TARGET: &str = "wasm32-unknown-unknown";
-const PACKAGE: &str = "rigging-web";
+pub(crate) const TARGET: &str = "wasm32-unknown-unknown";
+pub(crate) const PACKAGE: &str = "rigging-web";
 
 /// The module and the classic script that defines `wasm_bindgen`, the function that starts it.
 pub(crate) struct Module {
@@ -30,16 +30,17 @@ pub(crate) fn add_target() -> Outcome<()> {
     run(Command::new("rustup").args(["target", "add", TARGET]))
 }
 
+/// Asks Cargo something about the workspace that holds `folder`.
+pub(crate) fn cargo(folder: &Path, arguments: &[&str]) -> Outcome<String> {
+    let cargo = env::var_os("CARGO").unwrap_or_else(|| "cargo".into());
+    let mut command = Command::new(cargo);
+    output(command.current_dir(folder).env("RUSTFLAGS", anonymous_paths(folder)).args(arguments))
+}
+
 /// Builds the module in the workspace that holds `folder`; gives the file that Cargo says it wrote.
 pub(crate) fn build(folder: &Path) -> Outcome<PathBuf> {
-    let cargo = env::var_os("CARGO").unwrap_or_else(|| "cargo".into());
-    let messages = output(
-        Command::new(cargo)
-            .current_dir(folder)
-            .env("RUSTFLAGS", anonymous_paths(folder))
-            .args(["build", "--quiet", "--release", "--locked", "--target", TARGET])
-            .args(["--package", PACKAGE, "--message-format", "json-render-diagnostics"]),
-    )?;
+    let build = ["build", "--quiet", "--release", "--locked", "--target", TARGET, "--package", PACKAGE];
+    let messages = cargo(folder, &[build.as_slice(), &["--message-format", "json-render-diagnostics"]].concat())?;
     wasm_file(&messages).ok_or_else(|| format!("cargo built no .wasm file of {PACKAGE}").into())
 }
 

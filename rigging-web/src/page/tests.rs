@@ -155,7 +155,7 @@ fn an_event_of_nothing_known_changes_nothing() {
 #[test]
 fn words_that_promise_are_on_no_screen() {
     let mut page = Page::default();
-    let mut all = crate::still_page() + &crate::still_tables(&[]) + part(&page.go("", "", NOW), "app");
+    let mut all = crate::still_page() + &crate::still_tables(&[], &[]) + part(&page.go("", "", NOW), "app");
     for question in Question::all() {
         page.go(&format!("1/{}", question.key()), "", NOW);
         all += part(&page.paper(NOW), "paper");
