@@ -7,7 +7,7 @@ mod read;
 mod shared;
 mod write;
 
-pub use read::{Fault, read};
+pub use read::read;
 pub use write::digits;
 
 /// A value of JSON.
@@ -42,6 +42,7 @@ impl From<Json> for Node {
 
 #[cfg(test)]
 mod tests {
+    use super::read::Fault;
     use super::*;
     use crate::quantity::number;
 

@@ -1,0 +1,141 @@
+//! Time, light and rope over the whole descent, and how long the check takes.
+
+use super::{check, six};
+use rigging_core::band::Band;
+use rigging_core::plan::{Answers, DropAnchor, Held, Plan, PlannedDrop, RopeSkill, WaterToday, Why};
+use rigging_core::quantity::{Length, Mass, Time, Units, kilogram, metre, second};
+use rigging_core::question::{Bottom, Question};
+use std::time::Instant;
+
+/// Fifteen drops of 3 to 14 m.
+fn fifteen() -> Vec<PlannedDrop> {
+    let drop = |place: u32| PlannedDrop {
+        height: Band::exact(Length::new::<metre>(3.0 + 11.0 * f64::from(place) / 14.0)),
+        bottom: Bottom::Stand,
+        anchor: DropAnchor::Known,
+        ..PlannedDrop::default()
+    };
+    (0..15).map(drop).collect()
+}
+
+#[test]
+fn the_usual_times_of_practice_lie_within_what_the_defaults_give() {
+    // Common practice, no source: about six people on fifteen drops of 3 to 14 m take 3 to 6 h at ordinary water …
+    const HOUR: f64 = 3600.0;
+    let mut plan = six(fifteen());
+    let ordinary = plan.times().descent;
+    assert!(ordinary.low() <= 3.0 * HOUR && ordinary.high() >= 6.0 * HOUR, "{ordinary:?}");
+    assert!((3.0 * HOUR..=6.0 * HOUR).contains(&ordinary.typical()), "{ordinary:?}");
+    // … and close to 8 h in high flow, with hand-lines and people sent ahead to look.
+    plan.day.water = WaterToday::Higher;
+    let high = plan.times().descent;
+    assert!(high.low() <= 8.0 * HOUR && high.high() >= 8.0 * HOUR, "{high:?}");
+    assert!((7.0 * HOUR..=9.0 * HOUR).contains(&high.typical()), "{high:?}");
+}
+
+#[test]
+fn the_time_of_one_drop_is_that_of_its_formula() {
+    // By hand: one person, one rope, 9 m at 0.3 m/s = 30 s; rig 5, check 2, off 0.5, signal 1, pull 3 min.
+    let mut plan = six(fifteen()[..1].to_vec());
+    plan.group.truncate(1);
+    plan.drops[0].height = Band::exact(Length::new::<metre>(9.0));
+    let times = plan.times();
+    assert_eq!(times.descent.typical(), 60.0 * (5.0 + 2.0 + 0.5 + 1.0 + 3.0) + 30.0);
+    // With six of them all but rigging and pulling six times over: nothing is rigged ahead of one drop.
+    let all = six(plan.drops.clone()).times();
+    assert_eq!(all.descent.typical(), 60.0 * (5.0 + 6.0 * 3.5 + 3.0) + 180.0);
+    // Turn-round: last light less the slow time left less an hour.
+    let mut late = six(plan.drops);
+    late.day.light_by = rigging_core::plan::LightBy::Own;
+    late.day.own_last_light = Time::new::<second>(18.0 * 3600.0);
+    let times = late.times();
+    assert_eq!(times.drops[0].not_after.unwrap()[0], 17.0 * 3600.0 - times.descent.high());
+}
+
+#[test]
+fn a_second_rope_saves_time_only_with_two_who_can_rig_and_never_more_than_the_longest_drop_takes() {
+    let plan = six(fifteen());
+    let both = plan.times();
+    assert!(both.second_rope.is_ok());
+    let mut one = plan.clone();
+    one.ropes.truncate(1);
+    assert!(one.times().descent.typical() > both.descent.typical());
+    let mut alone = plan.clone();
+    alone.group[1].rope = RopeSkill::Alone;
+    assert_eq!(alone.times().descent, one.times().descent);
+    let mut uneven = plan;
+    uneven.drops.truncate(2);
+    uneven.drops[0].extra = Band::exact(Time::new::<second>(36_000.0));
+    assert!(uneven.times().descent.low() > 36_000.0);
+}
+
+#[test]
+fn what_runs_past_last_light_heads_the_plan() {
+    let mut plan = Plan::example();
+    plan.day.water = WaterToday::AsEntered;
+    plan.day.start = Time::new::<second>(17.0 * 3600.0);
+    let checked = check(&plan);
+    let text = plan.text(&checked);
+    assert!(text.find("LATE").unwrap() < text.find("OPEN DECISIONS").unwrap());
+    assert!(text.contains("past last light") && text.contains("past the end of twilight"));
+    plan.day.start = Time::new::<second>(0.0);
+    for drop in &mut plan.drops {
+        drop.extra = Band::exact(Time::new::<second>(0.0));
+    }
+    assert!(!plan.text(&check(&plan)).contains("LATE"));
+}
+
+#[test]
+fn the_rope_that_dictates_is_marked_and_spare_rope_must_reach_down_the_longest_drop_below() {
+    let plan = Plan::example();
+    let checked = check(&plan);
+    let ropes = &checked.ropes;
+    let most = ropes.needs.iter().map(|need| need.needed.high()).fold(0.0, f64::max);
+    assert_eq!(ropes.needs[ropes.dictated_by.unwrap()].needed.high(), most);
+    let spare = ropes.spare.unwrap();
+    // As the pull-down asks for it: a metre of knots, and 6 % of shrinkage.
+    assert!((spare.needed - 26.0 / 0.94).abs() < 1e-9 && spare.below == 25.0 && spare.there == 25.0);
+    // A longer second rope leaves enough.
+    let mut longer = plan.clone();
+    longer.ropes[1].length = Length::new::<metre>(40.0);
+    let spare = check(&longer).ropes.spare.unwrap();
+    assert!(spare.there > spare.needed);
+    // A rope too short for a drop puts it first.
+    let mut short = plan;
+    short.ropes.truncate(1);
+    short.ropes[0].length = Length::new::<metre>(30.0);
+    let checked = check(&short);
+    assert!(
+        checked.first.contains(&3) && matches!(checked.drops[3].reasons[0].why, Why::Above),
+        "{:?}",
+        checked.drops[3].reasons
+    );
+}
+
+#[test]
+fn two_hundred_drops_and_twelve_people_ask_each_question_once() {
+    let example = Plan::example();
+    let mut plan = example.clone();
+    let guided = Held::new(Question::named("guided abseil").unwrap());
+    plan.drops = (0..200).map(|place| example.drops[place % example.drops.len()].clone()).collect();
+    for drop in &mut plan.drops {
+        drop.questions.push(guided.clone());
+    }
+    plan.group = (0..12).map(|place| example.group[place % example.group.len()].clone()).collect();
+    let mut answers = Answers::default();
+    let begun = Instant::now();
+    let checked = plan.check(&mut answers, Units::default());
+    let first = begun.elapsed();
+    assert_eq!(checked.drops.len(), 200);
+    let worked_out = answers.worked_out();
+    // Eleven questions and the guided abseil; a pull-down differs with what is still below it.
+    assert!(worked_out <= 13, "{worked_out}");
+    let begun = Instant::now();
+    plan.check(&mut answers, Units::default());
+    println!("200 drops, 12 people: {first:?} at first, {:?} again", begun.elapsed());
+    assert_eq!(answers.worked_out(), worked_out, "what did not change is not asked again");
+    // Another mass asks all of them again, and what nobody asks for is forgotten.
+    plan.group[0].body = Mass::new::<kilogram>(130.0);
+    plan.check(&mut answers, Units::default());
+    assert!(answers.worked_out() > worked_out);
+}

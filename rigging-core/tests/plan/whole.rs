@@ -1,0 +1,178 @@
+//! What moves through a plan, what heads it, and its text.
+
+use super::{check, folder, holds_to_its_words, six};
+use rigging_core::band::Band;
+use rigging_core::plan::{Answers, Checked, DropAnchor, Held, Plan, PlannedDrop, Row, TEACHINGS, WaterToday, Why};
+use rigging_core::quantity::{Length, Mass, Unit, Units, kilogram, metre};
+use rigging_core::question::{Bottom, Entry, Question};
+use std::fs;
+
+#[test]
+fn the_text_of_the_example_is_the_one_on_file() {
+    let plan = Plan::example();
+    let now = plan.text(&check(&plan));
+    holds_to_its_words(&now);
+    let file = folder().join("example.txt");
+    if std::env::var_os("UPDATE_PLANS").is_some() {
+        fs::write(&file, &now).unwrap();
+    }
+    let then = fs::read_to_string(&file).unwrap_or_default();
+    assert!(then == now, "{then}\nis now\n{now}");
+}
+
+#[test]
+fn the_example_shows_every_part_of_a_plan_and_is_marked_as_made_up() {
+    let plan = Plan::example();
+    let text = plan.text(&check(&plan));
+    assert!(text.starts_with("EXAMPLE") && text.contains("no such place"));
+    let asked: Vec<&str> =
+        plan.drops.iter().flat_map(|drop| &drop.questions).map(|held| held.question.name()).collect();
+    for name in ["natural anchor", "anchor legs", "rope", "abseil", "in the current", "human anchor", "pull-down"] {
+        assert!(asked.contains(&name), "{name}");
+    }
+    assert_eq!(asked.len(), 11, "a field of the example has another name or bound: {asked:?}");
+    for part in [
+        "LATE",
+        "OPEN DECISIONS",
+        "RESERVE ROPE",
+        "LOOK AT THESE DROPS FIRST",
+        "TIME AND LIGHT",
+        "ORDER OF THE GROUP",
+        "BRING",
+    ] {
+        assert!(text.contains(part), "{part}");
+    }
+    assert!(text.contains("DICTATES THE ROPE") && text.contains("Turn-round") && text.contains("not valid"));
+}
+
+#[test]
+fn the_plan_is_told_in_feet_and_pounds_with_the_same_care() {
+    let plan = Plan::example();
+    let units = Units { force: Unit::PoundForce, length: Unit::Foot };
+    let text = plan.text(&plan.check(&mut Answers::default(), units));
+    // 60 m of rope are 196.85 ft (NIST Special Publication 811, appendix B.8: 0.3048 m to the foot): what is there is
+    // rounded down, what is needed outward.
+    let reserve = "121 ft to 165 ft needed, 196 ft there, at least 32.7 ft left";
+    assert!(text.replace('\u{a0}', " ").contains(reserve), "{text}");
+    for unit in ["kN", "N", "m", "kg", "mm"] {
+        let told = format!("\u{a0}{unit}");
+        let alone = |at: usize| !text[at + told.len()..].starts_with(char::is_alphabetic);
+        assert!(!text.match_indices(&told).any(|(at, _)| alone(at)), "{unit} in {text}");
+    }
+}
+
+#[test]
+fn one_mass_and_one_step_of_water_move_through_the_whole_plan() {
+    let mut plan = Plan::example();
+    plan.day.water = WaterToday::AsEntered;
+    let before = check(&plan);
+    let mut heavier = plan.clone();
+    heavier.group[2].body = Mass::new::<kilogram>(120.0);
+    let after = check(&heavier);
+    for (before, after) in before.drops.iter().zip(&after.drops) {
+        for (was, is) in before.asked.iter().zip(&after.asked) {
+            let moves = was.question.fields().iter().any(|field| field.about.name == "body_kg");
+            assert_eq!(was.question != is.question, moves, "{}", is.question.name());
+            assert!(!moves || is.given.contains(&"body_kg"));
+        }
+    }
+    plan.day.water = WaterToday::MuchHigher;
+    let higher = check(&plan);
+    let value = |checked: &Checked, drop: usize, question: usize, name: &str| {
+        let fields = checked.drops[drop].asked[question].question.fields();
+        fields.into_iter().find(|field| field.about.name == name).unwrap().entry
+    };
+    // Two words up, and no farther than the last.
+    assert_eq!(value(&before, 2, 0, "flow"), Entry::Choice("stroll"));
+    assert_eq!(value(&higher, 2, 0, "flow"), Entry::Choice("jog"));
+    assert_eq!(value(&higher, 2, 0, "depth"), Entry::Choice("waist"));
+    assert_eq!(value(&before, 1, 2, "falling_water"), Entry::Choice("shower"));
+    assert_eq!(value(&higher, 1, 2, "falling_water"), Entry::Choice("full pipe"));
+    let pull = |checked: &Checked| checked.drops[2].answers[0].as_ref().as_ref().unwrap().findings[0].band.high();
+    assert!(pull(&higher) > pull(&before));
+}
+
+#[test]
+fn a_question_put_to_a_drop_gives_it_what_it_does_not_say_yet_and_no_set_back_is_lost() {
+    let rope = Held::new(Question::named("rope").unwrap());
+    let mut drop = PlannedDrop { height: Band::exact(Length::new::<metre>(19.0)), ..PlannedDrop::default() };
+    drop.put(rope.clone());
+    assert_eq!((drop.height.high().value, drop.set_back.value, drop.bottom), (19.0, 3.0, Bottom::Still));
+    let mut empty = PlannedDrop::default();
+    empty.put(rope);
+    assert_eq!(empty.height.map(|height| height.value), Band::of(18.0, 20.0, 23.0));
+    // A drop from a file that says nothing of its set-back leaves that of its question.
+    empty.set_back = Length::new::<metre>(0.0);
+    let asked = &Plan { drops: vec![empty], ..Plan::default() }.asked_today(0)[0];
+    let set_back = asked.fields.iter().find(|field| field.about.name == "set_back_m").unwrap();
+    assert_eq!(set_back.entry, Entry::One(3.0));
+}
+
+#[test]
+fn nothing_is_below_a_limit_while_a_mass_or_the_water_it_hangs_on_is_not_known() {
+    let mut legs = Question::named("anchor legs").unwrap();
+    let mut abseil = Question::named("abseil").unwrap();
+    for question in [&mut legs, &mut abseil] {
+        question.set("anchor", &Entry::Choice("known")).unwrap();
+        question.set("limit", &Entry::Choice("own")).unwrap();
+        question.set("own_limit_n", &Entry::One(100_000.0)).unwrap();
+    }
+    let mut plan = six(vec![PlannedDrop { anchor: DropAnchor::Known, ..PlannedDrop::default() }]);
+    plan.drops[0].questions = vec![Held::new(legs)];
+    assert_eq!(check(&plan).drops[0].standing.words(), "below limit");
+    plan.day.water = WaterToday::NotSeen;
+    assert_eq!(check(&plan).drops[0].standing.words(), "below limit", "no water moves it");
+    plan.group[3].body = Mass::new::<kilogram>(0.0);
+    assert_eq!(check(&plan).drops[0].standing.words(), "not checked");
+    abseil.set("falling_water", &Entry::Choice("trickle")).unwrap();
+    plan.drops[0].questions = vec![Held::new(abseil)];
+    assert!(plan.asked_today(0)[0].moves_with_water);
+}
+
+#[test]
+fn each_answer_is_the_one_of_the_question_on_its_own_screen() {
+    let plan = Plan::example();
+    for drop in &check(&plan).drops {
+        for (asked, answer) in drop.asked.iter().zip(&drop.answers) {
+            assert_eq!(answer.as_ref(), &asked.question.answer(), "{}", asked.question.name());
+            // Its JSON is that of the one door.
+            let json = serde_json::to_string(&asked.question).unwrap();
+            assert_eq!(serde_json::from_str::<Question>(&json).unwrap(), asked.question);
+        }
+    }
+}
+
+#[test]
+fn drops_that_cross_a_limit_come_first_then_those_that_rest_on_what_nobody_knows() {
+    let plan = Plan::example();
+    let checked = check(&plan);
+    let class = |place: &usize| match checked.drops[*place].reasons[0].why {
+        Why::Above => 0,
+        Why::Crosses => 1,
+        Why::NoAnswer | Why::NotConfirmed => 2,
+        Why::RestsOn(_) => 3,
+    };
+    let classes: Vec<_> = checked.first.iter().map(|place| (class(place), *place)).collect();
+    assert!(classes.is_sorted(), "{classes:?}");
+    assert!(classes.iter().map(|(class, _)| *class).collect::<Vec<_>>().contains(&3));
+    for place in &checked.first {
+        assert!(
+            checked.drops[*place].reasons.iter().all(|reason| !reason.what.is_empty() && !reason.change.is_empty())
+        );
+    }
+}
+
+#[test]
+fn the_group_is_never_sorted_and_both_teachings_stand_beside_a_blank() {
+    let mut plan = Plan::example();
+    for turn in 0..plan.group.len() {
+        plan.group.rotate_left(1);
+        let text = plan.text(&check(&plan));
+        let order = &text[text.find("ORDER OF THE GROUP").unwrap()..];
+        let places: Vec<_> =
+            plan.group.iter().map(|person| order.find(&format!("- {}: ", person.name)).unwrap()).collect();
+        assert!(places.is_sorted(), "turn {turn}");
+        assert!(TEACHINGS.iter().all(|teaching| order.contains(teaching.first) && order.contains(teaching.last)));
+        assert!(order.contains("The leader's order: ____"));
+    }
+}
