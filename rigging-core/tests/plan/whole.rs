@@ -2,7 +2,7 @@
 
 use super::{check, folder, holds_to_its_words, six};
 use rigging_core::band::Band;
-use rigging_core::plan::{Answers, Checked, DropAnchor, Held, Plan, PlannedDrop, Row, TEACHINGS, WaterToday, Why};
+use rigging_core::plan::{Answers, Checked, DropAnchor, Held, Plan, PlannedDrop, TEACHINGS, WaterToday, Why};
 use rigging_core::quantity::{Length, Mass, Unit, Units, kilogram, metre};
 use rigging_core::question::{Bottom, Entry, Question};
 use std::fs;
