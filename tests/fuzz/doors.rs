@@ -7,7 +7,7 @@ use rigging_core::question::{Asked, Entry, Question, Takes};
 use rigging_core::statics::{Answer, Rig, Settings, solve};
 use rigging_web::link::Link;
 use rigging_web::number::read;
-use rigging_web::page::Page;
+use rigging_web::page::{Event, Page};
 use std::path::Path;
 
 /// Every example, and every example with each of its choices chosen.
@@ -104,7 +104,8 @@ pub fn link() -> Door {
         }
         texts.push(link(question));
     }
-    texts.push("demo/3/2".to_owned());
+    texts.extend(["demo/3/2", "plan", "plan/3", "plan/2/1", "plan/1/al"].map(str::to_owned));
+    texts.push(include_str!("../../rigging-web/src/page/plan/example.txt").trim_end().to_owned());
     let open = |input: &[u8]| {
         let text = String::from_utf8_lossy(input);
         let read = Link::read(&text);
@@ -112,11 +113,40 @@ pub fn link() -> Door {
             let again = Link::read(&link.write());
             assert!(again.is_ok_and(|again| again.question.name() == link.question.name()), "a link made from a link");
         }
-        let understood = read.is_ok() || text.starts_with("demo/");
+        let understood = read.is_ok() || text.starts_with("demo/") || text.starts_with("plan");
         Page::default().go(&text, "", "2026-11-26");
         understood
     };
     Door { name: "link", seeds: texts.into_iter().map(String::into_bytes).collect(), open, usually: 600 }
+}
+
+/// What a browser kept of the page, which it may mix up, cut, or hand to another version.
+pub fn kept() -> Door {
+    const NOW: &str = "2026-11-26 18:00";
+    let mut page = Page::default();
+    for (fragment, id, typed) in [("1/ln", "drop_m", "abc"), ("1/al", "down_m", "0.7"), ("1/cu", "body_kg-high", "99")]
+    {
+        page.go(fragment, "", NOW);
+        page.event(Event::Press, "mine", "", NOW);
+        page.event(Event::Input, id, typed, NOW);
+    }
+    page.go("plan/2", "", NOW);
+    page.event(Event::Input, "drop-2.height_m-high", "twelve", NOW);
+    page.event(Event::Input, "drop-2.name", "mine", NOW);
+    let open = |input: &[u8]| {
+        let text = String::from_utf8_lossy(input);
+        let mut page = Page::default();
+        page.recall(&text);
+        for fragment in ["", "plan", "plan/2"] {
+            page.go(fragment, "", NOW);
+        }
+        let again = page.kept();
+        let mut next = Page::default();
+        next.recall(&again);
+        assert_eq!(next.kept(), again, "what was kept is read as something else");
+        text.starts_with("1\n")
+    };
+    Door { name: "kept", seeds: vec![page.kept().into_bytes()], open, usually: 150 }
 }
 
 /// A number as a field of the page reads it, of every kind.

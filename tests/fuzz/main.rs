@@ -1,4 +1,5 @@
-//! Inputs that nobody would type, at every door: question JSON, plan JSON, rig JSON, link, number entry.
+//! Inputs that nobody would type, at every door: question JSON, plan JSON, rig JSON, link, what a browser kept,
+//! number entry.
 //!
 //! Each input is a good one (a seed) that was cut, mixed with another, or had its numbers and bytes changed. None may
 //! panic, take a second, or give an answer that is no number. By itself this looks at the same inputs on every run;
@@ -105,6 +106,11 @@ fn no_rig_breaks_the_engine() {
 #[test]
 fn no_link_breaks_the_page() {
     try_everything(&doors::link());
+}
+
+#[test]
+fn nothing_kept_breaks_the_next_start() {
+    try_everything(&doors::kept());
 }
 
 #[test]
