@@ -9,6 +9,7 @@ use base64::Engine as _;
 use base64::engine::general_purpose::STANDARD;
 use fantoccini::actions::{InputSource, KeyAction, KeyActions, MouseActions, PointerAction, TouchActions};
 use fantoccini::elements::Element;
+use fantoccini::error::CmdError;
 use fantoccini::key::Key;
 use fantoccini::wd::WebDriverCompatibleCommand;
 use fantoccini::{Client, ClientBuilder, Locator};
@@ -266,7 +267,11 @@ impl Browser {
 
     /// Runs a script in the page, as the body of a function.
     pub(crate) fn run(&self, script: &str, arguments: &[Value]) -> Outcome<Value> {
-        Ok(self.runtime.block_on(self.client.execute(script, arguments.to_vec()))?)
+        let run = || self.runtime.block_on(self.client.execute(script, arguments.to_vec()));
+        let outcome = run();
+        // On a starved machine WebKit's driver now and then loses what a script gave.
+        let lost = |error: &CmdError| error.to_string().contains("Could not parse script result");
+        Ok(if self.engine == Engine::WebKit && outcome.as_ref().is_err_and(lost) { run()? } else { outcome? })
     }
 
     /// Runs a script in the page that calls its last argument with what it gives.
