@@ -74,6 +74,16 @@ mod tests {
     }
 
     #[test]
+    fn what_misses_a_limit_by_no_more_than_the_arithmetic_touches_it() {
+        let limit = Band::exact(5000.0);
+        for touching in [5000.0 * (1.0 - 1e-9), 5000.0, 5000.0 * (1.0 + 1e-9)] {
+            assert_eq!(Standing::of(Band::exact(touching), limit), Standing::RangeCrosses, "{touching}");
+        }
+        assert_eq!(Standing::of(Band::exact(4999.99), limit), Standing::BelowLimit);
+        assert_eq!(Standing::of(Band::exact(5000.01), limit), Standing::AboveLimit);
+    }
+
+    #[test]
     fn touching_is_crossing() {
         let limit = Band::exact(5.0);
         assert_eq!(Standing::of(load(1.0, 4.999), limit), Standing::BelowLimit);

@@ -2,6 +2,7 @@
 
 use proptest::prelude::*;
 use rigging_core::band::{Band, sweep};
+use rigging_core::quantity::{Kind, Units};
 
 fn band() -> impl Strategy<Value = Band> {
     (-5.0..5.0_f64, 0.0..4.0_f64, 0.0..=1.0_f64)
@@ -62,4 +63,46 @@ proptest! {
         let corners = [[0.0, 0.0], [0.0, 1.0], [1.0, 0.0], [1.0, 1.0]].map(|corner| hill(&corner).unwrap()[0]);
         prop_assert!(spread.band.high() > corners.into_iter().fold(f64::MIN, f64::max));
     }
+}
+
+/// Where a sweep looks is said in its documentation: the typical point, each input alone at six places, every corner,
+/// and 32 points inside, which are the first of the sequence of Halton (*Numerische Mathematik* 2, 1960, from memory).
+#[test]
+fn a_sweep_looks_where_it_says() {
+    let unit = Band::of(0.0, 0.4, 1.0);
+    let mut points = Vec::new();
+    sweep([unit, Band::exact(7.0), unit], |point: &[f64; 3]| {
+        points.push(*point);
+        Ok::<_, ()>([point[0]])
+    })
+    .unwrap();
+    assert!(points.iter().all(|point| point[1] == 7.0));
+    let both: Vec<[f64; 2]> = points.iter().map(|point| [point[0], point[2]]).collect();
+    let alone = |value: f64| [[value, 0.4], [0.4, value]];
+    let mut expected = vec![[0.4, 0.4]];
+    for side in 0..2 {
+        expected.extend([0.0, 0.25, 0.5, 0.75, 0.4, 1.0].map(|value| alone(value)[side]));
+    }
+    expected.extend([[0.0, 0.0], [1.0, 0.0], [0.0, 1.0], [1.0, 1.0]]);
+    let halton = [[1.0 / 2.0, 1.0 / 3.0], [1.0 / 4.0, 2.0 / 3.0], [3.0 / 4.0, 1.0 / 9.0], [1.0 / 8.0, 4.0 / 9.0]];
+    expected.extend(halton);
+    assert_eq!(both.len(), 1 + 2 * 6 + 4 + 32);
+    for (found, expected) in both.iter().zip(&expected) {
+        assert!((found[0] - expected[0]).abs() + (found[1] - expected[1]).abs() < 1e-15, "{found:?} {expected:?}");
+    }
+    assert!(both.iter().skip(17).all(|point| point.iter().all(|share| *share > 0.0 && *share < 1.0)));
+}
+
+#[test]
+fn a_range_is_told_with_its_ends_apart() {
+    let units = Units::default();
+    let force = |low, typical, high| units.range(&Band::of(low, typical, high), Kind::Force);
+    assert_eq!(force(931.0, 1200.0, 4612.0), "0.93\u{a0}kN to 4.7\u{a0}kN");
+    assert_eq!(force(4612.0, 4612.0, 4612.0), "4.6\u{a0}kN");
+    let length = |low, typical, high| units.measured_range(&Band::of(low, typical, high), Kind::Length);
+    assert_eq!(length(36.96, 40.0, 50.02), "36.9\u{a0}m to 50.1\u{a0}m");
+    assert_eq!(length(12.0, 12.0, 12.0), "12\u{a0}m");
+    // What has no width is told once, rounded up; so is what reads the same at both ends.
+    assert_eq!(length(12.04, 12.04, 12.04), "12.1\u{a0}m");
+    assert_eq!(length(12.0, 12.0, 12.0 + 1e-13), "12\u{a0}m");
 }

@@ -60,6 +60,17 @@ mod tests {
     }
 
     #[test]
+    fn the_table_is_met_at_its_runs_and_straight_between_them() {
+        // TM 5-5420-278-10: 45, 62, 69, 72 kPa at runs of 1, 2, 3, 4.
+        for (run, kilopascals) in
+            [(1.0, 45.0), (1.5, 53.5), (2.0, 62.0), (2.5, 65.5), (3.0, 69.0), (3.5, 70.5), (4.0, 72.0)]
+        {
+            let found = table(metres(1.0), Ratio::new::<ratio>(run)).unwrap();
+            assert_relative_eq!(found.get::<kilopascal>(), kilopascals, max_relative = 1e-12);
+        }
+    }
+
+    #[test]
     fn without_friction_the_ground_holds_as_a_heavy_liquid_would() {
         let force = wedge(metres(0.8), metres(0.5), Force::new::<newton>(10e3), Angle::new::<degree>(0.0)).unwrap();
         assert_relative_eq!(force.value, 0.5 * 10e3 * 0.8 * 0.8 * 0.5, max_relative = 1e-15);

@@ -148,6 +148,15 @@ mod tests {
     use approx::assert_relative_eq;
 
     #[test]
+    fn what_is_outside_is_named_at_its_very_edge() {
+        let (newtons, metres) = (Force::new::<newton>, Length::new::<metre>);
+        let edge = stiffness_from_peak(newtons(1600.0), newtons(800.0), Ratio::new::<crate::quantity::ratio>(1.0));
+        assert_eq!(edge.unwrap_err().what, "peak force");
+        let edge = braked(newtons(800.0), metres(0.1), metres(1.0), newtons(800.0));
+        assert_eq!(edge.unwrap_err().what, "force at which the device slips");
+    }
+
+    #[test]
     fn let_go_without_slack_doubles_the_weight() {
         let peak = peak(
             Force::new::<newton>(784.5),

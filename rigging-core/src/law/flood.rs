@@ -145,6 +145,29 @@ mod tests {
     }
 
     #[test]
+    fn dangers_and_debris_change_where_the_method_says() {
+        // FD2320, 2006 (from memory).
+        for (rating, danger) in [
+            (0.0, Danger::Low),
+            (0.749, Danger::Low),
+            (0.75, Danger::Some),
+            (1.25, Danger::Some),
+            (1.251, Danger::Most),
+            (2.0, Danger::Most),
+            (2.001, Danger::All),
+            (f64::NAN, Danger::All),
+        ] {
+            assert_eq!(Danger::of(Ratio::new::<ratio>(rating)), danger, "{rating}");
+        }
+        for (depth, speed, adds) in
+            [(0.24, 2.0, 0.0), (0.25, 2.0, 0.5), (0.75, 2.0, 0.5), (0.76, 0.0, 1.0), (0.1, 2.01, 1.0), (0.0, 0.0, 0.0)]
+        {
+            let (deep, fast) = water(depth, speed);
+            assert_eq!(debris(deep, fast).unwrap().value, adds, "{depth} m, {speed} m/s");
+        }
+    }
+
+    #[test]
     fn classes_change_where_the_guideline_says() {
         // NSW FB03, 2023: just up to and just beyond each line, the two others far from theirs.
         for (depth, speed, expected) in [

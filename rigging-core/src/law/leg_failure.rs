@@ -49,6 +49,20 @@ mod tests {
     }
 
     #[test]
+    fn either_of_legs_and_rope_may_give_nothing_but_not_both() {
+        let metres = Length::new::<metre>;
+        let catch = |legs: f64, rope: f64| peak(Force::new::<newton>(800.0), metres(0.1), metres(legs), metres(rope));
+        // All of the give in one of them, with no more lost to the rope than it gives: W (1 + √(1 + 2 · 0.1/0.05)).
+        assert_relative_eq!(
+            catch(0.05, 0.0).unwrap().computed.value,
+            800.0 * (1.0 + 5.0_f64.sqrt()),
+            max_relative = 1e-14
+        );
+        assert_relative_eq!(catch(0.0, 0.05).unwrap().most.value, 800.0 * (1.0 + 5.0_f64.sqrt()), max_relative = 1e-14);
+        assert_eq!(catch(0.0, 0.0).unwrap_err().what, "give of legs and rope");
+    }
+
+    #[test]
     fn a_long_drop_is_a_fall_and_no_drop_no_more_than_letting_go() {
         // Far beyond what the rope gives: the standard equation of a fall on a spring.
         let (weight, drop, k) = (800.0_f64, 3.0, 1.0 / (1.0 / 33e3 + 1.0 / 4.8e3));

@@ -31,6 +31,11 @@ mod tests {
     use approx::assert_relative_eq;
 
     #[test]
+    fn a_pulley_that_passes_nothing_on_is_none() {
+        assert_eq!(friction(Ratio::new::<ratio>(0.0)).unwrap_err().what, "efficiency of the pulley");
+    }
+
+    #[test]
     fn a_pulley_passes_on_its_efficiency_to_the_power_of_its_share_of_a_half_turn() {
         for efficiency in [0.70_f64, 0.80, 0.90, 1.0] {
             let mu = friction(Ratio::new::<ratio>(efficiency)).unwrap();

@@ -217,7 +217,8 @@ impl Checked {
     fn slider(&self, place: &Place, drag: Force) -> Result<Slider, OutOfDomain> {
         let drag = not_negative("drag of the water", drag.value)?;
         let (mean, half) = self.directions(place);
-        let gives = (-2.0 * self.friction * half).exp();
+        // Friction and angle first: without an angle no friction, however large, takes anything.
+        let gives = (-2.0 * (self.friction * half)).exp();
         let near = if drag > 0.0 { drag * mean.sin().max(0.0) / half.sin() / (1.0 + gives) } else { 0.0 };
         let near = finite("tension of the line", near)?;
         Ok(Slider {
@@ -246,6 +247,25 @@ mod tests {
     }
     fn far_part(slack: f64, degrees: f64, friction: f64) -> f64 {
         at_rest(&line(slack, degrees, friction), Force::new::<newton>(300.0)).unwrap().far_part.value
+    }
+
+    #[test]
+    fn friction_without_end_takes_nothing_where_the_line_does_not_turn() {
+        // Found by chance: 2 μ was more than a number, and nothing times that is none.
+        let straight = line(0.0, 0.0, 1e308);
+        for part in [0.0, 0.3, 1.0] {
+            let slider = passing(&straight, Force::default(), Length::new::<metre>(part)).unwrap();
+            assert_eq!((slider.near_tension.value, slider.far_tension.value), (0.0, 0.0));
+        }
+    }
+
+    #[test]
+    fn a_person_is_somewhere_on_the_line_and_nowhere_else() {
+        // 2 % slack on 10 m: no part is shorter than 0.1 m or longer than 10.1 m.
+        let slack = line(0.02, 45.0, 0.2);
+        let at = |near: f64| passing(&slack, Force::default(), Length::new::<metre>(near * slack.span.value));
+        assert!(at(0.0).is_err() && at(0.009).is_err() && at(1.0101).is_err() && at(-0.5).is_err());
+        assert!(at(0.0101).is_ok() && at(0.5).is_ok() && at(1.0099).is_ok());
     }
 
     #[test]

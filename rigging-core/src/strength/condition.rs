@@ -113,3 +113,30 @@ pub const CONDITIONS: &[Condition] = &[
         source: Source::derived("worn × wet; no test of both together is known"),
     },
 ];
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn fits(name: &str, material: Material, form: Form) -> bool {
+        CONDITIONS.iter().find(|condition| condition.name == name).unwrap().fits(Made { material, form })
+    }
+
+    #[test]
+    fn a_condition_fits_what_it_was_measured_on() {
+        // A sling is sewn of tape, and weathers as tape does.
+        for form in [Form::Tape, Form::Sling] {
+            assert!(fits("outdoors 6 months", Material::Nylon, form));
+            assert!(!fits("outdoors 6 months", Material::Polyester, form));
+        }
+        for form in [Form::Rope, Form::Cord] {
+            assert!(!fits("outdoors 6 months", Material::Nylon, form));
+            assert!(fits("wet nylon", Material::Nylon, form) && !fits("wet nylon", Material::Hmpe, form));
+        }
+        assert!(fits("worn rope", Material::Nylon, Form::Rope));
+        for form in [Form::Cord, Form::Tape, Form::Sling] {
+            assert!(!fits("worn rope", Material::Nylon, form));
+        }
+        assert!(fits("new", Material::Hmpe, Form::Sling) && fits("found", Material::Polyester, Form::Rope));
+    }
+}

@@ -175,3 +175,27 @@ const OFFSET_OVERHAND: Kept = Kept::NotMeasured(
     "no percentage is known; joining knots failed only at 3 to 4 times the worst abseil forces (ENSA 2021); tails of 30 cm or more, dressed and set",
 );
 const OFFSET_EIGHT: Kept = Kept::Refused("an offset figure-eight capsizes and rolls off the tails: people died of it");
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_knot_keeps_what_was_measured_in_such_a_part_only() {
+        let knot = |name: &str| KNOTS.iter().find(|knot| knot.name == name).unwrap();
+        let kept = |name: &str, material, form| knot(name).kept(Made { material, form });
+        assert!(matches!(kept("figure-eight", Material::Nylon, Form::Rope), Kept::Share(..)));
+        assert!(matches!(kept("figure-eight", Material::Nylon, Form::Cord), Kept::Share(..)));
+        let elsewhere = Kept::NotMeasured("this knot was not measured in such a part");
+        assert_eq!(kept("figure-eight", Material::Nylon, Form::Tape), elsewhere);
+        assert_eq!(kept("water", Material::Nylon, Form::Rope), elsewhere);
+        assert!(matches!(kept("water", Material::Nylon, Form::Tape), Kept::Share(..)));
+        assert!(matches!(kept("water", Material::Hmpe, Form::Tape), Kept::Refused(_)));
+        assert!(matches!(kept("figure-eight", Material::Hmpe, Form::Rope), Kept::NotMeasured(_)));
+        // A sewn sling needs no knot; a rope without one does not end.
+        assert!(matches!(kept("none", Material::Nylon, Form::Sling), Kept::Share(..)));
+        assert!(
+            matches!(kept("none", Material::Nylon, Form::Rope), Kept::NotMeasured(why) if why.contains("how it ends"))
+        );
+    }
+}
