@@ -60,6 +60,12 @@ mod tests {
     }
 
     #[test]
+    fn an_end_where_it_is_zero_is_the_answer_at_once() {
+        assert_eq!(root(0.0, 1.0, |x| x - 1.0), (1.0, 2));
+        assert_eq!(root(0.0, 1.0, |x| -x), (0.0, 2));
+    }
+
+    #[test]
     fn known_zeros_are_found_to_the_last_digits_in_few_steps() {
         for (low, high, function, zero) in [
             (0.0, 2.0, (|x| x * x - 2.0) as fn(f64) -> f64, std::f64::consts::SQRT_2),
