@@ -82,19 +82,21 @@ pub(crate) fn fits(engine: Engine) -> Outcome {
     hand.write("[id='day.own_last_light_s']", "20:30")?;
     hand.write("[id='day.start_s']", "9:30")?;
     hand.touch("#group-part summary")?;
-    for (number, mass) in ["62", "71", "78", "84", "95"].into_iter().enumerate() {
+    for (number, (name, mass)) in
+        [("A", "62"), ("B", "71"), ("C", "78"), ("D", "84"), ("E", "95")].into_iter().enumerate()
+    {
         let id = format!("person-{}", number + 1);
         hand.touch("[id='add:person']")?;
-        hand.write(&format!("[id='{id}.name']"), &["A", "B", "C", "D", "E"][number])?;
+        hand.write(&format!("[id='{id}.name']"), name)?;
         hand.write(&format!("[id='{id}.body_kg']"), mass)?;
         hand.choose(&format!("[id='{id}.rope_skill']"), if number < 2 { "rigs" } else { "alone" })?;
         hand.choose(&format!("[id='{id}.water_skill']"), if number < 2 { "moving water" } else { "still water" })?;
     }
     hand.touch("#ropes-part summary")?;
-    for (number, length) in ["50", "30"].into_iter().enumerate() {
+    for (number, (name, length)) in [("red", "50"), ("blue", "30")].into_iter().enumerate() {
         let id = format!("rope-{}", number + 1);
         hand.touch("[id='add:rope']")?;
-        hand.write(&format!("[id='{id}.name']"), ["red", "blue"][number])?;
+        hand.write(&format!("[id='{id}.name']"), name)?;
         hand.write(&format!("[id='{id}.length_m']"), length)?;
     }
     let asked = [("rp", 1), ("rp", 2), ("ab", 2), ("rp", 5)];

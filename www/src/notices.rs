@@ -18,19 +18,21 @@ pub(crate) fn read(folder: &Path) -> Outcome<(Vec<Notice>, String)> {
     let metadata = ["metadata", "--locked", "--format-version", "1", "--filter-platform", TARGET];
     let told: Value = serde_json::from_str(&cargo(folder, &metadata)?)?;
     let (mut notices, mut texts) = (Vec::new(), BTreeSet::new());
-    for package in told["packages"].as_array().into_iter().flatten() {
-        let text = |key: &str| package[key].as_str().unwrap_or_default();
+    let list = |of: &Value, key: &str| of.get(key).and_then(Value::as_array).cloned().unwrap_or_default();
+    for package in list(&told, "packages") {
+        let text = |key: &str| package.get(key).and_then(Value::as_str).unwrap_or_default();
         let line = format!("{} v{}", text("name"), text("version"));
         let is_inside = inside.lines().any(|one| one.strip_prefix(&line).is_some_and(|rest| !rest.starts_with('.')));
         // Our own have no source.
-        if !is_inside || package["source"].is_null() {
+        if !is_inside || text("source").is_empty() {
             continue;
         }
         let files = licences(Path::new(text("manifest_path")))?;
-        let authors = package["authors"].as_array().into_iter().flatten().filter_map(Value::as_str);
         let mut holders = holders(&files);
         if holders.is_empty() {
-            holders = authors.map(|author| author.split(" <").next().unwrap_or_default().to_owned()).collect();
+            let authors = list(&package, "authors");
+            let named = authors.iter().filter_map(|author| author.as_str()?.split(" <").next());
+            holders.extend(named.map(str::to_owned));
         }
         // Some name nobody.
         if holders.is_empty() {
