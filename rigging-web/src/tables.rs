@@ -41,7 +41,7 @@ pub struct Notice {
 fn licences(notices: &[Notice]) -> Markup {
     let (own, words) = include_str!("../../LICENSE").split_once("\n\nPermission").unwrap_or_default();
     html! {
-        p { (own.replace('\n', " ")) ". “Permission" (words.trim()) "”" }
+        p { (own.replace('\n', " ")) ". “Permission " (words.trim()) "”" }
         p {
             "Under the same words, but where another licence is named: "
             @for (place, Notice { name, licence, holders }) in notices.iter().enumerate() {
@@ -198,5 +198,17 @@ mod tests {
         let page = still_tables(&[(row, values)], &[]);
         assert!(page.contains("<td>455.9 N</td><td>455.938 N</td>"), "{page}");
         assert!(page.contains("Tayal, Engineering Mechanics, example 7.4 (published)"));
+    }
+
+    #[test]
+    fn the_licences_of_what_is_inside_are_told_with_their_words() {
+        let notice = |name: &str, licence: &str| Notice {
+            name: name.to_owned(),
+            licence: licence.to_owned(),
+            holders: "2020 A. Person".to_owned(),
+        };
+        let page = still_tables(&[], &[notice("one", "MIT"), notice("other", "Apache-2.0")]);
+        assert!(page.contains("“Permission is hereby granted, free of charge"), "{page}");
+        assert!(page.contains("one (2020 A. Person); other (2020 A. Person, Apache-2.0)."), "{page}");
     }
 }
