@@ -16,6 +16,15 @@ use std::f64::consts::PI;
 /// [`OutOfDomain`] if μ or φ is negative or the ratio is too large for a number.
 /// # References
 /// Euler–Eytelwein; Baker & Haynes, *Engineering Statics*, chapter 9.
+/// ```
+/// use rigging_core::law::bend;
+/// use rigging_core::quantity::{Angle, Ratio, degree, ratio};
+///
+/// // Half a turn with friction 0.25: e^(0.25 π) = 2.193.
+/// let grows = bend::tight_to_slack(Ratio::new::<ratio>(0.25), Angle::new::<degree>(180.0))?;
+/// assert!((grows.value - 2.193).abs() < 5e-4);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 pub fn tight_to_slack(friction: Ratio, turning_angle: Angle) -> Result<Ratio, OutOfDomain> {
     let friction = not_negative("friction", friction.value)?;
     let angle = not_negative("turning angle", turning_angle.value)?;
@@ -30,6 +39,16 @@ pub fn tight_to_slack(friction: Ratio, turning_angle: Angle) -> Result<Ratio, Ou
 /// [`OutOfDomain`] if T, μ or φ is negative.
 /// # References
 /// As [`tight_to_slack`].
+/// ```
+/// use rigging_core::law::bend;
+/// use rigging_core::quantity::{Angle, Force, Ratio, degree, newton, ratio};
+///
+/// // Tayal, Engineering Mechanics: 1000 N over half a turn with friction 0.25 leave 455.9 N.
+/// let (half_a_turn, friction) = (Angle::new::<degree>(180.0), Ratio::new::<ratio>(0.25));
+/// let held = bend::slack_side(Force::new::<newton>(1000.0), friction, half_a_turn)?;
+/// assert!((held.value - 455.9).abs() < 0.05);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 pub fn slack_side(tight: Force, friction: Ratio, turning_angle: Angle) -> Result<Force, OutOfDomain> {
     let tight = not_negative("tension", tight.value)?;
     let friction = not_negative("friction", friction.value)?;
@@ -45,6 +64,15 @@ pub fn slack_side(tight: Force, friction: Ratio, turning_angle: Angle) -> Result
 /// [`OutOfDomain`] if T, μ or φ is negative or the result is too large for a number.
 /// # References
 /// As [`tight_to_slack`].
+/// ```
+/// use rigging_core::law::bend;
+/// use rigging_core::quantity::{Angle, Force, Ratio, degree, newton, ratio};
+///
+/// let (half_a_turn, friction) = (Angle::new::<degree>(180.0), Ratio::new::<ratio>(0.25));
+/// let raises = bend::tight_side(Force::new::<newton>(1000.0), friction, half_a_turn)?;
+/// assert!((raises.value - 2193.3).abs() < 0.05);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 pub fn tight_side(slack: Force, friction: Ratio, turning_angle: Angle) -> Result<Force, OutOfDomain> {
     let slack = not_negative("tension", slack.value)?;
     let gain = tight_to_slack(friction, turning_angle)?.value;
@@ -59,6 +87,16 @@ pub fn tight_side(slack: Force, friction: Ratio, turning_angle: Angle) -> Result
 /// [`OutOfDomain`] outside these ranges.
 /// # References
 /// Delaney, *Physics for Roping Technicians*, 2020.
+/// ```
+/// use rigging_core::law::bend;
+/// use rigging_core::quantity::{Angle, Force, degree, newton};
+///
+/// // An edge of 90° that doubles the force to raise halves that to lower: ln 2 / (π/2).
+/// let (raising, lowering) = (Force::new::<newton>(2000.0), Force::new::<newton>(500.0));
+/// let friction = bend::friction_from_pair(raising, lowering, Angle::new::<degree>(90.0))?;
+/// assert!((friction.value - 0.4413).abs() < 5e-5);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 pub fn friction_from_pair(raising: Force, lowering: Force, turning_angle: Angle) -> Result<Ratio, OutOfDomain> {
     let lowering = positive("lowering force", lowering.value)?;
     let raising = check("raising force", raising.value, raising.value >= lowering, "not less than the lowering force")?;
@@ -75,6 +113,16 @@ pub fn friction_from_pair(raising: Force, lowering: Force, turning_angle: Angle)
 /// [`OutOfDomain`] if a tension is negative or φ is outside its range.
 /// # References
 /// Sum of two forces; the printed block-angle tables give `2 cos` of half the angle between the parts.
+/// ```
+/// use rigging_core::law::bend;
+/// use rigging_core::quantity::{Angle, Force, degree, newton};
+///
+/// // Turned right round, the bend carries both sides; turned by 90°, √2 times one of them.
+/// let side = Force::new::<newton>(1000.0);
+/// let turned = |degrees: f64| bend::resultant(side, side, Angle::new::<degree>(degrees));
+/// assert!((turned(180.0)?.value - 2000.0).abs() < 1e-9 && (turned(90.0)?.value - 1414.2).abs() < 0.05);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 pub fn resultant(one_side: Force, other_side: Force, turning_angle: Angle) -> Result<Force, OutOfDomain> {
     let one = not_negative("tension", one_side.value)?;
     let other = not_negative("tension", other_side.value)?;

@@ -37,6 +37,15 @@ pub const TABLE_FROM: f64 = 0.91;
 /// [`OutOfDomain`] if the mean depth is less than 0.91 m or the run is not from 1 to 4.
 /// # References
 /// TM 5-5420-278-10; half as much in wet sand or fine soil.
+/// ```
+/// use rigging_core::law::buried;
+/// use rigging_core::quantity::{Length, Ratio, kilopascal, metre, ratio};
+///
+/// // A pull that runs 2 along for 1 up: 62 kPa.
+/// let pressure = buried::table(Length::new::<metre>(1.0), Ratio::new::<ratio>(2.0))?;
+/// assert!((pressure.get::<kilopascal>() - 62.0).abs() < 1e-9);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 pub fn table(mean_depth: Length, run: Ratio) -> Result<Pressure, OutOfDomain> {
     let depth = mean_depth.value;
     check("mean depth of the face", depth, depth >= TABLE_FROM, "0.91 m or more")?;

@@ -20,6 +20,16 @@ pub const LADEN_WATER: f64 = 1100.0;
 /// # References
 /// Definition of the drag coefficient. Keller & Mitsch 1993 and Jonkman & Penning-Rowsell 2008 take it for people who
 /// stand in water (from memory).
+/// ```
+/// use rigging_core::law::drag;
+/// use rigging_core::quantity::{Area, MassDensity, Ratio, Velocity, kilogram_per_cubic_metre, metre_per_second, ratio, square_metre};
+///
+/// let water = MassDensity::new::<kilogram_per_cubic_metre>(1000.0);
+/// let (coefficient, area) = (Ratio::new::<ratio>(1.0), Area::new::<square_metre>(0.5));
+/// let force = drag::drag(water, coefficient, area, Velocity::new::<metre_per_second>(2.0))?;
+/// assert_eq!(force.value, 1000.0);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 pub fn drag(density: MassDensity, coefficient: Ratio, area: Area, speed: Velocity) -> Result<Force, OutOfDomain> {
     let density = positive("density of the water", density.value)?;
     let coefficient = not_negative("drag coefficient", coefficient.value)?;

@@ -15,6 +15,16 @@ use crate::quantity::{Force, Length, Ratio, Velocity, metre, newton};
 /// # References
 /// Energy balance of a linear spring; OpenStax *University Physics*, worked example of a fall on a
 /// rope. Known in the trade as the standard equation of impact force.
+/// ```
+/// use rigging_core::law::fall;
+/// use rigging_core::quantity::{Force, Length, metre, newton};
+///
+/// // Let go on a rope that is just tight: twice the weight, whatever the rope.
+/// let (none, rope) = (Length::new::<metre>(0.0), Length::new::<metre>(3.0));
+/// let peak = fall::peak(Force::new::<newton>(800.0), Force::new::<newton>(20_000.0), none, rope)?;
+/// assert!((peak.value - 1600.0).abs() < 1e-9);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 pub fn peak(weight: Force, stiffness: Force, free_fall: Length, rope: Length) -> Result<Force, OutOfDomain> {
     let fall_factor = fall_factor(free_fall, rope)?.value;
     let weight = not_negative("weight", weight.value)?;
@@ -32,6 +42,14 @@ pub fn peak(weight: Force, stiffness: Force, free_fall: Length, rope: Length) ->
 /// [`OutOfDomain`] outside these ranges.
 /// # References
 /// Definition.
+/// ```
+/// use rigging_core::law::fall;
+/// use rigging_core::quantity::{Length, metre};
+///
+/// let factor = fall::fall_factor(Length::new::<metre>(2.0), Length::new::<metre>(4.0))?;
+/// assert_eq!(factor.value, 0.5);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 pub fn fall_factor(free_fall: Length, rope: Length) -> Result<Ratio, OutOfDomain> {
     let fall = not_negative("free fall", free_fall.value)?;
     let rope = positive("rope length", rope.value)?;
@@ -46,6 +64,17 @@ pub fn fall_factor(free_fall: Length, rope: Length) -> Result<Ratio, OutOfDomain
 /// [`OutOfDomain`] outside these ranges, or if the result is too large or too small for a number.
 /// # References
 /// Derived from the law of [`peak`].
+/// ```
+/// use rigging_core::law::fall;
+/// use rigging_core::quantity::{Force, Length, Ratio, metre, newton, ratio};
+///
+/// // What a peak says of a rope gives that peak back.
+/// let (weight, rope) = (Force::new::<newton>(784.5), Length::new::<metre>(2.8));
+/// let stiffness = fall::stiffness_from_peak(Force::new::<newton>(9000.0), weight, Ratio::new::<ratio>(1.77))?;
+/// let peak = fall::peak(weight, stiffness, rope * 1.77, rope)?;
+/// assert!((peak.value - 9000.0).abs() < 1e-6);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 pub fn stiffness_from_peak(peak: Force, weight: Force, fall_factor: Ratio) -> Result<Force, OutOfDomain> {
     let weight = positive("weight", weight.value)?;
     let factor = positive("fall factor", fall_factor.value)?;
@@ -62,6 +91,15 @@ pub fn stiffness_from_peak(peak: Force, weight: Force, fall_factor: Ratio) -> Re
 /// [`OutOfDomain`] outside these ranges, or if d is too large for a number.
 /// # References
 /// Two springs in a row.
+/// ```
+/// use rigging_core::law::fall;
+/// use rigging_core::quantity::{Force, Length, metre, newton};
+///
+/// let (weight, stiffness) = (Force::new::<newton>(800.0), Force::new::<newton>(20_000.0));
+/// let gives = fall::gives(weight, stiffness, Length::new::<metre>(5.0), Length::new::<metre>(0.1))?;
+/// assert!((gives.value - 0.3).abs() < 1e-12);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 pub fn gives(weight: Force, stiffness: Force, rope: Length, anchor_gives: Length) -> Result<Length, OutOfDomain> {
     let strain = not_negative("weight", weight.value)? / positive("rope stiffness", stiffness.value)?;
     let rope = positive("rope length", rope.value)?;

@@ -16,6 +16,14 @@ const DENSITY: f64 = 1000.0;
 /// [`OutOfDomain`] if h is negative or too large for a number.
 /// # References
 /// Free fall.
+/// ```
+/// use rigging_core::law::falling_water;
+/// use rigging_core::quantity::{Length, metre};
+///
+/// let speed = falling_water::speed_after(Length::new::<metre>(10.0))?;
+/// assert!((speed.value - 14.0).abs() < 0.05);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 pub fn speed_after(height: Length) -> Result<Velocity, OutOfDomain> {
     let height = not_negative("height of the fall", height.value)?;
     finite("speed of the water", (2.0 * STANDARD_GRAVITY * height).sqrt()).map(Velocity::new::<metre_per_second>)
@@ -30,6 +38,16 @@ pub fn speed_after(height: Length) -> Result<Velocity, OutOfDomain> {
 /// [`OutOfDomain`] if Q or v is negative or P too large for a number.
 /// # References
 /// Momentum of a stream.
+/// ```
+/// use rigging_core::law::falling_water;
+/// use rigging_core::quantity::{Velocity, VolumeRate, litre_per_second, metre_per_second};
+///
+/// // 10 litres a second at 14 m/s.
+/// let flow = VolumeRate::new::<litre_per_second>(10.0);
+/// let push = falling_water::push(flow, Velocity::new::<metre_per_second>(14.0))?;
+/// assert!((push.value - 140.0).abs() < 0.5);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 pub fn push(flow: VolumeRate, speed: Velocity) -> Result<Force, OutOfDomain> {
     let flow = not_negative("flow", flow.value)?;
     let speed = not_negative("speed of the water", speed.value)?;

@@ -50,6 +50,15 @@ impl Class {
 /// [`OutOfDomain`] if depth or speed is negative or their product too large for a number.
 /// # References
 /// NSW Flood Risk Management Guideline FB03, 2023.
+/// ```
+/// use rigging_core::law::flood::{self, Class};
+/// use rigging_core::quantity::{Length, Velocity, metre, metre_per_second};
+///
+/// // FB03, 2023: 0.8 m deep at 0.8 m/s.
+/// let class = flood::class(Length::new::<metre>(0.8), Velocity::new::<metre_per_second>(0.8))?;
+/// assert_eq!(class, Class::H4);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 pub fn class(depth: Length, speed: Velocity) -> Result<Class, OutOfDomain> {
     use Class::{H1, H2, H3, H4, H5, H6};
     let depth = not_negative("depth of the water", depth.value)?;
@@ -128,6 +137,16 @@ pub fn debris(depth: Length, speed: Velocity) -> Result<Ratio, OutOfDomain> {
 /// [`OutOfDomain`] outside these ranges or if HR is too large for a number.
 /// # References
 /// Defra and Environment Agency, FD2320, 2006.
+/// ```
+/// use rigging_core::law::flood;
+/// use rigging_core::quantity::{Length, Velocity, metre, metre_per_second};
+///
+/// // FD2320: 0.7 m of water at 2 m/s, with debris: 0.7 (2 + 0.5) + 0.5 = 2.25.
+/// let (deep, fast) = (Length::new::<metre>(0.7), Velocity::new::<metre_per_second>(2.0));
+/// let rating = flood::hazard_rating(deep, fast, flood::debris(deep, fast)?)?;
+/// assert!((rating.value - 2.25).abs() < 1e-12);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 pub fn hazard_rating(depth: Length, speed: Velocity, debris: Ratio) -> Result<Ratio, OutOfDomain> {
     let depth = not_negative("depth of the water", depth.value)?;
     let speed = not_negative("speed of the water", speed.value)?;

@@ -193,6 +193,16 @@ pub fn block_tips_back_at(
 /// [`OutOfDomain`] if one of them is negative or m is too large for a number.
 /// # References
 /// A box; blocks fill 0.45 to 0.65 of theirs (assumed).
+/// ```
+/// use rigging_core::law::ground;
+/// use rigging_core::quantity::{Length, Mass, Ratio, kilogram, metre, ratio};
+///
+/// // About half of the box around a rounded block is rock.
+/// let side = Length::new::<metre>(1.0);
+/// let mass = ground::block_mass([side; 3], Ratio::new::<ratio>(0.5), Mass::new::<kilogram>(2600.0))?;
+/// assert_eq!(mass.value, 1300.0);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 pub fn block_mass(lengths: [Length; 3], share_of_box: Ratio, cubic_metre: Mass) -> Result<Mass, OutOfDomain> {
     let mut volume = not_negative("share of the box", share_of_box.value)?;
     for length in lengths {
@@ -211,6 +221,16 @@ pub fn block_mass(lengths: [Length; 3], share_of_box: Ratio, cubic_metre: Mass) 
 /// [`OutOfDomain`] outside these ranges.
 /// # References
 /// Archimedes; still water.
+/// ```
+/// use rigging_core::law::ground;
+/// use rigging_core::quantity::{Mass, Ratio, kilogram, ratio};
+///
+/// // Rock of 2500 kg/m³, all under water, weighs three fifths.
+/// let (rock, cubic_metre) = (Mass::new::<kilogram>(1000.0), Mass::new::<kilogram>(2500.0));
+/// let weight = ground::weight_in_water(rock, cubic_metre, Ratio::new::<ratio>(1.0))?;
+/// assert!((weight.value - 600.0 * 9.806_65).abs() < 1e-9);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 pub fn weight_in_water(mass: Mass, cubic_metre: Mass, under_water: Ratio) -> Result<Force, OutOfDomain> {
     let mass = not_negative("mass", mass.value)?;
     let cubic_metre = positive("mass of a cubic metre", cubic_metre.value)?;

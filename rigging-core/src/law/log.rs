@@ -12,6 +12,14 @@ use std::f64::consts::PI;
 /// [`OutOfDomain`] if u is negative.
 /// # References
 /// A circle; of all shapes of one girth it is the one with the largest section.
+/// ```
+/// use rigging_core::law::log;
+/// use rigging_core::quantity::{Length, metre};
+///
+/// let diameter = log::diameter(Length::new::<metre>(0.471))?;
+/// assert!((diameter.value - 0.15).abs() < 5e-4);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 pub fn diameter(girth: Length) -> Result<Length, OutOfDomain> {
     Ok(Length::new::<metre>(not_negative("girth", girth.value)? / PI))
 }
@@ -24,6 +32,16 @@ pub fn diameter(girth: Length) -> Result<Length, OutOfDomain> {
 /// [`OutOfDomain`] outside these ranges or if F is too large for a number.
 /// # References
 /// Bending of a simply supported beam under one load. Ends that are clamped would carry up to twice as much.
+/// ```
+/// use rigging_core::law::log;
+/// use rigging_core::quantity::{Length, Pressure, megapascal, metre};
+///
+/// // 15 cm across 2 m, pulled in the middle, bending strength 15 MPa: π d³ f / (8 L).
+/// let (thick, gap) = (Length::new::<metre>(0.15), Length::new::<metre>(2.0));
+/// let force = log::breaks_at(thick, gap, Pressure::new::<megapascal>(15.0))?;
+/// assert!((force.value - 9940.0).abs() < 1.0);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 pub fn breaks_at(diameter: Length, gap: Length, strength: Pressure) -> Result<Force, OutOfDomain> {
     let diameter = not_negative("diameter of the log", diameter.value)?;
     let gap = positive("gap", gap.value)?;
@@ -39,6 +57,15 @@ pub fn breaks_at(diameter: Length, gap: Length, strength: Pressure) -> Result<Fo
 /// [`OutOfDomain`] outside these ranges or if m is too large for a number.
 /// # References
 /// Volume of a cylinder.
+/// ```
+/// use rigging_core::law::log;
+/// use rigging_core::quantity::{Length, Mass, kilogram, metre};
+///
+/// let (thick, long) = (Length::new::<metre>(0.2), Length::new::<metre>(2.0));
+/// let mass = log::mass(thick, long, Mass::new::<kilogram>(800.0))?;
+/// assert!((mass.value - 50.27).abs() < 5e-3);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 pub fn mass(diameter: Length, length: Length, cubic_metre: Mass) -> Result<Mass, OutOfDomain> {
     let diameter = not_negative("diameter of the log", diameter.value)?;
     let length = not_negative("length of the log", length.value)?;

@@ -15,6 +15,16 @@ use std::f64::consts::PI;
 /// [`OutOfDomain`] if η is outside its range.
 /// # References
 /// Derived from `η^{φ/180°} = e^{−μφ}`.
+/// ```
+/// use rigging_core::law::pulley;
+/// use rigging_core::quantity::{Ratio, ratio};
+///
+/// assert_eq!(pulley::friction(Ratio::new::<ratio>(1.0))?.value, 0.0);
+/// // 90 % over half a turn: e^(−μπ) = 0.9.
+/// let friction = pulley::friction(Ratio::new::<ratio>(0.9))?;
+/// assert!((friction.value - 0.0335).abs() < 5e-5);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 pub fn friction(half_turn_efficiency: Ratio) -> Result<Ratio, OutOfDomain> {
     let efficiency = half_turn_efficiency.value;
     let within = efficiency > 0.0 && efficiency <= 1.0;

@@ -32,6 +32,14 @@ pub fn mass(diameter: Length, length: Length) -> Result<Mass, OutOfDomain> {
 /// [`OutOfDomain`] outside these ranges or if EA is too large for a number.
 /// # References
 /// Definition; standards of ropes print ε for a mass, EN 1891 from 50 to 150 kg.
+/// ```
+/// use rigging_core::law::rope;
+/// use rigging_core::quantity::{Force, Ratio, newton, ratio};
+///
+/// let stiffness = rope::stiffness_from_elongation(Force::new::<newton>(1000.0), Ratio::new::<ratio>(0.05))?;
+/// assert!((stiffness.value - 20_000.0).abs() < 1e-9);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 pub fn stiffness_from_elongation(load: Force, elongation: Ratio) -> Result<Force, OutOfDomain> {
     let load = super::not_negative("load", load.value)?;
     finite("stiffness", load / positive("elongation", elongation.value)?).map(Force::new::<newton>)
@@ -45,6 +53,15 @@ pub fn stiffness_from_elongation(load: Force, elongation: Ratio) -> Result<Force
 /// [`OutOfDomain`] outside these ranges or if ΔL is too large for a number.
 /// # References
 /// Hooke's law.
+/// ```
+/// use rigging_core::law::rope;
+/// use rigging_core::quantity::{Force, Length, metre, newton};
+///
+/// let length = Length::new::<metre>(50.0);
+/// let stretch = rope::stretch(Force::new::<newton>(1000.0), length, Force::new::<newton>(25_000.0))?;
+/// assert_eq!(stretch.value, 2.0);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 pub fn stretch(load: Force, length: Length, stiffness: Force) -> Result<Length, OutOfDomain> {
     let load = super::not_negative("load", load.value)?;
     let length = super::not_negative("rope length", length.value)?;
@@ -60,6 +77,17 @@ pub fn stretch(load: Force, length: Length, stiffness: Force) -> Result<Length, 
 /// [`OutOfDomain`] outside these ranges or if ΔL is too large for a number.
 /// # References
 /// Hooke's law, summed along the rope; a bar under its own weight: Timoshenko, *Strength of Materials I* (from memory).
+/// ```
+/// use rigging_core::law::rope;
+/// use rigging_core::quantity::{Force, Length, metre, newton};
+///
+/// // Half of its own weight stretches it too: (1000 + 100/2) · 50 / 25 000.
+/// let (load, weight) = (Force::new::<newton>(1000.0), Force::new::<newton>(100.0));
+/// let stiffness = Force::new::<newton>(25_000.0);
+/// let stretch = rope::hanging_stretch(load, weight, Length::new::<metre>(50.0), stiffness)?;
+/// assert!((stretch.value - 2.1).abs() < 1e-12);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 pub fn hanging_stretch(
     load: Force,
     rope_weight: Force,
@@ -106,6 +134,14 @@ pub fn hanging_length(
 /// [`OutOfDomain`] outside these ranges.
 /// # References
 /// Definition of shrinkage.
+/// ```
+/// use rigging_core::law::rope;
+/// use rigging_core::quantity::{Length, Ratio, metre, ratio};
+///
+/// let rope = rope::shrunk(Length::new::<metre>(50.0), Ratio::new::<ratio>(0.04))?;
+/// assert!((rope.value - 48.0).abs() < 1e-12);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 pub fn shrunk(length: Length, shrinkage: Ratio) -> Result<Length, OutOfDomain> {
     let length = super::not_negative("rope length", length.value)?;
     let share = shrinkage.value;
@@ -121,6 +157,14 @@ pub fn shrunk(length: Length, shrinkage: Ratio) -> Result<Length, OutOfDomain> {
 /// [`OutOfDomain`] outside these ranges or if m is too large for a number.
 /// # References
 /// Definition of the water taken up as UIAA tests print it.
+/// ```
+/// use rigging_core::law::rope;
+/// use rigging_core::quantity::{Mass, Ratio, kilogram, ratio};
+///
+/// let wet = rope::wet_mass(Mass::new::<kilogram>(3.0), Ratio::new::<ratio>(0.5))?;
+/// assert!((wet.value - 4.5).abs() < 1e-12);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 pub fn wet_mass(dry: Mass, taken_up: Ratio) -> Result<Mass, OutOfDomain> {
     let dry = super::not_negative("rope mass", dry.value)?;
     finite("wet mass", dry * (1.0 + super::not_negative("water taken up", taken_up.value)?)).map(Mass::new::<kilogram>)

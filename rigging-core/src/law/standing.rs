@@ -233,6 +233,15 @@ pub fn submerged_share(depth_over_height: Ratio) -> Result<Ratio, OutOfDomain> {
 /// [`OutOfDomain`] outside this range.
 /// # References
 /// Xia, Falconer, Wang & Xiao 2014, from measures of bodies.
+/// ```
+/// use rigging_core::law::standing;
+/// use rigging_core::quantity::{Mass, kilogram};
+///
+/// // 60 kg displace 56 litres.
+/// let volume = standing::body_volume(Mass::new::<kilogram>(60.0))?;
+/// assert!((volume.value - 0.056).abs() < 5e-5);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 pub fn body_volume(mass: Mass) -> Result<Volume, OutOfDomain> {
     let volume = finite("mass", mass.value)? * 1.015e-3 - 4.937e-3;
     check("mass", mass.value, volume > 0.0, "that of a person, above 4.9 kg")?;

@@ -13,6 +13,15 @@ use std::f64::consts::FRAC_PI_2;
 /// [`OutOfDomain`] if W is negative or θ₀ outside its range.
 /// # References
 /// Pendulum: energy kept, and the pull that bends its way.
+/// ```
+/// use rigging_core::law::swing;
+/// use rigging_core::quantity::{Angle, Force, degree, newton};
+///
+/// // Let go with the rope level: three times the weight at the bottom.
+/// let peak = swing::peak(Force::new::<newton>(1000.0), Angle::new::<degree>(90.0))?;
+/// assert!((peak.value - 3000.0).abs() < 1e-9);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 pub fn peak(weight: Force, from_plumb: Angle) -> Result<Force, OutOfDomain> {
     let weight = not_negative("weight", weight.value)?;
     let angle = within(from_plumb)?;
@@ -32,6 +41,14 @@ fn within(from_plumb: Angle) -> Result<f64, OutOfDomain> {
 /// [`OutOfDomain`] outside these ranges.
 /// # References
 /// A right triangle.
+/// ```
+/// use rigging_core::law::swing;
+/// use rigging_core::quantity::{Length, degree, metre};
+///
+/// let away = swing::from_plumb(Length::new::<metre>(3.0), Length::new::<metre>(6.0))?;
+/// assert!((away.get::<degree>() - 30.0).abs() < 1e-9);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 pub fn from_plumb(out: Length, rope: Length) -> Result<Angle, OutOfDomain> {
     let rope = positive("rope length", rope.value)?;
     let out = check("way out from plumb", out.value, out.value.abs() <= rope, "not more than the rope is long")?;

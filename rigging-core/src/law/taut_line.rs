@@ -51,6 +51,16 @@ pub fn chord(span: Length, rise: Length) -> Length {
 /// [`OutOfDomain`] if a length or stiffness is not above 0 or T₀ is negative.
 /// # References
 /// Definition of stiffness.
+/// ```
+/// use rigging_core::law::taut_line;
+/// use rigging_core::quantity::{Force, Length, metre, newton};
+///
+/// // 500 N stretch a line of 25 kN by 2 %.
+/// let (chord, pull) = (Length::new::<metre>(10.2), Force::new::<newton>(500.0));
+/// let line = taut_line::unstretched_when_pulled_to(chord, pull, Force::new::<newton>(25_000.0))?;
+/// assert!((line.value - 10.0).abs() < 1e-12);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 pub fn unstretched_when_pulled_to(chord: Length, pre_tension: Force, stiffness: Force) -> Result<Length, OutOfDomain> {
     let chord = positive("distance of the anchors", chord.value)?;
     let tension = not_negative("pre-tension", pre_tension.value)?;

@@ -14,6 +14,16 @@ use std::f64::consts::{FRAC_PI_4, PI};
 /// [`OutOfDomain`] if θ is outside its range or F is negative.
 /// # References
 /// Derived: two strands of equal tension meet at the anchor at the angle π/2 − θ/2.
+/// ```
+/// use rigging_core::law::triangle;
+/// use rigging_core::quantity::{Angle, Force, degree, newton};
+///
+/// // At 60° each anchor of a closed loop gets all of the load; at 120° nearly twice.
+/// let load = Force::new::<newton>(1000.0);
+/// let anchor = |degrees: f64| triangle::anchor_force(load, Angle::new::<degree>(degrees));
+/// assert!((anchor(60.0)?.value - 1000.0).abs() < 1e-9 && (anchor(120.0)?.value - 1931.9).abs() < 0.05);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 pub fn anchor_force(load: Force, included_angle: Angle) -> Result<Force, OutOfDomain> {
     let loop_tension = two_legs::equal(load, included_angle)?.value;
     let at_anchor = 2.0 * loop_tension * (FRAC_PI_4 - included_angle.value / 4.0).cos();
