@@ -14,6 +14,12 @@ pub enum Toward {
 }
 
 /// Rounds to some significant figures; a dash for what is not a number.
+/// ```
+/// use rigging_core::quantity::{Toward, figures};
+///
+/// // A load is never told too small, a strength never too large.
+/// assert_eq!((figures(4.612, 2, Toward::More), figures(4.612, 2, Toward::Less)), ("4.7".into(), "4.6".into()));
+/// ```
 pub fn figures(value: f64, figures: i32, toward: Toward) -> String {
     if !value.is_finite() {
         return "—".to_owned();
@@ -105,6 +111,13 @@ impl Units {
 
     /// A value of a kind with its unit, in three significant figures without needless zeros: what was measured or
     /// entered, and what is set beside it.
+    /// ```
+    /// use rigging_core::quantity::{Kind, Toward, Unit, Units};
+    ///
+    /// let feet = Units { force: Unit::PoundForce, length: Unit::Foot };
+    /// // 60 m are 196.85 ft: a rope is not made longer by telling its length.
+    /// assert_eq!(feet.measured(60.0, Kind::Length, Toward::Less), "196\u{a0}ft");
+    /// ```
     pub fn measured(self, si: f64, kind: Kind, toward: Toward) -> String {
         let unit = self.of(kind);
         let text = figures(unit.from_si(si), 3, toward);

@@ -132,6 +132,15 @@ pub fn toward(end: End) -> Toward {
 
 impl Units {
     /// The end of a finding that hurts, as it is shown big.
+    /// ```
+    /// use rigging_core::band::Band;
+    /// use rigging_core::quantity::Units;
+    /// use rigging_core::question::Finding;
+    ///
+    /// let load = Finding::load("on the left anchor", Band::of(930.0, 2000.0, 4612.0));
+    /// let units = Units::default();
+    /// assert_eq!((units.adverse(&load), units.friendly(&load)), ("4.7\u{a0}kN".into(), "0.93\u{a0}kN".into()));
+    /// ```
     pub fn adverse(self, finding: &Finding) -> String {
         self.show(finding.adverse(), finding.kind, toward(finding.end))
     }
@@ -162,6 +171,11 @@ pub struct Outcome {
 ///
 /// # References
 /// Common practice, no source: 95 kg, 0.93 kN, for a person with wet kit.
+/// ```
+/// use rigging_core::question::{End, as_people};
+///
+/// assert_eq!((as_people(2700.0, End::High), as_people(2700.0, End::Low)), (Some(3), Some(2)));
+/// ```
 pub fn as_people(force: f64, end: End) -> Option<u32> {
     let people = force / gravity::weight(Mass::new::<kilogram>(ONE_PERSON)).value;
     match end {

@@ -224,6 +224,16 @@ impl Question {
     ///
     /// # Errors
     /// [`BadInput::UnknownQuestion`] with the names there are.
+    /// ```
+    /// use rigging_core::question::{Entry, Question};
+    ///
+    /// let mut legs = Question::named("anchor legs")?;
+    /// legs.set("down_m", &Entry::One(0.8))?;
+    /// assert!(!legs.is_example());
+    /// // What breaks the rule of its field is refused and changes nothing.
+    /// assert!(legs.set("down_m", &Entry::One(-1.0)).is_err());
+    /// # Ok::<(), rigging_core::question::BadInput>(())
+    /// ```
     pub fn named(name: &str) -> Result<Question, BadInput> {
         let all = Question::all();
         match all.iter().find(|question| question.name() == name) {
