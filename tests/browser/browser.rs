@@ -2,7 +2,7 @@
 
 use std::fs;
 use std::net::{TcpListener, TcpStream};
-use std::path::{Path, PathBuf};
+use std::path::Path;
 use std::time::{Duration, Instant};
 
 use base64::Engine as _;
@@ -203,17 +203,18 @@ impl Browser {
         std::mem::take(&mut self.visited)
     }
 
-    /// Makes the page so many CSS pixels wide and as high as what is on it, and keeps a picture of it.
-    pub(crate) fn screenshot(&mut self, width: u32, name: &str) -> Outcome<PathBuf> {
+    /// Makes the page so many CSS pixels wide; with `SCREENS=1` keeps a picture of all of it, to be looked at.
+    pub(crate) fn look(&mut self, width: u32, name: &str) -> Outcome {
+        if std::env::var_os("SCREENS").is_none() {
+            return self.window(width, 640);
+        }
         self.resize(width)?;
         self.painted()?;
         let picture = self.runtime.block_on(self.client.screenshot())?;
         let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("screens");
         let theme = if self.setup.dark { "dark" } else { "light" };
-        let file = folder.join(format!("{name}-{width}-{theme}-{}.png", self.engine.name()));
-        fs::create_dir_all(folder)?;
-        fs::write(&file, picture)?;
-        Ok(file)
+        fs::create_dir_all(&folder)?;
+        Ok(fs::write(folder.join(format!("{name}-{width}-{theme}-{}.png", self.engine.name())), picture)?)
     }
 
     /// Prints what is open to a PDF of this width and height in cm.

@@ -137,7 +137,7 @@ pub(crate) fn fits(engine: Engine) -> Outcome {
                 same(&format!("{address}: what is out of sight at {width} × {height}"), low, json!(""))?;
             }
             for width in [320, 1280] {
-                browser.screenshot(width, &format!("demo-{}-{shown}", place.number))?;
+                browser.look(width, &format!("demo-{}-{shown}", place.number))?;
                 let over = browser.run("return document.documentElement.scrollWidth - window.innerWidth;", &[])?;
                 same(&format!("{address} is wider than {width}"), over.as_i64() > Some(0), false)?;
             }

@@ -15,8 +15,9 @@ pub(crate) fn driver(setup: Setup, port: u16) -> Outcome<Driver> {
         "prefs": {
             "javascript.enabled": setup.scripts,
             "javascript.options.wasm": setup.wasm,
-            // Seconds: on a starved machine a script was ended after the usual ten.
-            "dom.max_script_run_time": 60,
+            // On its way to another page it now and then ends the listener that hears of it, and calls that an error of
+            // the page: "terminated by timeout", however little time it took.
+            "dom.ipc.processHangMonitor": false,
             // 0 is dark and 1 is light.
             "layout.css.prefers-color-scheme.content-override": if setup.dark { 0 } else { 1 },
         },

@@ -1,4 +1,4 @@
-//! The page fits its window; pictures of it are kept to be looked at.
+//! The page fits its window; with `SCREENS=1` pictures of it are kept in `tests/screens`, to be looked at.
 
 use crate::browser::Browser;
 use crate::engine::{Engine, Setup};
@@ -46,7 +46,7 @@ pub(crate) fn fits(engine: Engine) -> Outcome {
         for (name, fragment) in SCREENS.into_iter().step_by(if engine == Engine::Chromium { 1 } else { 3 }) {
             browser.go(fragment)?;
             for width in WIDTHS {
-                browser.screenshot(width, name)?;
+                browser.look(width, name)?;
                 let over = browser.run("return document.documentElement.scrollWidth - window.innerWidth;", &[])?;
                 let wide = if over.as_i64() > Some(0) { browser.run(WIDE, &[])?.to_string() } else { String::new() };
                 same(&format!("{name}: what is wider than {width} by {over}"), wide, String::new())?;
