@@ -57,7 +57,7 @@ pub(crate) fn whole_path(engine: Engine) -> Outcome {
     }
     browser.type_into("#own_limit_n", &format!("{} N", ((low + high) / 2.0).round()))?;
     browser.click("#mine")?;
-    browser.click("#plan-side summary")?;
+    // Asked of a drop, it stands open what puts it there.
     same("the drop is chosen", browser.value("#into-drop")?, "1".to_owned())?;
     browser.click("#into-plan")?;
     has(&browser, "#plan-side", "Put into drop 2. invented 18", true)?;
