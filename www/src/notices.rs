@@ -22,7 +22,9 @@ pub(crate) fn read(folder: &Path) -> Outcome<(Vec<Notice>, String)> {
     for package in list(&told, "packages") {
         let text = |key: &str| package.get(key).and_then(Value::as_str).unwrap_or_default();
         let line = format!("{} v{}", text("name"), text("version"));
-        let is_inside = inside.lines().any(|one| one.strip_prefix(&line).is_some_and(|rest| !rest.starts_with('.')));
+        let is_inside = inside
+            .lines()
+            .any(|one| one.strip_prefix(&line).is_some_and(|rest| rest.is_empty() || rest.starts_with(' ')));
         // Our own have no source.
         if !is_inside || text("source").is_empty() {
             continue;

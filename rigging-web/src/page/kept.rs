@@ -42,7 +42,6 @@ impl Page {
         if lines.next() != Some(VERSION) {
             return;
         }
-        self.plan = PlanSheet::recalled(plan);
         for line in lines {
             let mut parts = line.split('\t');
             match (parts.next(), parts.next(), parts.next()) {
@@ -62,6 +61,7 @@ impl Page {
                 _ => {}
             }
         }
+        self.plan = PlanSheet::recalled(plan, self.units);
     }
 }
 

@@ -5,7 +5,7 @@ mod keep;
 mod question;
 
 use super::hands::one_step;
-use super::sheet::EXAMPLE;
+use super::sheet::{EXAMPLE, place as end_of};
 use super::{Event, Typed, Update, Whose, Wrong, typed};
 use crate::entry::{self, Boxes};
 use crate::link::as_linked;
@@ -217,6 +217,10 @@ impl PlanSheet {
         }
         self.units = units;
         self.typed.forget_usable(&self.wrong);
+        // What undoing brings back is not told as it was typed in other units.
+        for before in &mut self.before {
+            before.typed.forget_usable(&before.wrong);
+        }
     }
 
     fn field(&mut self, row: &str, name: &str) -> Option<Asked> {
@@ -229,29 +233,16 @@ impl PlanSheet {
 
     /// Takes in what is typed; what is wrong is said when the field is left.
     fn enter(&mut self, id: &str, value: &str, now: &str) -> Update {
-        let Some((row, rest)) = place(id) else { return Update::default() };
-        let prefix = format!("{row}.");
-        let (name, _) = typed::place_in(id, &prefix);
-        let at = [&prefix, name].concat();
-        let taken = if let Some(text) = self.text(row, rest) {
-            self.mark(id, true);
-            self.typed.keep(id.to_owned(), value.to_owned());
-            let said = self.row(row).map(|row| row.say(text.name, value));
-            said.unwrap_or(Ok(())).map_err(|error| refused(text.label, &error))
-        } else if let Some(field) = self.field(row, name) {
-            self.mark(id, !matches!(field.about.takes, Takes::Choice(_)));
-            self.typed.keep(id.to_owned(), value.to_owned());
-            typed::entry(&field, &self.boxes(&prefix)).and_then(|entry| self.give(row, &field, entry))
-        } else {
-            return Update::default();
-        };
-        match taken {
+        let Some((row, at, takes)) = self.named(id) else { return Update::default() };
+        self.mark(id, !matches!(takes, Some(Takes::Choice(_))));
+        self.typed.keep(id.to_owned(), value.to_owned());
+        match self.take_in(id) {
             Ok(()) => {
                 self.wrong.forget(&at);
                 self.touched(now);
                 let mut update = self.results();
                 update.put.push((entry::message_id(&at), String::new()));
-                update.hidden = self.hidden(row);
+                update.hidden = self.hidden(&row);
                 update
             }
             Err(wrong) => {
@@ -259,6 +250,30 @@ impl PlanSheet {
                 self.results()
             }
         }
+    }
+
+    /// What an id names: the row, the entry in it by its id, and what a field of it takes; none for a text.
+    fn named(&mut self, id: &str) -> Option<(String, String, Option<Takes>)> {
+        let (row, rest) = place(id)?;
+        if self.text(row, rest).is_some() {
+            return Some((row.to_owned(), id.to_owned(), None));
+        }
+        let at = end_of(id).0;
+        let field = self.field(row, place(at)?.1)?;
+        Some((row.to_owned(), at.to_owned(), Some(field.about.takes)))
+    }
+
+    /// Takes in what stands in the boxes of an entry.
+    fn take_in(&mut self, id: &str) -> Result<(), String> {
+        let Some((row, rest)) = place(id) else { return Ok(()) };
+        if let Some(text) = self.text(row, rest) {
+            let words = self.typed.get(id).cloned().unwrap_or_default();
+            let said = self.row(row).map(|row| row.say(text.name, &words));
+            return said.unwrap_or(Ok(())).map_err(|error| refused(text.label, &error));
+        }
+        let Some(field) = self.field(row, end_of(rest).0) else { return Ok(()) };
+        let entry = typed::entry(&field, &self.boxes(&[row, "."].concat()))?;
+        self.give(row, &field, entry)
     }
 
     fn give(&mut self, row: &str, field: &Asked, entry: Entry) -> Result<(), String> {

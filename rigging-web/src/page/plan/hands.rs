@@ -15,8 +15,8 @@ pub(super) struct Before {
     plan: Plan,
     whose: Whose,
     keys: [Vec<u32>; 3],
-    typed: Typed,
-    wrong: Wrong,
+    pub(super) typed: Typed,
+    pub(super) wrong: Wrong,
     /// The part that was changed next.
     by: String,
 }

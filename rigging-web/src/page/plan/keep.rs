@@ -2,10 +2,11 @@
 
 use super::PlanSheet;
 use crate::page::sheet::EXAMPLE;
-use crate::page::{Update, Whose, typed};
+use crate::page::{Update, Whose};
 use crate::plan::{Offer, link, paper};
 use maud::html;
 use rigging_core::plan::{Plan, Reading};
+use rigging_core::quantity::Units;
 
 /// The example, as its link: a third of what the rows take that it is made of in the core, and the same plan.
 fn example() -> Plan {
@@ -157,17 +158,20 @@ impl PlanSheet {
     /// Takes up what could not be used when the page was left.
     fn take_up<'a>(&mut self, kept: impl Iterator<Item = &'a str>) {
         for at in self.typed.take_up(kept) {
-            let Some((row, name)) = at.split_once('.') else { continue };
-            let Some(field) = self.field(row, name) else { continue };
-            match typed::entry(&field, &self.boxes(&[row, "."].concat())) {
-                Ok(_) => self.typed.forget_field(at),
+            let plan = self.plan.clone();
+            match self.take_in(at) {
                 Err(wrong) => self.wrong.keep(at.to_owned(), wrong),
+                // What could be used now, perhaps because units were changed after it was typed, is not taken unasked.
+                Ok(()) => {
+                    self.plan = plan;
+                    self.typed.forget_field(at);
+                }
             }
         }
     }
 
-    /// Takes up what the browser kept, as far as it can be read.
-    pub(in crate::page) fn recalled(kept: &str) -> Option<PlanSheet> {
+    /// Takes up what the browser kept, as far as it can be read; what was typed was typed in these units.
+    pub(in crate::page) fn recalled(kept: &str, units: Units) -> Option<PlanSheet> {
         let (head, text) = kept.split_once('\n')?;
         let mut head = head.split('\t');
         let (memory, keys) = (head.next()?, head.next()?);
@@ -177,7 +181,7 @@ impl PlanSheet {
             time if time.contains(' ') => Whose::Mine(time.to_owned()),
             _ => Whose::Link,
         };
-        let mut sheet = PlanSheet::new(plan, whose);
+        let mut sheet = PlanSheet { units, ..PlanSheet::new(plan, whose) };
         sheet.refused = refused.iter().map(ToString::to_string).collect();
         let lists =
             keys.split(';').map(|keys| keys.split(',').filter_map(|key| key.parse().ok()).collect::<Vec<u32>>());
@@ -197,7 +201,6 @@ impl PlanSheet {
 mod tests {
     use super::*;
     use rigging_core::plan::Answers;
-    use rigging_core::quantity::Units;
 
     #[test]
     fn the_example_is_the_one_of_the_core() {

@@ -55,12 +55,34 @@ fn what_cannot_be_used_stands_in_its_box_the_next_time_too() {
     page.event(Event::Input, "drop-2.height_m-high", "twelve\tm", NOW);
     let html = part(&again(&page).go("plan/2", "", NOW), "app").to_owned();
     assert!(html.contains(r#"value="twelve m""#) && html.contains("“twelve m” cannot be used"), "{html}");
-    // What can be used now is not shown as typed and worked out as something else.
+    // What could be used now is not taken unasked, and not shown as typed and worked out as something else.
     let kept = page.kept().replace("twelve m", "12");
     let mut next = Page::default();
     next.recall(&kept);
     let html = part(&next.go("plan/2", "", NOW), "app").to_owned();
-    assert!(html.contains(r#"id="drop-2.height_m-high""#) && html.contains(r#"value="13""#), "{html}");
+    assert!(html.contains(r#"value="13""#) && html.contains("11\u{a0}m to 13\u{a0}m"), "{html}");
+}
+
+#[test]
+fn what_cannot_be_used_in_a_plan_is_taken_up_in_its_own_units_and_texts_too() {
+    let mut page = open("plan/1");
+    page.event(Event::Input, "length-unit", "ft", NOW);
+    // 50 m are the most; told in feet, and read so.
+    page.event(Event::Input, "drop-1.set_back_m", "170", NOW);
+    page.go("plan", "", NOW);
+    page.event(Event::Input, "person-1.body_kg", "50", NOW);
+    page.event(Event::Input, "day.date", "tomorrow", NOW);
+    let here = page.go("plan", "", NOW);
+    let again = again(&page).go("plan", "", NOW);
+    for words in [r#"value="50""#, "30", r#"value="tomorrow""#] {
+        assert!(part(&here, "app").contains(words), "{words}");
+    }
+    // 50 lb are no person, 50 kg would be one: all stands as it stood, the messages too.
+    let but_undo = |update: &Update| {
+        let (before, rest) = part(update, "app").split_once("id=\"undo-place\">").unwrap();
+        [before, rest.split_once("</div>").unwrap().1].concat()
+    };
+    assert_eq!(but_undo(&again), but_undo(&here));
 }
 
 #[test]

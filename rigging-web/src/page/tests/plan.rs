@@ -200,6 +200,19 @@ fn the_plan_is_told_and_read_in_feet_and_pounds_when_these_are_chosen() {
 }
 
 #[test]
+fn undo_after_other_units_were_chosen_shows_no_number_in_the_units_before() {
+    let mut page = mine();
+    page.go("plan/1", "", NOW);
+    enter(&mut page, "drop-1.set_back_m", "3");
+    enter(&mut page, "drop-1.name", "changed next");
+    page.event(Event::Input, "length-unit", "ft", NOW);
+    let back = press(&mut page, "undo");
+    // 3 m are 9.84252 ft.
+    assert!(part(&back, "app").contains(r#"id="drop-1.set_back_m""#) && part(&back, "app").contains("9.84252"));
+    assert!(!part(&back, "app").contains(r#"value="3""#), "{back:?}");
+}
+
+#[test]
 fn a_question_goes_into_the_plan_and_comes_back_from_its_own_screen() {
     let mut page = mine();
     page.go("1/ic", "", NOW);
