@@ -43,7 +43,7 @@ pub fn compared(comparison: &Comparison, checked: bool, not_in: &[&str], units: 
                 p { "Computed: " (units.range(&comparison.load, Kind::Force)) " " (comparison.what) "." }
                 p { "Limit: " (limit_words(comparison.limit.as_ref(), units)) "." }
                 @if let [first, rest @ ..] = not_in {
-                    p { "Not in it: " (first) ", and " (rest.len()) " more things listed below." }
+                    p { "Not in it: " (first) ", and " (rest.len()) " more things." }
                 }
             }
         }

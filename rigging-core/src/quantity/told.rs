@@ -67,34 +67,18 @@ impl Default for Units {
 impl Units {
     /// The unit for a kind of quantity.
     pub fn of(self, kind: Kind) -> Unit {
-        let feet = self.length == Unit::Foot;
-        match kind {
-            Kind::Force => self.force,
-            Kind::Length => self.length,
-            Kind::Thickness => {
-                if feet {
-                    Unit::Inch
-                } else {
-                    Unit::Millimetre
-                }
-            }
-            Kind::Mass => {
-                if feet {
-                    Unit::Pound
-                } else {
-                    Unit::Kilogram
-                }
-            }
-            Kind::Angle => Unit::Degree,
-            Kind::Speed => {
-                if feet {
-                    Unit::FootPerSecond
-                } else {
-                    Unit::MetrePerSecond
-                }
-            }
-            Kind::Time => Unit::Second,
-            Kind::Ratio | Kind::Count => Unit::One,
+        match (kind, self.length == Unit::Foot) {
+            (Kind::Force, _) => self.force,
+            (Kind::Length, _) => self.length,
+            (Kind::Thickness, true) => Unit::Inch,
+            (Kind::Thickness, false) => Unit::Millimetre,
+            (Kind::Mass, true) => Unit::Pound,
+            (Kind::Mass, false) => Unit::Kilogram,
+            (Kind::Angle, _) => Unit::Degree,
+            (Kind::Speed, true) => Unit::FootPerSecond,
+            (Kind::Speed, false) => Unit::MetrePerSecond,
+            (Kind::Time, _) => Unit::Second,
+            (Kind::Ratio | Kind::Count, _) => Unit::One,
         }
     }
 

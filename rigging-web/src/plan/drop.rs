@@ -9,7 +9,6 @@ use crate::way;
 use maud::{Markup, html};
 use rigging_core::limit::Standing;
 use rigging_core::plan::{About, AskedToday, Row};
-use rigging_core::quantity::Kind;
 use rigging_core::question::{Answer, Comparison, Question};
 
 /// The whole screen of the drop at a place.
@@ -81,12 +80,7 @@ fn question(asked: &AskedToday, answer: Option<&Answer>, at: (&PlanView, bool, u
                     p.big { (result::end_word(first)) " " strong { (units.adverse(first)) } }
                     p.what { (result::told(first)) ". Other end: " (units.friendly(first)) "." }
                     @if let Some(comparison) = gravest(&answer.comparisons) {
-                        @let (standing, _, reason) = standing::standing(comparison, mine && asked.missing.is_empty());
-                        @let reason = if mine && !asked.missing.is_empty() { "an example still" } else { reason };
-                        p {
-                            (standing::alone(standing)) @if !reason.is_empty() { " " (reason) "." }
-                            " Computed: " (units.range(&comparison.load, Kind::Force)) " " (comparison.what) ". Limit: " (standing::limit_words(comparison.limit.as_ref(), units)) "."
-                        }
+                        (standing::compared(comparison, mine && asked.missing.is_empty(), &answer.not_in, units))
                     }
                 }
                 None => p.big { "—" },
