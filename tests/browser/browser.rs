@@ -121,12 +121,12 @@ impl Browser {
 
     /// The text of an element as the user sees it; nothing that is hidden.
     pub(crate) fn text(&self, css: &str) -> Outcome<String> {
-        Ok(self.runtime.block_on(self.element(css)?.text())?)
+        self.at(css, async |element| element.text().await)
     }
 
     /// What stands in an entry or is chosen in a list.
     pub(crate) fn value(&self, css: &str) -> Outcome<String> {
-        Ok(self.runtime.block_on(self.element(css)?.prop("value"))?.unwrap_or_default())
+        Ok(self.at(css, async |element| element.prop("value").await)?.unwrap_or_default())
     }
 
     /// Puts a text in the place of what stands in an entry, as with a keyboard, and leaves the entry.
@@ -185,12 +185,12 @@ impl Browser {
     pub(crate) fn click(&self, css: &str) -> Outcome {
         let bring = "document.querySelector(arguments[0])?.scrollIntoView({ block: 'center' });";
         self.run(bring, &[json!(css)])?;
-        Ok(self.runtime.block_on(self.element(css)?.click())?)
+        self.at(css, async |element| element.click().await)
     }
 
     /// Chooses from a list by value.
     pub(crate) fn choose(&self, css: &str, value: &str) -> Outcome {
-        Ok(self.runtime.block_on(self.element(css)?.select_by_value(value))?)
+        self.at(css, async |element| element.select_by_value(value).await)
     }
 
     /// What went wrong since the last call; see [`Engine::errors`].
@@ -290,9 +290,15 @@ impl Browser {
         self.command("goog/cdp/execute", json!({ "cmd": command, "params": params })).map(drop)
     }
 
-    fn element(&self, css: &str) -> Outcome<Element> {
-        let found = self.runtime.block_on(self.client.find(Locator::Css(css)));
-        found.map_err(|error| format!("{css}: {error}").into())
+    /// Finds an element and asks it something; finds it again where the page laid it out anew between the two.
+    fn at<T>(&self, css: &str, ask: impl AsyncFn(Element) -> Result<T, CmdError>) -> Outcome<T> {
+        wait::until(&format!("{css} stays to be asked"), || {
+            let asked = async { ask(self.client.find(Locator::Css(css)).await?).await };
+            match self.runtime.block_on(asked) {
+                Err(error) if error.is_stale_element_reference() => Ok(None),
+                asked => Ok(Some(asked.map_err(|error| format!("{css}: {error}"))?)),
+            }
+        })
     }
 }
 
