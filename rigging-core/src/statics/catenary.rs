@@ -162,8 +162,8 @@ impl Catenary {
             }
             // sinh λ/λ = excess gives the exact inextensible chain; λ is approximated.
             let excess = (length * length - up * up).sqrt() / across;
-            let lambda = if excess < 3.67 {
-                (3.0 * (excess * excess - 1.0)).sqrt()
+            let lambda = if excess < 2.6 {
+                (6.0 * (excess - 1.0)).sqrt()
             } else {
                 let double = 2.0 * excess;
                 double.ln() + double.ln().ln()
@@ -177,12 +177,14 @@ impl Catenary {
         let crosswise = self.weight * length * across / chord;
         let stretched = (chord - length) / self.compliance;
         let cube = crosswise * crosswise * length / (24.0 * self.compliance);
-        let mut tension = stretched.max(0.0) + cube.cbrt();
+        // From above, so that no step goes too far.
+        let mut tension =
+            if stretched < 0.0 { (cube / -stretched).sqrt().min(cube.cbrt()) } else { stretched + cube.cbrt() };
         for _ in 0..3 {
             let value = tension * tension * (tension - stretched) - cube;
             let slope = tension * (3.0 * tension - 2.0 * stretched);
             if slope > 0.0 {
-                tension = (tension - value / slope).max(0.25 * tension);
+                tension -= value / slope;
             }
         }
         Middle { horizontal: tension * across / chord, vertical: tension * up / chord }
@@ -279,3 +281,6 @@ impl Trial {
         matrix
     }
 }
+
+#[cfg(test)]
+mod tests;
