@@ -5,6 +5,14 @@ use crate::quantity::Kind;
 use serde::Deserialize;
 
 /// How a value or a formula is known.
+/// ```
+/// use rigging_core::working::Known;
+///
+/// // In a table of values the name, on the page the word: what is only recalled says so.
+/// let known: Known = serde_json::from_str(r#""memory""#)?;
+/// assert_eq!((known, known.word()), (Known::Memory, "from memory"));
+/// # Ok::<(), serde_json::Error>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Deserialize)]
 #[serde(rename_all = "lowercase")]
 #[non_exhaustive]
@@ -25,6 +33,12 @@ pub enum Known {
 
 impl Known {
     /// The word shown beside the value.
+    /// ```
+    /// use rigging_core::working::Known;
+    ///
+    /// // Nothing without a source is shown as if it had one.
+    /// assert_eq!(Known::Practice.word(), "common practice, no source");
+    /// ```
     pub const fn word(self) -> &'static str {
         match self {
             Known::Published => "published",
@@ -38,6 +52,18 @@ impl Known {
 }
 
 /// Where a value or a formula comes from.
+/// ```
+/// use rigging_core::working::{Known, Source};
+///
+/// // How a value is known is said by the way its source is made.
+/// assert_eq!(Source::published("a printed table").known, Known::Published);
+/// assert_eq!(Source::memory("a course").known, Known::Memory);
+/// assert_eq!(Source::assumed("no trial is known").known, Known::Assumed);
+/// assert_eq!(Source::derived("balance of forces").known, Known::Derived);
+/// assert_eq!(Source::practice("among riggers").known, Known::Practice);
+/// // The user's own number needs no place.
+/// assert_eq!(Source::YOURS, Source { known: Known::Yours, place: "" });
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Source {
     /// How it is known.
@@ -72,6 +98,16 @@ impl Source {
 }
 
 /// A named value inside a working.
+/// ```
+/// use rigging_core::band::Band;
+/// use rigging_core::quantity::Kind;
+/// use rigging_core::working::Given;
+///
+/// // A number without doubt is a range of no width.
+/// let load = Given::exact("F", 800.0, Kind::Force);
+/// assert_eq!(load, Given::new("F", Band::of(800.0, 800.0, 800.0), Kind::Force));
+/// assert!(load.band.is_exact() && !Given::new("μ", Band::of(0.2, 0.3, 0.5), Kind::Ratio).band.is_exact());
+/// ```
 #[derive(Debug, Clone, PartialEq)]
 pub struct Given {
     /// The symbol as it stands in the formula.
@@ -96,6 +132,14 @@ impl Given {
 }
 
 /// A formula that the other numbers of an answer rest on, told without numbers.
+/// ```
+/// use rigging_core::working::{Formula, Known, Source};
+///
+/// const WEIGHT: Formula = Formula::new("weight of a mass", "W = m g", Source::derived("definition"));
+/// // Its parts stay as they were given.
+/// let Formula { what, formula, source } = WEIGHT;
+/// assert_eq!((what, formula, source.known), ("weight of a mass", "W = m g", Known::Derived));
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Formula {
     /// What it finds, in words.
@@ -114,6 +158,19 @@ impl Formula {
 }
 
 /// One step of the working: what, formula, the numbers in it, the result, the source.
+/// ```
+/// use rigging_core::question::Question;
+///
+/// let question: Question = serde_json::from_str(
+///     r#"{"question": "anchor legs", "people": 2, "body_kg": 80, "kit_kg": 10, "suit_water_kg": 0}"#,
+/// )?;
+/// let answer = question.answer()?;
+/// // The first step is the weight of who hangs there. By hand: 2 · (80 + 10) · 9.80665 = 1765.2 N.
+/// let step = answer.working.first().ok_or("there is a step")?;
+/// assert!(step.given.iter().any(|given| given.symbol == "m" && given.band.typical() == 80.0));
+/// assert!((step.result.band.typical() - 1765.2).abs() < 0.05);
+/// # Ok::<(), Box<dyn std::error::Error>>(())
+/// ```
 #[derive(Debug, Clone, PartialEq)]
 pub struct Step {
     /// What the step finds, in words.

@@ -5,6 +5,16 @@ use crate::quantity::{Angle, Force, Ratio, newton, ratio};
 use std::f64::consts::PI;
 
 /// What a pull on a bolt does: part straight out of the rock, part along it.
+/// ```
+/// use rigging_core::law::bolt::{self, Parts};
+/// use rigging_core::quantity::{Angle, Force, degree, newton};
+///
+/// // A pull straight into the rock: no part of it is straight out, and none along it.
+/// let inward = bolt::parts(Force::new::<newton>(4000.0), Angle::new::<degree>(180.0))?;
+/// let Parts { out, along } = inward;
+/// assert!(out.value == 0.0 && along.value < 1e-9);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Parts {
     /// Tension: the part straight out; none where the pull presses into the rock.
@@ -22,6 +32,16 @@ pub struct Parts {
 /// [`OutOfDomain`] if F is negative or α is outside its range.
 /// # References
 /// Components of a force.
+/// ```
+/// use rigging_core::law::bolt;
+/// use rigging_core::quantity::{Angle, Force, newton, radian};
+///
+/// // The triangle of 3, 4 and 5: the pull leans 4 along the rock for 3 straight out of it.
+/// let leans = Angle::new::<radian>((4.0_f64 / 3.0).atan());
+/// let parts = bolt::parts(Force::new::<newton>(5000.0), leans)?;
+/// assert!((parts.out.value - 3000.0).abs() < 1e-9 && (parts.along.value - 4000.0).abs() < 1e-9);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 pub fn parts(pull: Force, from_straight_out: Angle) -> Result<Parts, OutOfDomain> {
     let pull = not_negative("pull", pull.value)?;
     let angle = from_straight_out.value;
@@ -44,6 +64,17 @@ pub fn parts(pull: Force, from_straight_out: Angle) -> Result<Parts, OutOfDomain
 /// [`OutOfDomain`] outside these ranges or if u is too large for a number.
 /// # References
 /// ACI 318, commentary on the interaction of tension and shear of anchors (from memory).
+/// ```
+/// use rigging_core::law::bolt::{self, Parts};
+/// use rigging_core::quantity::{Force, kilonewton};
+///
+/// let (none, out, along) = (Force::default(), Force::new::<kilonewton>(15.0), Force::new::<kilonewton>(25.0));
+/// // Half of one limit is half of the way. Half of both at once is 2^{3/5}/2 = 0.758, by hand.
+/// let one = bolt::share_of_limit(Parts { out: out / 2.0, along: none }, out, along)?;
+/// let both = bolt::share_of_limit(Parts { out: out / 2.0, along: along / 2.0 }, out, along)?;
+/// assert!((one.value - 0.5).abs() < 1e-12 && (both.value - 0.758).abs() < 5e-4);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 pub fn share_of_limit(parts: Parts, limit_out: Force, limit_along: Force) -> Result<Ratio, OutOfDomain> {
     let out = not_negative("pull straight out", parts.out.value)?;
     let along = not_negative("pull along the rock", parts.along.value)?;

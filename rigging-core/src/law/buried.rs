@@ -14,6 +14,17 @@ use std::f64::consts::FRAC_PI_2;
 /// [`OutOfDomain`] outside these ranges or if F is too large for a number.
 /// # References
 /// Passive earth pressure of a wedge (Coulomb, Rankine). What the ground beside a narrow face adds is not in it.
+/// ```
+/// use rigging_core::law::buried;
+/// use rigging_core::quantity::{Angle, Force, Length, degree, metre, newton};
+///
+/// // By hand: K = tan² 60° = 3, so ½ · 3 · 10 000 · 0.5² · 0.8 = 3000 N.
+/// let (depth, width) = (Length::new::<metre>(0.5), Length::new::<metre>(0.8));
+/// let wet_gravel = Force::new::<newton>(10_000.0);
+/// let most = buried::wedge(depth, width, wet_gravel, Angle::new::<degree>(30.0))?;
+/// assert!((most.value - 3000.0).abs() < 1e-6);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 pub fn wedge(depth: Length, width: Length, cubic_metre: Force, friction_angle: Angle) -> Result<Force, OutOfDomain> {
     let depth = not_negative("depth of the face", depth.value)?;
     let width = not_negative("width of the face", width.value)?;

@@ -9,6 +9,16 @@ use crate::quantity::{
 use crate::working::Source;
 
 /// Kinds of descender by how they make friction.
+/// ```
+/// use rigging_core::law::descender::Descender;
+///
+/// // Bars are put in and taken out while a rack is used: of all devices it has the widest range.
+/// let width = |device: Descender| {
+///     let (band, _) = device.baseline();
+///     band.high() / band.low()
+/// };
+/// assert!(Descender::ALL.into_iter().all(|device| width(device) <= width(Descender::BarRack)));
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Descender {
     /// Figure-eight descender.
@@ -38,6 +48,15 @@ impl Descender {
 
     /// Mass of a light one and the heat that its metal takes, and how they are known: a rack of steel, the others of
     /// aluminium; of the italian hitch its connector.
+    /// ```
+    /// use rigging_core::law::descender::Descender;
+    /// use rigging_core::working::Known;
+    ///
+    /// // By hand: 0.1 kg of aluminium, 900 J/(kg K), takes 90 J for each degree.
+    /// let (mass, heat, source) = Descender::FigureEight.metal();
+    /// assert!((mass.value * heat.value - 90.0).abs() < 1e-9);
+    /// assert_eq!(source.known, Known::Assumed);
+    /// ```
     pub fn metal(self) -> (Mass, SpecificHeatCapacity, Source) {
         let (mass, heat) = match self {
             Descender::FigureEight => (0.10, 900.0),
@@ -56,6 +75,15 @@ impl Descender {
 
     /// Load on the rope for each newton of the brake hand: sliding steadily, one dry strand of 10.5 to
     /// 11 mm, and how it is known.
+    /// ```
+    /// use rigging_core::band::Band;
+    /// use rigging_core::law::descender::Descender;
+    /// use rigging_core::working::Known;
+    ///
+    /// // Teaching range of a figure-eight: 10 to 20 N on the rope for each newton of the hand, mostly 14.
+    /// let (ratio, source) = Descender::FigureEight.baseline();
+    /// assert_eq!((ratio, source.known), (Band::of(10.0, 14.0, 20.0), Known::Published));
+    /// ```
     pub fn baseline(self) -> (Band, Source) {
         const TEACHING: Source = Source::published("teaching ranges of rope rescue courses");
         const RECALLED: Source = Source::memory("teaching ranges of rope rescue courses");
@@ -71,6 +99,19 @@ impl Descender {
 }
 
 /// How a descender is used, as far as it changes its friction.
+/// ```
+/// use rigging_core::law::descender::{Descender, Use, friction_ratio};
+/// use rigging_core::quantity::{Length, millimetre};
+///
+/// // A thick dry strand is what the baseline was told for: nothing is corrected.
+/// let diameter = Length::new::<millimetre>(10.5);
+/// let dry = Use { diameter, two_strands: false, extra_carabiner: false, wet: false };
+/// assert_eq!(friction_ratio(Descender::Tube, &dry)?, Descender::Tube.baseline().0);
+/// // Wet it may hold less, and it may hold more.
+/// let wet = friction_ratio(Descender::Tube, &Use { wet: true, ..dry })?;
+/// assert!(wet.low() < Descender::Tube.baseline().0.low() && wet.high() > Descender::Tube.baseline().0.high());
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Use {
     /// Diameter of the rope.
@@ -94,6 +135,19 @@ pub struct Use {
 /// # References
 /// Baselines: [`Descender::baseline`]. Thin rope and extra carabiner from memory; two strands and wet
 /// assumed.
+/// ```
+/// use rigging_core::law::descender::{Descender, Use, friction_ratio};
+/// use rigging_core::quantity::{Length, millimetre};
+///
+/// // A figure-eight, 10/14/20, on one wet strand of 9 mm. By hand:
+/// // 10 · 0.6 · 0.7 = 4.2, 14 · 0.7 · 1.0 = 9.8, 20 · 0.8 · 1.3 = 20.8.
+/// let diameter = Length::new::<millimetre>(9.0);
+/// let wet = Use { diameter, two_strands: false, extra_carabiner: false, wet: true };
+/// let ratio = friction_ratio(Descender::FigureEight, &wet)?;
+/// assert!((ratio.low() - 4.2).abs() < 1e-9 && (ratio.typical() - 9.8).abs() < 1e-9);
+/// assert!((ratio.high() - 20.8).abs() < 1e-9);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 pub fn friction_ratio(device: Descender, in_use: &Use) -> Result<Band, OutOfDomain> {
     let millimetres = positive("rope diameter", in_use.diameter.value)? * 1000.0;
     let thin = ((10.5 - millimetres) / 1.5).clamp(0.0, 1.0);
@@ -126,6 +180,17 @@ pub fn friction_ratio(device: Descender, in_use: &Use) -> Result<Band, OutOfDoma
 /// [`OutOfDomain`] if a force is negative or R is less than 1.
 /// # References
 /// Definition of R; the tail's weight acts as a hand does.
+/// ```
+/// use rigging_core::law::descender;
+/// use rigging_core::quantity::{Force, Ratio, newton, ratio};
+///
+/// let (person, friction) = (Force::new::<newton>(700.0), Ratio::new::<ratio>(14.0));
+/// // By hand: 700/14 = 50 N; with 14 N of rope hanging below the device 714/14 − 14 = 37 N.
+/// let bare = descender::hand_force(person, Force::default(), friction)?;
+/// let with_tail = descender::hand_force(person, Force::new::<newton>(14.0), friction)?;
+/// assert!((bare.value - 50.0).abs() < 1e-9 && (with_tail.value - 37.0).abs() < 1e-9);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 pub fn hand_force(weight: Force, tail: Force, friction_ratio: Ratio) -> Result<Force, OutOfDomain> {
     let left = balance(weight, tail, friction_ratio)?;
     Ok(Force::new::<newton>(left.max(0.0)))
@@ -139,6 +204,17 @@ pub fn hand_force(weight: Force, tail: Force, friction_ratio: Ratio) -> Result<F
 /// As [`hand_force`].
 /// # References
 /// As [`hand_force`].
+/// ```
+/// use rigging_core::law::descender;
+/// use rigging_core::quantity::{Force, Ratio, newton, ratio};
+///
+/// // By hand: (600 + 100)/10 = 70 N would hold there, and 100 N of rope hang below: 30 N to spare, none for the hand.
+/// let (person, tail) = (Force::new::<newton>(600.0), Force::new::<newton>(100.0));
+/// let friction = Ratio::new::<ratio>(10.0);
+/// assert!((descender::held_back_by(person, tail, friction)?.value - 30.0).abs() < 1e-9);
+/// assert_eq!(descender::hand_force(person, tail, friction)?.value, 0.0);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 pub fn held_back_by(weight: Force, tail: Force, friction_ratio: Ratio) -> Result<Force, OutOfDomain> {
     let left = balance(weight, tail, friction_ratio)?;
     Ok(Force::new::<newton>((-left).max(0.0)))
@@ -153,6 +229,16 @@ pub fn held_back_by(weight: Force, tail: Force, friction_ratio: Ratio) -> Result
 /// [`OutOfDomain`] outside these ranges or if the ratio is too large for a number.
 /// # References
 /// As [`hand_force`].
+/// ```
+/// use rigging_core::law::descender;
+/// use rigging_core::quantity::{Force, Ratio, newton, ratio};
+///
+/// // By hand: with R = 14, 30 N of rope hold 14 · 30 − 30 = 390 N of a person and no more.
+/// let (person, tail) = (Force::new::<newton>(390.0), Force::new::<newton>(30.0));
+/// let start = descender::start_ratio(person, tail, Ratio::new::<ratio>(14.0))?;
+/// assert!((start.value - 1.0).abs() < 1e-12);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 pub fn start_ratio(weight: Force, tail: Force, friction_ratio: Ratio) -> Result<Ratio, OutOfDomain> {
     let weight = not_negative("weight", weight.value)?;
     let tail = positive("pull of the rope below", tail.value)?;
@@ -170,6 +256,17 @@ pub fn start_ratio(weight: Force, tail: Force, friction_ratio: Ratio) -> Result<
 /// [`OutOfDomain`] outside these ranges or if ΔT is too large for a number.
 /// # References
 /// Heat balance.
+/// ```
+/// use rigging_core::law::descender::{self, Descender};
+/// use rigging_core::quantity::{Energy, Ratio, joule, percent};
+///
+/// // By hand: 1000 N go down 9 m, and half of that heats 0.1 kg of aluminium: 4500/(0.1 · 900) = 50 K.
+/// let (mass, heat, _) = Descender::FigureEight.metal();
+/// let work = Energy::new::<joule>(9000.0);
+/// let warmer = descender::warming(work, Ratio::new::<percent>(50.0), mass, heat)?;
+/// assert!((warmer.value - 50.0).abs() < 1e-9);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 pub fn warming(
     work: Energy,
     share: Ratio,

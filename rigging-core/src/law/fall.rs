@@ -117,6 +117,18 @@ pub fn gives(weight: Force, stiffness: Force, rope: Length, anchor_gives: Length
 /// [`OutOfDomain`] outside these ranges, or if the peak is too large for a number.
 /// # References
 /// Energy balance of a linear spring, as for [`peak`].
+/// ```
+/// use rigging_core::law::{fall, gravity::STANDARD_GRAVITY};
+/// use rigging_core::quantity::{Force, Length, Velocity, metre, metre_per_second, newton};
+///
+/// // 0.4 m of fall, or the speed at its end, √(2 · g · 0.4). By hand: 800 [1 + √(1 + 2 · 0.4/0.1)] = 3200 N.
+/// let (weight, gives) = (Force::new::<newton>(800.0), Length::new::<metre>(0.1));
+/// let speed = Velocity::new::<metre_per_second>((2.0 * STANDARD_GRAVITY * 0.4).sqrt());
+/// let by_height = fall::caught(weight, gives, Length::new::<metre>(0.4), Velocity::default())?;
+/// let by_speed = fall::caught(weight, gives, Length::default(), speed)?;
+/// assert!((by_height.value - 3200.0).abs() < 1e-9 && (by_speed.value - 3200.0).abs() < 1e-9);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 pub fn caught(weight: Force, gives: Length, free_fall: Length, speed: Velocity) -> Result<Force, OutOfDomain> {
     let weight = not_negative("weight", weight.value)?;
     let gives = positive("give", gives.value)?;
@@ -135,6 +147,17 @@ pub fn caught(weight: Force, gives: Length, free_fall: Length, speed: Velocity) 
 /// [`OutOfDomain`] outside these ranges, or if the peak is too large for a number.
 /// # References
 /// A body that passes the rest of its spring at a speed.
+/// ```
+/// use rigging_core::law::fall;
+/// use rigging_core::quantity::{Force, Length, Velocity, metre, metre_per_second, newton};
+///
+/// let (weight, gives) = (Force::new::<newton>(800.0), Length::new::<metre>(0.1));
+/// let stopped = |speed| fall::stopped(weight, gives, Velocity::new::<metre_per_second>(speed));
+/// // Who hangs still goes on hanging. At 0.99 m/s, by hand: 0.99² = 0.980 and g d = 0.981, so twice the weight.
+/// assert_eq!(stopped(0.0)?, weight);
+/// assert!((stopped(0.99)?.value - 1600.0).abs() < 1.0);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 pub fn stopped(weight: Force, gives: Length, speed: Velocity) -> Result<Force, OutOfDomain> {
     let weight = not_negative("weight", weight.value)?;
     let gives = positive("give", gives.value)?;
@@ -144,6 +167,17 @@ pub fn stopped(weight: Force, gives: Length, speed: Velocity) -> Result<Force, O
 }
 
 /// How a fall ends on a device that slips.
+/// ```
+/// use rigging_core::law::fall::{self, Braked};
+/// use rigging_core::quantity::{Force, Length, Velocity, metre, newton};
+///
+/// // A device that slips only above the peak does not slip: it is the fall on a knot.
+/// let (weight, gives, fall) = (Force::new::<newton>(800.0), Length::new::<metre>(0.1), Length::new::<metre>(0.4));
+/// let peak = fall::caught(weight, gives, fall, Velocity::default())?;
+/// let braked = fall::braked(weight, gives, fall, peak * 1.01)?;
+/// assert_eq!(braked, Braked { peak, travel: Length::default() });
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Braked {
     /// Largest pull of the rope.
@@ -164,6 +198,17 @@ pub struct Braked {
 /// device never stops who falls.
 /// # References
 /// Work and energy.
+/// ```
+/// use rigging_core::law::fall;
+/// use rigging_core::quantity::{Force, Length, metre, newton};
+///
+/// // By hand: at 1600 N what gives 0.1 m under 800 N gives 0.2 m; [800 (1 + 0.2) − 1600 · 0.2/2]/(1600 − 800) = 1 m.
+/// let (weight, gives) = (Force::new::<newton>(800.0), Length::new::<metre>(0.1));
+/// let braked = fall::braked(weight, gives, Length::new::<metre>(1.0), Force::new::<newton>(1600.0))?;
+/// assert_eq!(braked.peak.value, 1600.0);
+/// assert!((braked.travel.value - 1.0).abs() < 1e-12);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 pub fn braked(weight: Force, gives: Length, free_fall: Length, slips_at: Force) -> Result<Braked, OutOfDomain> {
     let rigid = caught(weight, gives, free_fall, Velocity::default())?;
     let weight = positive("weight", weight.value)?;

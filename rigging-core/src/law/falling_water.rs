@@ -63,6 +63,17 @@ pub fn push(flow: VolumeRate, speed: Velocity) -> Result<Force, OutOfDomain> {
 /// [`OutOfDomain`] outside these ranges or if D is too large for a number.
 /// # References
 /// Skin friction on a cylinder along the flow.
+/// ```
+/// use rigging_core::law::falling_water;
+/// use rigging_core::quantity::{Length, Ratio, Velocity, metre, metre_per_second, millimetre, ratio};
+///
+/// // By hand: ½ · 1000 · 0.005 · π · 0.009 · 10 · 6² = 25.4 N.
+/// let (diameter, length) = (Length::new::<millimetre>(9.0), Length::new::<metre>(10.0));
+/// let speed = Velocity::new::<metre_per_second>(6.0);
+/// let drag = falling_water::drag(diameter, length, speed, Ratio::new::<ratio>(0.005))?;
+/// assert!((drag.value - 25.4).abs() < 0.05);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 pub fn drag(diameter: Length, length: Length, speed: Velocity, friction: Ratio) -> Result<Force, OutOfDomain> {
     let around = PI * positive("rope diameter", diameter.value)?;
     let length = not_negative("rope length", length.value)?;
@@ -82,6 +93,19 @@ pub fn drag(diameter: Length, length: Length, speed: Velocity, friction: Ratio) 
 /// [`OutOfDomain`] outside these ranges or if the speed is too large for a number.
 /// # References
 /// Balance of momentum of the water: `ρ Q v′ = ρ Q g/v − ½ ρ c_f π d v²`.
+/// ```
+/// use rigging_core::law::falling_water;
+/// use rigging_core::quantity::{Length, Ratio, VolumeRate, litre_per_second, metre, millimetre, ratio};
+///
+/// // A trickle of 2 l/s on a long rope comes to a steady speed: a metre of rope then holds a metre of water.
+/// let (diameter, friction) = (Length::new::<millimetre>(9.0), Ratio::new::<ratio>(0.02));
+/// let flow = VolumeRate::new::<litre_per_second>(2.0);
+/// let speed = falling_water::speed_along(flow, diameter, Length::new::<metre>(50.0), friction)?;
+/// let held = falling_water::drag(diameter, Length::new::<metre>(1.0), speed, friction)?;
+/// // The water on a metre weighs ρ g Q/v: 1000 · 9.80665 · 0.002 N over the speed.
+/// assert!((held.value - 1000.0 * 9.80665 * 0.002 / speed.value).abs() < 1e-9);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 pub fn speed_along(
     flow: VolumeRate,
     diameter: Length,

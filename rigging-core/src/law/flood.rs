@@ -8,6 +8,17 @@ use crate::quantity::{Length, Ratio, Velocity, ratio};
 use crate::working::Source;
 
 /// Hazard class of a flood, from the least to the worst.
+/// ```
+/// use rigging_core::law::flood::{self, Class};
+/// use rigging_core::quantity::{Length, Velocity, metre, metre_per_second};
+///
+/// // The worst of depth, speed and both decides, so classes have an order. FB03, 2023: 0.2 m at 2.5 m/s is H5.
+/// let shallow = flood::class(Length::new::<metre>(0.2), Velocity::new::<metre_per_second>(2.5))?;
+/// assert_eq!(shallow, Class::H5);
+/// assert!(Class::H1 < shallow && shallow < Class::H6);
+/// assert!(Class::SOURCE.place.contains("FB03"));
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Class {
     /// The least of six.
@@ -29,6 +40,13 @@ impl Class {
     pub const SOURCE: Source = Source::published("flood hazard guideline FB03, New South Wales, 2023");
 
     /// The class in words.
+    /// ```
+    /// use rigging_core::law::flood::Class;
+    ///
+    /// // FB03, 2023: from H4 on the water is dangerous for all people.
+    /// let for_all = |class: Class| class.words().contains("all people");
+    /// assert!(!for_all(Class::H3) && for_all(Class::H4) && for_all(Class::H5) && for_all(Class::H6));
+    /// ```
     pub const fn words(self) -> &'static str {
         match self {
             Class::H1 => "the least of six flood classes",
@@ -72,6 +90,15 @@ pub fn class(depth: Length, speed: Velocity) -> Result<Class, OutOfDomain> {
 }
 
 /// For whom a flood is dangerous, by its hazard rating.
+/// ```
+/// use rigging_core::law::flood::Danger;
+/// use rigging_core::quantity::{Ratio, ratio};
+///
+/// // Four degrees, the least first; a rating that is no number is taken for the worst.
+/// assert!(Danger::Low < Danger::Some && Danger::Some < Danger::Most && Danger::Most < Danger::All);
+/// assert_eq!(Danger::of(Ratio::new::<ratio>(f64::NAN)), Danger::All);
+/// assert!(Danger::SOURCE.place.contains("FD2320"));
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Danger {
     /// Rating below 0.75.
@@ -89,6 +116,13 @@ impl Danger {
     pub const SOURCE: Source = Source::published("FD2320, flood risks to people, 2006");
 
     /// The danger in words.
+    /// ```
+    /// use rigging_core::law::flood::Danger;
+    ///
+    /// // FD2320: above 2 there is danger for all, those who come to help among them; no degree is without hazard.
+    /// assert!(Danger::All.words().contains("rescuers"));
+    /// assert!(Danger::Low.words().contains("hazard"));
+    /// ```
     pub const fn words(self) -> &'static str {
         match self {
             Danger::Low => "the least of four, still a hazard",
@@ -99,6 +133,14 @@ impl Danger {
     }
 
     /// The danger that a rating stands for.
+    /// ```
+    /// use rigging_core::law::flood::Danger;
+    /// use rigging_core::quantity::{Ratio, ratio};
+    ///
+    /// // FD2320: 0.7 (2.0 + 0.5) + 0.5 = 2.25 is danger for all; at 2 it is still danger for most.
+    /// assert_eq!(Danger::of(Ratio::new::<ratio>(2.25)), Danger::All);
+    /// assert_eq!(Danger::of(Ratio::new::<ratio>(2.0)), Danger::Most);
+    /// ```
     pub fn of(rating: Ratio) -> Self {
         match rating.value {
             rating if rating < 0.75 => Danger::Low,
@@ -118,6 +160,17 @@ impl Danger {
 /// [`OutOfDomain`] if depth or speed is negative.
 /// # References
 /// Defra and Environment Agency, FD2320, 2006 (from memory).
+/// ```
+/// use rigging_core::law::flood;
+/// use rigging_core::quantity::{Length, Velocity, metre, metre_per_second};
+///
+/// // Half of the factor at half a metre, all of it above 2 m/s, none where there is no water.
+/// let half = Length::new::<metre>(0.5);
+/// assert_eq!(flood::debris(half, Velocity::new::<metre_per_second>(1.0))?.value, 0.5);
+/// assert_eq!(flood::debris(half, Velocity::new::<metre_per_second>(2.5))?.value, 1.0);
+/// assert_eq!(flood::debris(Length::default(), Velocity::default())?.value, 0.0);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 pub fn debris(depth: Length, speed: Velocity) -> Result<Ratio, OutOfDomain> {
     let depth = not_negative("depth of the water", depth.value)?;
     let speed = not_negative("speed of the water", speed.value)?;

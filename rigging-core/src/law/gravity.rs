@@ -13,6 +13,14 @@ pub const STANDARD_GRAVITY: f64 = 9.806_65;
 ///
 /// # Formula
 /// `W = m g` where `m` is the mass (kg) and `g` = 9.80665 m/s².
+/// ```
+/// use rigging_core::law::gravity;
+/// use rigging_core::quantity::{Mass, kilogram};
+///
+/// // By hand: 80 · 9.80665 = 784.532 N.
+/// let weight = gravity::weight(Mass::new::<kilogram>(80.0));
+/// assert!((weight.value - 784.532).abs() < 1e-9);
+/// ```
 pub fn weight(mass: Mass) -> Force {
     mass * Acceleration::new::<meter_per_second_squared>(STANDARD_GRAVITY)
 }

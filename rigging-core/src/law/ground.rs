@@ -14,6 +14,18 @@ use crate::quantity::{Angle, Force, Length, Mass, Ratio, kilogram, newton};
 use std::f64::consts::FRAC_PI_2;
 
 /// Directions of the ground and the rope.
+/// ```
+/// use rigging_core::law::ground::{self, Directions};
+/// use rigging_core::quantity::{Angle, Force, Ratio, degree, newton, ratio};
+///
+/// // A rope along the ground, whose slope falls 30° to the load: it leaves the body 30° below the horizontal.
+/// let (slope, rope) = (Angle::new::<degree>(30.0), Angle::new::<degree>(-30.0));
+/// let (weight, friction) = (Force::new::<newton>(1000.0), Ratio::new::<ratio>(1.0));
+/// let slides = ground::slides_at(weight, friction, Force::default(), Directions { slope, rope })?;
+/// // By hand: friction gives 1000 cos 30° = 866 N, the weight takes 1000 sin 30° = 500 N of it.
+/// assert!(slides.is_some_and(|force| (force.value - 366.0).abs() < 0.05));
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Directions {
     /// Slope of the ground, above 0 where it falls toward the load.
@@ -43,6 +55,20 @@ impl Directions {
 /// [`OutOfDomain`] if W, μ or B is negative or an angle outside ±90°.
 /// # References
 /// Coulomb friction on an incline; derived twice for this project.
+/// ```
+/// use rigging_core::law::ground::{self, Directions};
+/// use rigging_core::quantity::{Angle, Force, Ratio, degree, newton, ratio};
+///
+/// let level = Directions { slope: Angle::default(), rope: Angle::default() };
+/// let (weight, friction) = (Force::new::<newton>(800.0), Ratio::new::<ratio>(0.5));
+/// // By hand, all level: 0.5 · 800 = 400 N, and a push of the feet of 700 N on top.
+/// let slides = ground::slides_at(weight, friction, Force::new::<newton>(700.0), level)?;
+/// assert!(slides.is_some_and(|force| (force.value - 1100.0).abs() < 1e-9));
+/// // A rope that runs down at 80° presses the body to the ground: atan 0.5 is 26.6°, so from 63.4° on nothing slides.
+/// let steep = Directions { rope: Angle::new::<degree>(-80.0), ..level };
+/// assert_eq!(ground::slides_at(weight, friction, Force::default(), steep)?, None);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 pub fn slides_at(
     weight: Force,
     friction: Ratio,
@@ -73,6 +99,21 @@ pub fn slides_at(
 /// [`OutOfDomain`] if H, W or μ is negative.
 /// # References
 /// Derived: the law of [`slides_at`] on the flat, solved for B.
+/// ```
+/// use rigging_core::law::ground::{self, Directions};
+/// use rigging_core::quantity::{Angle, Force, Ratio, newton, ratio};
+///
+/// // A person of 800 N held 1500 N. By hand: 0.35 · 800 = 280 N of that are friction, 1220 N are the feet.
+/// let (hold, weight) = (Force::new::<newton>(1500.0), Force::new::<newton>(800.0));
+/// let friction = Ratio::new::<ratio>(0.35);
+/// let push = ground::push_of_feet(hold, weight, friction)?;
+/// assert!((push.value - 1220.0).abs() < 1e-9);
+/// // On the flat that push gives back what was held.
+/// let level = Directions { slope: Angle::default(), rope: Angle::default() };
+/// let held = ground::slides_at(weight, friction, push, level)?;
+/// assert!(held.is_some_and(|force| (force - hold).value.abs() < 1e-9));
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 pub fn push_of_feet(hold: Force, weight: Force, friction: Ratio) -> Result<Force, OutOfDomain> {
     let hold = not_negative("hold", hold.value)?;
     let weight = not_negative("weight", weight.value)?;
@@ -91,6 +132,17 @@ pub fn push_of_feet(hold: Force, weight: Force, friction: Ratio) -> Result<Force
 /// [`OutOfDomain`] if W or d is negative or an angle outside ±90°.
 /// # References
 /// Moments about the feet; a push of the feet acts at the pivot and does not enter.
+/// ```
+/// use rigging_core::law::ground::{self, Directions};
+/// use rigging_core::quantity::{Angle, Force, Length, metre, newton};
+///
+/// // By hand: the weight 0.12 m behind the feet, a level rope 1 m above them: 800 · 0.12/1 = 96 N.
+/// let level = Directions { slope: Angle::default(), rope: Angle::default() };
+/// let (behind, high) = (Length::new::<metre>(0.12), Length::new::<metre>(1.0));
+/// let topples = ground::person_topples_at(Force::new::<newton>(800.0), behind, high, behind, level)?;
+/// assert!(topples.is_some_and(|force| (force.value - 96.0).abs() < 1e-9));
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 pub fn person_topples_at(
     weight: Force,
     weight_behind_feet: Length,
@@ -109,6 +161,18 @@ pub fn person_topples_at(
 }
 
 /// Where a block stands and where its sling runs, along and square to the ground.
+/// ```
+/// use rigging_core::law::ground::{self, Block, Directions};
+/// use rigging_core::quantity::{Angle, Force, Length, degree, metre, newton};
+///
+/// // A slab on edge: three times as high as its centre stands behind the edge leans over at atan(1/3) = 18.4°.
+/// let (near, high) = (Length::new::<metre>(0.2), Length::new::<metre>(0.6));
+/// let slab = Block { centre_behind_edge: near, centre_height: high, sling_height: near, sling_behind_edge: near };
+/// let leans = Directions { slope: Angle::new::<degree>(20.0), rope: Angle::default() };
+/// let topples = ground::block_topples_at(Force::new::<newton>(5000.0), &slab, leans)?;
+/// assert_eq!(topples, Some(Force::default()));
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Block {
     /// From the tipping edge to the centre of mass, along the ground, > 0.
@@ -131,6 +195,18 @@ pub struct Block {
 /// [`OutOfDomain`] if W is negative, a distance of the centre is not above 0, or an angle outside ±90°.
 /// # References
 /// Moments about the tipping edge.
+/// ```
+/// use rigging_core::law::ground::{self, Block, Directions};
+/// use rigging_core::quantity::{Angle, Force, Length, metre, newton};
+///
+/// // By hand, all level: the weight at 0.3 m against the sling at 0.5 m, 5000 · 0.3/0.5 = 3000 N.
+/// let (back, high) = (Length::new::<metre>(0.3), Length::new::<metre>(0.5));
+/// let block = Block { centre_behind_edge: back, centre_height: high, sling_height: high, sling_behind_edge: back };
+/// let level = Directions { slope: Angle::default(), rope: Angle::default() };
+/// let topples = ground::block_topples_at(Force::new::<newton>(5000.0), &block, level)?;
+/// assert!(topples.is_some_and(|force| (force.value - 3000.0).abs() < 1e-9));
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 pub fn block_topples_at(weight: Force, block: &Block, directions: Directions) -> Result<Option<Force>, OutOfDomain> {
     let weight = not_negative("weight", weight.value)?;
     let behind = positive("distance of the centre from the edge", block.centre_behind_edge.value)?;
@@ -159,6 +235,19 @@ pub fn block_topples_at(weight: Force, block: &Block, directions: Directions) ->
 /// [`OutOfDomain`] if W is negative, r or a distance of the centre is not above 0, or an angle outside ±90°.
 /// # References
 /// Moments about the rear edge.
+/// ```
+/// use rigging_core::law::ground::{self, Block, Directions};
+/// use rigging_core::quantity::{Angle, Force, Length, degree, metre, newton};
+///
+/// let metres = Length::new::<metre>;
+/// let (centre_behind_edge, centre_height) = (metres(0.6), metres(0.4));
+/// let block = Block { centre_behind_edge, centre_height, sling_height: metres(0.3), sling_behind_edge: metres(0.2) };
+/// let up = Directions { slope: Angle::default(), rope: Angle::new::<degree>(45.0) };
+/// // By hand: 5000 (1 − 0.6)/[(1 − 0.2 − 0.3) sin 45°] = 5657 N. The whole block lifts at 5000/sin 45° = 7071 N only.
+/// let tips = ground::block_tips_back_at(Force::new::<newton>(5000.0), &block, metres(1.0), up)?;
+/// assert!(tips.is_some_and(|force| (force.value - 5657.0).abs() < 0.5));
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 pub fn block_tips_back_at(
     weight: Force,
     block: &Block,
@@ -248,6 +337,18 @@ pub fn weight_in_water(mass: Mass, cubic_metre: Mass, under_water: Ratio) -> Res
 /// [`OutOfDomain`] if W is negative or an angle outside ±90°.
 /// # References
 /// Balance square to the ground.
+/// ```
+/// use rigging_core::law::ground::{self, Directions};
+/// use rigging_core::quantity::{Angle, Force, degree, newton};
+///
+/// let weight = Force::new::<newton>(800.0);
+/// let rope = |up| Directions { slope: Angle::default(), rope: Angle::new::<degree>(up) };
+/// // By hand: 800/sin 30° = 1600 N. A level rope lifts nobody.
+/// let lifts = ground::lifts_at(weight, rope(30.0))?;
+/// assert!(lifts.is_some_and(|force| (force.value - 1600.0).abs() < 1e-9));
+/// assert_eq!(ground::lifts_at(weight, rope(0.0))?, None);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 pub fn lifts_at(weight: Force, directions: Directions) -> Result<Option<Force>, OutOfDomain> {
     let weight = not_negative("weight", weight.value)?;
     let (slope, _, angle) = directions.checked()?;

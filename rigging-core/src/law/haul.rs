@@ -7,6 +7,18 @@ use super::{OutOfDomain, check, finite, not_negative, positive};
 use crate::quantity::{Force, Ratio, newton, ratio};
 
 /// Where a rope begins, at the load's end of the list.
+/// ```
+/// use rigging_core::law::haul::{self, Begins, Part};
+/// use rigging_core::quantity::{Ratio, ratio};
+///
+/// // A pulley at the load, without loss. The rope tied to an anchor: two strands pull the load. Tied to the load, and
+/// // over a pulley at the anchor first: three.
+/// let free = Ratio::new::<ratio>(1.0);
+/// let two = haul::follow(Begins::AtAnchor, &[Part::AtLoad(free)])?;
+/// let three = haul::follow(Begins::AtLoad, &[Part::Stays(free), Part::AtLoad(free)])?;
+/// assert_eq!((two.load.value, three.load.value), (2.0, 3.0));
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Begins {
     /// It is tied to the load: its first strand pulls the load.
@@ -16,6 +28,19 @@ pub enum Begins {
 }
 
 /// What the rope meets on its way from the load's end to the hand. Strands at a bend that travels run side by side.
+/// ```
+/// use rigging_core::law::haul::{self, Begins, Part};
+/// use rigging_core::quantity::{Ratio, ratio};
+///
+/// let free = Ratio::new::<ratio>(1.0);
+/// let (stays, travels) = (Part::Stays(free), Part::Travels(free));
+/// // Without loss: three strands pull a clamp, and the rope that it grips goes on to three again: 3 · 3 = 9.
+/// let on_a_clamp = haul::follow(Begins::AtLoad, &[stays, travels, Part::Clamp, stays, travels])?;
+/// // A new rope, tied to an anchor, of which two strands pull the three: 2 · 3 = 6.
+/// let on_a_new_rope = haul::follow(Begins::AtLoad, &[stays, travels, Part::NewRope, travels])?;
+/// assert_eq!((on_a_clamp.load.value, on_a_new_rope.load.value), (9.0, 6.0));
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Part {
     /// A bend that stays where it is, of some gain.
@@ -32,6 +57,17 @@ pub enum Part {
 }
 
 /// Tensions on both sides of a part.
+/// ```
+/// use rigging_core::law::haul::{self, Begins, Part, Sides};
+/// use rigging_core::quantity::{Ratio, ratio};
+///
+/// // A bend at the anchor that takes half. By hand: 1 on the hand's side, 0.5 on the load's, so the anchor feels 1.5.
+/// let gain = Ratio::new::<ratio>(2.0);
+/// let haul = haul::follow(Begins::AtLoad, &[Part::Stays(gain)])?;
+/// let half = Ratio::new::<ratio>(0.5);
+/// assert_eq!(haul.sides, [Sides { load: half, hand: Ratio::new::<ratio>(1.0) }]);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Sides {
     /// On the load's side.
@@ -41,6 +77,14 @@ pub struct Sides {
 }
 
 /// All tensions of a haul, each over the force of the hand.
+/// ```
+/// use rigging_core::law::haul::{self, Begins};
+///
+/// // A rope straight from the hand to the load: what the hand pulls arrives, and there is nothing on the way.
+/// let haul = haul::follow(Begins::AtLoad, &[])?;
+/// assert_eq!((haul.load.value, haul.end.value, haul.sides.len()), (1.0, 1.0, 0));
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 #[derive(Debug, Clone, PartialEq)]
 pub struct Haul {
     /// Force on the load.
@@ -64,6 +108,18 @@ pub struct Haul {
 /// [`OutOfDomain`] if a gain is not above 0, nothing pulls the load, or a tension is too large for a number.
 /// # References
 /// Sum of the strands on each body; Delaney, *Physics for Roping Technicians*, 2020.
+/// ```
+/// use rigging_core::law::haul::{self, Begins, Part};
+/// use rigging_core::quantity::{Ratio, ratio};
+///
+/// // Delaney, 2020: a haul in three parts, efficiency 0.9 at the anchor and 0.5 nearest the hand, raises 1.95.
+/// // By hand: 1 at the hand, 0.5 beyond the bend that travels, 0.45 beyond the anchor; 1 + 0.5 + 0.45.
+/// let gain = |efficiency: f64| Ratio::new::<ratio>(1.0 / efficiency);
+/// let haul = haul::follow(Begins::AtLoad, &[Part::Stays(gain(0.9)), Part::Travels(gain(0.5))])?;
+/// assert!((haul.load.value - 1.95).abs() < 1e-12);
+/// assert!((haul.end.value - 0.45).abs() < 1e-12);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 pub fn follow(begins: Begins, parts: &[Part]) -> Result<Haul, OutOfDomain> {
     let (mut tension, mut pulled, mut load) = (1.0, 0.0, 0.0);
     let mut sides = Vec::new();
@@ -108,6 +164,16 @@ fn pulls(what: &'static str, force: f64) -> Result<f64, OutOfDomain> {
 /// [`OutOfDomain`] if W, n or s is negative or p not above 0.
 /// # References
 /// US Navy, *Steelworker*, vol. 2.
+/// ```
+/// use rigging_core::law::haul;
+/// use rigging_core::quantity::{Force, Ratio, percent, pound_force, ratio};
+///
+/// // Steelworker, vol. 2: 1000 lb on a twofold purchase, four sheaves and four parts, 10 % for each sheave: 350 lb.
+/// let (load, four) = (Force::new::<pound_force>(1000.0), Ratio::new::<ratio>(4.0));
+/// let pull = haul::by_share_of_load(load, four, Ratio::new::<percent>(10.0), four)?;
+/// assert!((pull.get::<pound_force>() - 350.0).abs() < 1e-9);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 pub fn by_share_of_load(load: Force, sheaves: Ratio, share: Ratio, parts: Ratio) -> Result<Force, OutOfDomain> {
     let load = not_negative("load", load.value)?;
     let sheaves = not_negative("number of sheaves", sheaves.value)?;

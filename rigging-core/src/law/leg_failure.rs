@@ -4,6 +4,17 @@ use super::{OutOfDomain, check, finite, positive};
 use crate::quantity::{Force, Length, newton};
 
 /// Peak force on the point below the legs, as computed and at most.
+/// ```
+/// use rigging_core::law::leg_failure;
+/// use rigging_core::quantity::{Force, Length, metre, newton};
+///
+/// // No drop, legs that do not give: the person goes on hanging. At most it is as let go: twice the weight.
+/// let (weight, none) = (Force::new::<newton>(800.0), Length::default());
+/// let catch = leg_failure::peak(weight, none, none, Length::new::<metre>(0.2))?;
+/// assert!((catch.computed.value - 800.0).abs() < 1e-9);
+/// assert!((catch.most.value - 1600.0).abs() < 1e-9);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Catch {
     /// The rope between point and person keeps part of the pull while the point drops.
@@ -23,6 +34,17 @@ pub struct Catch {
 /// [`OutOfDomain`] outside these ranges, or if the result is too large for a number.
 /// # References
 /// Derived from the energy of two springs in a row; held against a time simulation (row D9 of the check values).
+/// ```
+/// use rigging_core::law::leg_failure;
+/// use rigging_core::quantity::{Force, Length, metre, newton};
+///
+/// let (weight, metres) = (Force::new::<newton>(800.0), Length::new::<metre>);
+/// // Legs and rope give 0.05 m each under the weight, the point drops 0.2 m. By hand:
+/// // s = 0.2 − 0.05 = 0.15, 800 (1 + √(1 + 2 · 0.15/0.1)) = 2400 N; at most 800 (1 + √(1 + 2 · 0.2/0.1)) = 2589 N.
+/// let catch = leg_failure::peak(weight, metres(0.2), metres(0.05), metres(0.05))?;
+/// assert!((catch.computed.value - 2400.0).abs() < 1e-6 && (catch.most.value - 2589.0).abs() < 0.5);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 pub fn peak(weight: Force, drop: Length, legs_give: Length, rope_gives: Length) -> Result<Catch, OutOfDomain> {
     let weight = positive("weight", weight.value)?;
     let drop = super::not_negative("drop", drop.value)?;

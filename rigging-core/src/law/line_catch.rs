@@ -16,6 +16,17 @@ use crate::quantity::{Force, Length, Mass, Velocity, newton};
 /// [`OutOfDomain`] outside these ranges or if F is too large for a number.
 /// # References
 /// Energy: `F²/(2k) = m v²/2 + F_d F/k`, solved for F.
+/// ```
+/// use rigging_core::law::line_catch;
+/// use rigging_core::quantity::{Force, Length, Mass, Velocity, kilogram, metre, metre_per_second, newton};
+///
+/// // By hand: k = 20 000/8 = 2500 N/m; k m v² = 2500 · 64 · 1² = 400²; 300 + √(300² + 400²) = 800 N.
+/// let (drag, stiffness) = (Force::new::<newton>(300.0), Force::new::<newton>(20_000.0));
+/// let (line, body) = (Length::new::<metre>(8.0), Mass::new::<kilogram>(64.0));
+/// let peak = line_catch::peak(drag, stiffness, line, body, Velocity::new::<metre_per_second>(1.0))?;
+/// assert!((peak.value - 800.0).abs() < 1e-9);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 pub fn peak(drag: Force, stiffness: Force, line: Length, mass: Mass, speed: Velocity) -> Result<Force, OutOfDomain> {
     let drag = not_negative("drag of the water", drag.value)?;
     let stiffness = positive("line stiffness", stiffness.value)?;

@@ -5,6 +5,19 @@ use crate::quantity::{Angle, Force, Ratio, newton};
 use std::f64::consts::FRAC_PI_2;
 
 /// A piece of the way of a rope that is pulled.
+/// ```
+/// use rigging_core::law::pull_down::{self, Piece};
+/// use rigging_core::quantity::{Angle, Force, Ratio, degree, newton, ratio};
+///
+/// // 20 N of rope that rises 30° on rock, μ 0.5. By hand: 20 (sin 30° + 0.5 cos 30°) = 18.66 N.
+/// let (weight, rises) = (Force::new::<newton>(20.0), Angle::new::<degree>(30.0));
+/// let slab = Piece::Straight { weight, rises, friction: Ratio::new::<ratio>(0.5) };
+/// assert!((pull_down::beyond(Force::default(), &slab)?.value - 18.66).abs() < 0.005);
+/// // An edge that turns the rope by nothing changes nothing.
+/// let edge = Piece::Bend { friction: Ratio::new::<ratio>(0.5), turning_angle: Angle::default() };
+/// assert_eq!(pull_down::beyond(weight, &edge)?, weight);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Piece {
     /// Rope that runs straight: hanging, or lying on rock.
@@ -35,6 +48,18 @@ pub enum Piece {
 /// [`OutOfDomain`] outside these ranges or if the tension is too large for a number.
 /// # References
 /// Balance of forces along an incline with Coulomb friction; Euler–Eytelwein.
+/// ```
+/// use rigging_core::law::pull_down::{self, Piece};
+/// use rigging_core::quantity::{Angle, Force, Ratio, degree, newton};
+///
+/// let (newtons, degrees) = (Force::new::<newton>, Angle::new::<degree>);
+/// let hangs = |up| Piece::Straight { weight: newtons(25.0), rises: degrees(up), friction: Ratio::default() };
+/// // Rope that hangs adds its weight where it rises and takes it off where it comes down, but it never pushes.
+/// assert_eq!(pull_down::beyond(newtons(40.0), &hangs(90.0))?, newtons(65.0));
+/// assert_eq!(pull_down::beyond(newtons(40.0), &hangs(-90.0))?, newtons(15.0));
+/// assert_eq!(pull_down::beyond(newtons(10.0), &hangs(-90.0))?, newtons(0.0));
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 pub fn beyond(before: Force, piece: &Piece) -> Result<Force, OutOfDomain> {
     match *piece {
         Piece::Bend { friction, turning_angle } => bend::tight_side(before, friction, turning_angle),
@@ -62,6 +87,18 @@ pub fn beyond(before: Force, piece: &Piece) -> Result<Force, OutOfDomain> {
 /// As [`beyond`].
 /// # References
 /// As [`beyond`].
+/// ```
+/// use rigging_core::law::pull_down::{self, Piece};
+/// use rigging_core::quantity::{Angle, Force, Ratio, degree, newton, ratio};
+///
+/// let (weight, degrees) = (Force::new::<newton>(21.57), Angle::new::<degree>);
+/// let hangs = |up| Piece::Straight { weight, rises: degrees(up), friction: Ratio::default() };
+/// let ring = Piece::Bend { friction: Ratio::new::<ratio>(0.2), turning_angle: degrees(180.0) };
+/// // 40 m of 55 g/m on each side. By hand: e^{0.2 π} = 1.8745, and 21.57 · 1.8745 − 21.57 = 18.9 N.
+/// let pull = pull_down::pull(&[hangs(90.0), ring, hangs(-90.0)])?;
+/// assert!((pull.value - 18.9).abs() < 0.05);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 pub fn pull(way: &[Piece]) -> Result<Force, OutOfDomain> {
     let mut tension = Force::new::<newton>(0.0);
     for piece in way {
@@ -82,6 +119,19 @@ pub fn pull(way: &[Piece]) -> Result<Force, OutOfDomain> {
 /// [`OutOfDomain`] outside these ranges or if the pull is too large for a number.
 /// # References
 /// Euler–Eytelwein; weight of a rope that hangs.
+/// ```
+/// use rigging_core::law::pull_down;
+/// use rigging_core::quantity::{Force, Ratio, newton, ratio};
+///
+/// let newtons = Force::new::<newton>;
+/// // Bends over which two thirds are lost, e^{Σμφ} = 3. By hand: 20 · 3 − 18 = 42 N.
+/// let sum = Ratio::new::<ratio>(3_f64.ln());
+/// let pull = pull_down::pull_with_bends_at_the_ring(newtons(20.0), newtons(18.0), sum)?;
+/// assert!((pull.value - 42.0).abs() < 1e-9);
+/// // Towards the end little hangs on the strand that rises: the rope runs by itself.
+/// assert_eq!(pull_down::pull_with_bends_at_the_ring(newtons(5.0), newtons(18.0), sum)?, newtons(0.0));
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 pub fn pull_with_bends_at_the_ring(rising: Force, pulled: Force, sum: Ratio) -> Result<Force, OutOfDomain> {
     let rising = not_negative("weight of the strand that rises", rising.value)?;
     let pulled = not_negative("weight of the strand that is pulled", pulled.value)?;

@@ -14,6 +14,16 @@ pub const MOST: u32 = 8;
 /// [`OutOfDomain`] if there are none or more than [`MOST`].
 /// # References
 /// Tug-of-war study, 2022: 9 % for two, 20 % for eight.
+/// ```
+/// use rigging_core::law::pullers;
+/// use rigging_core::quantity::percent;
+///
+/// // Tug-of-war study, 2022: two lose 9 %, eight 20 %. One alone loses nothing.
+/// for (people, lost) in [(1, 0.0), (2, 9.0), (8, 20.0)] {
+///     assert!((pullers::loss(people)?.get::<percent>() - lost).abs() < 1e-9);
+/// }
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 pub fn loss(people: u32) -> Result<Ratio, OutOfDomain> {
     let number = f64::from(people);
     check("number of people who pull", number, (1..=MOST).contains(&people), "from 1 to 8")?;
@@ -29,6 +39,15 @@ pub fn loss(people: u32) -> Result<Ratio, OutOfDomain> {
 /// [`OutOfDomain`] if P is negative or n outside the range of [`loss`].
 /// # References
 /// As [`loss`].
+/// ```
+/// use rigging_core::law::pullers;
+/// use rigging_core::quantity::{Force, newton};
+///
+/// // By hand: eight of 200 N would be 1600 N and lose a fifth, 320 N.
+/// let pull = pullers::together(Force::new::<newton>(200.0), 8)?;
+/// assert!((pull.value - 1280.0).abs() < 1e-9);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 pub fn together(each: Force, people: u32) -> Result<Force, OutOfDomain> {
     let each = not_negative("pull of one person", each.value)?;
     let share = 1.0 - loss(people)?.value;
@@ -43,6 +62,17 @@ pub fn together(each: Force, people: u32) -> Result<Force, OutOfDomain> {
 /// [`OutOfDomain`] if F is negative or P not above 0.
 /// # References
 /// As [`loss`].
+/// ```
+/// use rigging_core::law::pullers;
+/// use rigging_core::quantity::{Force, newton};
+///
+/// // By hand: two of 200 N pull 400 · 0.91 = 364 N, eight 1600 · 0.8 = 1280 N.
+/// let needed = |force| pullers::needed(Force::new::<newton>(force), Force::new::<newton>(200.0));
+/// assert_eq!((needed(363.0)?, needed(365.0)?), (Some(2), Some(3)));
+/// // More than eight have not been measured.
+/// assert_eq!(needed(1300.0)?, None);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 pub fn needed(force: Force, each: Force) -> Result<Option<u32>, OutOfDomain> {
     let force = not_negative("force", force.value)?;
     positive("pull of one person", each.value)?;

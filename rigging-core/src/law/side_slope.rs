@@ -27,6 +27,19 @@ fn side(side_slope: Angle) -> Result<(f64, f64), OutOfDomain> {
 /// [`OutOfDomain`] as there, or if γ is not from 0 to below 90°.
 /// # References
 /// Coulomb friction against the sum of two pulls; derived for this project.
+/// ```
+/// use rigging_core::law::{ground::Directions, side_slope};
+/// use rigging_core::quantity::{Angle, Force, Ratio, degree, newton, ratio};
+///
+/// let level = Directions { slope: Angle::default(), rope: Angle::default() };
+/// let (weight, friction) = (Force::new::<newton>(1000.0), Ratio::new::<ratio>(0.35));
+/// let slides = |side| side_slope::slides_at(weight, friction, Force::default(), level, Angle::new::<degree>(side));
+/// // By hand at 10°: √((0.35 · 0.9848)² − 0.1736²) = 0.298 is left of a friction of 0.35.
+/// assert!(slides(10.0)?.is_some_and(|force| (force.value - 298.0).abs() < 0.5));
+/// // Beyond atan 0.35 = 19.3° the body slides to the side without any rope.
+/// assert_eq!(slides(19.4)?, Some(Force::default()));
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 pub fn slides_at(
     weight: Force,
     friction: Ratio,
@@ -72,6 +85,20 @@ pub fn slides_at(
 /// [`OutOfDomain`] as [`slides_at`].
 /// # References
 /// As [`slides_at`], with no rope.
+/// ```
+/// use rigging_core::law::{ground::Directions, side_slope};
+/// use rigging_core::quantity::{Angle, Force, Ratio, degree, newton, ratio};
+///
+/// let level = Directions { slope: Angle::default(), rope: Angle::default() };
+/// let pulls = |friction| {
+///     let (weight, side) = (Force::new::<newton>(1000.0), Angle::new::<degree>(30.0));
+///     side_slope::pulls_by_itself(weight, Ratio::new::<ratio>(friction), Force::default(), level, side)
+/// };
+/// // By hand at 30° to the side: on ice 1000 sin 30° = 500 N; friction of more than tan 30° = 0.577 holds the body.
+/// assert!((pulls(0.0)?.value - 500.0).abs() < 1e-9);
+/// assert_eq!(pulls(0.6)?.value, 0.0);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 pub fn pulls_by_itself(
     weight: Force,
     friction: Ratio,
