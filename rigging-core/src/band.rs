@@ -22,6 +22,13 @@ pub struct Band<T = f64> {
 
 impl<T: Copy + PartialOrd> Band<T> {
     /// The band of three values in whatever order: the smallest becomes low, the largest high.
+    /// ```
+    /// use rigging_core::band::Band;
+    ///
+    /// // The same three values in any order are the same band.
+    /// assert_eq!(Band::of(90.0, 60.0, 75.0), Band::of(60.0, 75.0, 90.0));
+    /// assert_eq!(Band::of(75.0, 90.0, 60.0).low(), 60.0);
+    /// ```
     pub fn of(a: T, b: T, c: T) -> Self {
         let (a, b) = if b < a { (b, a) } else { (a, b) };
         let (b, c) = if c < b { (c, b) } else { (b, c) };
@@ -30,6 +37,13 @@ impl<T: Copy + PartialOrd> Band<T> {
     }
 
     /// A value without doubt.
+    /// ```
+    /// use rigging_core::band::Band;
+    ///
+    /// let measured = Band::exact(12.0);
+    /// assert_eq!((measured.low(), measured.typical(), measured.high()), (12.0, 12.0, 12.0));
+    /// assert!(measured.is_exact() && !Band::of(11.0, 12.0, 12.0).is_exact());
+    /// ```
     pub fn exact(value: T) -> Self {
         Band { low: value, typical: value, high: value }
     }
@@ -55,6 +69,15 @@ impl<T: Copy + PartialOrd> Band<T> {
     }
 
     /// The band after a **monotone** change of each of its values; the ends swap if it falls.
+    /// ```
+    /// use rigging_core::band::Band;
+    /// use rigging_core::law::gravity;
+    /// use rigging_core::quantity::{Mass, kilogram};
+    ///
+    /// // From masses to weights, by hand: 60 · 9.80665 = 588.399 and 100 · 9.80665 = 980.665.
+    /// let weights = Band::of(60.0, 80.0, 100.0).map(|kg| gravity::weight(Mass::new::<kilogram>(kg)));
+    /// assert!((weights.low().value - 588.399).abs() < 1e-9 && (weights.high().value - 980.665).abs() < 1e-9);
+    /// ```
     pub fn map<U: Copy + PartialOrd>(self, change: impl Fn(T) -> U) -> Band<U> {
         Band::of(change(self.low), change(self.typical), change(self.high))
     }
@@ -62,6 +85,15 @@ impl<T: Copy + PartialOrd> Band<T> {
 
 impl Units {
     /// A range, its ends rounded outward.
+    /// ```
+    /// use rigging_core::band::Band;
+    /// use rigging_core::quantity::{Kind, Units};
+    ///
+    /// // The low end is rounded down and the high end up.
+    /// let told = Units::default().range(&Band::of(2370.0, 2500.0, 2910.0), Kind::Force);
+    /// assert_eq!(told, "2.3\u{a0}kN to 3.0\u{a0}kN");
+    /// assert_eq!(Units::default().range(&Band::exact(2500.0), Kind::Force), "2.5\u{a0}kN");
+    /// ```
     pub fn range(self, band: &Band, kind: Kind) -> String {
         let (low, high) = (self.show(band.low(), kind, Toward::Less), self.show(band.high(), kind, Toward::More));
         if band.is_exact() { self.show(band.typical(), kind, Toward::Nearest) } else { format!("{low} to {high}") }
@@ -69,6 +101,14 @@ impl Units {
 
     /// A range of what is measured, as [`Units::measured`] tells it, its ends rounded outward; one value if both ends
     /// read the same.
+    /// ```
+    /// use rigging_core::band::Band;
+    /// use rigging_core::quantity::{Kind, Units};
+    ///
+    /// let told = |low, high| Units::default().measured_range(&Band::of(low, low, high), Kind::Length);
+    /// assert_eq!(told(59.97, 60.03), "59.9\u{a0}m to 60.1\u{a0}m");
+    /// assert_eq!(told(60.0, 60.0), "60\u{a0}m");
+    /// ```
     pub fn measured_range(self, band: &Band, kind: Kind) -> String {
         let high = self.measured(band.high(), kind, Toward::More);
         let low = self.measured(band.low(), kind, Toward::Less);
@@ -77,6 +117,19 @@ impl Units {
 }
 
 /// What a calculation gives when its inputs are bands.
+/// ```
+/// use rigging_core::band::{Band, sweep};
+///
+/// // A sum of 1 to 3, 1 to 9 and 4, by hand: 6 to 16.
+/// let [sum] = sweep([Band::of(1.0, 2.0, 3.0), Band::of(1.0, 5.0, 9.0), Band::exact(4.0)], |[a, b, c]| {
+///     Ok::<_, ()>([a + b + c])
+/// })?;
+/// assert_eq!(sum.band, Band::of(6.0, 11.0, 16.0));
+/// assert_eq!((sum.at_low, sum.at_high), ([1.0, 1.0, 4.0], [3.0, 9.0, 4.0]));
+/// // Each input alone moves it by its own width.
+/// assert_eq!(sum.moves, [2.0, 8.0, 0.0]);
+/// # Ok::<(), ()>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[non_exhaustive]
 pub struct Spread<const N: usize> {
@@ -92,6 +145,15 @@ pub struct Spread<const N: usize> {
 
 impl<const N: usize> Spread<N> {
     /// The input that moves the result most, or none if nothing moves it.
+    /// ```
+    /// use rigging_core::band::{Band, sweep};
+    ///
+    /// // The second is the less certain one; where all is certain nothing moves the result.
+    /// let moved_by = |inputs| sweep(inputs, |[a, b]| Ok::<_, ()>([a + b])).map(|[sum]| sum.moved_most_by());
+    /// assert_eq!(moved_by([Band::of(1.0, 2.0, 3.0), Band::of(1.0, 5.0, 9.0)])?, Some(1));
+    /// assert_eq!(moved_by([Band::exact(2.0), Band::exact(5.0)])?, None);
+    /// # Ok::<(), ()>(())
+    /// ```
     pub fn moved_most_by(&self) -> Option<usize> {
         let mut most = None;
         let mut reach = 0.0;
@@ -141,6 +203,18 @@ pub fn sweep<const N: usize, const K: usize, E>(
 ///
 /// # Errors
 /// As [`sweep`].
+/// ```
+/// use rigging_core::band::{Band, sweep_corners};
+///
+/// // An area of 2 to 3 m by 4 to 5 m. By hand: the typical point, 6 places along each side, 4 corners.
+/// let mut looked = 0;
+/// let [area] = sweep_corners([Band::of(2.0, 2.5, 3.0), Band::of(4.0, 4.5, 5.0)], |[a, b]| {
+///     looked += 1;
+///     Ok::<_, ()>([a * b])
+/// })?;
+/// assert_eq!((area.band, looked), (Band::of(8.0, 11.25, 15.0), 1 + 2 * 6 + 4));
+/// # Ok::<(), ()>(())
+/// ```
 pub fn sweep_corners<const N: usize, const K: usize, E>(
     inputs: [Band; N],
     mut calculation: impl FnMut(&[f64; N]) -> Result<[f64; K], E>,
@@ -310,12 +384,33 @@ fn radical_inverse(mut number: usize, base: usize) -> f64 {
 
 impl<const N: usize> Spread<N> {
     /// Takes in the extremes of the same calculation looked at elsewhere; typical and moves stay.
+    /// ```
+    /// use rigging_core::band::{Band, sweep};
+    ///
+    /// let of = |side| sweep([side], |[a]| Ok::<_, ()>([a * a])).map(|[square]| square);
+    /// let mut square = of(Band::of(2.0, 3.0, 4.0))?;
+    /// square.take_wider(&of(Band::of(1.0, 3.0, 3.5))?);
+    /// // The low end is the other's and the high end its own: 1² and 4².
+    /// assert_eq!(square.band, Band::of(1.0, 9.0, 16.0));
+    /// assert_eq!((square.at_low, square.at_high), ([1.0], [4.0]));
+    /// # Ok::<(), ()>(())
+    /// ```
     pub fn take_wider(&mut self, other: &Self) {
         self.take_in(other.band.low, &other.at_low);
         self.take_in(other.band.high, &other.at_high);
     }
 
     /// Takes in a result and the inputs it was found at; typical and moves stay.
+    /// ```
+    /// use rigging_core::band::{Band, sweep};
+    ///
+    /// let [mut square] = sweep([Band::of(2.0, 3.0, 4.0)], |[a]| Ok::<_, ()>([a * a]))?;
+    /// // 5² lies beyond what was found, 3.5² within.
+    /// square.take_in(25.0, &[5.0]);
+    /// square.take_in(12.25, &[3.5]);
+    /// assert_eq!((square.band, square.at_high), (Band::of(4.0, 9.0, 25.0), [5.0]));
+    /// # Ok::<(), ()>(())
+    /// ```
     pub fn take_in(&mut self, result: f64, point: &[f64; N]) {
         if result < self.band.low {
             self.band.low = result;

@@ -3,6 +3,17 @@
 use crate::band::Band;
 
 /// How a load stands against a limit. Touching is crossing.
+/// ```
+/// use rigging_core::band::Band;
+/// use rigging_core::limit::Standing;
+///
+/// // A limit may be a range too: only what lies beyond its far end is above it.
+/// let limit = Band::of(4000.0, 5000.0, 6000.0);
+/// let words = |load| Standing::of(Band::exact(load), limit).words();
+/// assert_eq!([3999.0, 4000.0, 6000.0, 6001.0].map(words), [
+///     "below limit", "range crosses limit", "range crosses limit", "above limit",
+/// ]);
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Standing {
     /// The whole range lies below the limit.
@@ -47,6 +58,13 @@ impl Standing {
 
     /// The same standing for a part whose strength nobody knows: it can be said to be too much, but
     /// never to be below a limit.
+    /// ```
+    /// use rigging_core::limit::Standing;
+    ///
+    /// let why = "nobody knows its strength";
+    /// assert_eq!(Standing::BelowLimit.of_unknown_part(why), Standing::NotChecked(why));
+    /// assert_eq!(Standing::AboveLimit.of_unknown_part(why), Standing::AboveLimit);
+    /// ```
     pub fn of_unknown_part(self, reason: &'static str) -> Self {
         match self {
             Standing::BelowLimit => Standing::NotChecked(reason),
@@ -55,6 +73,13 @@ impl Standing {
     }
 
     /// The words of the standing.
+    /// ```
+    /// use rigging_core::limit::Standing;
+    ///
+    /// assert_eq!(Standing::AboveLimit.words(), "above limit");
+    /// // The reason stands beside these words, not in them.
+    /// assert_eq!(Standing::NotChecked("no number to compare").words(), "not checked");
+    /// ```
     pub const fn words(self) -> &'static str {
         match self {
             Standing::BelowLimit => "below limit",

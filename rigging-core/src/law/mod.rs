@@ -37,6 +37,16 @@ use crate::quantity::decimal;
 use std::fmt;
 
 /// A value outside the range in which a law holds.
+/// ```
+/// use rigging_core::law::two_legs;
+/// use rigging_core::quantity::{Angle, Force, degree, newton};
+///
+/// // Legs in one line hold nothing up. An angle is told in degrees.
+/// let load = Force::new::<newton>(1000.0);
+/// let refused = two_legs::equal(load, Angle::new::<degree>(180.0)).unwrap_err();
+/// assert_eq!(refused.what, "included angle");
+/// assert_eq!(refused.to_string(), "included angle is 180.0000°: it must be from 0 to less than 180°");
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[non_exhaustive]
 pub struct OutOfDomain {

@@ -17,6 +17,17 @@ const MASS_PER_METRE_AND_SQUARE_MILLIMETRE: f64 = 0.645_6e-3;
 /// [`OutOfDomain`] if d is not above 0 or L is negative.
 /// # References
 /// Derived from declared masses: 8 mm 41, 9 mm 52, 10 mm 65, 11 mm 78 g/m.
+/// ```
+/// use rigging_core::law::rope;
+/// use rigging_core::quantity::{Length, metre, millimetre};
+///
+/// // Declared: 8 mm 41, 9 mm 52, 10 mm 65, 11 mm 78 g/m.
+/// for (millimetres, grams) in [(8.0, 41.0), (9.0, 52.0), (10.0, 65.0), (11.0, 78.0)] {
+///     let dry = rope::mass(Length::new::<millimetre>(millimetres), Length::new::<metre>(1.0))?;
+///     assert!((dry.value * 1000.0 - grams).abs() < 0.5);
+/// }
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 pub fn mass(diameter: Length, length: Length) -> Result<Mass, OutOfDomain> {
     let millimetres = positive("rope diameter", diameter.value)? * 1000.0;
     let length = super::not_negative("rope length", length.value)?;
@@ -109,6 +120,17 @@ pub fn hanging_stretch(
 /// [`OutOfDomain`] outside these ranges.
 /// # References
 /// [`hanging_stretch`], solved for the length.
+/// ```
+/// use rigging_core::law::rope;
+/// use rigging_core::quantity::{Force, Length, metre, newton};
+///
+/// // The rope of `hanging_stretch` turned round: 50 m of 2 N/m become 52.1 m under 1000 N.
+/// let (load, weight) = (Force::new::<newton>(1000.0), Force::new::<newton>(2.0));
+/// let (reaches, stiffness) = (Length::new::<metre>(52.1), Force::new::<newton>(25_000.0));
+/// let rope = rope::hanging_length(reaches, load, weight, stiffness)?;
+/// assert!((rope.value - 50.0).abs() < 1e-9);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 pub fn hanging_length(
     distance: Length,
     load: Force,
@@ -183,6 +205,15 @@ const TO_STEP_OFF: f64 = 1.0;
 /// # References
 /// Common practice, no source. Each part is the most it can be at any place, so the sum is enough at every place: h is
 /// the whole drop for a person at the lip, and s is still before a person who has not reached it.
+/// ```
+/// use rigging_core::law::rope;
+/// use rigging_core::quantity::{Length, metre};
+///
+/// // By hand: 20 + 3 + 1.5 + 1 = 25.5.
+/// let [below, set_back, stretch] = [20.0, 3.0, 1.5].map(Length::new::<metre>);
+/// assert_eq!(rope::reserve(below, set_back, stretch)?.value, 25.5);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 pub fn reserve(below: Length, set_back: Length, stretch: Length) -> Result<Length, OutOfDomain> {
     let below = super::not_negative("height below the person", below.value)?;
     let set_back = super::not_negative("set-back", set_back.value)?;

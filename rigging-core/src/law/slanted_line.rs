@@ -11,6 +11,18 @@ use crate::quantity::{Angle, Force, Length, Ratio, metre, newton, radian};
 use std::f64::consts::{FRAC_PI_2, PI};
 
 /// A line slanted to the current.
+/// ```
+/// use rigging_core::law::slanted_line::{SlantedLine, at_rest};
+/// use rigging_core::quantity::{Angle, Force, Length, Ratio, degree, metre, newton, ratio};
+///
+/// // 10 m and 2 % of slack: wherever the person comes to rest, there are 10.2 m of line.
+/// let (span, slack) = (Length::new::<metre>(10.0), Ratio::new::<ratio>(0.02));
+/// let (to_current, friction) = (Angle::new::<degree>(60.0), Ratio::new::<ratio>(0.2));
+/// let line = SlantedLine { span, slack, to_current, friction };
+/// let person = at_rest(&line, Force::new::<newton>(300.0))?;
+/// assert!(((person.near_part + person.far_part).value - 10.2).abs() < 1e-9);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct SlantedLine {
     /// Straight distance of the anchors, > 0.
@@ -24,6 +36,19 @@ pub struct SlantedLine {
 }
 
 /// A person on a slanted line.
+/// ```
+/// use rigging_core::law::slanted_line::{SlantedLine, at_rest};
+/// use rigging_core::quantity::{Angle, Force, Length, Ratio, degree, metre, newton, ratio};
+///
+/// let (span, slack) = (Length::new::<metre>(10.0), Ratio::new::<ratio>(0.02));
+/// let (to_current, friction) = (Angle::new::<degree>(60.0), Ratio::new::<ratio>(0.2));
+/// let rest = at_rest(&SlantedLine { span, slack, to_current, friction }, Force::new::<newton>(300.0))?;
+/// // At rest the two parts take up the drag along the current, and nothing is left across it.
+/// let (near, far) = (rest.near_to_current.value, rest.far_to_current.value);
+/// assert!(((rest.near_tension * near.cos() - rest.far_tension * far.cos()).value - 300.0).abs() < 1e-6);
+/// assert!((rest.near_tension * near.sin() - rest.far_tension * far.sin()).value.abs() < 1e-6);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Slider {
     /// Line between the near anchor and the person.
@@ -49,6 +74,15 @@ pub struct Slider {
 /// [`OutOfDomain`] outside these ranges.
 /// # References
 /// Drag along the line `F cos γ` against friction `μ F sin γ`.
+/// ```
+/// use rigging_core::law::slanted_line;
+/// use rigging_core::quantity::{Angle, Ratio, degree, ratio};
+///
+/// // 1/tan 60° = 0.577.
+/// let at_60_degrees = |friction| slanted_line::carries_on(Angle::new::<degree>(60.0), Ratio::new::<ratio>(friction));
+/// assert!(at_60_degrees(0.57)? && !at_60_degrees(0.58)?);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 pub fn carries_on(to_current: Angle, friction: Ratio) -> Result<bool, OutOfDomain> {
     let (angle, friction) = (slant(to_current)?, not_negative("friction", friction.value)?);
     Ok(friction * angle.sin() < angle.cos())
@@ -66,6 +100,19 @@ pub fn carries_on(to_current: Angle, friction: Ratio) -> Result<bool, OutOfDomai
 /// large for a number (no slack, and friction just as large as the current can overcome).
 /// # References
 /// Balance of the person, with the tensions of the two parts as those of a rope that runs over a bend.
+/// ```
+/// use rigging_core::law::slanted_line::{SlantedLine, at_rest};
+/// use rigging_core::quantity::{Angle, Force, Length, Ratio, degree, metre, newton, ratio};
+///
+/// // Straight across without friction: two parts of 5 m, each 4 m of the way and 3 m downstream. By hand:
+/// // 300/(2 · 3/5) = 250 in each.
+/// let (span, slack) = (Length::new::<metre>(8.0), Ratio::new::<ratio>(0.25));
+/// let line = SlantedLine { span, slack, to_current: Angle::new::<degree>(90.0), friction: Ratio::new::<ratio>(0.0) };
+/// let rest = at_rest(&line, Force::new::<newton>(300.0))?;
+/// assert!((rest.far_part.value - 5.0).abs() < 1e-9);
+/// assert!((rest.near_tension.value - 250.0).abs() < 1e-6 && (rest.far_tension.value - 250.0).abs() < 1e-6);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 pub fn at_rest(line: &SlantedLine, drag: Force) -> Result<Slider, OutOfDomain> {
     let line = Checked::of(line)?;
     let place = line.rest()?;
@@ -82,6 +129,18 @@ pub fn at_rest(line: &SlantedLine, drag: Force) -> Result<Slider, OutOfDomain> {
 /// As [`at_rest`]; also if the near part is not a place on the line, or the line has no slack there.
 /// # References
 /// Balance square to the way, which halves the angle between the parts.
+/// ```
+/// use rigging_core::law::slanted_line::{SlantedLine, passing};
+/// use rigging_core::quantity::{Angle, Force, Length, Ratio, degree, metre, newton, ratio};
+///
+/// // The middle of a line at 30° to the current: two parts of 5 m, each 4 m along the straight way and 3 m off it.
+/// // By hand: 300 sin 30°/(2 · 3/5) = 125 in each.
+/// let (span, slack) = (Length::new::<metre>(8.0), Ratio::new::<ratio>(0.25));
+/// let line = SlantedLine { span, slack, to_current: Angle::new::<degree>(30.0), friction: Ratio::new::<ratio>(0.0) };
+/// let passes = passing(&line, Force::new::<newton>(300.0), Length::new::<metre>(5.0))?;
+/// assert!((passes.near_tension.value - 125.0).abs() < 1e-9 && (passes.far_tension.value - 125.0).abs() < 1e-9);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 pub fn passing(line: &SlantedLine, drag: Force, near_part: Length) -> Result<Slider, OutOfDomain> {
     let line = Checked::of(line)?;
     let (least, near) = (line.spare, near_part.value);
@@ -97,6 +156,20 @@ pub fn passing(line: &SlantedLine, drag: Force, near_part: Length) -> Result<Sli
 /// As [`passing`]: a line without slack would have to stretch.
 /// # References
 /// As [`passing`].
+/// ```
+/// use rigging_core::law::slanted_line::{SlantedLine, passing, tightest};
+/// use rigging_core::quantity::{Angle, Force, Length, Ratio, degree, metre, newton, ratio};
+///
+/// let (span, slack) = (Length::new::<metre>(8.0), Ratio::new::<ratio>(0.25));
+/// let line = SlantedLine { span, slack, to_current: Angle::new::<degree>(30.0), friction: Ratio::new::<ratio>(0.0) };
+/// let (drag, middle) = (Force::new::<newton>(300.0), Length::new::<metre>(5.0));
+/// // Tighter than at its middle, and not at its middle: the current takes the person on.
+/// let most = tightest(&line, drag)?;
+/// assert!(most.near_tension > passing(&line, drag, middle)?.near_tension && most.near_part > middle);
+/// // What it says is what passing that place says.
+/// assert!((most.near_tension - passing(&line, drag, most.near_part)?.near_tension).value.abs() < 1e-6);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 pub fn tightest(line: &SlantedLine, drag: Force) -> Result<Slider, OutOfDomain> {
     const PLACES: u32 = 64;
     let line = Checked::of(line)?;

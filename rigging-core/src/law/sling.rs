@@ -5,6 +5,16 @@ use crate::quantity::{Angle, Force, Length, Ratio, metre, newton};
 use std::f64::consts::PI;
 
 /// Tensions of the two parts of a sling on a ring about to slide.
+/// ```
+/// use rigging_core::law::sling;
+/// use rigging_core::quantity::{Angle, Force, Ratio, degree, newton, ratio};
+///
+/// // The sling turns by 90° over the ring, with friction 0.2: e^(0.2 π/2) = 1.369 between its parts.
+/// let (load, square) = (Force::new::<newton>(1000.0), Angle::new::<degree>(90.0));
+/// let parts = sling::parts(load, square, Ratio::new::<ratio>(0.2))?;
+/// assert!(((parts.heavy / parts.light).value - 1.369).abs() < 5e-4);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Parts {
     /// The part that carries more.
@@ -23,6 +33,19 @@ pub struct Parts {
 /// [`OutOfDomain`] if F or μ is negative or θ is outside its range.
 /// # References
 /// Derived from the capstan equation ([`super::bend::tight_to_slack`]) and the triangle of forces.
+/// ```
+/// use rigging_core::law::sling;
+/// use rigging_core::quantity::{Angle, Force, Ratio, degree, newton, ratio};
+///
+/// let (load, square) = (Force::new::<newton>(1000.0), Angle::new::<degree>(90.0));
+/// // Square to each other they add up to the load as Pythagoras has it, however much the ring is held back.
+/// let parts = sling::parts(load, square, Ratio::new::<ratio>(0.3))?;
+/// assert!((parts.heavy.value.hypot(parts.light.value) - 1000.0).abs() < 1e-9 && parts.heavy > parts.light);
+/// // Free, both carry the same: 1000/√2 = 707.1.
+/// let parts = sling::parts(load, square, Ratio::new::<ratio>(0.0))?;
+/// assert!((parts.heavy.value - 707.1).abs() < 0.05 && parts.heavy == parts.light);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 pub fn parts(load: Force, included_angle: Angle, friction: Ratio) -> Result<Parts, OutOfDomain> {
     let load = not_negative("load", load.value)?;
     let friction = not_negative("friction", friction.value)?;
@@ -37,6 +60,17 @@ pub fn parts(load: Force, included_angle: Angle, friction: Ratio) -> Result<Part
 }
 
 /// Where a ring without friction comes to rest on its sling.
+/// ```
+/// use rigging_core::law::sling;
+/// use rigging_core::quantity::{Angle, Length, degree, metre};
+///
+/// // Pulled along the line of the anchors the ring runs beyond the second: 8 m from one, 2 m from the other, and the
+/// // parts lie side by side.
+/// let (apart, both_parts) = (Length::new::<metre>(6.0), Length::new::<metre>(10.0));
+/// let ring = sling::ring_at_rest(apart, both_parts, Angle::new::<degree>(0.0))?;
+/// assert_eq!((ring.along.value, ring.across.value, ring.included_angle.value), (5.0, 0.0, 0.0));
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Ring {
     /// From the middle between the anchors, along the line from the first to the second.
@@ -59,6 +93,17 @@ pub struct Ring {
 /// outside its range.
 /// # References
 /// Derived: support point of an ellipse; equal tensions bisect the angle (reflection property).
+/// ```
+/// use rigging_core::law::sling;
+/// use rigging_core::quantity::{Angle, Length, degree, metre};
+///
+/// // Pulled square to it the ring hangs in the middle: 5 m to each anchor, of them 3 m along, so 4 m across.
+/// let (apart, both_parts) = (Length::new::<metre>(6.0), Length::new::<metre>(10.0));
+/// let ring = sling::ring_at_rest(apart, both_parts, Angle::new::<degree>(90.0))?;
+/// assert!((ring.across.value - 4.0).abs() < 1e-12 && ring.along.value.abs() < 1e-12);
+/// assert!(((ring.included_angle.value / 2.0).tan() - 3.0 / 4.0).abs() < 1e-12);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 pub fn ring_at_rest(anchors_apart: Length, both_parts: Length, pull: Angle) -> Result<Ring, OutOfDomain> {
     let c = positive("distance of the anchors", anchors_apart.value)? / 2.0;
     let both_parts = both_parts.value;
@@ -81,6 +126,19 @@ pub fn ring_at_rest(anchors_apart: Length, both_parts: Length, pull: Angle) -> R
 }
 
 /// A ring that friction holds back, and the tensions of the two parts of its sling.
+/// ```
+/// use rigging_core::law::sling::ring_held_back;
+/// use rigging_core::quantity::{Angle, Force, Length, Ratio, degree, metre, newton, ratio};
+///
+/// // A load square to the line: held back the other way, the rig is its own mirror image.
+/// let (apart, both, pull) = (Length::new::<metre>(6.0), Length::new::<metre>(10.0), Angle::new::<degree>(90.0));
+/// let load = Force::new::<newton>(1000.0);
+/// let held = |friction| ring_held_back(apart, both, pull, load, Ratio::new::<ratio>(friction));
+/// let (one, other) = (held(0.2)?, held(-0.2)?);
+/// assert!((one.first - other.second).value.abs() < 1e-6 && (one.ring.along + other.ring.along).value.abs() < 1e-6);
+/// assert!(one.first > one.second);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct HeldRing {
     /// Where the ring is.
@@ -101,6 +159,16 @@ pub struct HeldRing {
 /// As [`ring_at_rest`] and [`parts`]; friction may be negative here.
 /// # References
 /// Derived from the two laws named.
+/// ```
+/// use rigging_core::law::sling::ring_held_back;
+/// use rigging_core::quantity::{Angle, Force, Length, Ratio, degree, metre, newton, ratio};
+///
+/// // Without friction, 5 m to each anchor and 4 m of them across, by hand: 1000/(2 · 4/5) = 625 in each part.
+/// let (apart, both, pull) = (Length::new::<metre>(6.0), Length::new::<metre>(10.0), Angle::new::<degree>(90.0));
+/// let held = ring_held_back(apart, both, pull, Force::new::<newton>(1000.0), Ratio::new::<ratio>(0.0))?;
+/// assert!((held.first.value - 625.0).abs() < 1e-6 && (held.second.value - 625.0).abs() < 1e-6);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 pub fn ring_held_back(
     anchors_apart: Length,
     both_parts: Length,

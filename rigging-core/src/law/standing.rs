@@ -20,6 +20,15 @@ use crate::working::Source;
 /// [`OutOfDomain`] outside these ranges or if the limit is too large for a number.
 /// # References
 /// Abt, Wittler, Taylor & Love, *Human stability in a high flood hazard zone*, Water Resources Bulletin 25, 1989.
+/// ```
+/// use rigging_core::law::standing;
+/// use rigging_core::quantity::{Length, Mass, kilogram, metre};
+///
+/// // By hand, 1.75 m and 75 kg: 0.001906 · 131.25 + 1.09 = 1.3402, e^1.3402 = 3.820, 0.0929 · 3.820² = 1.355.
+/// let limit = standing::abt_limit(Length::new::<metre>(1.75), Mass::new::<kilogram>(75.0))?;
+/// assert!((limit.value - 1.355).abs() < 0.001);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 pub fn abt_limit(height: Length, mass: Mass) -> Result<DepthTimesSpeed, OutOfDomain> {
     let (height, mass) = body(height, mass)?;
     let root = (0.001906 * height * mass + 1.09).exp();
@@ -27,6 +36,17 @@ pub fn abt_limit(height: Length, mass: Mass) -> Result<DepthTimesSpeed, OutOfDom
 }
 
 /// What people have under their feet and see, in Karvonen's words.
+/// ```
+/// use rigging_core::law::standing::{Conditions, karvonen_limit};
+/// use rigging_core::quantity::{Length, Mass, kilogram, metre};
+///
+/// // From good to poor, by hand: 0.006 · 100 + 0.3 = 0.9, 0.004 · 100 + 0.2 = 0.6, 0.002 · 100 + 0.1 = 0.3.
+/// let (height, mass) = (Length::new::<metre>(2.0), Mass::new::<kilogram>(50.0));
+/// for (conditions, limit) in Conditions::ALL.into_iter().zip([0.9, 0.6, 0.3]) {
+///     assert!((karvonen_limit(height, mass, conditions)?.value - limit).abs() < 1e-12);
+/// }
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Conditions {
     /// An even bed, clear and warm water, a fit person with nothing to carry.
@@ -42,6 +62,14 @@ impl Conditions {
     pub const ALL: [Conditions; 3] = [Conditions::Good, Conditions::Ordinary, Conditions::Poor];
 
     /// How the limit for these conditions is known.
+    /// ```
+    /// use rigging_core::law::standing::Conditions;
+    /// use rigging_core::working::Known;
+    ///
+    /// // Only the limit for ordinary conditions was read.
+    /// let known = Conditions::ALL.map(|conditions| conditions.source().known);
+    /// assert_eq!(known, [Known::Memory, Known::Published, Known::Memory]);
+    /// ```
     pub const fn source(self) -> Source {
         match self {
             Conditions::Ordinary => Source::published("Karvonen and others 2000"),
@@ -60,6 +88,15 @@ impl Conditions {
 /// # References
 /// Karvonen and others, *The use of physical models in dam-break flood analysis* (RESCDAM), 2000: ordinary; good and
 /// poor from memory.
+/// ```
+/// use rigging_core::law::standing::{Conditions, karvonen_limit};
+/// use rigging_core::quantity::{Length, Mass, kilogram, metre};
+///
+/// // By hand, 1.75 m and 75 kg: 0.004 · 131.25 + 0.2 = 0.725.
+/// let (height, mass) = (Length::new::<metre>(1.75), Mass::new::<kilogram>(75.0));
+/// assert!((karvonen_limit(height, mass, Conditions::Ordinary)?.value - 0.725).abs() < 1e-12);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 pub fn karvonen_limit(height: Length, mass: Mass, conditions: Conditions) -> Result<DepthTimesSpeed, OutOfDomain> {
     let (height, mass) = body(height, mass)?;
     let times = match conditions {
@@ -71,6 +108,13 @@ pub fn karvonen_limit(height: Length, mass: Mass, conditions: Conditions) -> Res
 }
 
 /// For whom a limit of Cox, Shand and Blacka is.
+/// ```
+/// use rigging_core::law::standing::Wader;
+///
+/// // The most careful first: each may have more depth times speed than the one before.
+/// let products = Wader::ALL.map(|wader| wader.limits().product.value);
+/// assert_eq!(products, [0.4, 0.6, 0.8, 1.2]);
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Wader {
     /// Children: more is dangerous for them.
@@ -84,6 +128,15 @@ pub enum Wader {
 }
 
 /// What the water may not exceed: one of the three is enough.
+/// ```
+/// use rigging_core::law::standing::Wader;
+/// use rigging_core::quantity::{Length, Velocity, metre, metre_per_second};
+///
+/// // 0.7 m of water at 0.5 m/s: 0.35 m²/s is not too much for a child, but the depth is.
+/// let (depth, speed) = (Length::new::<metre>(0.7), Velocity::new::<metre_per_second>(0.5));
+/// let limits = Wader::Child.limits();
+/// assert!(depth * speed < limits.product && speed < limits.speed && depth > limits.depth);
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Limits {
     /// Depth times speed.
@@ -103,6 +156,13 @@ impl Wader {
         Source::published("Cox, Shand & Blacka 2010, AR&R project 10, read second-hand (CC BY 4.0)");
 
     /// The limits: depth times speed 0.4, 0.6, 0.8 and 1.2 m²/s, depth 1.2 m (children 0.5), speed 3 m/s.
+    /// ```
+    /// use rigging_core::law::standing::Wader;
+    ///
+    /// let (child, adult) = (Wader::Child.limits(), Wader::Adult.limits());
+    /// assert_eq!((child.depth.value, adult.depth.value), (0.5, 1.2));
+    /// assert_eq!((child.speed.value, adult.speed.value), (3.0, 3.0));
+    /// ```
     pub fn limits(self) -> Limits {
         let (product, depth) = match self {
             Wader::Child => (0.4, 0.5),
@@ -119,6 +179,19 @@ impl Wader {
 }
 
 /// A body that stands in water as a board of even breadth, from the bed to the surface.
+/// ```
+/// use rigging_core::law::standing::{Board, topples_in_water};
+/// use rigging_core::quantity::{Force, Length, MassDensity, Ratio, kilogram_per_cubic_metre, metre, newton, ratio};
+///
+/// let [breadth, depth, twice, arm] = [0.4, 0.5, 1.0, 0.15].map(Length::new::<metre>);
+/// let (weight, coefficient) = (Force::new::<newton>(600.0), Ratio::new::<ratio>(1.2));
+/// let density = MassDensity::new::<kilogram_per_cubic_metre>(1000.0);
+/// let board = Board { weight, breadth, coefficient, density, depth };
+/// // It is depth times speed that topples: at twice the depth half the speed is enough.
+/// let (shallow, deep) = (topples_in_water(&board, arm)?, topples_in_water(&Board { depth: twice, ..board }, arm)?);
+/// assert!((shallow / deep - Ratio::new::<ratio>(2.0)).value.abs() < 1e-12);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Board {
     /// Weight on the bed, less what the water carries: see [`apparent_weight`]; ≥ 0.
@@ -153,6 +226,18 @@ impl Board {
 /// [`OutOfDomain`] outside these ranges or if the speed is too large for a number.
 /// # References
 /// Drag `½ ρ C_d b h v²` against friction `μ W_a`; form after Jonkman & Penning-Rowsell 2008 (from memory).
+/// ```
+/// use rigging_core::law::standing::{Board, slides_in_water};
+/// use rigging_core::quantity::{Force, Length, MassDensity, Ratio, kilogram_per_cubic_metre, metre, newton, ratio};
+///
+/// // By hand: h v² = 2 · 0.5 · 500/(1000 · 1 · 0.5) = 1, so 2 m/s where it is 0.25 m deep.
+/// let [breadth, depth] = [0.5, 0.25].map(Length::new::<metre>);
+/// let (weight, coefficient) = (Force::new::<newton>(500.0), Ratio::new::<ratio>(1.0));
+/// let density = MassDensity::new::<kilogram_per_cubic_metre>(1000.0);
+/// let board = Board { weight, breadth, coefficient, density, depth };
+/// assert!((slides_in_water(&board, Ratio::new::<ratio>(0.5))?.value - 2.0).abs() < 1e-12);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 pub fn slides_in_water(board: &Board, friction: Ratio) -> Result<Velocity, OutOfDomain> {
     let friction = not_negative("friction", friction.value)?;
     let (weight, depth) = board.weight_to_drag()?;
@@ -169,6 +254,18 @@ pub fn slides_in_water(board: &Board, friction: Ratio) -> Result<Velocity, OutOf
 /// # References
 /// Moments about the downstream edge: drag at half the depth against `d W_a`; form after Jonkman & Penning-Rowsell
 /// 2008 (from memory).
+/// ```
+/// use rigging_core::law::standing::{Board, topples_in_water};
+/// use rigging_core::quantity::{Force, Length, MassDensity, Ratio, kilogram_per_cubic_metre, metre, newton, ratio};
+///
+/// // By hand: h v = √(4 · 0.125 · 250/(1000 · 1 · 0.5)) = 0.5, so 2 m/s where it is 0.25 m deep.
+/// let [breadth, depth, arm] = [0.5, 0.25, 0.125].map(Length::new::<metre>);
+/// let (weight, coefficient) = (Force::new::<newton>(250.0), Ratio::new::<ratio>(1.0));
+/// let density = MassDensity::new::<kilogram_per_cubic_metre>(1000.0);
+/// let board = Board { weight, breadth, coefficient, density, depth };
+/// assert!((topples_in_water(&board, arm)?.value - 2.0).abs() < 1e-12);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 pub fn topples_in_water(board: &Board, weight_before_edge: Length) -> Result<Velocity, OutOfDomain> {
     let arm = not_negative("distance of the weight from the feet's edge", weight_before_edge.value)?;
     let (weight, depth) = board.weight_to_drag()?;
@@ -176,6 +273,18 @@ pub fn topples_in_water(board: &Board, weight_before_edge: Length) -> Result<Vel
 }
 
 /// Which of Xia's two fits.
+/// ```
+/// use rigging_core::law::standing::{Curve, xia_topple_speed};
+/// use rigging_core::quantity::{Length, Mass, kilogram, metre};
+///
+/// // By hand, high over low: 7.867/3.472 = 2.266 times x^(0.462 − 0.188): 1.206 at x = 1/10, 0.938 at x = 1/25.
+/// let (height, mass) = (Length::new::<metre>(1.75), Mass::new::<kilogram>(75.0));
+/// for (part, ratio) in [(10.0, 1.206), (25.0, 0.938)] {
+///     let falls = |curve| xia_topple_speed(height / part, height, mass, curve);
+///     assert!(((falls(Curve::High)? / falls(Curve::Low)?).value - ratio).abs() < 0.001);
+/// }
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Curve {
     /// α 3.472, β 0.188: to people in a flume. The lower one from a twentieth of the height on.
@@ -195,6 +304,17 @@ pub enum Curve {
 /// # References
 /// Xia, Falconer, Wang & Xiao, *New criterion for the stability of a human body in floodwaters*, Journal of Hydraulic
 /// Research 52, 2014.
+/// ```
+/// use rigging_core::law::standing::{Curve, xia_topple_speed};
+/// use rigging_core::quantity::{Length, Mass, kilogram, metre};
+///
+/// // By hand, 75 kg, so V = 0.071188, and x = 0.5/1.75: √(0.075/0.25 − (0.633/1.75² + 0.367/0.875) 0.071188) = 0.5054,
+/// // 3.472 · x^0.188 · 0.5054 = 1.387.
+/// let [depth, height] = [0.5, 1.75].map(Length::new::<metre>);
+/// let falls = xia_topple_speed(depth, height, Mass::new::<kilogram>(75.0), Curve::Low)?;
+/// assert!((falls.value - 1.387).abs() < 0.001);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 pub fn xia_topple_speed(depth: Length, height: Length, mass: Mass, curve: Curve) -> Result<Velocity, OutOfDomain> {
     const DENSITY: f64 = super::drag::CLEAN_WATER;
     let volume = body_volume(mass)?.value;
@@ -219,6 +339,15 @@ pub fn xia_topple_speed(depth: Length, height: Length, mass: Mass, curve: Curve)
 /// [`OutOfDomain`] outside this range.
 /// # References
 /// Xia, Falconer, Wang & Xiao 2014, from measures of bodies.
+/// ```
+/// use rigging_core::law::standing;
+/// use rigging_core::quantity::{Ratio, ratio};
+///
+/// // By hand, up to half the height: 0.633/4 + 0.367/2 = 0.34175. Up to the top all is under water.
+/// assert!((standing::submerged_share(Ratio::new::<ratio>(0.5))?.value - 0.34175).abs() < 1e-12);
+/// assert!((standing::submerged_share(Ratio::new::<ratio>(1.0))?.value - 1.0).abs() < 1e-12);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 pub fn submerged_share(depth_over_height: Ratio) -> Result<Ratio, OutOfDomain> {
     let x = depth_over_height.value;
     let x = check("depth over height", x, (0.0..=1.0).contains(&x), "from 0 to 1")?;
@@ -257,6 +386,20 @@ pub fn body_volume(mass: Mass) -> Result<Volume, OutOfDomain> {
 /// [`OutOfDomain`] outside these ranges or if the buoyancy is too large for a number.
 /// # References
 /// Archimedes.
+/// ```
+/// use rigging_core::law::standing::apparent_weight;
+/// use rigging_core::quantity::{Force, MassDensity, Ratio, Volume};
+/// use rigging_core::quantity::{cubic_metre, kilogram_per_cubic_metre, newton, ratio};
+///
+/// // By hand, half of 0.08 m³ under water, 50 N of suit: 800 − 1000 · 9.80665 · 0.04 − 50 = 357.734.
+/// let (water, body) = (MassDensity::new::<kilogram_per_cubic_metre>(1000.0), Volume::new::<cubic_metre>(0.08));
+/// let (weight, suit) = (Force::new::<newton>(800.0), Force::new::<newton>(50.0));
+/// let left = |share| apparent_weight(weight, water, body, Ratio::new::<ratio>(share), suit);
+/// assert!((left(0.5)?.value - 357.734).abs() < 1e-9);
+/// // All under water it floats: 784.532 + 50 is more than 800.
+/// assert_eq!(left(1.0)?.value, 0.0);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 pub fn apparent_weight(
     weight: Force,
     density: MassDensity,

@@ -64,6 +64,17 @@ pub fn from_plumb(out: Length, rope: Length) -> Result<Angle, OutOfDomain> {
 /// [`OutOfDomain`] outside these ranges.
 /// # References
 /// Energy kept.
+/// ```
+/// use rigging_core::law::swing;
+/// use rigging_core::quantity::{Angle, Length, degree, metre};
+///
+/// // On 10 m of rope, let go at 60°, by hand: 10 (cos 0° − cos 60°) = 5 m down to plumb; none where it begins.
+/// let (rope, begins) = (Length::new::<metre>(10.0), Angle::new::<degree>(60.0));
+/// let fall = swing::equal_fall(rope, begins, Angle::new::<degree>(0.0))?;
+/// assert!((fall.value - 5.0).abs() < 1e-9);
+/// assert_eq!(swing::equal_fall(rope, begins, begins)?.value, 0.0);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 pub fn equal_fall(rope: Length, begins: Angle, at: Angle) -> Result<Length, OutOfDomain> {
     let rope = not_negative("rope length", rope.value)?;
     let begins = within(begins)?;
@@ -74,6 +85,17 @@ pub fn equal_fall(rope: Length, begins: Angle, at: Angle) -> Result<Length, OutO
 }
 
 /// The largest sideways pull of a swing, and where it pulls so.
+/// ```
+/// use rigging_core::law::swing;
+/// use rigging_core::quantity::{Angle, Force, degree, newton};
+///
+/// // Let go at 20° it pulls most where it begins, by hand: 1000 cos 20° sin 20° = 321.4.
+/// let begins = Angle::new::<degree>(20.0);
+/// let most = swing::sideways(Force::new::<newton>(1000.0), begins)?;
+/// assert_eq!(most.at, begins);
+/// assert!((most.pull.value - 321.4).abs() < 0.05);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Sideways {
     /// The pull to the side.
@@ -91,6 +113,16 @@ pub struct Sideways {
 /// [`OutOfDomain`] outside these ranges.
 /// # References
 /// Pendulum, as [`peak`]; its derivative set to 0.
+/// ```
+/// use rigging_core::law::swing;
+/// use rigging_core::quantity::{Angle, Force, degree, newton};
+///
+/// // From level, by hand: cos θ = √18/6, so 45°, and 1000 · 3 cos 45° sin 45° = 1500.
+/// let most = swing::sideways(Force::new::<newton>(1000.0), Angle::new::<degree>(90.0))?;
+/// assert!((most.at.get::<degree>() - 45.0).abs() < 1e-9);
+/// assert!((most.pull.value - 1500.0).abs() < 1e-9);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 pub fn sideways(weight: Force, from_plumb: Angle) -> Result<Sideways, OutOfDomain> {
     let weight = not_negative("weight", weight.value)?;
     let begins = within(from_plumb)?;
@@ -107,6 +139,16 @@ fn most_sideways(begins: f64, a: f64) -> (f64, f64) {
 }
 
 /// What a rope that stretches makes of the first pass of a swing, at most.
+/// ```
+/// use rigging_core::law::swing;
+/// use rigging_core::quantity::{Angle, Force, degree, newton};
+///
+/// // Let go plumb below the anchor, nothing swings: twice the weight, as for a fall of no height.
+/// let (weight, stiffness) = (Force::new::<newton>(1000.0), Force::new::<newton>(20_000.0));
+/// let pass = swing::on_elastic(weight, stiffness, Angle::new::<degree>(0.0))?;
+/// assert_eq!((pass.peak.value, pass.sideways.value, pass.stretch.value), (2000.0, 0.0, 0.1));
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct OnElastic {
     /// Largest pull of the rope.
@@ -129,6 +171,18 @@ pub struct OnElastic {
 /// # References
 /// Derived; held against the motion in small steps for W/EA from 0.003 to 0.5, θ₀ from 1 to 90°, the rope unloaded to
 /// fully loaded where it begins: the peak was exceeded by 2 parts in 10 000 at most.
+/// ```
+/// use rigging_core::law::swing;
+/// use rigging_core::quantity::{Angle, Force, degree, newton};
+///
+/// // From level, by hand: 1000 (3 − 0) = 3000, and 3000/20 000 = 0.15 of the rope; to the side
+/// // (1 + 1.5/20) 1000 · 3 cos 45° sin 45° = 1612.5.
+/// let (weight, stiffness) = (Force::new::<newton>(1000.0), Force::new::<newton>(20_000.0));
+/// let pass = swing::on_elastic(weight, stiffness, Angle::new::<degree>(90.0))?;
+/// assert!((pass.peak.value - 3000.0).abs() < 1e-9 && (pass.stretch.value - 0.15).abs() < 1e-12);
+/// assert!((pass.sideways.value - 1612.5).abs() < 1e-9);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 pub fn on_elastic(weight: Force, stiffness: Force, from_plumb: Angle) -> Result<OnElastic, OutOfDomain> {
     let weight = not_negative("weight", weight.value)?;
     let strain = weight / positive("rope stiffness", stiffness.value)?;
@@ -153,6 +207,16 @@ pub fn on_elastic(weight: Force, stiffness: Force, from_plumb: Angle) -> Result<
 /// [`OutOfDomain`] outside these ranges.
 /// # References
 /// Where a straight rope crosses a level line.
+/// ```
+/// use rigging_core::law::swing;
+/// use rigging_core::quantity::{Angle, Length, degree, metre};
+///
+/// // A lip 2 m below the anchor, from 45° on one side to 45° on the other: 2 m to each side of plumb.
+/// let (lip, rope) = (Length::new::<metre>(2.0), Length::new::<metre>(10.0));
+/// let drawn = swing::drawn_along_lip(lip, rope, Angle::new::<degree>(45.0), Angle::new::<degree>(-45.0))?;
+/// assert!((drawn.value - 4.0).abs() < 1e-9);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 pub fn drawn_along_lip(lip_below: Length, rope: Length, begins: Angle, ends: Angle) -> Result<Length, OutOfDomain> {
     let rope = positive("rope length", rope.value)?;
     let lip = not_negative("rope from the anchor to the lip", lip_below.value)?;

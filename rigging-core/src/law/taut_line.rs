@@ -8,6 +8,18 @@ use super::{OutOfDomain, check, finite, not_negative, positive, root};
 use crate::quantity::{Angle, Force, Length, metre, newton, radian};
 
 /// A line between two anchors, and the place on it where the load is held.
+/// ```
+/// use rigging_core::law::taut_line::{TautLine, at_rest};
+/// use rigging_core::quantity::{Force, Length, metre, newton};
+///
+/// // Anchors 8 m apart, one 6 m higher: 10 m straight. Pulled to 1000 N of 20 kN it was 10/1.05 m long before.
+/// let [span, rise, at, unstretched] = [8.0, 6.0, 2.0, 10.0 / 1.05].map(Length::new::<metre>);
+/// let line = TautLine { span, rise, at, unstretched, stiffness: Force::new::<newton>(20_000.0) };
+/// // With no load on it that is all it carries, and it hangs nowhere below its straight way.
+/// let idle = at_rest(&line, Force::new::<newton>(0.0))?;
+/// assert!((idle.tension.value - 1000.0).abs() < 1e-6 && idle.sag.value < 1e-9);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct TautLine {
     /// Horizontal distance of the anchors, > 0.
@@ -23,6 +35,18 @@ pub struct TautLine {
 }
 
 /// A line with a load on it, at rest or at the lowest point of a drop.
+/// ```
+/// use rigging_core::law::taut_line::{TautLine, at_rest};
+/// use rigging_core::quantity::{Force, Length, metre, newton};
+///
+/// let [span, rise, at, unstretched] = [8.0, 1.0, 3.0, 8.2].map(Length::new::<metre>);
+/// let line = TautLine { span, rise, at, unstretched, stiffness: Force::new::<newton>(20_000.0) };
+/// let hung = at_rest(&line, Force::new::<newton>(900.0))?;
+/// // One tension at both ends: what the two parts lift is the load.
+/// let lifts = hung.tension * (hung.near_below_level.value.sin() + hung.far_below_level.value.sin());
+/// assert!((lifts.value - 900.0).abs() < 1e-6);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Hung {
     /// Tension of the line, the same at both ends.
@@ -39,6 +63,15 @@ pub struct Hung {
 ///
 /// # Formula
 /// `c = √(span² + rise²)`.
+/// ```
+/// use rigging_core::law::taut_line;
+/// use rigging_core::quantity::{Length, metre};
+///
+/// // 4 m along and 3 m up, or down: 5 m straight.
+/// let [span, up, down] = [4.0, 3.0, -3.0].map(Length::new::<metre>);
+/// assert_eq!(taut_line::chord(span, up).value, 5.0);
+/// assert_eq!(taut_line::chord(span, down).value, 5.0);
+/// ```
 pub fn chord(span: Length, rise: Length) -> Length {
     Length::new::<metre>(span.value.hypot(rise.value))
 }
@@ -78,6 +111,17 @@ pub fn unstretched_when_pulled_to(chord: Length, pre_tension: Force, stiffness: 
 /// span, or the sag is too small for the line to lift at all.
 /// # References
 /// Balance of vertical forces.
+/// ```
+/// use rigging_core::law::taut_line::{self, TautLine};
+/// use rigging_core::quantity::{Force, Length, metre, newton};
+///
+/// // Two parts of 4 m along and 3 m down are 10 m. By hand: T = 1200/(2 · 3/5) = 1000, L₀ = 10/(1 + 1000/4000) = 8.
+/// let [span, rise, at, unstretched, sag] = [8.0, 0.0, 4.0, 9.0, 3.0].map(Length::new::<metre>);
+/// let line = TautLine { span, rise, at, unstretched, stiffness: Force::new::<newton>(4000.0) };
+/// let length = taut_line::unstretched_for_sag(&line, Force::new::<newton>(1200.0), sag)?;
+/// assert!((length.value - 8.0).abs() < 1e-12);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 pub fn unstretched_for_sag(line: &TautLine, load: Force, sag: Length) -> Result<Length, OutOfDomain> {
     let geometry = Geometry::of(line)?;
     let load = not_negative("load", load.value)?;
@@ -99,6 +143,18 @@ pub fn unstretched_for_sag(line: &TautLine, load: Force, sag: Length) -> Result<
 /// # References
 /// Timoshenko, *Strength of Materials I*, page 10 problem 2, is a case of it; OpenStax *University
 /// Physics*, the walker on a wire, another.
+/// ```
+/// use rigging_core::law::taut_line::{TautLine, at_rest};
+/// use rigging_core::quantity::{Force, Length, metre, newton};
+///
+/// // A cord of 8 m becomes 10 m: two parts of 4 m along and 3 m down. By hand: T = 4000 (10 − 8)/8 = 1000, and
+/// // 2 · 1000 · 3/5 lift 1200.
+/// let [span, rise, at, unstretched] = [8.0, 0.0, 4.0, 8.0].map(Length::new::<metre>);
+/// let cord = TautLine { span, rise, at, unstretched, stiffness: Force::new::<newton>(4000.0) };
+/// let hung = at_rest(&cord, Force::new::<newton>(1200.0))?;
+/// assert!((hung.sag.value - 3.0).abs() < 1e-9 && (hung.tension.value - 1000.0).abs() < 1e-6);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 pub fn at_rest(line: &TautLine, load: Force) -> Result<Hung, OutOfDomain> {
     let geometry = Geometry::of(line)?;
     let load = not_negative("load", load.value)?;
@@ -119,6 +175,18 @@ pub fn at_rest(line: &TautLine, load: Force) -> Result<Hung, OutOfDomain> {
 /// As [`at_rest`]; also if h is negative.
 /// # References
 /// Conservation of energy.
+/// ```
+/// use rigging_core::law::taut_line::{TautLine, at_lowest_point};
+/// use rigging_core::quantity::{Force, Length, metre, newton};
+///
+/// // 200 N fall 2 m onto a cord of 8 m and on to 3 m below it, where the cord is 10 m. By hand:
+/// // 4000/(2 · 8) · (10 − 8)² = 1000 J = 200 (3 + 2).
+/// let [span, rise, at, unstretched, drop] = [8.0, 0.0, 4.0, 8.0, 2.0].map(Length::new::<metre>);
+/// let cord = TautLine { span, rise, at, unstretched, stiffness: Force::new::<newton>(4000.0) };
+/// let lowest = at_lowest_point(&cord, Force::new::<newton>(200.0), drop)?;
+/// assert!((lowest.sag.value - 3.0).abs() < 1e-9 && (lowest.tension.value - 1000.0).abs() < 1e-6);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 pub fn at_lowest_point(line: &TautLine, load: Force, drop: Length) -> Result<Hung, OutOfDomain> {
     let geometry = Geometry::of(line)?;
     let drop = not_negative("drop", drop.value)?;

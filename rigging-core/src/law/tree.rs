@@ -9,6 +9,17 @@ use crate::quantity::{Force, Length, Mass, Ratio, Torque, kilogram, metre, newto
 use std::f64::consts::PI;
 
 /// A kind of tree that the regressions hold for.
+/// ```
+/// use rigging_core::law::tree::{Soil, Species, tips_over};
+/// use rigging_core::quantity::{Mass, kilogram};
+///
+/// // Nicoll et al. 2006 and follow-ups: N·m for each kilogram of stem on draining soil.
+/// let printed = [126.0, 153.0, 140.0, 198.0, 198.0];
+/// for (species, moment) in Species::ALL.into_iter().zip(printed) {
+///     assert_eq!(tips_over(species, Soil::Draining, Mass::new::<kilogram>(1.0))?.value, moment);
+/// }
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Species {
     /// Norway spruce.
@@ -24,6 +35,17 @@ pub enum Species {
 }
 
 /// What its roots grow in.
+/// ```
+/// use rigging_core::law::tree::{Soil, Species, tips_over};
+/// use rigging_core::quantity::{Mass, kilogram};
+///
+/// // Wet or shallow ground holds every kind less.
+/// let stem = Mass::new::<kilogram>(200.0);
+/// for species in Species::ALL {
+///     assert!(tips_over(species, Soil::Gleyed, stem)? < tips_over(species, Soil::Draining, stem)?);
+/// }
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Soil {
     /// Deep soil from which water drains.
@@ -100,6 +122,16 @@ fn diameter_in_domain(diameter: Length) -> Result<f64, OutOfDomain> {
 /// [`OutOfDomain`] if D is outside its range.
 /// # References
 /// Assumed: a straight line through trees grown close together. Trees in the open are shorter.
+/// ```
+/// use rigging_core::law::tree;
+/// use rigging_core::quantity::{Length, metre};
+///
+/// // By hand: 1 + 65 · 0.2 = 14.
+/// assert!((tree::usual_height(Length::new::<metre>(0.2))?.value - 14.0).abs() < 1e-12);
+/// // Nobody winched thicker ones over.
+/// assert_eq!(tree::usual_height(Length::new::<metre>(0.7)).unwrap_err().what, "diameter of the stem");
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 pub fn usual_height(diameter: Length) -> Result<Length, OutOfDomain> {
     Ok(Length::new::<metre>(1.0 + 65.0 * diameter_in_domain(diameter)?))
 }
@@ -114,6 +146,15 @@ pub fn usual_height(diameter: Length) -> Result<Length, OutOfDomain> {
 /// [`OutOfDomain`] outside these ranges.
 /// # References
 /// Fonweban et al. 2012 (volume); Nicoll et al. 2006 and follow-ups (density).
+/// ```
+/// use rigging_core::law::tree::{Species, stem_mass};
+/// use rigging_core::quantity::{Length, metre};
+///
+/// // By hand, Scots pine of 10 cm and 7.5 m: 850 · 8.6e-5 · 10^1.634205 · 7.5^1.079539 = 27.72.
+/// let mass = stem_mass(Species::ScotsPine, Length::new::<metre>(0.1), Length::new::<metre>(7.5))?;
+/// assert!((mass.value - 27.72).abs() < 0.005);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 pub fn stem_mass(species: Species, diameter: Length, height: Length) -> Result<Mass, OutOfDomain> {
     let diameter = diameter_in_domain(diameter)?;
     let height = height.get::<metre>();
@@ -132,6 +173,15 @@ pub fn stem_mass(species: Species, diameter: Length, height: Length) -> Result<M
 /// [`OutOfDomain`] if m is negative or M too large for a number.
 /// # References
 /// Nicoll et al. 2006 and follow-ups: trees winched over.
+/// ```
+/// use rigging_core::law::tree::{Soil, Species, tips_over};
+/// use rigging_core::quantity::{Mass, kilogram};
+///
+/// // By hand, Norway spruce on gleyed soil: 112 · 100 = 11 200.
+/// let moment = tips_over(Species::NorwaySpruce, Soil::Gleyed, Mass::new::<kilogram>(100.0))?;
+/// assert!((moment.value - 11_200.0).abs() < 1e-9);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 pub fn tips_over(species: Species, soil: Soil, stem: Mass) -> Result<Torque, OutOfDomain> {
     let stem = not_negative("mass of the stem", stem.value)?;
     finite("moment that tips it over", species.moment_of_a_kilogram(soil) * stem).map(Torque::new::<newton_metre>)
@@ -146,6 +196,16 @@ pub fn tips_over(species: Species, soil: Soil, stem: Mass) -> Result<Torque, Out
 /// [`OutOfDomain`] if D is outside its range.
 /// # References
 /// Nicoll et al. 2006 and follow-ups; bending of a round bar.
+/// ```
+/// use rigging_core::law::tree::{Species, stem_breaks};
+/// use rigging_core::quantity::{Length, metre};
+///
+/// // By hand, Scots pine of 10 cm: π/32 · 0.85 · 46e6 · 0.1³ = 3838.6. Twice as thick takes eight times that.
+/// let breaks = |diameter| stem_breaks(Species::ScotsPine, Length::new::<metre>(diameter));
+/// assert!((breaks(0.1)?.value - 3838.6).abs() < 0.05);
+/// assert!((breaks(0.2)?.value - 8.0 * breaks(0.1)?.value).abs() < 1e-6);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 pub fn stem_breaks(species: Species, diameter: Length) -> Result<Torque, OutOfDomain> {
     let diameter = diameter_in_domain(diameter)?;
     let (strength, knots) = species.bending_strength();
@@ -153,6 +213,15 @@ pub fn stem_breaks(species: Species, diameter: Length) -> Result<Torque, OutOfDo
 }
 
 /// A level pull on a sling by which a tree reaches its moments.
+/// ```
+/// use rigging_core::law::tree::Pulls;
+/// use rigging_core::quantity::{Force, newton};
+///
+/// let [less, more] = [2000.0, 3000.0].map(Force::new::<newton>);
+/// // Whichever comes first.
+/// assert_eq!(Pulls { tips: less, strains: more }.least(), less);
+/// assert_eq!(Pulls { tips: more, strains: less }.least(), less);
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Pulls {
     /// It tips over with its roots.
@@ -177,6 +246,17 @@ impl Pulls {
 /// [`OutOfDomain`] if one of them is outside its range.
 /// # References
 /// Moments about the foot. The floor of 1 m is assumed: no test with a lower sling is known.
+/// ```
+/// use rigging_core::law::tree::pulls_at;
+/// use rigging_core::quantity::{Length, Ratio, Torque, metre, newton_metre, ratio};
+///
+/// // By hand, a sling at 2 m: 0.58 · 0.5 · 10 000/2 = 1450, 0.67 · 10 000/2 = 3350. At 0.3 m it counts as at 1 m.
+/// let (moment, by) = (Torque::new::<newton_metre>(10_000.0), [0.58, 0.5].map(Ratio::new::<ratio>));
+/// let at = |height| pulls_at(moment, moment, by, Length::new::<metre>(height));
+/// assert!((at(2.0)?.tips.value - 1450.0).abs() < 1e-9 && (at(2.0)?.strains.value - 3350.0).abs() < 1e-9);
+/// assert_eq!(at(0.3)?, at(1.0)?);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 pub fn pulls_at(over: Torque, breaks: Torque, by: [Ratio; 2], sling: Length) -> Result<Pulls, OutOfDomain> {
     let [scatter, site] = by;
     let over = not_negative("moment that tips it over", over.value)?;

@@ -39,6 +39,17 @@ pub fn anchor_force(load: Force, included_angle: Angle) -> Result<Force, OutOfDo
 /// [`OutOfDomain`] if γ is outside its range, T is negative or the result is too large for a number.
 /// # References
 /// Sum of two equal forces; the same as [`super::bend::resultant`] of equal tensions.
+/// ```
+/// use rigging_core::law::triangle;
+/// use rigging_core::quantity::{Angle, Force, degree, newton};
+///
+/// // Strands side by side pull twice, at 120° once, in one line not at all.
+/// let pull = Force::new::<newton>(500.0);
+/// let strands = |degrees| triangle::strands_at_anchor(pull, Angle::new::<degree>(degrees));
+/// assert_eq!(strands(0.0)?.value, 1000.0);
+/// assert!((strands(120.0)?.value - 500.0).abs() < 1e-9 && strands(180.0)?.value < 1e-9);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 pub fn strands_at_anchor(loop_tension: Force, between_strands: Angle) -> Result<Force, OutOfDomain> {
     let tension = not_negative("loop tension", loop_tension.value)?;
     let angle = between_strands.value;

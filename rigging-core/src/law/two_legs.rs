@@ -29,6 +29,18 @@ pub fn equal(load: Force, included_angle: Angle) -> Result<Force, OutOfDomain> {
 }
 
 /// Tensions of two legs `a` and `b`, one on each side of the load line or both on one.
+/// ```
+/// use rigging_core::law::two_legs;
+/// use rigging_core::quantity::{Angle, Force, degree, newton};
+///
+/// // By hand, legs square to each other: 1000 sin 60° = 866.0 and 1000 sin 30° = 500.
+/// let (a, b) = (Angle::new::<degree>(30.0), Angle::new::<degree>(60.0));
+/// let legs = two_legs::tensions(Force::new::<newton>(1000.0), a, b)?;
+/// assert!((legs.a.value - 866.0).abs() < 0.05 && (legs.b.value - 500.0).abs() < 1e-9);
+/// // Together they lift the load: 866.0 cos 30° + 500 cos 60°.
+/// assert!(((legs.a * a.value.cos() + legs.b * b.value.cos()).value - 1000.0).abs() < 1e-9);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Tensions {
     /// Tension of leg a; none while it is slack.

@@ -63,6 +63,14 @@ mod exact {
 }
 
 /// What a value measures.
+/// ```
+/// use rigging_core::quantity::{Kind, Unit, Units};
+///
+/// // A thickness is a length on the wire and is told in another unit.
+/// assert_eq!(Kind::Thickness.suffix(), Kind::Length.suffix());
+/// assert_eq!(Units::default().of(Kind::Length), Unit::Metre);
+/// assert_eq!(Units::default().of(Kind::Thickness), Unit::Millimetre);
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Kind {
     /// A force; N on the wire.
@@ -87,6 +95,14 @@ pub enum Kind {
 
 impl Kind {
     /// The ending that a field of this kind carries on the wire: its SI unit.
+    /// ```
+    /// use rigging_core::quantity::Kind;
+    ///
+    /// assert_eq!(["span", Kind::Length.suffix()].concat(), "span_m");
+    /// assert_eq!(["speed", Kind::Speed.suffix()].concat(), "speed_m_per_s");
+    /// // A number of things has no unit.
+    /// assert_eq!(Kind::Count.suffix(), "");
+    /// ```
     pub const fn suffix(self) -> &'static str {
         match self {
             Kind::Force => "_n",
@@ -149,6 +165,13 @@ pub enum Unit {
 
 impl Unit {
     /// The symbol as it is printed; empty for a plain number.
+    /// ```
+    /// use rigging_core::quantity::Unit;
+    ///
+    /// assert_eq!(Unit::Kilonewton.symbol(), "kN");
+    /// assert_eq!(Unit::Degree.symbol(), "°");
+    /// assert_eq!(Unit::One.symbol(), "");
+    /// ```
     pub const fn symbol(self) -> &'static str {
         match self {
             Unit::Kilonewton => "kN",
@@ -172,6 +195,14 @@ impl Unit {
     }
 
     /// `value` in this unit, in SI.
+    /// ```
+    /// use rigging_core::quantity::Unit;
+    ///
+    /// // NIST Special Publication 811 (2008), appendix B.8: 1 lb = 0.453 592 37 kg.
+    /// assert_eq!(Unit::Pound.to_si(100.0), 45.359_237);
+    /// assert!((Unit::Degree.to_si(180.0) - std::f64::consts::PI).abs() < 1e-15);
+    /// assert_eq!(Unit::Percent.to_si(50.0), 0.5);
+    /// ```
     pub fn to_si(self, value: f64) -> f64 {
         match self {
             Unit::Kilonewton => Force::new::<kilonewton>(value).value,
@@ -193,6 +224,14 @@ impl Unit {
     }
 
     /// An SI value, read in this unit.
+    /// ```
+    /// use rigging_core::quantity::Unit;
+    ///
+    /// // An inch is 25.4 mm, and 12 of them are a foot.
+    /// let inch = Unit::Inch.to_si(1.0);
+    /// assert!((Unit::Millimetre.from_si(inch) - 25.4).abs() < 1e-12);
+    /// assert!((Unit::Foot.from_si(12.0 * inch) - 1.0).abs() < 1e-12);
+    /// ```
     pub fn from_si(self, si: f64) -> f64 {
         match self {
             Unit::Kilonewton => Force::new::<newton>(si).get::<kilonewton>(),

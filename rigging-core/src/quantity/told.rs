@@ -3,6 +3,14 @@
 use super::{Kind, Unit, decimal};
 
 /// Which way a number is rounded.
+/// ```
+/// use rigging_core::quantity::{Toward, figures};
+///
+/// let told = |toward| figures(2.34, 2, toward);
+/// assert_eq!([Toward::Nearest, Toward::More, Toward::Less].map(told), ["2.3", "2.4", "2.3"]);
+/// // More is away from zero on either side of it.
+/// assert_eq!(figures(-2.34, 2, Toward::More), "−2.4");
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Toward {
     /// To the nearest.
@@ -50,6 +58,14 @@ fn rounded(scaled: f64, toward: Toward) -> f64 {
 }
 
 /// The chosen units.
+/// ```
+/// use rigging_core::quantity::{Kind, Toward, Unit, Units};
+///
+/// let (metric, imperial) = (Units::default(), Units { force: Unit::PoundForce, length: Unit::Foot });
+/// // 1 lbf = 4.448 N: 1000 lbf are 4448 N.
+/// assert_eq!(metric.show(4448.0, Kind::Force, Toward::More), "4.5\u{a0}kN");
+/// assert_eq!(imperial.show(4448.0, Kind::Force, Toward::More), "1000\u{a0}lbf");
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Units {
     /// kN, lbf or kgf.
@@ -66,6 +82,15 @@ impl Default for Units {
 
 impl Units {
     /// The unit for a kind of quantity.
+    /// ```
+    /// use rigging_core::quantity::{Kind, Unit, Units};
+    ///
+    /// // Masses and thicknesses go with the unit of length.
+    /// let feet = Units { force: Unit::Kilonewton, length: Unit::Foot };
+    /// assert_eq!(feet.of(Kind::Mass), Unit::Pound);
+    /// assert_eq!(feet.of(Kind::Thickness), Unit::Inch);
+    /// assert_eq!(feet.of(Kind::Force), Unit::Kilonewton);
+    /// ```
     pub fn of(self, kind: Kind) -> Unit {
         match (kind, self.length == Unit::Foot) {
             (Kind::Force, _) => self.force,
@@ -83,11 +108,24 @@ impl Units {
     }
 
     /// A value of a kind with its unit, in two significant figures.
+    /// ```
+    /// use rigging_core::quantity::{Kind, Toward, Units};
+    ///
+    /// // A load is told no smaller, a strength no larger than it is.
+    /// assert_eq!(Units::default().show(4612.0, Kind::Force, Toward::More), "4.7\u{a0}kN");
+    /// assert_eq!(Units::default().show(4692.0, Kind::Force, Toward::Less), "4.6\u{a0}kN");
+    /// ```
     pub fn show(self, si: f64, kind: Kind, toward: Toward) -> String {
         self.with_figures(si, kind, 2, toward)
     }
 
     /// A value of a kind with its unit, in some significant figures.
+    /// ```
+    /// use rigging_core::quantity::{Kind, Toward, Units};
+    ///
+    /// let told = |digits| Units::default().with_figures(4612.0, Kind::Force, digits, Toward::Nearest);
+    /// assert_eq!([1, 2, 3, 4].map(told), ["5\u{a0}kN", "4.6\u{a0}kN", "4.61\u{a0}kN", "4.612\u{a0}kN"]);
+    /// ```
     pub fn with_figures(self, si: f64, kind: Kind, digits: i32, toward: Toward) -> String {
         let unit = self.of(kind);
         with_unit(&figures(unit.from_si(si), digits, toward), unit)
@@ -110,6 +148,14 @@ impl Units {
     }
 
     /// A value for the working: three figures, and for forces and lengths the other system beside it.
+    /// ```
+    /// use rigging_core::quantity::{Kind, Unit, Units};
+    ///
+    /// // 10 ft are 3.048 m, and 1000 lbf are 4448 N.
+    /// let feet = Units { force: Unit::PoundForce, length: Unit::Foot };
+    /// assert_eq!(feet.worked(3.048, Kind::Length), "10.0\u{a0}ft (3.05\u{a0}m)");
+    /// assert_eq!(Units::default().worked(4448.0, Kind::Force), "4.45\u{a0}kN (1000\u{a0}lbf)");
+    /// ```
     pub fn worked(self, si: f64, kind: Kind) -> String {
         let mine = self.with_figures(si, kind, 3, Toward::Nearest);
         let other = Units {
@@ -127,6 +173,14 @@ impl Units {
 }
 
 /// A number with its unit behind it.
+/// ```
+/// use rigging_core::quantity::{Unit, with_unit};
+///
+/// // A space that no line breaks at; none before a degree; a plain number stands alone.
+/// assert_eq!(with_unit("60", Unit::Metre), "60\u{a0}m");
+/// assert_eq!(with_unit("30", Unit::Degree), "30°");
+/// assert_eq!(with_unit("3", Unit::One), "3");
+/// ```
 pub fn with_unit(number: &str, unit: Unit) -> String {
     match unit {
         Unit::One => number.to_owned(),

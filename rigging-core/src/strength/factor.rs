@@ -5,6 +5,16 @@ use super::hardware::{ARREST_EN, ARREST_US};
 use crate::working::Source;
 
 /// What a factor multiplies.
+/// ```
+/// use rigging_core::quantity::Unit;
+/// use rigging_core::strength::factor::{FACTORS, Of};
+///
+/// let fire = FACTORS.iter().find(|row| row.name == "15 fire").ok_or("no such factor")?;
+/// assert_eq!(fire.of, Of::Weight);
+/// // NFPA 1983: rope for technical use carries one person, 15 × 300 lbf. By hand: 4500 · 4.448222 = 20 017 N.
+/// assert!((fire.factor * Unit::PoundForce.to_si(300.0) - 20_017.0).abs() < 0.5);
+/// # Ok::<(), &'static str>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Of {
     /// The load of this rig, whatever it is.
@@ -16,6 +26,15 @@ pub enum Of {
 }
 
 /// A design factor and whose it is.
+/// ```
+/// use rigging_core::strength::factor::{FACTORS, Of};
+///
+/// let access = FACTORS.iter().find(|row| row.name == "2.5 rope access").ok_or("no such factor")?;
+/// let Of::Named(each) = access.of else { return Err("a rule with a load of its own") };
+/// // BS 7985, IRATA: 2.5 × 6 kN = 15 kN for each person, whatever hangs there.
+/// assert_eq!(access.factor * each.force().value, 15_000.0);
+/// # Ok::<(), &'static str>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Factor {
     /// Its name in JSON.
@@ -33,6 +52,15 @@ pub struct Factor {
 }
 
 /// The parts that a rule speaks of.
+/// ```
+/// use rigging_core::strength::factor::{FACTORS, On};
+///
+/// // Rules of work at height speak of the anchor alone; that of mooring lines of nothing that people hang on.
+/// let on = |name| FACTORS.iter().find(|factor| factor.name == name).map(|factor| factor.on);
+/// assert_eq!(on("2 designed"), Some(On::Anchor));
+/// assert_eq!(on("15 fire"), Some(On::Rope));
+/// assert_eq!(on("3 mooring"), Some(On::Nobody));
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum On {
     /// Any.

@@ -5,6 +5,16 @@ use super::rope::{CORDS, ROPE_A, ROPE_B, SEWN_SLING, TAPE_NEW, TUBULAR_INCH};
 use super::{Strength, row};
 
 /// What a soft part is made of.
+/// ```
+/// use rigging_core::strength::item::Material;
+/// use rigging_core::strength::knot::{KNOTS, Kept};
+///
+/// // A water knot holds in nylon and slips in HMPE.
+/// let water = KNOTS.iter().find(|row| row.name == "water").ok_or("no such knot")?;
+/// assert!(matches!(water.measured(Material::Nylon), Kept::Share(..)));
+/// assert!(matches!(water.measured(Material::Hmpe), Kept::Refused(_)));
+/// # Ok::<(), &'static str>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Material {
     /// Polyamide.
@@ -16,6 +26,14 @@ pub enum Material {
 }
 
 /// The form of a soft part.
+/// ```
+/// use rigging_core::strength::item::{Form, ITEMS};
+///
+/// // A part has one form; only what was measured may hold for any.
+/// let forms: Vec<Form> = ITEMS.iter().filter_map(|item| item.made()).map(|made| made.form).collect();
+/// assert!(!forms.contains(&Form::Any));
+/// assert!([Form::Rope, Form::Cord, Form::Tape, Form::Sling].iter().all(|form| forms.contains(form)));
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Form {
     /// Rope.
@@ -31,6 +49,14 @@ pub enum Form {
 }
 
 /// Material and form of a soft part.
+/// ```
+/// use rigging_core::strength::item::{Form, ITEMS, Made, Material};
+///
+/// let nylon_rope = Made { material: Material::Nylon, form: Form::Rope };
+/// let made_so = ITEMS.iter().filter(|item| item.made() == Some(nylon_rope)).map(|item| item.name);
+/// // The two types of EN 1891.
+/// assert_eq!(made_so.collect::<Vec<_>>(), ["rope A nylon", "rope B nylon"]);
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Made {
     /// Of what.
@@ -40,6 +66,15 @@ pub struct Made {
 }
 
 /// What is known of a part's strength.
+/// ```
+/// use rigging_core::strength::item::{Figure, ITEMS};
+///
+/// let basic = ITEMS.iter().find(|row| row.name == "connector").ok_or("no such part")?;
+/// let Some(Figure::Connector { along, open, across }) = basic.figure else { return Err("not a connector") };
+/// // EN 12275, type B: 20 kN along, 7 with its gate open, 7 across.
+/// assert_eq!((along.printed, open?.printed, across?.printed), (20.0, 7.0, 7.0));
+/// # Ok::<(), &'static str>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Figure {
     /// One strand of something soft, or the loop of a sewn sling.
@@ -66,6 +101,16 @@ pub enum Figure {
 }
 
 /// A kind of part.
+/// ```
+/// use rigging_core::strength::item::{Figure, ITEMS};
+///
+/// let figure = |name| ITEMS.iter().find(|item| item.name == name).and_then(|item| item.figure);
+/// // Nothing there has no figure; a tree is there, and nobody knows its strength.
+/// assert_eq!(figure("none"), None);
+/// assert!(matches!(figure("natural"), Some(Figure::Unknown(_))));
+/// // EN 564 speaks of cord from 4 to 8 mm only.
+/// assert!(matches!(figure("cord other"), Some(Figure::Excluded(_))));
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Item {
     /// Its name in JSON.
@@ -78,11 +123,27 @@ pub struct Item {
 
 impl Item {
     /// Whether it is rope.
+    /// ```
+    /// use rigging_core::strength::item::ITEMS;
+    ///
+    /// let is_rope = |name| ITEMS.iter().find(|item| item.name == name).map(|item| item.is_rope());
+    /// assert_eq!(is_rope("rope A nylon"), Some(true));
+    /// // Cord is none, however thick.
+    /// assert_eq!(is_rope("cord 8 mm"), Some(false));
+    /// ```
     pub const fn is_rope(&self) -> bool {
         matches!(self.made(), Some(Made { form: Form::Rope, .. }))
     }
 
     /// Material and form, if it is soft.
+    /// ```
+    /// use rigging_core::strength::item::{Form, ITEMS, Made, Material};
+    ///
+    /// let made = |name| ITEMS.iter().find(|item| item.name == name).and_then(|item| item.made());
+    /// assert_eq!(made("sling HMPE"), Some(Made { material: Material::Hmpe, form: Form::Sling }));
+    /// // A bolt is not soft.
+    /// assert_eq!(made("bolt"), None);
+    /// ```
     pub const fn made(&self) -> Option<Made> {
         match self.figure {
             Some(Figure::Soft(_, made)) => Some(made),

@@ -18,6 +18,13 @@ use crate::working::Source;
 use hardware::{BOLT_AXIAL, BOLT_RADIAL};
 
 /// Which way a figure binds.
+/// ```
+/// use rigging_core::strength::{Bound, hardware, rope};
+///
+/// // What a part holds is at least its figure; what a person may get is at most.
+/// assert_eq!(rope::SEWN_SLING.bound, Bound::AtLeast);
+/// assert_eq!(hardware::ARREST_US.bound, Bound::AtMost);
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Bound {
     /// At least this.
@@ -29,6 +36,16 @@ pub enum Bound {
 }
 
 /// One published figure.
+/// ```
+/// use rigging_core::quantity::Unit;
+/// use rigging_core::strength::Strength;
+/// use rigging_core::working::Source;
+///
+/// // EN 566: a sewn sling holds at least 22 kN.
+/// let sling = Strength::named("sewn sling").ok_or("no such figure")?;
+/// assert_eq!((sling.printed, sling.unit, sling.source), (22.0, Unit::Kilonewton, Source::published("EN 566")));
+/// # Ok::<(), &'static str>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Strength {
     /// Short name, as it stands in JSON.
@@ -47,11 +64,27 @@ pub struct Strength {
 
 impl Strength {
     /// The figure as a force; of no meaning if it measures something else.
+    /// ```
+    /// use rigging_core::strength::hardware::ARREST_US;
+    ///
+    /// // OSHA 1910.140 prints 1,800 lbf. By hand: 1800 · 4.4482216152605 = 8006.799.
+    /// assert_eq!(ARREST_US.printed, 1800.0);
+    /// assert!((ARREST_US.force().value - 8006.799).abs() < 0.001);
+    /// ```
     pub fn force(&self) -> Force {
         Force::new::<newton>(self.unit.to_si(self.printed))
     }
 
     /// The figure with this name that a load can be compared with.
+    /// ```
+    /// use rigging_core::strength::Strength;
+    ///
+    /// let link = Strength::named("screw link").ok_or("no such figure")?;
+    /// assert_eq!(link.force().value, 25_000.0);
+    /// // A limit of the force on a person is in the tables, but no load on a part is compared with it.
+    /// assert_eq!(Strength::named("arrest US"), None);
+    /// # Ok::<(), &'static str>(())
+    /// ```
     pub fn named(name: &str) -> Option<&'static Strength> {
         STRENGTHS.iter().find(|strength| strength.name == name)
     }
@@ -80,6 +113,17 @@ const fn memory(
 }
 
 /// The table of this name that a figure stands in.
+/// ```
+/// use rigging_core::strength::TABLES;
+///
+/// let cord = TABLES.iter().find(|table| table.words == "Cord").ok_or("no such table")?;
+/// assert_eq!(cord.rows.len(), 5);
+/// // EN 564: 0.2 d² kN, d from 4 to 8 mm.
+/// for (row, diameter) in cord.rows.iter().zip([4.0, 5.0, 6.0, 7.0, 8.0_f64]) {
+///     assert!((row.printed - 0.2 * diameter * diameter).abs() < 1e-12);
+/// }
+/// # Ok::<(), &'static str>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Table {
     /// What is in it.
