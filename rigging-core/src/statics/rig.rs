@@ -374,13 +374,12 @@ impl Rig {
     /// let (bolt, load) = (rig.add_held("bolt", [0.0; 3])?, rig.add_free("load", [0.0, 0.0, -9.0], [0.0, 0.0, -900.0])?);
     /// rig.add_line("rope", &[bolt, load], 10.0, 20e3)?;
     /// let solution = solve(&rig, &Settings::default());
-    /// if let Some(rest) = solution.balanced() {
-    ///     rig.start_from(rest);
-    ///     // The first guess is now where the load came to rest; the anchor is where it was.
-    ///     assert_eq!(rest.point(load).map(|load| load.at), Some(rig.points()[1].at()));
-    ///     assert_eq!(rig.points()[0].at().z, 0.0);
-    /// }
-    /// # Ok::<(), rigging_core::statics::RigError>(())
+    /// let rest = solution.balanced().ok_or("no balance")?;
+    /// rig.start_from(rest);
+    /// // The first guess is now where the load came to rest; the anchor is where it was.
+    /// assert_eq!(rest.point(load).map(|load| load.at), Some(rig.points()[1].at()));
+    /// assert_eq!(rig.points()[0].at().z, 0.0);
+    /// # Ok::<(), Box<dyn std::error::Error>>(())
     /// ```
     pub fn start_from(&mut self, rest: &Equilibrium) {
         for (point, rest) in self.points.iter_mut().zip(&rest.points) {
