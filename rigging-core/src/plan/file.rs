@@ -133,7 +133,9 @@ impl Plan {
     /// use rigging_core::plan::Plan;
     ///
     /// // A field that is not given keeps its default, one that is unknown is refused by its name.
-    /// let reading = Plan::read(r#"{"format": "rigging plan", "version": 1, "group": [{"name": "A", "body_kg": 74, "age": 9}]}"#)?;
+    /// let reading = Plan::read(
+    ///     r#"{"format": "rigging plan", "version": 1, "group": [{"name": "A", "body_kg": 74, "age": 9}]}"#,
+    /// )?;
     /// assert_eq!((reading.plan.group[0].body.value, &reading.plan.day), (74.0, &Plan::default().day));
     /// assert!(reading.refused[0].what.contains("\"age\" is not a field of"));
     /// # Ok::<(), rigging_core::plan::NoPlan>(())

@@ -42,8 +42,8 @@ pub struct Sky {
 /// use rigging_core::plan::{Date, Sky, daylight};
 /// use rigging_core::quantity::{Angle, Time, degree};
 ///
-/// // In June the sun does not set beyond the polar circle. On the meridian of Greenwich it stands highest within 17 minutes
-/// // of twelve.
+/// // In June the sun does not set beyond the polar circle. On the meridian of Greenwich it stands highest within 17
+/// // minutes of twelve.
 /// let (latitude, longitude) = (Angle::new::<degree>(80.0), Angle::new::<degree>(0.0));
 /// let (date, rim) = (Date { year: 2031, month: 6, day: 21 }, Band::exact(Angle::default()));
 /// let sun = daylight(&Sky { date, latitude, longitude, ahead_of_utc: Time::default(), rim })?;

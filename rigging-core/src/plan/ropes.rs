@@ -46,8 +46,8 @@ pub struct RopeNeed {
 /// };
 /// let ropes = vec![rope(100.0, RopeKind::Rope), rope(40.0, RopeKind::Rope)];
 /// let plan = Plan { ropes, drops: vec![drop(18.0), drop(46.0)], ..Plan::default() };
-/// // Lost at the first drop, the long rope is missing below: 46 m and 1 m for knots are 50 m less the 6 % that a wet rope
-/// // may shrink, and 40 m are left.
+/// // Lost at the first drop, the long rope is missing below: 46 m and 1 m for knots are 50 m less the 6 % that a wet
+/// // rope may shrink, and 40 m are left.
 /// let spare = plan.check(&mut Answers::default(), Units::default()).ropes.spare.ok_or("no drop below")?;
 /// assert_eq!((spare.lost_at, spare.below, spare.there), (0, 46.0, 40.0));
 /// assert!((spare.needed - 50.0).abs() < 1e-9);
@@ -95,8 +95,8 @@ pub struct Ropes {
 /// use rigging_core::quantity::Units;
 /// use rigging_core::question::Question;
 ///
-/// // Legs to two anchors: two slings, a connector for each and one at the master point. The link that the rope is pulled
-/// // from stays.
+/// // Legs to two anchors: two slings, a connector for each and one at the master point. The link that the rope is
+/// // pulled from stays.
 /// let questions = vec![Held::new(Question::named("anchor legs")?), Held::new(Question::named("pull-down")?)];
 /// let plan = Plan { drops: vec![PlannedDrop { questions, ..PlannedDrop::default() }], ..Plan::default() };
 /// let parts = plan.check(&mut Answers::default(), Units::default()).parts;

@@ -126,7 +126,8 @@ impl Plan {
     /// use rigging_core::question::{Entry, Question};
     ///
     /// // Water one step higher than entered: what went at walking pace now goes at that of jogging.
-    /// let drop = PlannedDrop { questions: vec![Held::new(Question::named("in the current")?)], ..PlannedDrop::default() };
+    /// let questions = vec![Held::new(Question::named("in the current")?)];
+    /// let drop = PlannedDrop { questions, ..PlannedDrop::default() };
     /// let day = Day { water: WaterToday::Higher, ..Day::default() };
     /// let asked = &Plan { day, drops: vec![drop], ..Plan::default() }.asked_today(0)[0];
     /// let flow = asked.fields.iter().find(|field| field.about.name == "flow").map(|field| field.entry);

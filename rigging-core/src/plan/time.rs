@@ -215,8 +215,8 @@ impl Plan {
     /// use rigging_core::quantity::{Length, metre};
     /// use rigging_core::question::Bottom;
     ///
-    /// // By hand: 5 min to rig, one person, 2 min to clip in, 12 m at 0.3 m/s, half a minute to get off on ground, 1 min for the
-    /// // signal, 3 min to pull: 12 min 10 s.
+    /// // By hand: 5 min to rig, one person, 2 min to clip in, 12 m at 0.3 m/s, half a minute to get off on ground, 1
+    /// // min for the signal, 3 min to pull: 12 min 10 s.
     /// let height = Band::exact(Length::new::<metre>(12.0));
     /// let drops = vec![PlannedDrop { height, bottom: Bottom::Stand, ..PlannedDrop::default() }];
     /// let group = vec![Person { rope: RopeSkill::Rigs, ..Person::default() }];

@@ -67,7 +67,8 @@ pub fn ids() -> impl Iterator<Item = &'static str> {
 /// use rigging_core::published::{Row, check};
 ///
 /// let row: Row = serde_json::from_str(
-///     r#"{"id": "F10", "what": "600 lb on a single luff, friction not counted", "inputs": {"load_lbf": 600, "efficiency": 1},
+///     r#"{"id": "F10", "what": "600 lb on a single luff, friction not counted",
+///         "inputs": {"load_lbf": 600, "efficiency": 1},
 ///         "expected": [{"what": "pull", "unit": "lbf", "values": [200], "within": {"relative": 1e-12}}],
 ///         "source": {"title": "US Navy, Builder", "place": "single luff, 600 lb", "known": "published"}}"#,
 /// )?;

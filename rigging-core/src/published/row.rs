@@ -25,7 +25,8 @@ use uom::si::velocity::mile_per_hour;
 /// use rigging_core::working::Known;
 ///
 /// let row: Row = serde_json::from_str(
-///     r#"{"id": "F10", "what": "600 lb on a single luff, friction not counted", "inputs": {"load_lbf": 600, "efficiency": 1},
+///     r#"{"id": "F10", "what": "600 lb on a single luff, friction not counted",
+///         "inputs": {"load_lbf": 600, "efficiency": 1},
 ///         "expected": [{"what": "pull", "unit": "lbf", "values": [200], "within": {"relative": 1e-12}}],
 ///         "source": {"title": "US Navy, Builder", "place": "single luff, 600 lb", "known": "published"}}"#,
 /// )?;
@@ -148,7 +149,8 @@ impl Checked {
 /// use rigging_core::published::{Row, Unanswered, check};
 ///
 /// let mut row: Row = serde_json::from_str(
-///     r#"{"id": "F10", "what": "600 lb on a single luff, friction not counted", "inputs": {"load_lbf": 600, "efficiency": 1},
+///     r#"{"id": "F10", "what": "600 lb on a single luff, friction not counted",
+///         "inputs": {"load_lbf": 600, "efficiency": 1},
 ///         "expected": [{"what": "pull", "unit": "lbf", "values": [200], "within": {"relative": 1e-12}}],
 ///         "source": {"title": "US Navy, Builder", "place": "single luff, 600 lb", "known": "published"}}"#,
 /// )?;

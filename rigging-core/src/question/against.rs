@@ -254,7 +254,8 @@ impl Comparison {
     ///
     /// // 6 kN of one's own: less is not told any more, more still is.
     /// let against = Against { holds: Holds::KnownBolt, limit: LimitChoice::Own, ..Against::default() };
-    /// let stands = |load| against.compare("on the anchor", Band::exact(load)).of_unknown_part("its bolt is hidden").standing;
+    /// let compare = |load| against.compare("on the anchor", Band::exact(load));
+    /// let stands = |load| compare(load).of_unknown_part("its bolt is hidden").standing;
     /// assert_eq!(stands(5000.0), Standing::NotChecked("its bolt is hidden"));
     /// assert_eq!(stands(7000.0), Standing::AboveLimit);
     /// ```

@@ -128,7 +128,8 @@ impl Finding {
     /// use rigging_core::question::Finding;
     ///
     /// // The mass may double, the water adds a tenth at most: the mass moves the load most.
-    /// let [load] = sweep([Band::of(50.0, 75.0, 100.0), Band::of(1.0, 1.0, 1.1)], |[mass, wet]| Ok::<_, ()>([mass * wet * 9.8]))?;
+    /// let (mass, wet) = (Band::of(50.0, 75.0, 100.0), Band::of(1.0, 1.0, 1.1));
+    /// let [load] = sweep([mass, wet], |[mass, wet]| Ok::<_, ()>([mass * wet * 9.8]))?;
     /// let found = Finding::load("in the rope", load.band).moved_by(&load, &["body mass", "water"]);
     /// assert_eq!(found.moved_most_by, Some("body mass"));
     /// # Ok::<(), ()>(())

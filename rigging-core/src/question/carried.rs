@@ -106,7 +106,8 @@ impl Carried {
     /// use rigging_core::limit::Standing;
     /// use rigging_core::question::{Against, Carried, HeldBy, Holds};
     ///
-    /// // A connector of 20 kN over the design factor of 5 is 4 kN: 4.1 kN are too much for it, 3.9 kN are not told to be little.
+    /// // A connector of 20 kN over the design factor of 5 is 4 kN: 4.1 kN are too much for it, 3.9 kN are not told
+    /// // to be little.
     /// let stands = |force| {
     ///     let carried = Carried::by_rope(Band::exact(force), 1, HeldBy::Said(Holds::KnownBolt));
     ///     let rows = carried.compare(&Against::default());

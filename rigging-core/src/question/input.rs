@@ -238,7 +238,7 @@ pub fn settled(about: &About, entry: &Entry) -> Entry {
 /// use rigging_core::question::{BadInput, Entry, Question, Rule, check};
 ///
 /// let fields = Question::named("line")?.fields();
-/// let people = fields.iter().find(|field| field.about.name == "people").map(|field| field.about).ok_or("no such field")?;
+/// let people = fields.iter().find(|field| field.about.name == "people").ok_or("no such field")?.about;
 /// assert_eq!(check(&people, &Entry::One(2.0)), Ok(()));
 /// // Nobody is half a person, and a name is no number.
 /// assert!(matches!(check(&people, &Entry::One(2.5)), Err(BadInput::Field { rule: Rule::Whole, .. })));

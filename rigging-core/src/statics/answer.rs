@@ -10,7 +10,8 @@ use super::{LineAtRest, PointAtRest, Solution, Status, Vector};
 /// use rigging_core::statics::{Answer, Rig, Settings, solve};
 ///
 /// let mut rig = Rig::new();
-/// let (bolt, load) = (rig.add_held("bolt", [0.0; 3])?, rig.add_free("load", [0.0, 0.0, -9.0], [0.0, 0.0, -900.0])?);
+/// let bolt = rig.add_held("bolt", [0.0; 3])?;
+/// let load = rig.add_free("load", [0.0, 0.0, -9.0], [0.0, 0.0, -900.0])?;
 /// rig.add_line("rope", &[bolt, load], 10.0, 20e3)?;
 /// let solution = solve(&rig, &Settings::default());
 /// let json = serde_json::to_value(Answer::new(&rig, &solution))?;

@@ -181,7 +181,8 @@ impl LoadedLine {
     /// ```
     /// use rigging_core::statics::{LoadOnLine, LoadedLine, Vector};
     ///
-    /// // The load in the middle of a level line hangs half way; 5 m of line and half of 8 m level make it 3 m deep (3, 4, 5).
+    /// // The load in the middle of a level line hangs half way; 5 m of line and half of 8 m level make it 3 m deep
+    /// // (3, 4, 5).
     /// let load = LoadOnLine { along: 5.0, force: Vector::new(0.0, 0.0, -1000.0) };
     /// let line = LoadedLine::new(Vector::new(8.0, 0.0, 0.0), 10.0, 1e9, 1e-3, vec![load])?;
     /// let place = line.places(&line.at_rest().ok_or("no balance")?)[0];

@@ -31,7 +31,8 @@ impl fmt::Display for Owner {
 /// use rigging_core::statics::{Rig, RigError};
 ///
 /// let mut rig = Rig::new();
-/// let (bolt, load) = (rig.add_held("bolt", [0.0; 3])?, rig.add_free("load", [0.0, 0.0, -1.0], [0.0; 3])?);
+/// let bolt = rig.add_held("bolt", [0.0; 3])?;
+/// let load = rig.add_free("load", [0.0, 0.0, -1.0], [0.0; 3])?;
 /// // The part, the value, the rule.
 /// let refused = rig.add_line("leg", &[bolt, load], -1.0, 30e3).unwrap_err();
 /// assert_eq!(refused, RigError::NotPositive { line: "leg".to_owned(), field: "length_m", value: -1.0 });

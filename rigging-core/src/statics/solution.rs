@@ -9,7 +9,8 @@ use super::rig::{LineId, PointId};
 ///
 /// // A point that is not where it rests takes steps: with none allowed there are no numbers.
 /// let mut rig = Rig::new();
-/// let (bolt, load) = (rig.add_held("bolt", [0.0; 3])?, rig.add_free("load", [3.0, 0.0, -9.0], [0.0, 0.0, -900.0])?);
+/// let bolt = rig.add_held("bolt", [0.0; 3])?;
+/// let load = rig.add_free("load", [3.0, 0.0, -9.0], [0.0, 0.0, -900.0])?;
 /// rig.add_line("rope", &[bolt, load], 10.0, 20e3)?;
 /// let none = Settings { iterations: 0, ..Settings::default() };
 /// assert_eq!(solve(&rig, &none).status, Status::NotConverged);
@@ -36,7 +37,8 @@ impl Default for Settings {
 /// use rigging_core::statics::{Rig, Settings, solve};
 ///
 /// let mut rig = Rig::new();
-/// let (bolt, load) = (rig.add_held("bolt", [0.0; 3])?, rig.add_free("load", [3.0, 0.0, -9.0], [0.0, 0.0, -900.0])?);
+/// let bolt = rig.add_held("bolt", [0.0; 3])?;
+/// let load = rig.add_free("load", [3.0, 0.0, -9.0], [0.0, 0.0, -900.0])?;
 /// rig.add_line("rope", &[bolt, load], 10.0, 20e3)?;
 /// let solution = solve(&rig, &Settings::default());
 /// // At rest what is left over is no more than was asked for.
@@ -95,11 +97,13 @@ impl Solution {
 ///
 /// // Everything that hangs ends at the anchors: the reaction is the load.
 /// let mut rig = Rig::new();
-/// let (bolt, load) = (rig.add_held("bolt", [0.0; 3])?, rig.add_free("load", [0.0, 0.0, -9.0], [0.0, 0.0, -900.0])?);
+/// let bolt = rig.add_held("bolt", [0.0; 3])?;
+/// let load = rig.add_free("load", [0.0, 0.0, -9.0], [0.0, 0.0, -900.0])?;
 /// let rope = rig.add_line("rope", &[bolt, load], 10.0, 20e3)?;
 /// let solution = solve(&rig, &Settings::default());
 /// let rest = solution.balanced().ok_or("no balance")?;
-/// let (on_bolt, in_rope) = (rest.point(bolt).and_then(|bolt| bolt.reaction), rest.line(rope).map(|rope| rope.tension()));
+/// let on_bolt = rest.point(bolt).and_then(|bolt| bolt.reaction);
+/// let in_rope = rest.line(rope).map(|rope| rope.tension());
 /// assert!(on_bolt.is_some_and(|force| (force.z + 900.0).abs() < 1e-6));
 /// assert!(in_rope.is_some_and(|tension| (tension - 900.0).abs() < 1e-6));
 /// # Ok::<(), Box<dyn std::error::Error>>(())
@@ -132,8 +136,8 @@ impl Equilibrium {
 /// ```
 /// use rigging_core::statics::{Rig, Settings, solve};
 ///
-/// // 10 m of rope between bolts 8 m apart, a ring on it: it rests in the middle, 3 m below (3, 4, 5), a little lower for
-/// // the stretch. It is a free point, so no anchor holds it.
+/// // 10 m of rope between bolts 8 m apart, a ring on it: it rests in the middle, 3 m below (3, 4, 5), a little lower
+/// // for the stretch. It is a free point, so no anchor holds it.
 /// let mut rig = Rig::new();
 /// let (left, right) = (rig.add_held("left", [0.0; 3])?, rig.add_held("right", [8.0, 0.0, 0.0])?);
 /// let ring = rig.add_free("ring", [1.0, 0.0, -1.0], [0.0, 0.0, -600.0])?;
@@ -161,7 +165,8 @@ pub struct PointAtRest {
 ///
 /// // The longer of two ropes to one load hangs slack and carries nothing.
 /// let mut rig = Rig::new();
-/// let (bolt, load) = (rig.add_held("bolt", [0.0; 3])?, rig.add_free("load", [0.0, 0.0, -9.0], [0.0, 0.0, -900.0])?);
+/// let bolt = rig.add_held("bolt", [0.0; 3])?;
+/// let load = rig.add_free("load", [0.0, 0.0, -9.0], [0.0, 0.0, -900.0])?;
 /// let short = rig.add_line("short", &[bolt, load], 10.0, 30e3)?;
 /// let long = rig.add_line("long", &[bolt, load], 12.0, 30e3)?;
 /// let solution = solve(&rig, &Settings::default());

@@ -28,8 +28,8 @@ use crate::working::Source;
 /// ```
 /// use rigging_core::question::{Abseil, Ask};
 ///
-/// // The example, near the bottom: the heaviest weighs 92 + 20 + 5 kg. On wet rope of 9 mm a figure-eight holds at least
-/// // 4.2 newtons for each of the hand.
+/// // The example, near the bottom: the heaviest weighs 92 + 20 + 5 kg. On wet rope of 9 mm a figure-eight holds at
+/// // least 4.2 newtons for each of the hand.
 /// let hand = &Abseil::default().solve()?.findings[0];
 /// assert!(hand.what.starts_with("for the brake hand"));
 /// assert!((hand.adverse() - 117.0 * 9.806_65 / 4.2).abs() < 1e-6);

@@ -90,10 +90,11 @@ choices!(Bolt {
 /// // A rope that turns by 60° has 120° between its parts: friction not counted, a redirect there gets the force in the
 /// // rope, as every printed table of such angles has it.
 /// let bend: Question = serde_json::from_str(
-///     r#"{"question": "bend", "over_1": "ball bearing", "turn_1_rad": 1.047197551, "pulls": "own", "rope_force_n": 1000}"#,
+///     r#"{"question": "bend", "over_1": "ball bearing", "turn_1_rad": 1.047197551, "pulls": "own",
+///         "rope_force_n": 1000}"#,
 /// )?;
 /// let found = bend.answer()?.findings;
-/// let not_counted = found.iter().find(|finding| finding.what.contains("not counted")).unwrap();
+/// let not_counted = found.iter().find(|finding| finding.what.contains("not counted")).ok_or("not found")?;
 /// assert!((not_counted.band.high() - 1000.0).abs() < 1e-3);
 /// # Ok::<(), Box<dyn std::error::Error>>(())
 /// ```

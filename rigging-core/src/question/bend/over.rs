@@ -73,7 +73,8 @@ impl Over {
     /// use rigging_core::question::Over;
     /// use std::f64::consts::PI;
     ///
-    /// // A pulley that passes on 0.86 to 0.95 over a half turn: e^(−μπ) is its efficiency. The better it is, the less μ.
+    /// // A pulley that passes on 0.86 to 0.95 over a half turn: e^(−μπ) is its efficiency. The better it is, the
+    /// // less μ.
     /// let (friction, _) = Over::BallBearing.friction(false);
     /// assert!(((-friction.high() * PI).exp() - 0.86).abs() < 1e-12);
     /// assert!(((-friction.low() * PI).exp() - 0.95).abs() < 1e-12);

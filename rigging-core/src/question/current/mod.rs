@@ -38,7 +38,8 @@ use crate::working::Source;
 ///     r#"{"question": "in the current", "tool": "diagonal", "across_m": 8, "down_m": 8, "drift": 0}"#,
 /// )?;
 /// let found = current.answer()?.findings;
-/// let angle = found.iter().find(|finding| finding.what.contains("between the straight line and the current")).unwrap();
+/// let words = "between the straight line and the current";
+/// let angle = found.iter().find(|finding| finding.what.contains(words)).ok_or("not found")?;
 /// assert!((angle.band.high().to_degrees() - 45.0).abs() < 1e-9);
 /// # Ok::<(), Box<dyn std::error::Error>>(())
 /// ```

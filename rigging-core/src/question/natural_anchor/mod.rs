@@ -33,8 +33,8 @@ use crate::working::Source;
 /// ```
 /// use rigging_core::question::Question;
 ///
-/// // A block of a metre, pulled level, slides at the latest at its friction times its weight: rock fills at least 0.45 of
-/// // the box around it and has at least 2500 kg/m³, friction on sandy rock is at least 0.25.
+/// // A block of a metre, pulled level, slides at the latest at its friction times its weight: rock fills at least
+/// // 0.45 of the box around it and has at least 2500 kg/m³, friction on sandy rock is at least 0.25.
 /// let block: Question = serde_json::from_str(
 ///     r#"{"question": "natural anchor", "kind": "block", "long_m": 1, "wide_m": 1, "high_m": 1, "down_m": 0,
 ///         "contact": "sandy rock"}"#,

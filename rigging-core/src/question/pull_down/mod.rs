@@ -85,8 +85,8 @@ pub struct Slab {
 /// ```
 /// use rigging_core::question::Question;
 ///
-/// // 30 m of dry rope hang on each side and weigh G = 0.6456 g/m · 9² · 30 m · g; the ring makes e^(μπ) of what rises, μ at
-/// // most 0.30: the hand pulls G (e^(0.30 π) − 1).
+/// // 30 m of dry rope hang on each side and weigh G = 0.6456 g/m · 9² · 30 m · g; the ring makes e^(μπ) of what
+/// // rises, μ at most 0.30: the hand pulls G (e^(0.30 π) − 1).
 /// let pull: Question = serde_json::from_str(
 ///     r#"{"question": "pull-down", "height_m": 30, "rising_m": 30, "diameter_m": 0.009, "wet": "no",
 ///         "edge_1_on": "neither"}"#,

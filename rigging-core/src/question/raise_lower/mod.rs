@@ -95,14 +95,14 @@ pub struct Listed {
 /// ```
 /// use rigging_core::question::Question;
 ///
-/// // One end on an anchor, a pulley on the load, 95 kg. Its efficiency is 0.86 to 0.95, so that the hand raises W/1.95 to
-/// // W/1.86.
+/// // One end on an anchor, a pulley on the load, 95 kg. Its efficiency is 0.86 to 0.95, so that the hand raises
+/// // W/1.95 to W/1.86.
 /// let haul: Question = serde_json::from_str(
 ///     r#"{"question": "raise and lower", "rope_end": "anchor", "bends": 1, "bend_1": "with load",
 ///         "over_1": "ball bearing", "body_kg": 75, "kit_kg": 15, "suit_water_kg": 5}"#,
 /// )?;
 /// let found = haul.answer()?.findings;
-/// let raising = found.iter().find(|finding| finding.what.contains("for the hand while raising")).unwrap();
+/// let raising = found.iter().find(|finding| finding.what.contains("for the hand while raising")).ok_or("not found")?;
 /// assert!((raising.band.low() - 95.0 * 9.806_65 / 1.95).abs() < 1e-6);
 /// assert!((raising.band.high() - 95.0 * 9.806_65 / 1.86).abs() < 1e-6);
 /// # Ok::<(), Box<dyn std::error::Error>>(())

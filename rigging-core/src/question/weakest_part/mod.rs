@@ -73,8 +73,8 @@ choices!(Whose {
 /// ```
 /// use rigging_core::question::{Ask, WeakestPart};
 ///
-/// // The example: its rope is the weakest of the known parts. Type B, 18 kN; the figure-eight leaves 0.66 of it, wear by
-/// // abseils 0.55.
+/// // The example: its rope is the weakest of the known parts. Type B, 18 kN; the figure-eight leaves 0.66 of it,
+/// // wear by abseils 0.55.
 /// let weakest = &WeakestPart::default().solve()?.findings[0];
 /// assert!(weakest.what.contains("low-stretch rope B"));
 /// assert!((weakest.adverse() - 18_000.0 * 0.66 * 0.55).abs() < 1e-6);
