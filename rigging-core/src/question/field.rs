@@ -163,6 +163,22 @@ impl<Q> Field<Q> {
     }
 
     /// A field that takes a range within `bounds` (SI).
+    /// ```
+    /// use rigging_core::band::Band;
+    /// use rigging_core::quantity::Kind;
+    /// use rigging_core::question::{Entry, Field, Takes, check};
+    ///
+    /// /// How long a ledge is, known within a range.
+    /// struct Ledge(Band);
+    /// let long = Field::range('l', "long_m", Kind::Length, 0.5..=50.0, (
+    ///     |ledge: &Ledge| Entry::Range(ledge.0),
+    ///     |ledge, entry| if let Entry::Range(long) = entry { ledge.0 = *long },
+    /// ));
+    /// assert_eq!(long.about.takes, Takes::Range { least: 0.5, most: 50.0 });
+    /// // Both ends keep to the bounds.
+    /// assert!(check(&long.about, &Entry::Range(Band::of(1.0, 2.0, 50.0))).is_ok());
+    /// assert!(check(&long.about, &Entry::Range(Band::of(0.0, 2.0, 50.0))).is_err());
+    /// ```
     pub const fn range(
         key: char,
         name: &'static str,
@@ -174,6 +190,21 @@ impl<Q> Field<Q> {
     }
 
     /// A field that takes one of `choices`.
+    /// ```
+    /// use rigging_core::question::{Enters, Entry, Field, Whether, check};
+    ///
+    /// /// Whether a ledge is wet.
+    /// struct Ledge(Whether);
+    /// let wet = Field::choice('w', "wet", Whether::CHOICES, (
+    ///     |ledge: &Ledge| ledge.0.to_entry(),
+    ///     |ledge, entry| ledge.0 = Whether::from_entry(entry).unwrap_or(ledge.0),
+    /// ));
+    /// let mut ledge = Ledge(Whether::No);
+    /// (wet.set)(&mut ledge, &Entry::Choice("yes"));
+    /// assert_eq!((wet.get)(&ledge), Entry::Choice("yes"));
+    /// // A name that is none of the choices is refused.
+    /// assert!(check(&wet.about, &Entry::Choice("perhaps")).is_err());
+    /// ```
     pub const fn choice(key: char, name: &'static str, choices: &'static [Choice], place: Place<Q>) -> Self {
         Field::new(key, name, Kind::Count, Takes::Choice(choices), place)
     }

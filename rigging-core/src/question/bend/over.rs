@@ -103,6 +103,15 @@ impl Over {
 }
 
 /// One bend of the rope.
+/// ```
+/// use rigging_core::question::{Ask, Bend, Over, Turn};
+///
+/// // A rope that runs straight on pulls at nothing.
+/// let straight = Turn { over: Over::Ring, ..Turn::default() };
+/// let answer = Bend { first: straight, ..Bend::default() }.solve()?;
+/// assert!(answer.findings[0].what.starts_with("on the") && answer.findings[0].adverse() < 1e-9);
+/// # Ok::<(), rigging_core::question::BadInput>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct Turn {
     /// What the rope bends over.

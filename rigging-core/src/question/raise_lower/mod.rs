@@ -81,6 +81,17 @@ pub enum Shared {
 choices!(Shared { One = "one", "all on one anchor point"; Each = "each", "each on an anchor of its own"; });
 
 /// A bend of the list.
+/// ```
+/// use rigging_core::question::{Ask, Listed, Moves, RaiseLower};
+///
+/// // Of the list only as many count as there are: without any the hand holds the whole load.
+/// let haul = RaiseLower { bends: 0, ..RaiseLower::default() };
+/// let other = RaiseLower { first: Listed { moves: Moves::WithLoad, ..haul.first }, ..haul.clone() };
+/// assert_eq!(haul.solve()?.findings, other.solve()?.findings);
+/// // The heaviest: 92 + 20 + 5 kg.
+/// assert!((haul.solve()?.findings[0].adverse() - 117.0 * 9.806_65).abs() < 1e-6);
+/// # Ok::<(), rigging_core::question::BadInput>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct Listed {
     /// What it does while the load moves.
