@@ -7,6 +7,18 @@ use std::rc::Rc;
 pub type Answered = Rc<Result<Answer, BadInput>>;
 
 /// Answers by their questions. Kept from one check of a plan to the next, only what changed is worked out.
+/// ```
+/// use rigging_core::plan::{Answers, Plan};
+/// use rigging_core::quantity::Units;
+///
+/// let (mut plan, mut answers) = (Plan::example(), Answers::default());
+/// let first = plan.check(&mut answers, Units::default());
+/// let worked_out = answers.worked_out();
+/// // Notes change no question: nothing is worked out again, and the answers are the same.
+/// plan.day.notes.push_str("Call before the start.");
+/// assert_eq!(plan.check(&mut answers, Units::default()).drops, first.drops);
+/// assert_eq!(answers.worked_out(), worked_out);
+/// ```
 #[derive(Debug, Default)]
 pub struct Answers {
     kept: Vec<Kept>,

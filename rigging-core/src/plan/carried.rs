@@ -16,6 +16,18 @@ pub enum RopeKind {
 choices!(RopeKind { Rope = "rope", "a rope to hang on"; PullCord = "pull cord", "a cord only to pull with"; });
 
 /// A rope in one piece.
+/// ```
+/// use rigging_core::plan::{CarriedRope, Row};
+/// use rigging_core::question::Entry;
+///
+/// let mut rope = CarriedRope::default();
+/// rope.say("name", "orange")?;
+/// rope.set("length_m", &Entry::One(60.0))?;
+/// assert_eq!((rope.name.as_str(), rope.length.value), ("orange", 60.0));
+/// // As declared: 9 mm until somebody says otherwise.
+/// assert!((rope.diameter.value - 0.009).abs() < 1e-12);
+/// # Ok::<(), rigging_core::question::BadInput>(())
+/// ```
 #[derive(Debug, Clone, PartialEq)]
 pub struct CarriedRope {
     /// What the group calls it.
@@ -59,6 +71,15 @@ const LEAST: f64 = 5.0;
 
 impl CarriedRope {
     /// The length of a rope that people can hang on, if it was entered, m.
+    /// ```
+    /// use rigging_core::plan::{CarriedRope, RopeKind};
+    /// use rigging_core::quantity::{Length, metre};
+    ///
+    /// let rope = |length, kind| CarriedRope { length: Length::new::<metre>(length), kind, ..CarriedRope::default() };
+    /// assert_eq!(rope(60.0, RopeKind::Rope).hangs(), Some(60.0));
+    /// // Nobody hangs on a pull cord, or on a rope of no length.
+    /// assert_eq!((rope(60.0, RopeKind::PullCord).hangs(), rope(0.0, RopeKind::Rope).hangs()), (None, None));
+    /// ```
     pub fn hangs(&self) -> Option<f64> {
         (self.kind == RopeKind::Rope && self.length.value >= LEAST).then_some(self.length.value)
     }

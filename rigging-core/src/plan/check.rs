@@ -11,6 +11,15 @@ use crate::quantity::{Kind, Units};
 use crate::question::{Answer, Comparison};
 
 /// Why a drop is listed first, the gravest first.
+/// ```
+/// use rigging_core::limit::Standing;
+/// use rigging_core::plan::{Unknown, Why};
+///
+/// // In the words of the standing it tells of.
+/// assert_eq!(Why::Above.words(), Standing::AboveLimit.words());
+/// assert_eq!(Why::Crosses.words(), Standing::RangeCrosses.words());
+/// assert_eq!(Why::RestsOn(Unknown::People).words(), "rests on");
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Why {
     /// A whole range lies above its limit, or more rope is needed than there is.
@@ -50,6 +59,17 @@ impl Why {
 }
 
 /// A reason to look at a drop first.
+/// ```
+/// use rigging_core::plan::{Answers, DropAnchor, Plan, PlannedDrop, Unknown, Why};
+/// use rigging_core::quantity::Units;
+///
+/// // A drop that people hold rests on them, and that does not come from one of its questions.
+/// let drop = PlannedDrop { anchor: DropAnchor::People, ..PlannedDrop::default() };
+/// let checked = Plan { drops: vec![drop], ..Plan::default() }.check(&mut Answers::default(), Units::default());
+/// let reason = &checked.drops[0].reasons[0];
+/// assert_eq!((reason.why, reason.what.as_str()), (Why::RestsOn(Unknown::People), "people"));
+/// assert_eq!(reason.question, None);
+/// ```
 #[derive(Debug, Clone, PartialEq)]
 pub struct Reason {
     /// Its kind.
@@ -63,6 +83,16 @@ pub struct Reason {
 }
 
 /// A decision that is still open.
+/// ```
+/// use rigging_core::plan::{Answers, Open, Plan, PlannedDrop};
+/// use rigging_core::quantity::Units;
+///
+/// // Of the first drop nobody has seen the bottom; of the whole plan the date is missing.
+/// let plan = Plan { drops: vec![PlannedDrop::default()], ..Plan::default() };
+/// let open = plan.check(&mut Answers::default(), Units::default()).open;
+/// assert!(open.contains(&Open { drop: Some(0), what: "bottom not seen".to_owned() }));
+/// assert!(open.contains(&Open { drop: None, what: "no date".to_owned() }));
+/// ```
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Open {
     /// The drop, if it is one of a drop.
@@ -72,6 +102,18 @@ pub struct Open {
 }
 
 /// A drop that was checked.
+/// ```
+/// use rigging_core::limit::Standing;
+/// use rigging_core::plan::{Answers, Plan};
+/// use rigging_core::quantity::Units;
+///
+/// // Each question has an answer beside it, and no drop with a reason is below a limit.
+/// let plan = Plan::example();
+/// for (drop, checked) in plan.drops.iter().zip(plan.check(&mut Answers::default(), Units::default()).drops) {
+///     assert_eq!((checked.asked.len(), checked.answers.len()), (drop.questions.len(), drop.questions.len()));
+///     assert!(checked.reasons.is_empty() || checked.standing != Standing::BelowLimit);
+/// }
+/// ```
 #[derive(Debug, Clone, PartialEq)]
 pub struct CheckedDrop {
     /// Its questions as they are asked today.
@@ -85,6 +127,17 @@ pub struct CheckedDrop {
 }
 
 /// A plan that was checked.
+/// ```
+/// use rigging_core::plan::{Answers, Plan};
+/// use rigging_core::quantity::Units;
+///
+/// let plan = Plan::example();
+/// let checked = plan.check(&mut Answers::default(), Units::default());
+/// // Every drop is checked, and all of those that have a reason are to be looked at first.
+/// assert_eq!((checked.drops.len(), checked.times.drops.len()), (plan.drops.len(), plan.drops.len()));
+/// let with_reason = checked.drops.iter().filter(|drop| !drop.reasons.is_empty()).count();
+/// assert_eq!(checked.first.len(), with_reason);
+/// ```
 #[derive(Debug, Clone, PartialEq)]
 pub struct Checked {
     /// Decisions that are still open, those of the whole plan first.
@@ -105,6 +158,17 @@ pub struct Checked {
 
 impl Checked {
     /// As it may be shown while nobody said that these numbers are theirs: nothing is compared with a limit.
+    /// ```
+    /// use rigging_core::limit::Standing;
+    /// use rigging_core::plan::{Answers, Plan, Why};
+    /// use rigging_core::quantity::Units;
+    ///
+    /// let checked = Plan::example().check(&mut Answers::default(), Units::default()).not_confirmed();
+    /// for drop in &checked.drops {
+    ///     assert!(matches!(drop.standing, Standing::NotChecked(_)));
+    ///     assert!(drop.reasons.iter().all(|reason| !matches!(reason.why, Why::Above | Why::Crosses)));
+    /// }
+    /// ```
     pub fn not_confirmed(mut self) -> Self {
         for drop in &mut self.drops {
             drop.standing = Standing::NotChecked("not confirmed as yours");
@@ -154,6 +218,23 @@ impl Plan {
     ///
     /// What is said once for the whole plan goes into every question first, so that each answer is the one that
     /// the question has on its own screen with the same numbers.
+    /// ```
+    /// use rigging_core::limit::Standing;
+    /// use rigging_core::plan::{Answers, Held, Plan, PlannedDrop};
+    /// use rigging_core::quantity::Units;
+    /// use rigging_core::question::{BadInput, Question};
+    ///
+    /// // A question in a plan of one's own has the answer that it has on its own screen.
+    /// let question = Question::named("pull-down")?;
+    /// let drop = PlannedDrop { questions: vec![Held::new(question.clone())], ..PlannedDrop::default() };
+    /// let plan = Plan { drops: vec![drop], ..Plan::default() };
+    /// let checked = plan.check(&mut Answers::default(), Units::default());
+    /// assert_eq!(*checked.drops[0].answers[0], question.answer());
+    /// // What it hangs on is not seen yet: it is not below any limit, and to be looked at.
+    /// assert_ne!(checked.drops[0].standing, Standing::BelowLimit);
+    /// assert_eq!(checked.first, [0]);
+    /// # Ok::<(), BadInput>(())
+    /// ```
     pub fn check(&self, answers: &mut Answers, units: Units) -> Checked {
         let mut drops: Vec<CheckedDrop> = Vec::new();
         for place in 0..self.drops.len() {

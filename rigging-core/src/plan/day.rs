@@ -21,6 +21,14 @@ pub struct Date {
 
 impl Date {
     /// The day that a text like `2031-06-14` names, if there is such a day.
+    /// ```
+    /// use rigging_core::plan::Date;
+    ///
+    /// assert_eq!(Date::read("2031-06-14"), Some(Date { year: 2031, month: 6, day: 14 }));
+    /// // Every fourth year has a 29th of February, but of the centuries only every fourth.
+    /// assert!(Date::read("2032-02-29").is_some() && Date::read("2031-02-29").is_none());
+    /// assert!(Date::read("2000-02-29").is_some() && Date::read("2100-02-29").is_none());
+    /// ```
     pub fn read(text: &str) -> Option<Date> {
         let mut parts = text.split('-');
         let mut part = |digits: usize| {
@@ -63,6 +71,13 @@ choices!(WaterToday {
 
 impl WaterToday {
     /// How many steps it stands above the water for which the drops were entered.
+    /// ```
+    /// use rigging_core::plan::WaterToday;
+    ///
+    /// // Water that nobody has seen is counted as entered.
+    /// assert_eq!(WaterToday::NotSeen.steps(), WaterToday::AsEntered.steps());
+    /// assert_eq!((WaterToday::Higher.steps(), WaterToday::MuchHigher.steps()), (1, 2));
+    /// ```
     pub fn steps(self) -> usize {
         match self {
             WaterToday::NotSeen | WaterToday::AsEntered => 0,
@@ -90,6 +105,19 @@ choices!(LightBy {
 });
 
 /// What the day is about.
+/// ```
+/// use rigging_core::plan::{Day, LightBy, Row};
+/// use rigging_core::question::Entry;
+///
+/// // 9 h after midnight are 32 400 s; a day that there is not is no date.
+/// let mut day = Day::default();
+/// assert_eq!((day.start.value, day.light_by), (32_400.0, LightBy::NotEntered));
+/// day.say("date", "2031-06-14")?;
+/// assert!(day.say("date", "2031-06-31").is_err() && day.date == "2031-06-14");
+/// day.set("start_s", &Entry::One(7.5 * 3600.0))?;
+/// assert_eq!(day.start.value, 27_000.0);
+/// # Ok::<(), rigging_core::question::BadInput>(())
+/// ```
 #[derive(Debug, Clone, PartialEq)]
 pub struct Day {
     /// Name of the descent.
@@ -223,6 +251,17 @@ impl Record for Day {
 }
 
 /// How fast the group is, from drop to drop. None of it was measured: each is assumed, and the leader's to change.
+/// ```
+/// use rigging_core::plan::{Pace, Row};
+/// use rigging_core::question::Entry;
+///
+/// // Five minutes to rig a drop until the leader says how long this group takes; none of it was measured.
+/// let mut pace = Pace::default();
+/// assert_eq!(pace.rig.typical().value, 300.0);
+/// pace.set("rig_s", &Entry::One(600.0))?;
+/// assert_eq!(pace.rig.typical().value, 600.0);
+/// # Ok::<(), rigging_core::question::BadInput>(())
+/// ```
 #[derive(Debug, Clone, PartialEq)]
 pub struct Pace {
     /// Rigging a drop.

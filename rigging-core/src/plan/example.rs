@@ -139,6 +139,17 @@ fn drops() -> Vec<PlannedDrop> {
 
 impl Plan {
     /// A complete descent of our own invention, marked as such: it shows each part of a plan. No real place.
+    /// ```
+    /// use rigging_core::plan::{Answers, Plan};
+    /// use rigging_core::quantity::Units;
+    /// use rigging_core::question::Whether;
+    ///
+    /// // It is marked, in its rows and in the first line of its text.
+    /// let plan = Plan::example();
+    /// assert_eq!(plan.day.invented, Whether::Yes);
+    /// let text = plan.text(&plan.check(&mut Answers::default(), Units::default()));
+    /// assert!(text.starts_with("EXAMPLE: everything in this plan is made up."));
+    /// ```
     pub fn example() -> Plan {
         let degrees = Angle::new::<degree>;
         let day = Day {

@@ -37,9 +37,25 @@ pub const FORMAT: &str = "rigging plan";
 pub const VERSION: u32 = 1;
 
 /// The most rows a plan may have: drops, people or ropes, and questions of one drop.
+/// ```
+/// use rigging_core::plan::{MOST, Person, Plan};
+///
+/// // One person too many is left out, and told.
+/// let plan = Plan { group: vec![Person::default(); MOST[0] + 1], ..Plan::default() };
+/// let reading = Plan::read(&plan.write())?;
+/// assert_eq!((reading.plan.group.len(), reading.refused.len()), (MOST[0], 1));
+/// # Ok::<(), rigging_core::plan::NoPlan>(())
+/// ```
 pub const MOST: [usize; 2] = [400, 20];
 
 /// Something in a file that could not be read.
+/// ```
+/// use rigging_core::plan::Refused;
+///
+/// let what = "it must be a number".to_owned();
+/// let refused = Refused { line: 12, place: "drop 3, abseil".to_owned(), what };
+/// assert_eq!(refused.to_string(), "line 12: drop 3, abseil: it must be a number");
+/// ```
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Refused {
     /// The line of the file, from 1; 0 if it is not known.
@@ -63,6 +79,14 @@ impl fmt::Display for Refused {
 }
 
 /// A text that holds nothing of a plan.
+/// ```
+/// use rigging_core::plan::Plan;
+///
+/// // A list is no plan, and another file is none.
+/// let none = Plan::read("[1, 2]").unwrap_err();
+/// assert!(none.to_string().starts_with("this is no rigging plan"));
+/// assert!(Plan::read(r#"{"format": "something else"}"#).is_err());
+/// ```
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct NoPlan {
     /// What is wrong with it.
@@ -79,6 +103,19 @@ impl fmt::Display for NoPlan {
 impl std::error::Error for NoPlan {}
 
 /// A plan as far as it could be read, and what could not.
+/// ```
+/// use rigging_core::plan::Plan;
+///
+/// // A file of which one line is damaged, the third, opens with the rest.
+/// let reading = Plan::read(
+///     r#"{"format": "rigging plan", "version": 1,
+///         "day": {"name": "Invented gorge",
+///                 "start_s": "nine"}}"#,
+/// )?;
+/// assert_eq!(reading.plan.day.name, "Invented gorge");
+/// assert_eq!((reading.refused.len(), reading.refused[0].line, reading.refused[0].place.as_str()), (1, 3, "day"));
+/// # Ok::<(), rigging_core::plan::NoPlan>(())
+/// ```
 #[derive(Debug, Clone, PartialEq)]
 pub struct Reading {
     /// What was read.
@@ -92,6 +129,17 @@ impl Plan {
     ///
     /// # Errors
     /// [`NoPlan`] if nothing in it is a plan.
+    /// ```
+    /// use rigging_core::plan::Plan;
+    ///
+    /// // A field that is not given keeps its default, one that is unknown is refused by its name.
+    /// let reading = Plan::read(
+    ///     r#"{"format": "rigging plan", "version": 1, "group": [{"name": "A", "body_kg": 74, "age": 9}]}"#,
+    /// )?;
+    /// assert_eq!((reading.plan.group[0].body.value, &reading.plan.day), (74.0, &Plan::default().day));
+    /// assert!(reading.refused[0].what.contains("\"age\" is not a field of"));
+    /// # Ok::<(), rigging_core::plan::NoPlan>(())
+    /// ```
     pub fn read(text: &str) -> Result<Reading, NoPlan> {
         let (node, faults) = json::read(text);
         let refused = faults.into_iter().map(|(line, what)| Refused { line, place: String::new(), what }).collect();
@@ -106,6 +154,16 @@ impl Plan {
     }
 
     /// The text of a file that holds this plan.
+    /// ```
+    /// use rigging_core::plan::{FORMAT, Plan, VERSION};
+    ///
+    /// // What was written, read and written again is the same text, which says what it is.
+    /// let text = Plan::example().write();
+    /// assert_eq!(Plan::read(&text)?.plan.write(), text);
+    /// let json: serde_json::Value = serde_json::from_str(&text)?;
+    /// assert_eq!((json["format"].as_str(), json["version"].as_f64()), (Some(FORMAT), Some(f64::from(VERSION))));
+    /// # Ok::<(), Box<dyn std::error::Error>>(())
+    /// ```
     pub fn write(&self) -> String {
         self.to_node().write()
     }
@@ -410,6 +468,17 @@ impl<'de> Deserialize<'de> for Plan {
 /// A question of which no number was given yet: the example, and every field that matters as missing.
 impl Held {
     /// An example: nothing in it is the user's.
+    /// ```
+    /// use rigging_core::plan::Held;
+    /// use rigging_core::question::{Entry, Question};
+    ///
+    /// // Each field that matters is missing until it is given.
+    /// let mut held = Held::example(Question::named("line")?);
+    /// assert!(held.missing.contains(&"span_m") && !held.missing.contains(&"slack"));
+    /// held.set("span_m", &Entry::One(12.0))?;
+    /// assert!(!held.missing.contains(&"span_m"));
+    /// # Ok::<(), rigging_core::question::BadInput>(())
+    /// ```
     pub fn example(question: Question) -> Self {
         let fields = question.fields().into_iter();
         let missing = fields.filter(|field| field.matters).map(|field| field.about.name).collect();

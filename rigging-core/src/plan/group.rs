@@ -46,6 +46,17 @@ choices!(WaterSkill {
 });
 
 /// One of the group.
+/// ```
+/// use rigging_core::plan::{Person, Row};
+/// use rigging_core::question::Entry;
+///
+/// // A mass that was not entered is 0 and no mass.
+/// let mut person = Person::default();
+/// assert_eq!(person.mass(), None);
+/// person.set("body_kg", &Entry::One(74.0))?;
+/// assert_eq!(person.mass().map(|mass| mass.value), Some(74.0));
+/// # Ok::<(), rigging_core::question::BadInput>(())
+/// ```
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Person {
     /// The name.
@@ -108,6 +119,13 @@ pub fn is_new(group: &[Person]) -> bool {
 }
 
 /// A teaching about the order of the group, with its reasons. Both are printed; the leader chooses.
+/// ```
+/// use rigging_core::plan::TEACHINGS;
+///
+/// // Both are told, each with its price.
+/// assert_eq!(TEACHINGS.map(|teaching| teaching.name), ["By skill", "By mass"]);
+/// assert!(TEACHINGS.iter().all(|teaching| !teaching.price.is_empty()));
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Teaching {
     /// The teaching in a few words.

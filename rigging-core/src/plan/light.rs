@@ -9,6 +9,19 @@ use solar_positioning::{Location, SolarPosition, SolarPositions, time::JulianDat
 use std::fmt;
 
 /// Where, when, and behind what rim.
+/// ```
+/// use rigging_core::band::Band;
+/// use rigging_core::plan::{Date, Sky, daylight};
+/// use rigging_core::quantity::{Angle, Time, degree, second};
+///
+/// // A clock an hour ahead shows an hour more.
+/// let (latitude, longitude) = (Angle::new::<degree>(45.0), Angle::new::<degree>(0.0));
+/// let (date, rim) = (Date { year: 2031, month: 6, day: 14 }, Band::exact(Angle::default()));
+/// let sky = Sky { date, latitude, longitude, ahead_of_utc: Time::default(), rim };
+/// let ahead = Sky { ahead_of_utc: Time::new::<second>(3600.0), ..sky };
+/// assert!((daylight(&ahead)?.noon.value - daylight(&sky)?.noon.value - 3600.0).abs() < 1.0);
+/// # Ok::<(), rigging_core::plan::NoLight>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Sky {
     /// The day.
@@ -24,6 +37,20 @@ pub struct Sky {
 }
 
 /// The sun of one day. An event that does not take place is `None`.
+/// ```
+/// use rigging_core::band::Band;
+/// use rigging_core::plan::{Date, Sky, daylight};
+/// use rigging_core::quantity::{Angle, Time, degree};
+///
+/// // In June the sun does not set beyond the polar circle. On the meridian of Greenwich it stands highest within 17
+/// // minutes of twelve.
+/// let (latitude, longitude) = (Angle::new::<degree>(80.0), Angle::new::<degree>(0.0));
+/// let (date, rim) = (Date { year: 2031, month: 6, day: 21 }, Band::exact(Angle::default()));
+/// let sun = daylight(&Sky { date, latitude, longitude, ahead_of_utc: Time::default(), rim })?;
+/// assert_eq!((sun.sunrise, sun.sunset, sun.dusk), (None, None, None));
+/// assert!((sun.noon.value / 60.0 - 720.0).abs() < 17.0);
+/// # Ok::<(), rigging_core::plan::NoLight>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Daylight {
     /// The upper edge of the sun rises over a level horizon.
@@ -40,6 +67,16 @@ pub struct Daylight {
 }
 
 /// No daylight can be worked out: the reason.
+/// ```
+/// use rigging_core::band::Band;
+/// use rigging_core::plan::{Date, NoLight, Sky, daylight};
+/// use rigging_core::quantity::{Angle, Time, degree};
+///
+/// // There is no place 91° north.
+/// let (latitude, longitude) = (Angle::new::<degree>(91.0), Angle::new::<degree>(0.0));
+/// let (date, rim) = (Date { year: 2031, month: 6, day: 21 }, Band::exact(Angle::default()));
+/// assert_eq!(daylight(&Sky { date, latitude, longitude, ahead_of_utc: Time::default(), rim }), Err(NoLight));
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct NoLight;
 
@@ -80,6 +117,19 @@ pub(super) fn touches(rim: Angle) -> Angle {
 /// # References
 /// Reda & Andreas, *Solar position algorithm for solar radiation applications*, Solar Energy 76 (2004) 577–589,
 /// as the crate has it; sunrise and sunset at −50′, civil twilight at −6°, as almanacs count them.
+/// ```
+/// use rigging_core::band::Band;
+/// use rigging_core::plan::{Date, Sky, daylight};
+/// use rigging_core::quantity::{Angle, Time, degree};
+///
+/// // Almanac for Computers 1990: on 25 June 1990 at 40.9° N, 74.3° W the sun rises at 09:26 Universal Time.
+/// let (latitude, longitude) = (Angle::new::<degree>(40.9), Angle::new::<degree>(-74.3));
+/// let date = Date { year: 1990, month: 6, day: 25 };
+/// let sky = Sky { date, latitude, longitude, ahead_of_utc: Time::default(), rim: Band::exact(Angle::default()) };
+/// let sunrise = daylight(&sky)?.sunrise.map(|time| time.value / 60.0);
+/// assert!(sunrise.is_some_and(|minutes| (minutes - (9.0 * 60.0 + 26.0)).abs() < 1.0));
+/// # Ok::<(), rigging_core::plan::NoLight>(())
+/// ```
 pub fn daylight(sky: &Sky) -> Result<Daylight, NoLight> {
     let (latitude, longitude) = (sky.latitude.get::<degree>(), sky.longitude.get::<degree>());
     let place = Location { latitude, longitude };

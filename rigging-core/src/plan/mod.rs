@@ -60,6 +60,20 @@ pub use time::{DropTime, Fades, Times, clock, span};
 pub use wire::Said;
 
 /// A plan: everything in it is the user's to edit.
+/// ```
+/// use rigging_core::plan::{Answers, Person, Plan, PlannedDrop};
+/// use rigging_core::quantity::Units;
+///
+/// // A plan is its rows; what was not entered yet is an open decision.
+/// let mut plan = Plan::default();
+/// let open = |plan: &Plan, what: &str| {
+///     plan.check(&mut Answers::default(), Units::default()).open.iter().any(|open| open.what.starts_with(what))
+/// };
+/// assert!(open(&plan, "nobody entered:") && open(&plan, "no drop entered"));
+/// plan.group.push(Person::default());
+/// plan.drops.push(PlannedDrop::default());
+/// assert!(!open(&plan, "nobody entered:") && !open(&plan, "no drop entered"));
+/// ```
 #[derive(Debug, Clone, PartialEq, Default)]
 pub struct Plan {
     /// Where and when, and the water.

@@ -35,6 +35,17 @@ choices!(DropAnchor {
 });
 
 /// A question that was put to a drop.
+/// ```
+/// use rigging_core::plan::Held;
+/// use rigging_core::question::{Entry, Question};
+///
+/// // All of it is the user's: nothing is missing, and a value that breaks its rule changes nothing.
+/// let mut held = Held::new(Question::named("line")?);
+/// assert!(held.missing.is_empty());
+/// assert!(held.set("span_m", &Entry::One(-3.0)).is_err());
+/// assert_eq!(held, Held::new(Question::named("line")?));
+/// # Ok::<(), rigging_core::question::BadInput>(())
+/// ```
 #[derive(Debug, Clone, PartialEq)]
 pub struct Held {
     /// The question as it was entered.
@@ -53,6 +64,15 @@ impl Held {
     ///
     /// # Errors
     /// As [`Question::set`].
+    /// ```
+    /// use rigging_core::plan::Held;
+    /// use rigging_core::question::{Entry, Question};
+    ///
+    /// let mut held = Held { question: Question::named("line")?, missing: vec!["span_m", "place"] };
+    /// held.set("place", &Entry::One(0.4))?;
+    /// assert_eq!(held.missing, ["span_m"]);
+    /// # Ok::<(), rigging_core::question::BadInput>(())
+    /// ```
     pub fn set(&mut self, name: &str, entry: &Entry) -> Result<(), BadInput> {
         self.question.set(name, entry)?;
         self.missing.retain(|missing| *missing != name);
@@ -61,6 +81,19 @@ impl Held {
 }
 
 /// One drop.
+/// ```
+/// use rigging_core::plan::{DropAnchor, PlannedDrop, Row};
+/// use rigging_core::question::Entry;
+///
+/// let mut drop = PlannedDrop::default();
+/// drop.set("height_m", &Entry::One(12.0))?;
+/// drop.set("anchor", &Entry::Choice("natural"))?;
+/// assert_eq!((drop.height.typical().value, drop.anchor), (12.0, DropAnchor::Natural));
+/// // One that is jumped uses no rope.
+/// drop.set("anchor", &Entry::Choice("no rope"))?;
+/// assert!(!drop.uses_rope());
+/// # Ok::<(), rigging_core::question::BadInput>(())
+/// ```
 #[derive(Debug, Clone, PartialEq)]
 pub struct PlannedDrop {
     /// Its name.

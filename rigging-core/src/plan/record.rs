@@ -4,6 +4,18 @@ use crate::question::field::{Entry, Field};
 use crate::question::{Asked, BadInput, check, settled};
 
 /// A text that a row holds.
+/// ```
+/// use rigging_core::plan::{Day, Record};
+///
+/// let mut day = Day::default();
+/// let texts = Day::texts();
+/// let date = texts.iter().find(|text| text.name == "date").ok_or("no such text")?;
+/// // What is written at its place is read there.
+/// *(date.place)(&mut day) = "2031-06-14".to_owned();
+/// assert_eq!((date.get)(&day), "2031-06-14");
+/// assert!((date.wrong)("2031-06-14").is_none() && (date.wrong)("tomorrow").is_some());
+/// # Ok::<(), &str>(())
+/// ```
 #[derive(Debug, Clone, Copy)]
 pub struct Text<R> {
     /// Its name in JSON.
@@ -23,6 +35,15 @@ pub struct Text<R> {
 }
 
 /// A row of a plan: its texts and fields are said once; JSON, screens and messages are made from them.
+/// ```
+/// use rigging_core::plan::{CarriedRope, Record};
+///
+/// // The table of its fields is all that JSON, screens and messages need.
+/// let fields = CarriedRope::fields();
+/// let names: Vec<_> = fields.iter().map(|field| field.about.name).collect();
+/// assert_eq!((CarriedRope::NAME, names), ("rope carried", vec!["length_m", "diameter_m", "kind"]));
+/// assert_eq!(CarriedRope::texts()[0].name, "name");
+/// ```
 pub trait Record: Clone + Default + PartialEq + 'static {
     /// What it is, in one word.
     const NAME: &'static str;
@@ -35,6 +56,13 @@ pub trait Record: Clone + Default + PartialEq + 'static {
 }
 
 /// A text of a row as it stands.
+/// ```
+/// use rigging_core::plan::{CarriedRope, Row};
+///
+/// let rope = CarriedRope { name: "orange".to_owned(), ..CarriedRope::default() };
+/// let words = &rope.words()[0];
+/// assert_eq!((words.name, words.words.as_str(), words.most), ("name", "orange", 60));
+/// ```
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Words {
     /// Its name in JSON.
@@ -50,6 +78,22 @@ pub struct Words {
 }
 
 /// A row, whichever it is: what reads and shows rows has one copy for all of them.
+/// ```
+/// use rigging_core::plan::{CarriedRope, Person, Row};
+/// use rigging_core::question::Entry;
+///
+/// // Rows of any kind, in one list.
+/// let mut rows: [Box<dyn Row>; 2] = [Box::new(Person::default()), Box::new(CarriedRope::default())];
+/// for row in &mut rows {
+///     row.say("name", "orange")?;
+///     // Too long a name is refused, and changes nothing.
+///     assert!(row.say("name", &"x".repeat(61)).is_err());
+///     assert_eq!(row.words()[0].words, "orange");
+/// }
+/// rows[1].set("length_m", &Entry::One(60.0))?;
+/// assert_eq!((rows[1].name(), rows[1].asked()[0].entry), ("rope carried", Entry::One(60.0)));
+/// # Ok::<(), rigging_core::question::BadInput>(())
+/// ```
 pub trait Row {
     /// What it is, in one word.
     fn name(&self) -> &'static str;

@@ -5,6 +5,17 @@ use super::shared::AskedToday;
 use crate::question::{Asked, Entry, Takes};
 
 /// A part of unknown strength.
+/// ```
+/// use rigging_core::plan::{Answers, DropAnchor, Plan, PlannedDrop, Unknown, Why};
+/// use rigging_core::quantity::Units;
+///
+/// // A natural anchor puts its drop among the first, with what would change it.
+/// let drop = PlannedDrop { anchor: DropAnchor::Natural, ..PlannedDrop::default() };
+/// let checked = Plan { drops: vec![drop], ..Plan::default() }.check(&mut Answers::default(), Units::default());
+/// let reason = &checked.drops[0].reasons[0];
+/// assert_eq!(reason.why, Why::RestsOn(Unknown::Natural));
+/// assert_eq!((reason.what.as_str(), reason.change.as_str()), (Unknown::Natural.words(), Unknown::Natural.change()));
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Unknown {
     /// Found in place.

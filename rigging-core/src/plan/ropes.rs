@@ -8,6 +8,19 @@ use crate::quantity::{Kind, Length, Toward, Units, metre};
 use crate::question::{Hung, Natural, PullDown, Question, RopeEnd};
 
 /// Rope that one drop needs, m.
+/// ```
+/// use rigging_core::plan::{Answers, Plan};
+/// use rigging_core::quantity::Units;
+///
+/// // Only a drop with a question about its rope says how much it needs.
+/// let plan = Plan::example();
+/// for need in plan.check(&mut Answers::default(), Units::default()).ropes.needs {
+///     let asked = &plan.drops[need.drop].questions;
+///     assert!(asked.iter().any(|held| held.question.name() == "rope"));
+///     // What is there is one of the ropes carried.
+///     assert!(plan.ropes.iter().any(|rope| rope.length.value == need.there));
+/// }
+/// ```
 #[derive(Debug, Clone, PartialEq)]
 pub struct RopeNeed {
     /// The drop.
@@ -21,6 +34,25 @@ pub struct RopeNeed {
 }
 
 /// Rope that must be left if the rope of a drop is lost, m.
+/// ```
+/// use rigging_core::band::Band;
+/// use rigging_core::plan::{Answers, CarriedRope, DropAnchor, Plan, PlannedDrop, RopeKind};
+/// use rigging_core::quantity::{Length, Units, metre};
+///
+/// let rope = |length, kind| CarriedRope { length: Length::new::<metre>(length), kind, ..CarriedRope::default() };
+/// let drop = |height| {
+///     let height = Band::exact(Length::new::<metre>(height));
+///     PlannedDrop { height, anchor: DropAnchor::Known, ..PlannedDrop::default() }
+/// };
+/// let ropes = vec![rope(100.0, RopeKind::Rope), rope(40.0, RopeKind::Rope)];
+/// let plan = Plan { ropes, drops: vec![drop(18.0), drop(46.0)], ..Plan::default() };
+/// // Lost at the first drop, the long rope is missing below: 46 m and 1 m for knots are 50 m less the 6 % that a wet
+/// // rope may shrink, and 40 m are left.
+/// let spare = plan.check(&mut Answers::default(), Units::default()).ropes.spare.ok_or("no drop below")?;
+/// assert_eq!((spare.lost_at, spare.below, spare.there), (0, 46.0, 40.0));
+/// assert!((spare.needed - 50.0).abs() < 1e-9);
+/// # Ok::<(), &str>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Spare {
     /// The drop whose rope is lost.
@@ -34,6 +66,17 @@ pub struct Spare {
 }
 
 /// Ropes over the whole descent.
+/// ```
+/// use rigging_core::plan::{Answers, Plan};
+/// use rigging_core::quantity::Units;
+///
+/// let ropes = Plan::example().check(&mut Answers::default(), Units::default()).ropes;
+/// // The drop that needs most dictates the rope; what is left there is what there is, less what is needed.
+/// let need = &ropes.needs[ropes.dictated_by.ok_or("no rope")?];
+/// assert!(ropes.needs.iter().all(|other| other.needed.high() <= need.needed.high()));
+/// assert!(ropes.reserve.is_some_and(|left| left.low() == need.there - need.needed.high()));
+/// # Ok::<(), &str>(())
+/// ```
 #[derive(Debug, Clone, Default, PartialEq)]
 pub struct Ropes {
     /// What each drop needs that has a question about its rope.
@@ -47,6 +90,20 @@ pub struct Ropes {
 }
 
 /// Parts to bring. What is used again is counted where most is used at once, what stays is added up.
+/// ```
+/// use rigging_core::plan::{Answers, Held, Plan, PlannedDrop};
+/// use rigging_core::quantity::Units;
+/// use rigging_core::question::Question;
+///
+/// // Legs to two anchors: two slings, a connector for each and one at the master point. The link that the rope is
+/// // pulled from stays.
+/// let questions = vec![Held::new(Question::named("anchor legs")?), Held::new(Question::named("pull-down")?)];
+/// let plan = Plan { drops: vec![PlannedDrop { questions, ..PlannedDrop::default() }], ..Plan::default() };
+/// let parts = plan.check(&mut Answers::default(), Units::default()).parts;
+/// assert_eq!((parts.slings, parts.connectors), ((2, 0), (3, 0)));
+/// assert_eq!((parts.links_left, parts.slings_left), (1, 0));
+/// # Ok::<(), rigging_core::question::BadInput>(())
+/// ```
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
 pub struct Parts {
     /// Slings used at once, and the drop.

@@ -18,6 +18,19 @@ use crate::question::field::{Choice, Enters, put};
 use crate::question::{Asked, BadInput, Bottom, Depth, Entry, FallingWater, Flow, Question};
 
 /// A question as it is asked today.
+/// ```
+/// use rigging_core::plan::{Held, Person, Plan, PlannedDrop};
+/// use rigging_core::quantity::{Mass, kilogram};
+/// use rigging_core::question::Question;
+///
+/// // Of an example question the plan gives the masses; the span is still nobody's.
+/// let drop = PlannedDrop { questions: vec![Held::example(Question::named("line")?)], ..PlannedDrop::default() };
+/// let group = vec![Person { body: Mass::new::<kilogram>(80.0), ..Person::default() }];
+/// let asked = &Plan { group, drops: vec![drop], ..Plan::default() }.asked_today(0)[0];
+/// assert!(asked.given.contains(&"body_kg") && !asked.missing.contains(&"body_kg"));
+/// assert!(asked.missing.contains(&"span_m") && asked.refused.is_empty());
+/// # Ok::<(), rigging_core::question::BadInput>(())
+/// ```
 #[derive(Debug, Clone, PartialEq)]
 pub struct AskedToday {
     /// The question with what the plan says put in: asked on its own screen it has the same answer.
@@ -47,6 +60,17 @@ fn worse(choices: &'static [Choice], now: &Entry, steps: usize) -> Option<Entry>
 
 impl Plan {
     /// Index of the rope for a drop in the list of ropes carried: the one chosen, else the longest.
+    /// ```
+    /// use rigging_core::plan::{CarriedRope, Plan, PlannedDrop, RopeKind};
+    /// use rigging_core::quantity::{Length, metre};
+    ///
+    /// let rope = |length, kind| CarriedRope { length: Length::new::<metre>(length), kind, ..CarriedRope::default() };
+    /// let ropes = vec![rope(25.0, RopeKind::Rope), rope(60.0, RopeKind::Rope), rope(80.0, RopeKind::PullCord)];
+    /// let plan = Plan { ropes, ..Plan::default() };
+    /// // None chosen: the longest to hang on; else the one chosen, counted from 1, unless it is a cord.
+    /// let of = |rope| plan.rope_of(&PlannedDrop { rope, ..PlannedDrop::default() });
+    /// assert_eq!((of(0), of(1), of(3)), (Some(1), Some(0), None));
+    /// ```
     pub fn rope_of(&self, drop: &PlannedDrop) -> Option<usize> {
         let hangs = |place: usize| self.ropes.get(place).and_then(super::CarriedRope::hangs);
         match (drop.rope as usize).checked_sub(1) {
@@ -56,6 +80,15 @@ impl Plan {
     }
 
     /// Index of the longest rope to hang on, one left aside; the first of those that are equally long.
+    /// ```
+    /// use rigging_core::plan::{CarriedRope, Plan, RopeKind};
+    /// use rigging_core::quantity::{Length, metre};
+    ///
+    /// let rope = |length, kind| CarriedRope { length: Length::new::<metre>(length), kind, ..CarriedRope::default() };
+    /// let ropes = vec![rope(25.0, RopeKind::Rope), rope(60.0, RopeKind::Rope), rope(80.0, RopeKind::PullCord)];
+    /// let plan = Plan { ropes, ..Plan::default() };
+    /// assert_eq!((plan.longest_but(None), plan.longest_but(Some(1))), (Some(1), Some(0)));
+    /// ```
     pub fn longest_but(&self, aside: Option<usize>) -> Option<usize> {
         let ropes = self.ropes.iter().enumerate().filter(|(place, _)| Some(*place) != aside);
         let known = ropes.filter_map(|(place, rope)| rope.hangs().map(|length| (place, length)));
@@ -68,12 +101,39 @@ impl Plan {
     }
 
     /// The highest of the drops after one, where a rope is used, m; 0 after the last.
+    /// ```
+    /// use rigging_core::band::Band;
+    /// use rigging_core::plan::{DropAnchor, Plan, PlannedDrop};
+    /// use rigging_core::quantity::{Length, metre};
+    ///
+    /// let drop = |height, anchor| {
+    ///     let height = Band::exact(Length::new::<metre>(height));
+    ///     PlannedDrop { height, anchor, ..PlannedDrop::default() }
+    /// };
+    /// // The last is jumped.
+    /// let drops = vec![drop(30.0, DropAnchor::Known), drop(12.0, DropAnchor::Found), drop(15.0, DropAnchor::NoRope)];
+    /// let plan = Plan { drops, ..Plan::default() };
+    /// assert_eq!([0, 1, 2].map(|place| plan.highest_after(place)), [12.0, 0.0, 0.0]);
+    /// ```
     pub fn highest_after(&self, place: usize) -> f64 {
         let drops = self.drops.iter().skip(place + 1).filter(|drop| drop.uses_rope());
         drops.map(|drop| drop.height.high().value).fold(0.0, f64::max)
     }
 
     /// The questions of a drop, as they are asked today.
+    /// ```
+    /// use rigging_core::plan::{Day, Held, Plan, PlannedDrop, WaterToday};
+    /// use rigging_core::question::{Entry, Question};
+    ///
+    /// // Water one step higher than entered: what went at walking pace now goes at that of jogging.
+    /// let questions = vec![Held::new(Question::named("in the current")?)];
+    /// let drop = PlannedDrop { questions, ..PlannedDrop::default() };
+    /// let day = Day { water: WaterToday::Higher, ..Day::default() };
+    /// let asked = &Plan { day, drops: vec![drop], ..Plan::default() }.asked_today(0)[0];
+    /// let flow = asked.fields.iter().find(|field| field.about.name == "flow").map(|field| field.entry);
+    /// assert_eq!((flow, asked.moves_with_water), (Some(Entry::Choice("jog")), true));
+    /// # Ok::<(), rigging_core::question::BadInput>(())
+    /// ```
     pub fn asked_today(&self, place: usize) -> Vec<AskedToday> {
         let Some(drop) = self.drops.get(place) else { return Vec::new() };
         drop.questions.iter().map(|held| self.asked(place, drop, held)).collect()
@@ -158,11 +218,31 @@ fn raised(question: &Question, steps: usize) -> Vec<(&'static str, Entry)> {
 
 impl PlannedDrop {
     /// Whether a rope is used.
+    /// ```
+    /// use rigging_core::plan::{DropAnchor, PlannedDrop};
+    ///
+    /// let on = |anchor| PlannedDrop { anchor, ..PlannedDrop::default() }.uses_rope();
+    /// assert!(on(DropAnchor::People) && !on(DropAnchor::NoRope));
+    /// ```
     pub fn uses_rope(&self) -> bool {
         self.anchor != super::DropAnchor::NoRope
     }
 
     /// Puts a question to the drop: what the drop does not say yet, it takes from it.
+    /// ```
+    /// use rigging_core::plan::{Held, PlannedDrop};
+    /// use rigging_core::question::{Entry, Question};
+    ///
+    /// // The drop takes its height from the question about its rope, once.
+    /// let mut drop = PlannedDrop::default();
+    /// for height in [20.0, 25.0] {
+    ///     let mut rope = Question::named("rope")?;
+    ///     rope.set("height_m", &Entry::One(height))?;
+    ///     drop.put(Held::new(rope));
+    /// }
+    /// assert_eq!((drop.height.typical().value, drop.questions.len()), (20.0, 2));
+    /// # Ok::<(), rigging_core::question::BadInput>(())
+    /// ```
     pub fn put(&mut self, held: Held) {
         if held.question.name() == "rope" && held.missing.is_empty() {
             for field in held.question.fields() {

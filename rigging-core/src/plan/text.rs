@@ -86,6 +86,17 @@ pub enum About {
 }
 
 /// A part of the text of a plan.
+/// ```
+/// use rigging_core::plan::{About, Answers, Plan};
+/// use rigging_core::quantity::Units;
+///
+/// // From the title to what the plan does not know; each drop has a part of its own.
+/// let plan = Plan::example();
+/// let sections = plan.sections(&plan.check(&mut Answers::default(), Units::default()));
+/// assert_eq!((sections[0].about, sections[sections.len() - 1].about), (About::Title, About::End));
+/// let drops = sections.iter().filter(|section| matches!(section.about, About::Drop(_))).count();
+/// assert_eq!(drops, plan.drops.len());
+/// ```
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Section {
     /// What it is about.
@@ -116,6 +127,16 @@ impl Lines {
 impl Plan {
     /// The checked plan as plain text: what runs past last light, open decisions and reserve rope head it, then
     /// the drops to look at first, then everything in the order of the descent.
+    /// ```
+    /// use rigging_core::plan::{Answers, Plan};
+    /// use rigging_core::quantity::Units;
+    ///
+    /// // Of a plan without a name, a day and a drop.
+    /// let plan = Plan::default();
+    /// let text = plan.text(&plan.check(&mut Answers::default(), Units::default()));
+    /// assert!(text.starts_with("RIGGING PLAN: no name\nDate: __________\n"));
+    /// assert!(text.contains("- no drop entered\n"));
+    /// ```
     pub fn text(&self, checked: &Checked) -> String {
         let mut text = String::new();
         for (place, Section { head, lines, .. }) in self.sections(checked).into_iter().enumerate() {
@@ -129,6 +150,17 @@ impl Plan {
     }
 
     /// The same text in its parts.
+    /// ```
+    /// use rigging_core::plan::{Answers, Plan};
+    /// use rigging_core::quantity::Units;
+    ///
+    /// // They are the text, line by line.
+    /// let plan = Plan::example();
+    /// let checked = plan.check(&mut Answers::default(), Units::default());
+    /// let lines = plan.sections(&checked).iter().map(|section| section.lines.len()).sum::<usize>();
+    /// let heads_and_gaps = 2 * (plan.sections(&checked).len() - 1);
+    /// assert_eq!(plan.text(&checked).lines().count(), lines + heads_and_gaps);
+    /// ```
     pub fn sections(&self, checked: &Checked) -> Vec<Section> {
         let mut lines = Lines { sections: Vec::new(), units: checked.units };
         self.title(&mut lines);

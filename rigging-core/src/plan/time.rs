@@ -8,6 +8,18 @@ use crate::quantity::Time;
 use crate::question::Bottom;
 
 /// The times of one drop, s.
+/// ```
+/// use rigging_core::plan::{Day, LightBy, Person, Plan, PlannedDrop, RopeSkill, WaterToday};
+/// use rigging_core::quantity::{Time, second};
+///
+/// // Last light at 18:00, an hour in hand: the rest of the day has to begin so much earlier as it takes.
+/// let day = Day { water: WaterToday::AsEntered, light_by: LightBy::Own, ..Day::default() };
+/// let day = Day { own_last_light: Time::new::<second>(18.0 * 3600.0), ..day };
+/// let group = vec![Person { rope: RopeSkill::Rigs, ..Person::default() }];
+/// let times = Plan { day, group, drops: vec![PlannedDrop::default()], ..Plan::default() }.times();
+/// let drop = &times.drops[0];
+/// assert_eq!(drop.not_after.map(|[slow, _]| slow + drop.spent.high()), Some(17.0 * 3600.0));
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct DropTime {
     /// Spent there by the whole group, from rigging to the pulled rope; nothing is saved by a second rope yet.
@@ -20,6 +32,15 @@ pub struct DropTime {
 }
 
 /// A moment of the fading day.
+/// ```
+/// use rigging_core::plan::{Day, Fades, LightBy, Plan};
+/// use rigging_core::quantity::{Time, second};
+///
+/// // Who sets off at nine runs past a last light at eight.
+/// let light = Time::new::<second>(8.0 * 3600.0);
+/// let day = Day { light_by: LightBy::Own, own_last_light: light, ..Day::default() };
+/// assert_eq!(Plan { day, ..Plan::default() }.times().past, [(Fades::LastLight, light.value)]);
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Fades {
     /// The last direct sun leaves the floor.
@@ -31,6 +52,16 @@ pub enum Fades {
 }
 
 /// The times of the day, s on the clock.
+/// ```
+/// use rigging_core::plan::{Plan, PlannedDrop};
+///
+/// // Without a last light nothing runs past it, and nothing is told of a latest start; one rope rigs nothing ahead.
+/// let times = Plan { drops: vec![PlannedDrop::default()], ..Plan::default() }.times();
+/// assert_eq!((times.last_light, times.start_by, times.past.len()), (None, None, 0));
+/// assert!(times.second_rope.is_err());
+/// // The day ends when all drops are done, for there is no walk out.
+/// assert_eq!(times.out.typical(), times.drops[0].reached.typical() + times.descent.typical());
+/// ```
 #[derive(Debug, Clone, PartialEq)]
 pub struct Times {
     /// The drops in their order.
@@ -178,6 +209,21 @@ impl Plan {
     }
 
     /// The times of the day. Every end of a range is that of the slowest or the quickest of everything.
+    /// ```
+    /// use rigging_core::band::Band;
+    /// use rigging_core::plan::{Day, Person, Plan, PlannedDrop, RopeSkill, WaterToday};
+    /// use rigging_core::quantity::{Length, metre};
+    /// use rigging_core::question::Bottom;
+    ///
+    /// // By hand: 5 min to rig, one person, 2 min to clip in, 12 m at 0.3 m/s, half a minute to get off on ground, 1
+    /// // min for the signal, 3 min to pull: 12 min 10 s.
+    /// let height = Band::exact(Length::new::<metre>(12.0));
+    /// let drops = vec![PlannedDrop { height, bottom: Bottom::Stand, ..PlannedDrop::default() }];
+    /// let group = vec![Person { rope: RopeSkill::Rigs, ..Person::default() }];
+    /// let day = Day { water: WaterToday::AsEntered, ..Day::default() };
+    /// let times = Plan { day, group, drops, ..Plan::default() }.times();
+    /// assert!((times.descent.typical() - 730.0).abs() < 1e-9);
+    /// ```
     pub fn times(&self) -> Times {
         let [low, typical, high] = [At::Low, At::Typical, At::High].map(|at| self.sums(|_| at));
         let start = self.day.start.value;
@@ -264,6 +310,14 @@ fn past(out: f64, last_light: Option<f64>, sun: Option<&Daylight>) -> Vec<(Fades
 }
 
 /// A time of the clock in hours and minutes, the minute begun or the minute over; with the days after the first.
+/// ```
+/// use rigging_core::plan::clock;
+///
+/// // Half a minute past nine: the latest time is told early, the earliest late.
+/// let time = 9.0 * 3600.0 + 30.0;
+/// assert_eq!((clock(time, true), clock(time, false)), ("09:00".to_owned(), "09:01".to_owned()));
+/// assert_eq!(clock(25.0 * 3600.0, true), "01:00 the next day");
+/// ```
 pub fn clock(time: f64, is_latest: bool) -> String {
     if !time.is_finite() || time.abs() > 1e7 {
         return "—".to_owned();
@@ -282,6 +336,11 @@ pub fn clock(time: f64, is_latest: bool) -> String {
 }
 
 /// A span in hours and minutes, rounded up.
+/// ```
+/// use rigging_core::plan::span;
+///
+/// assert_eq!((span(61.0), span(7200.0), span(5400.0)), ("2 min".into(), "2 h".into(), "1 h 30 min".into()));
+/// ```
 pub fn span(time: f64) -> String {
     if !(0.0..1e7).contains(&time) {
         return "—".to_owned();

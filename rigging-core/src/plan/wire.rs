@@ -43,6 +43,18 @@ fn ends(band: &Band) -> Node {
 }
 
 /// A checked plan beside the plan it was made from.
+/// ```
+/// use rigging_core::plan::{Answers, Plan, Said};
+/// use rigging_core::quantity::Units;
+///
+/// let plan = Plan::example();
+/// let checked = plan.check(&mut Answers::default(), Units::default());
+/// let json = serde_json::to_value(Said { plan: &plan, checked: &checked })?;
+/// // The plan itself stands among it, and each drop says how it stands.
+/// assert_eq!(serde_json::from_value::<Plan>(json["plan"].clone())?, plan);
+/// assert_eq!(json["drops"][0]["standing"], checked.drops[0].standing.words());
+/// # Ok::<(), serde_json::Error>(())
+/// ```
 #[derive(Debug, Clone, Copy)]
 pub struct Said<'a> {
     /// The plan.

@@ -47,6 +47,13 @@ const ANSWERERS: [&[Answerer]; 8] = [
 ];
 
 /// The ids of all rows that can be answered.
+/// ```
+/// use rigging_core::published::ids;
+///
+/// // Each once.
+/// assert_eq!(ids().filter(|id| *id == "F4").count(), 1);
+/// assert!(ids().all(|id| ids().filter(|other| *other == id).count() == 1));
+/// ```
 pub fn ids() -> impl Iterator<Item = &'static str> {
     ANSWERERS.into_iter().flatten().map(|(id, _)| *id)
 }
@@ -56,6 +63,20 @@ pub fn ids() -> impl Iterator<Item = &'static str> {
 /// # Errors
 /// [`Unanswered`] if no function has the row's id, an input or unit is missing or unknown, a law
 /// refuses an input, or there are more or fewer answers than expected values.
+/// ```
+/// use rigging_core::published::{Row, check};
+///
+/// let row: Row = serde_json::from_str(
+///     r#"{"id": "F10", "what": "600 lb on a single luff, friction not counted",
+///         "inputs": {"load_lbf": 600, "efficiency": 1},
+///         "expected": [{"what": "pull", "unit": "lbf", "values": [200], "within": {"relative": 1e-12}}],
+///         "source": {"title": "US Navy, Builder", "place": "single luff, 600 lb", "known": "published"}}"#,
+/// )?;
+/// // Three parts carry 600 lb: 200 lb.
+/// let [pull] = &check(&row)?[..] else { panic!("one value") };
+/// assert!((pull.got - 200.0).abs() < 1e-9 && pull.expected == 200.0 && pull.misses_by() <= 1.0);
+/// # Ok::<(), Box<dyn std::error::Error>>(())
+/// ```
 pub fn check(row: &Row) -> Result<Vec<Checked>, Unanswered> {
     let answerer = ANSWERERS.into_iter().flatten().find(|(id, _)| *id == row.id);
     let (_, answer) = answerer.ok_or_else(|| Unanswered::NoFunction { id: row.id.clone() })?;

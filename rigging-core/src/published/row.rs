@@ -20,6 +20,20 @@ use uom::si::pressure::{megapascal, pascal, psi};
 use uom::si::velocity::mile_per_hour;
 
 /// A published answer and what it was the answer to.
+/// ```
+/// use rigging_core::published::{Input, Row};
+/// use rigging_core::working::Known;
+///
+/// let row: Row = serde_json::from_str(
+///     r#"{"id": "F10", "what": "600 lb on a single luff, friction not counted",
+///         "inputs": {"load_lbf": 600, "efficiency": 1},
+///         "expected": [{"what": "pull", "unit": "lbf", "values": [200], "within": {"relative": 1e-12}}],
+///         "source": {"title": "US Navy, Builder", "place": "single luff, 600 lb", "known": "published"}}"#,
+/// )?;
+/// assert_eq!((row.inputs.get("load_lbf"), row.inputs.get("load_n")), (Some(&Input::Number(600.0)), None));
+/// assert_eq!((row.expected[0].values[0], row.source.known), (200.0, Known::Published));
+/// # Ok::<(), Box<dyn std::error::Error>>(())
+/// ```
 #[derive(Debug, Clone, PartialEq, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Row {
@@ -36,6 +50,14 @@ pub struct Row {
 }
 
 /// One input of a row.
+/// ```
+/// use rigging_core::published::Input;
+///
+/// let read = |json: &str| serde_json::from_str::<Input>(json);
+/// assert_eq!(read("true")?, Input::Flag(true));
+/// assert_eq!((read("9.8")?, read("[30, 45]")?), (Input::Number(9.8), Input::Numbers(vec![30.0, 45.0])));
+/// # Ok::<(), serde_json::Error>(())
+/// ```
 #[derive(Debug, Clone, PartialEq, Deserialize)]
 #[serde(untagged)]
 pub enum Input {
@@ -62,6 +84,14 @@ pub struct Expected {
 }
 
 /// How near an answer must be met.
+/// ```
+/// use rigging_core::published::Within;
+///
+/// let read = |json: &str| serde_json::from_str::<Within>(json);
+/// assert_eq!(read(r#"{"absolute": 0.05}"#)?, Within::Absolute(0.05));
+/// assert_eq!(read(r#"{"relative": 0.01}"#)?, Within::Relative(0.01));
+/// # Ok::<(), serde_json::Error>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Deserialize)]
 #[serde(rename_all = "lowercase")]
 pub enum Within {
@@ -84,6 +114,14 @@ pub struct WrittenIn {
 }
 
 /// An expected value beside this library's own.
+/// ```
+/// use rigging_core::published::Checked;
+///
+/// // 2 of 3 N that it may be off; and exactly met, however little is allowed.
+/// let off = Checked { what: "pull".into(), unit: "N".into(), expected: 100.0, got: 102.0, tolerance: 3.0 };
+/// assert!((off.misses_by() - 2.0 / 3.0).abs() < 1e-12);
+/// assert_eq!(Checked { got: 100.0, tolerance: 0.0, ..off }.misses_by(), 0.0);
+/// ```
 #[derive(Debug, Clone, PartialEq)]
 pub struct Checked {
     /// What it is.
@@ -107,6 +145,22 @@ impl Checked {
 }
 
 /// Why a row has no answer.
+/// ```
+/// use rigging_core::published::{Row, Unanswered, check};
+///
+/// let mut row: Row = serde_json::from_str(
+///     r#"{"id": "F10", "what": "600 lb on a single luff, friction not counted",
+///         "inputs": {"load_lbf": 600, "efficiency": 1},
+///         "expected": [{"what": "pull", "unit": "lbf", "values": [200], "within": {"relative": 1e-12}}],
+///         "source": {"title": "US Navy, Builder", "place": "single luff, 600 lb", "known": "published"}}"#,
+/// )?;
+/// // Without its load there is no answer, and to an id that nobody knows neither.
+/// row.inputs.remove("load_lbf");
+/// assert!(matches!(check(&row), Err(Unanswered::NoInput { name: "load", .. })));
+/// row.id = "X1".to_owned();
+/// assert_eq!(check(&row), Err(Unanswered::NoFunction { id: "X1".to_owned() }));
+/// # Ok::<(), Box<dyn std::error::Error>>(())
+/// ```
 #[derive(Debug, Clone, PartialEq)]
 #[non_exhaustive]
 pub enum Unanswered {

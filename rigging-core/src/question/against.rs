@@ -42,6 +42,21 @@ impl Holds {
 }
 
 /// The limit a load is compared with.
+/// ```
+/// use rigging_core::band::Band;
+/// use rigging_core::limit::Standing;
+/// use rigging_core::quantity::{Force, kilonewton};
+/// use rigging_core::question::{Against, Holds, LimitChoice};
+///
+/// // A limit of one's own is compared as it is. Only a bolt that is known can be below it.
+/// let own = Against { limit: LimitChoice::Own, own: Force::new::<kilonewton>(6.0), ..Against::default() };
+/// let known = Against { holds: Holds::KnownBolt, ..own.clone() };
+/// let stands = |against: &Against, load| against.compare("on the anchor", Band::exact(load)).standing;
+/// assert_eq!(stands(&known, 5900.0), Standing::BelowLimit);
+/// assert!(matches!(stands(&own, 5900.0), Standing::NotChecked(why) if why.contains("found in place")));
+/// // What is too much is too much for either.
+/// assert_eq!((stands(&known, 6100.0), stands(&own, 6100.0)), (Standing::AboveLimit, Standing::AboveLimit));
+/// ```
 #[derive(Debug, Clone, PartialEq)]
 pub struct Against {
     /// What holds the load.
@@ -66,6 +81,14 @@ impl Default for Against {
 }
 
 /// Which figure is the limit.
+/// ```
+/// use rigging_core::question::{Enters, Entry, LimitChoice};
+///
+/// // By its name in JSON.
+/// assert_eq!(LimitChoice::from_entry(&Entry::Choice("own")), Some(LimitChoice::Own));
+/// let bolt = LimitChoice::from_entry(&Entry::Choice("bolt axial"));
+/// assert!(matches!(bolt, Some(LimitChoice::Published(bolt)) if bolt.force().value == 15_000.0));
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum LimitChoice {
     /// None is chosen yet.
@@ -108,6 +131,19 @@ impl Enters for LimitChoice {
 
 impl Against {
     /// Compares a load band (N) on an anchor with the chosen limit.
+    /// ```
+    /// use rigging_core::band::Band;
+    /// use rigging_core::limit::Standing;
+    /// use rigging_core::question::{Against, Holds, LimitChoice};
+    /// use rigging_core::strength::Strength;
+    ///
+    /// // 15 kN over the design factor of 5 is 3 kN, which the range touches.
+    /// let limit = Strength::named("bolt axial").map(LimitChoice::Published).ok_or("no such figure")?;
+    /// let against = Against { holds: Holds::KnownBolt, limit, ..Against::default() };
+    /// assert_eq!(against.compare("on the anchor", Band::of(1000.0, 2000.0, 3000.0)).standing, Standing::RangeCrosses);
+    /// assert_eq!(against.compare("on the anchor", Band::of(1000.0, 2000.0, 2900.0)).standing, Standing::BelowLimit);
+    /// # Ok::<(), &str>(())
+    /// ```
     pub fn compare(&self, what: impl Into<String>, load: Band) -> Comparison {
         let limit = self.limit();
         let standing = match &limit {
@@ -122,6 +158,20 @@ impl Against {
     }
 
     /// The same where it is not known which way the rock faces: nothing is below the limit of a bolt pulled along it.
+    /// ```
+    /// use rigging_core::band::Band;
+    /// use rigging_core::limit::Standing;
+    /// use rigging_core::question::{Against, Holds, LimitChoice};
+    /// use rigging_core::strength::Strength;
+    ///
+    /// // 25 kN along the rock over 5 is 5 kN: nothing is below it, but 6 kN are above.
+    /// let limit = Strength::named("bolt radial").map(LimitChoice::Published).ok_or("no such figure")?;
+    /// let against = Against { holds: Holds::KnownBolt, limit, ..Against::default() };
+    /// let stands = |load| against.compare_any_way("on the anchor", Band::exact(load)).standing;
+    /// assert!(matches!(stands(1000.0), Standing::NotChecked(_)));
+    /// assert_eq!(stands(6000.0), Standing::AboveLimit);
+    /// # Ok::<(), &str>(())
+    /// ```
     pub fn compare_any_way(&self, what: impl Into<String>, load: Band) -> Comparison {
         let compared = self.compare(what, load);
         if self.is_limit(&[BOLT_RADIAL.name]) {
@@ -132,6 +182,19 @@ impl Against {
     }
 
     /// The same for a force in a rope, a line or a loop: no figure of an anchor is one of it.
+    /// ```
+    /// use rigging_core::band::Band;
+    /// use rigging_core::limit::Standing;
+    /// use rigging_core::question::{Against, Holds, LimitChoice};
+    /// use rigging_core::strength::Strength;
+    ///
+    /// // A figure of a bolt says nothing of a rope.
+    /// let limit = Strength::named("bolt axial").map(LimitChoice::Published).ok_or("no such figure")?;
+    /// let against = Against { holds: Holds::KnownBolt, limit, ..Against::default() };
+    /// assert!(matches!(against.compare_rope("in the rope", Band::exact(1000.0)).standing, Standing::NotChecked(_)));
+    /// assert_eq!(against.compare("on the anchor", Band::exact(1000.0)).standing, Standing::BelowLimit);
+    /// # Ok::<(), &str>(())
+    /// ```
     pub fn compare_rope(&self, what: impl Into<String>, load: Band) -> Comparison {
         let compared = self.compare(what, load);
         if self.is_limit(&[BOLT_RADIAL.name, BOLT_AXIAL.name, "work anchor"]) {
@@ -151,6 +214,18 @@ impl Against {
     }
 
     /// The design factor in use: one that is not asked for does not count.
+    /// ```
+    /// use rigging_core::quantity::{Ratio, ratio};
+    /// use rigging_core::question::{Against, LimitChoice};
+    /// use rigging_core::strength::Strength;
+    ///
+    /// // A factor counts with a published figure, which is divided by it; elsewhere the usual one stands.
+    /// let ten = Against { factor: Ratio::new::<ratio>(10.0), ..Against::default() };
+    /// let limit = Strength::named("bolt axial").map(LimitChoice::Published).ok_or("no such figure")?;
+    /// assert_eq!(Against { limit, ..ten.clone() }.factor_in_use(), 10.0);
+    /// assert_eq!(ten.factor_in_use(), Against::default().factor.value);
+    /// # Ok::<(), &str>(())
+    /// ```
     pub fn factor_in_use(&self) -> f64 {
         match self.limit {
             LimitChoice::Published(_) => self.factor.value,
@@ -172,6 +247,18 @@ impl Against {
 
 impl Comparison {
     /// The same for a part of which this is unknown: too much stays too much, but nothing is below a limit.
+    /// ```
+    /// use rigging_core::band::Band;
+    /// use rigging_core::limit::Standing;
+    /// use rigging_core::question::{Against, Holds, LimitChoice};
+    ///
+    /// // 6 kN of one's own: less is not told any more, more still is.
+    /// let against = Against { holds: Holds::KnownBolt, limit: LimitChoice::Own, ..Against::default() };
+    /// let compare = |load| against.compare("on the anchor", Band::exact(load));
+    /// let stands = |load| compare(load).of_unknown_part("its bolt is hidden").standing;
+    /// assert_eq!(stands(5000.0), Standing::NotChecked("its bolt is hidden"));
+    /// assert_eq!(stands(7000.0), Standing::AboveLimit);
+    /// ```
     pub fn of_unknown_part(self, reason: &'static str) -> Self {
         Comparison { standing: self.standing.of_unknown_part(reason), ..self }
     }
@@ -179,6 +266,18 @@ impl Comparison {
 
 impl ChosenLimit {
     /// The step of a working that finds the limit.
+    /// ```
+    /// use rigging_core::band::Band;
+    /// use rigging_core::question::{Against, LimitChoice};
+    /// use rigging_core::strength::Strength;
+    ///
+    /// let limit = Strength::named("bolt axial").map(LimitChoice::Published).ok_or("no such figure")?;
+    /// let compared = Against { limit, ..Against::default() }.compare("on the anchor", Band::exact(2000.0));
+    /// let step = compared.limit.ok_or("no limit")?.step();
+    /// // 15 kN / 5 = 3 kN.
+    /// assert_eq!((step.formula, step.result.band.typical()), ("limit = figure / design factor", 3000.0));
+    /// # Ok::<(), &str>(())
+    /// ```
     pub fn step(&self) -> Step {
         Step {
             what: format!("Limit: {}", self.part),

@@ -10,6 +10,20 @@ use crate::quantity::{Kind, Mass, Toward, Units, kilogram};
 use crate::working::{Formula, Source, Step};
 
 /// The answer to a question.
+/// ```
+/// use rigging_core::question::{Entry, Question};
+///
+/// let mut anchor = Question::named("natural anchor")?;
+/// for (name, mass) in [("body_kg", 80.0), ("kit_kg", 15.0), ("suit_water_kg", 5.0)] {
+///     anchor.set(name, &Entry::One(mass))?;
+/// }
+/// let answer = anchor.answer()?;
+/// // The states stand side by side, first hanging still: 100 kg weigh 980.665 N.
+/// assert!((answer.states[0].adverse() - 980.665).abs() < 1e-9 && answer.states[3].adverse() > 980.665);
+/// // Every number comes with what is not in it.
+/// assert!(!answer.cautions.is_empty() && !answer.not_in.is_empty());
+/// # Ok::<(), rigging_core::question::BadInput>(())
+/// ```
 #[derive(Debug, Clone, Default, PartialEq)]
 pub struct Answer {
     /// What was found, the most important first.
@@ -56,6 +70,20 @@ pub enum End {
 }
 
 /// One value that was found.
+/// ```
+/// use rigging_core::band::Band;
+/// use rigging_core::quantity::Kind;
+/// use rigging_core::question::{End, Finding};
+///
+/// // Of a load the high end hurts, of a strength the low one.
+/// let band = Band::of(1000.0, 2000.0, 4000.0);
+/// let (load, strength) = (Finding::load("on the anchor", band), Finding::strength("of the knot", band));
+/// assert_eq!((load.end, load.adverse(), load.friendly()), (End::High, 4000.0, 1000.0));
+/// assert_eq!((strength.end, strength.adverse(), strength.friendly()), (End::Low, 1000.0, 4000.0));
+/// // What something can do at the very most is no strength.
+/// assert!(Finding::at_most("from this block", band).at_most && !strength.at_most);
+/// assert_eq!(load.measured_as(Kind::Length).kind, Kind::Length);
+/// ```
 #[derive(Debug, Clone, PartialEq)]
 #[non_exhaustive]
 pub struct Finding {
@@ -95,6 +123,17 @@ impl Finding {
     }
 
     /// The finding of a spread, and which of its named inputs moves it most.
+    /// ```
+    /// use rigging_core::band::{Band, sweep};
+    /// use rigging_core::question::Finding;
+    ///
+    /// // The mass may double, the water adds a tenth at most: the mass moves the load most.
+    /// let (mass, wet) = (Band::of(50.0, 75.0, 100.0), Band::of(1.0, 1.0, 1.1));
+    /// let [load] = sweep([mass, wet], |[mass, wet]| Ok::<_, ()>([mass * wet * 9.8]))?;
+    /// let found = Finding::load("in the rope", load.band).moved_by(&load, &["body mass", "water"]);
+    /// assert_eq!(found.moved_most_by, Some("body mass"));
+    /// # Ok::<(), ()>(())
+    /// ```
     pub fn moved_by<const N: usize>(mut self, spread: &Spread<N>, inputs: &[&'static str; N]) -> Self {
         self.moved_most_by = spread.moved_most_by().and_then(|place| inputs.get(place).copied());
         self
@@ -147,6 +186,16 @@ impl Units {
 
     /// The other end of a finding: rounded away from the adverse end, so that the range shown holds all
     /// of the range found.
+    /// ```
+    /// use rigging_core::band::Band;
+    /// use rigging_core::quantity::Units;
+    /// use rigging_core::question::Finding;
+    ///
+    /// // Of a load it is the low end, rounded down; of a strength the high one, rounded up.
+    /// let (band, units) = (Band::of(939.0, 2000.0, 4612.0), Units::default());
+    /// assert_eq!(units.friendly(&Finding::load("on the anchor", band)), "0.93\u{a0}kN");
+    /// assert_eq!(units.friendly(&Finding::strength("of the knot", band)), "4.7\u{a0}kN");
+    /// ```
     pub fn friendly(self, finding: &Finding) -> String {
         let away = match finding.end {
             End::High => Toward::Less,
@@ -157,6 +206,15 @@ impl Units {
 }
 
 /// What was found in one case, such as that an anchor fails.
+/// ```
+/// use rigging_core::question::{AnchorLegs, Ask};
+///
+/// // Either of two anchors may fail.
+/// let outcomes = AnchorLegs::default().solve()?.outcomes;
+/// let cases: Vec<&str> = outcomes.iter().map(|outcome| outcome.case.as_str()).collect();
+/// assert_eq!(cases, ["If the left anchor fails", "If the right anchor fails"]);
+/// # Ok::<(), rigging_core::question::BadInput>(())
+/// ```
 #[derive(Debug, Clone, PartialEq)]
 pub struct Outcome {
     /// The case, as a heading: "If the left anchor fails".
@@ -188,6 +246,15 @@ pub fn as_people(force: f64, end: End) -> Option<u32> {
 const ONE_PERSON: f64 = 95.0;
 
 /// A load beside the limit it was compared with.
+/// ```
+/// use rigging_core::band::Band;
+/// use rigging_core::limit::Standing;
+/// use rigging_core::question::Against;
+///
+/// // Until a limit is chosen nothing is compared, however little the load is.
+/// let compared = Against::default().compare("on the anchor", Band::exact(1.0));
+/// assert!(compared.limit.is_none() && matches!(compared.standing, Standing::NotChecked(_)));
+/// ```
 #[derive(Debug, Clone, PartialEq)]
 #[non_exhaustive]
 pub struct Comparison {
@@ -202,6 +269,18 @@ pub struct Comparison {
 }
 
 /// A limit and whose it is.
+/// ```
+/// use rigging_core::band::Band;
+/// use rigging_core::question::{Against, LimitChoice};
+/// use rigging_core::strength::Strength;
+///
+/// // A rock anchor pulled straight out: 15 kN by its standard, over the design factor of 5.
+/// let limit = Strength::named("bolt axial").map(LimitChoice::Published).ok_or("no such figure")?;
+/// let compared = Against { limit, ..Against::default() }.compare("on the anchor", Band::exact(2000.0));
+/// let limit = compared.limit.ok_or("no limit")?;
+/// assert_eq!((limit.figure, limit.factor, limit.band), (15_000.0, 5.0, Band::exact(3000.0)));
+/// # Ok::<(), &str>(())
+/// ```
 #[derive(Debug, Clone, PartialEq)]
 #[non_exhaustive]
 pub struct ChosenLimit {
@@ -229,6 +308,14 @@ pub enum Gravity {
 }
 
 /// A hazard, what it does and how to avoid it.
+/// ```
+/// use rigging_core::question::{Caution, Gravity};
+///
+/// // The gravest come first in order.
+/// assert!(Gravity::Danger < Gravity::Warning && Gravity::Warning < Gravity::Caution);
+/// let cold = Caution::new(Gravity::Warning, "Cold water", "It takes the strength of hands.", "Wear gloves.");
+/// assert!(cold.gravity < Caution::OF_EVERY_NUMBER.gravity);
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Caution {
     /// How grave it is.

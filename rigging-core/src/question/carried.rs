@@ -9,6 +9,16 @@ use crate::strength::rope::{ROPE_A_PEAK, ROPE_B_TIED, SEWN_SLING, SINGLE_PEAK};
 use crate::strength::{Bound, Strength};
 
 /// Forces that reach the parts which every rig has, N.
+/// ```
+/// use rigging_core::band::Band;
+/// use rigging_core::question::{Carried, HangOn, HeldBy};
+///
+/// // Two people on one rope that lies over an edge: the rope, the point and the edge get one force.
+/// let force = Band::of(2000.0, 3000.0, 5000.0);
+/// let carried = Carried::by_rope(force, 2, HeldBy::Edge);
+/// assert_eq!((carried.people, carried.on), (2, HangOn::Rope));
+/// assert_eq!((carried.rope, carried.point, carried.anchor), (force, force, force));
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Carried {
     /// From those who hang, on what they hang on.
@@ -91,6 +101,21 @@ impl Carried {
     /// Each of them against published figures for new, dry parts, whatever else was chosen to compare with: strengths
     /// over the design factor, most forces as they are. It can be said to be too much for them, but never to be below
     /// a limit: that takes the parts that are there.
+    /// ```
+    /// use rigging_core::band::Band;
+    /// use rigging_core::limit::Standing;
+    /// use rigging_core::question::{Against, Carried, HeldBy, Holds};
+    ///
+    /// // A connector of 20 kN over the design factor of 5 is 4 kN: 4.1 kN are too much for it, 3.9 kN are not told
+    /// // to be little.
+    /// let stands = |force| {
+    ///     let carried = Carried::by_rope(Band::exact(force), 1, HeldBy::Said(Holds::KnownBolt));
+    ///     let rows = carried.compare(&Against::default());
+    ///     rows.into_iter().find(|row| row.what == "on a connector in the rope").map(|row| row.standing)
+    /// };
+    /// assert_eq!(stands(4100.0), Some(Standing::AboveLimit));
+    /// assert!(matches!(stands(3900.0), Some(Standing::NotChecked(_))));
+    /// ```
     pub fn compare(&self, against: &Against) -> Vec<Comparison> {
         let factor = against.factor_in_use();
         let one = self.hung.map(|force| force / f64::from(self.people.max(1)));

@@ -31,6 +31,18 @@ impl Edge {
     /// Coefficient of friction of a rope on it, and how it is known.
     ///
     /// Values for dry surfaces are widened when wet; polished rock is already told wet.
+    /// ```
+    /// use rigging_core::band::Band;
+    /// use rigging_core::question::Edge;
+    ///
+    /// // Water takes 30 % off the low end of rough rock and adds 30 % to the high one: 0.30 to 0.75 become 0.21 to
+    /// // 0.975.
+    /// let (dry, wet) = (Edge::RoughRock.friction(false).0, Edge::RoughRock.friction(true).0);
+    /// assert!((wet.low() - 0.21).abs() < 1e-12 && (wet.high() - 0.975).abs() < 1e-12);
+    /// assert_eq!(wet.typical(), dry.typical());
+    /// // Where there is no edge there is no friction.
+    /// assert_eq!(Edge::Free.friction(true).0, Band::exact(0.0));
+    /// ```
     pub fn friction(self, wet: bool) -> (Band, Source) {
         let source =
             Source::assumed("range around published edge tests: Delaney, Physics for Roping Technicians, 2020");

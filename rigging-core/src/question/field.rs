@@ -24,6 +24,15 @@ pub enum Entry {
 }
 
 /// What a field takes.
+/// ```
+/// use rigging_core::question::{Choice, Takes, Whether};
+///
+/// assert_eq!(Takes::One { least: 0.5, most: 200.0 }.bounds(), (0.5, 200.0));
+/// // A choice has no bounds; its names are those of JSON, its words those of the page.
+/// let yes_or_no = Takes::Choice(Whether::CHOICES);
+/// assert_eq!(yes_or_no.bounds(), (0.0, 0.0));
+/// assert_eq!(Whether::CHOICES[0], Choice { name: "yes", words: "yes" });
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Takes {
     /// One number within bounds (SI).
@@ -56,6 +65,14 @@ impl Takes {
 
 impl Entry {
     /// The number, or the middle of the range (SI); 0 for a choice.
+    /// ```
+    /// use rigging_core::band::Band;
+    /// use rigging_core::question::Entry;
+    ///
+    /// // The middle lies half way between the ends, wherever the typical value is.
+    /// assert_eq!(Entry::Range(Band::of(2.0, 3.0, 6.0)).middle(), 4.0);
+    /// assert_eq!(Entry::One(3.0).middle(), 3.0);
+    /// ```
     pub fn middle(&self) -> f64 {
         match self {
             Entry::One(si) => *si,
@@ -75,6 +92,15 @@ pub struct Choice {
 }
 
 /// Everything about a field but where it stands in its question.
+/// ```
+/// use rigging_core::question::{Question, Takes};
+///
+/// // A name in JSON ends in the unit of what the field measures.
+/// let span = Question::named("line")?.fields()[0].about;
+/// assert!(span.name == "span_m" && span.kind.suffix() == "_m");
+/// assert_eq!(span.takes, Takes::Range { least: 0.5, most: 200.0 });
+/// # Ok::<(), rigging_core::question::BadInput>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct About {
     /// Name in JSON; ends in the SI unit.
@@ -94,6 +120,25 @@ pub struct About {
 }
 
 /// One input of the question `Q`.
+/// ```
+/// use rigging_core::quantity::Kind;
+/// use rigging_core::question::{Entry, Field};
+/// use rigging_core::working::{Known, Source};
+///
+/// /// A ledge: how long it is, and whether anybody has to cross it.
+/// struct Ledge(f64, bool);
+/// let place: (fn(&Ledge) -> Entry, fn(&mut Ledge, &Entry)) =
+///     (|ledge| Entry::One(ledge.0), |ledge, entry| ledge.0 = entry.middle());
+/// let long = Field::one('l', "long_m", Kind::Length, 0.5..=50.0, place)
+///     .says("Length", "along the wall")
+///     .from(Source::assumed("a short ledge"))
+///     .asked_if(|ledge: &Ledge| ledge.1);
+/// assert_eq!((long.about.takes.bounds(), long.about.source.known), ((0.5, 50.0), Known::Assumed));
+/// // What it writes it reads.
+/// let mut ledge = Ledge(3.0, false);
+/// (long.set)(&mut ledge, &Entry::One(8.0));
+/// assert_eq!(((long.get)(&ledge), (long.asked)(&ledge)), (Entry::One(8.0), false));
+/// ```
 #[derive(Debug, Clone, Copy)]
 pub struct Field<Q> {
     /// What it is.
@@ -118,6 +163,22 @@ impl<Q> Field<Q> {
     }
 
     /// A field that takes a range within `bounds` (SI).
+    /// ```
+    /// use rigging_core::band::Band;
+    /// use rigging_core::quantity::Kind;
+    /// use rigging_core::question::{Entry, Field, Takes, check};
+    ///
+    /// /// How long a ledge is, known within a range.
+    /// struct Ledge(Band);
+    /// let long = Field::range('l', "long_m", Kind::Length, 0.5..=50.0, (
+    ///     |ledge: &Ledge| Entry::Range(ledge.0),
+    ///     |ledge, entry| if let Entry::Range(long) = entry { ledge.0 = *long },
+    /// ));
+    /// assert_eq!(long.about.takes, Takes::Range { least: 0.5, most: 50.0 });
+    /// // Both ends keep to the bounds.
+    /// assert!(check(&long.about, &Entry::Range(Band::of(1.0, 2.0, 50.0))).is_ok());
+    /// assert!(check(&long.about, &Entry::Range(Band::of(0.0, 2.0, 50.0))).is_err());
+    /// ```
     pub const fn range(
         key: char,
         name: &'static str,
@@ -129,6 +190,21 @@ impl<Q> Field<Q> {
     }
 
     /// A field that takes one of `choices`.
+    /// ```
+    /// use rigging_core::question::{Enters, Entry, Field, Whether, check};
+    ///
+    /// /// Whether a ledge is wet.
+    /// struct Ledge(Whether);
+    /// let wet = Field::choice('w', "wet", Whether::CHOICES, (
+    ///     |ledge: &Ledge| ledge.0.to_entry(),
+    ///     |ledge, entry| ledge.0 = Whether::from_entry(entry).unwrap_or(ledge.0),
+    /// ));
+    /// let mut ledge = Ledge(Whether::No);
+    /// (wet.set)(&mut ledge, &Entry::Choice("yes"));
+    /// assert_eq!((wet.get)(&ledge), Entry::Choice("yes"));
+    /// // A name that is none of the choices is refused.
+    /// assert!(check(&wet.about, &Entry::Choice("perhaps")).is_err());
+    /// ```
     pub const fn choice(key: char, name: &'static str, choices: &'static [Choice], place: Place<Q>) -> Self {
         Field::new(key, name, Kind::Count, Takes::Choice(choices), place)
     }
@@ -157,6 +233,20 @@ impl<Q> Field<Q> {
 pub type Place<Q> = (fn(&Q) -> Entry, fn(&mut Q, &Entry));
 
 /// A type that a field can hold.
+/// ```
+/// use rigging_core::band::Band;
+/// use rigging_core::quantity::{Length, metre};
+/// use rigging_core::question::{Enters, Entry, Whether};
+///
+/// // What became an entry is read back from it.
+/// let length = Length::new::<metre>(3.0);
+/// assert_eq!(Length::from_entry(&length.to_entry()), Some(length));
+/// // A number of a range is one without width; half a person is none.
+/// assert_eq!(Band::<Length>::from_entry(&Entry::One(3.0)), Some(Band::exact(length)));
+/// assert_eq!(u32::from_entry(&Entry::One(2.5)), None);
+/// // A choice goes by its name.
+/// assert_eq!(Whether::from_entry(&Entry::Choice("yes")), Some(Whether::Yes));
+/// ```
 pub trait Enters: Sized {
     /// The value as an entry.
     fn to_entry(&self) -> Entry;

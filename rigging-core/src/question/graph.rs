@@ -22,6 +22,18 @@ pub struct Mark {
 }
 
 /// A curve: what is found at each value of one input, the others being what they are.
+/// ```
+/// use rigging_core::question::{Ask, PullDown};
+///
+/// // From the first metre of a rope that is pulled down to the last of 18 m; it is looked at where the pull begins.
+/// let answer = PullDown::default().solve()?;
+/// let graph = &answer.graphs[0];
+/// let (first, last) = (graph.curve[0], graph.curve[graph.curve.len() - 1]);
+/// assert_eq!((graph.across.name, first.across, last.across), ("rope pulled", 0.0, 18.0));
+/// assert_eq!(graph.here, Some(first));
+/// assert!((first.up.high() - answer.findings[0].adverse()).abs() < 1e-9);
+/// # Ok::<(), rigging_core::question::BadInput>(())
+/// ```
 #[derive(Debug, Clone, PartialEq)]
 pub struct Graph {
     /// What it shows.

@@ -8,6 +8,20 @@ use crate::statics::RigError;
 use std::fmt;
 
 /// An input that cannot be used.
+/// ```
+/// use rigging_core::quantity::Kind;
+/// use rigging_core::question::{BadInput, Entry, Question, Rule, Said};
+///
+/// // The field, what was given and what it must be.
+/// let mut line = Question::named("line")?;
+/// let refused = line.set("span_m", &Entry::One(-3.0)).unwrap_err();
+/// let within = Rule::Within { least: 0.5, most: 200.0, kind: Kind::Length };
+/// assert!(matches!(&refused, BadInput::Field { value: Said::Number(-3.0), rule, .. } if *rule == within));
+/// // A wrong name is told with those there are.
+/// let unknown = line.set("spam_m", &Entry::One(3.0)).unwrap_err();
+/// assert!(matches!(&unknown, BadInput::UnknownField { fields, .. } if fields.contains(&"span_m")));
+/// # Ok::<(), rigging_core::question::BadInput>(())
+/// ```
 #[derive(Debug, Clone, PartialEq)]
 #[non_exhaustive]
 pub enum BadInput {
@@ -118,6 +132,14 @@ impl std::error::Error for BadInput {}
 impl BadInput {
     /// What is wrong, in words. Numbers through `digits`, for the general formatting of floats is 25 kB of the module;
     /// so are the words of a rig, which no entry of the page can spoil: here it just has no balance.
+    /// ```
+    /// use rigging_core::question::BadInput;
+    ///
+    /// let twice = BadInput::Repeated { name: "span_m".to_owned() };
+    /// assert_eq!(twice.words(), "\"span_m\" is given twice: give it once");
+    /// // As an error it says the same.
+    /// assert_eq!(twice.to_string(), twice.words());
+    /// ```
     pub fn words(&self) -> String {
         match self {
             BadInput::Field { about, value, rule } => {
@@ -179,6 +201,16 @@ impl Rule {
 
 /// The entry, with a number that lies past a bound by no more than the last of six figures put on the bound: what
 /// a person reads of a bound in other units, and types, is the bound.
+/// ```
+/// use rigging_core::question::{Entry, Question, settled};
+///
+/// // 200 m are the most, 656.168 ft as they are read: typed so they are 200.0000064 m.
+/// let span = Question::named("line")?.fields()[0].about;
+/// assert_eq!(settled(&span, &Entry::One(656.168 * 0.3048)), Entry::One(200.0));
+/// // What lies farther out stays, and is refused.
+/// assert_eq!(settled(&span, &Entry::One(201.0)), Entry::One(201.0));
+/// # Ok::<(), rigging_core::question::BadInput>(())
+/// ```
 pub fn settled(about: &About, entry: &Entry) -> Entry {
     let (Takes::One { least, most } | Takes::Range { least, most }) = about.takes else { return *entry };
     let settle = |number: f64| {
@@ -202,6 +234,17 @@ pub fn settled(about: &About, entry: &Entry) -> Entry {
 ///
 /// # Errors
 /// [`BadInput::Field`] with the rule that is broken.
+/// ```
+/// use rigging_core::question::{BadInput, Entry, Question, Rule, check};
+///
+/// let fields = Question::named("line")?.fields();
+/// let people = fields.iter().find(|field| field.about.name == "people").ok_or("no such field")?.about;
+/// assert_eq!(check(&people, &Entry::One(2.0)), Ok(()));
+/// // Nobody is half a person, and a name is no number.
+/// assert!(matches!(check(&people, &Entry::One(2.5)), Err(BadInput::Field { rule: Rule::Whole, .. })));
+/// assert!(matches!(check(&people, &Entry::Choice("two")), Err(BadInput::Field { rule: Rule::Number, .. })));
+/// # Ok::<(), Box<dyn std::error::Error>>(())
+/// ```
 pub fn check(about: &About, entry: &Entry) -> Result<(), BadInput> {
     let broken = |value, rule| Err(BadInput::Field { about: Box::new(*about), value, rule });
     match (about.takes, entry) {

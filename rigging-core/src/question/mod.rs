@@ -66,6 +66,16 @@ pub use slip::{Catcher, InTheWay, Slip, SlipEvent, SlipsAt, TailMade};
 pub use weakest_part::{Carries, Forces, RopeMeets, Slot, WeakestPart, Whose};
 
 /// One question: its fields, their defaults (an example of our own), and how it is answered.
+/// ```
+/// use rigging_core::question::{Ask, PullDown, Question};
+///
+/// // By its type and by its name it is one question.
+/// let (by_type, by_name) = (PullDown::default(), Question::named(PullDown::NAME)?);
+/// assert_eq!((by_name.key(), by_name.words()), (PullDown::KEY, PullDown::WORDS));
+/// assert_eq!(PullDown::fields().len(), by_name.fields().len());
+/// assert_eq!(by_type.solve()?, by_name.answer()?);
+/// # Ok::<(), rigging_core::question::BadInput>(())
+/// ```
 pub trait Ask: Clone + Default + PartialEq {
     /// Its name in JSON.
     const NAME: &'static str;
@@ -89,6 +99,19 @@ pub trait Ask: Clone + Default + PartialEq {
 }
 
 /// A field of a question as it stands.
+/// ```
+/// use rigging_core::question::{Entry, Question};
+///
+/// // A line set by its sag is not asked for its slack, one left long not for its sag.
+/// let mut line = Question::named("line")?;
+/// let asks = |line: &Question, name: &str| {
+///     line.fields().iter().any(|field| field.about.name == name && field.matters)
+/// };
+/// assert_eq!((asks(&line, "sag"), asks(&line, "slack")), (true, false));
+/// line.set("setting", &Entry::Choice("slack"))?;
+/// assert_eq!((asks(&line, "sag"), asks(&line, "slack")), (false, true));
+/// # Ok::<(), rigging_core::question::BadInput>(())
+/// ```
 #[derive(Debug, Clone, PartialEq)]
 pub struct Asked {
     /// What the field is.
@@ -131,6 +154,19 @@ fn answer<Q: Ask>(question: &Q) -> Result<Answer, BadInput> {
 macro_rules! questions {
     ($($question:ident),+ $(,)?) => {
         /// Any of the questions; its JSON is an object with the field `question` and the question's own.
+        /// ```
+        /// use rigging_core::question::{Line, Question};
+        ///
+        /// // Each is found by its name, has letters of its own in a link and begins as the example of its type.
+        /// for question in Question::all() {
+        ///     assert_eq!(Question::named(question.name())?, question);
+        ///     assert_eq!(Question::all().iter().filter(|other| other.key() == question.key()).count(), 1);
+        ///     assert!(question.words().ends_with('?') && question.is_example());
+        ///     assert!(!question.about().is_empty() && !question.example().is_empty());
+        /// }
+        /// assert_eq!(Question::named("line")?, Question::Line(Line::default()));
+        /// # Ok::<(), rigging_core::question::BadInput>(())
+        /// ```
         #[derive(Debug, Clone, PartialEq)]
         #[non_exhaustive]
         pub enum Question {
@@ -166,6 +202,17 @@ macro_rules! questions {
                 match self { $(Question::$question(_) => $question::EXAMPLE),+ }
             }
             /// Its fields as they stand, in the order in which they are asked.
+            /// ```
+            /// use rigging_core::question::{Entry, Question};
+            ///
+            /// // What was set stands there, a number of a range as a range without width.
+            /// let mut line = Question::named("line")?;
+            /// line.set("span_m", &Entry::One(12.0))?;
+            /// let span = &line.fields()[0];
+            /// assert_eq!((span.about.name, span.entry.middle()), ("span_m", 12.0));
+            /// assert!(matches!(span.entry, Entry::Range(span) if span.is_exact()));
+            /// # Ok::<(), rigging_core::question::BadInput>(())
+            /// ```
             pub fn fields(&self) -> Vec<Asked> {
                 match self { $(Question::$question(question) => asked(question)),+ }
             }
@@ -195,6 +242,16 @@ macro_rules! questions {
             ///
             /// # Errors
             /// [`BadInput`] if a field is out of its bounds or the fields do not fit together.
+            /// ```
+            /// use rigging_core::question::{Entry, Question};
+            ///
+            /// // Each of these may be, but not both: nobody falls farther than twice the rope.
+            /// let mut abseil = Question::named("abseil")?;
+            /// abseil.set("rope_out_m", &Entry::One(1.0))?;
+            /// abseil.set("slack_m", &Entry::One(2.5))?;
+            /// assert!(abseil.answer().unwrap_err().to_string().contains("not more than twice the rope"));
+            /// # Ok::<(), rigging_core::question::BadInput>(())
+            /// ```
             pub fn answer(&self) -> Result<Answer, BadInput> {
                 match self { $(Question::$question(question) => answer(question)),+ }
             }
@@ -246,6 +303,17 @@ impl Question {
     }
 
     /// True if every field still has the value of the example.
+    /// ```
+    /// use rigging_core::question::{Entry, Question};
+    ///
+    /// let mut line = Question::named("line")?;
+    /// line.set("place", &Entry::One(0.4))?;
+    /// assert!(!line.is_example());
+    /// // Back at the middle it is the example again.
+    /// line.set("place", &Entry::One(0.5))?;
+    /// assert!(line.is_example());
+    /// # Ok::<(), rigging_core::question::BadInput>(())
+    /// ```
     pub fn is_example(&self) -> bool {
         // By the fields: a comparison of its own for every question is 3 kB of the module.
         Question::named(self.name()).is_ok_and(|example| example.fields() == self.fields())

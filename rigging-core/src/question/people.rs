@@ -8,6 +8,18 @@ use crate::quantity::{Force, Kind, Length, Mass, kilogram, metre, newton};
 use crate::working::{Formula, Given, Source, Step};
 
 /// Who hangs: the group's lightest and heaviest, with what they carry.
+/// ```
+/// use rigging_core::quantity::{Mass, kilogram};
+/// use rigging_core::question::People;
+///
+/// // Two people of 80 kg with 15 kg of kit and 5 kg of water: 980.665 N each.
+/// let two = People { count: 2, water: Mass::new::<kilogram>(5.0), ..People::default() };
+/// assert!((two.weight_of_one(80.0, 15.0) - 980.665).abs() < 1e-9);
+/// assert!((two.weight_of_all(80.0, 15.0) - 1961.33).abs() < 1e-9);
+/// // Who hangs may be anyone from the lightest to the heaviest.
+/// let [body, kit] = two.inputs();
+/// assert_eq!((body.low(), body.high(), kit.high()), (58.0, 92.0, 20.0));
+/// ```
 #[derive(Debug, Clone, PartialEq)]
 pub struct People {
     /// How many hang at once.
@@ -55,6 +67,16 @@ impl People {
     ///
     /// # Errors
     /// As [`State::load`].
+    /// ```
+    /// use rigging_core::question::{People, State};
+    ///
+    /// // Two who hang still pull their weight, in jerks of 3.2 times the weight so much more.
+    /// let two = People { count: 2, ..People::default() };
+    /// let still = two.load_of_all(State::Still, 80.0, 15.0, 1.0)?;
+    /// assert_eq!(still, two.weight_of_all(80.0, 15.0));
+    /// assert!((two.load_of_all(State::Jerky, 80.0, 15.0, 3.2)? / still - 3.2).abs() < 1e-12);
+    /// # Ok::<(), rigging_core::law::OutOfDomain>(())
+    /// ```
     pub fn load_of_all(&self, state: State, body: f64, kit: f64, at: f64) -> Result<f64, OutOfDomain> {
         Ok(f64::from(self.count) * state.load(self.weight_of_one(body, kit), at)?)
     }
@@ -63,6 +85,14 @@ impl People {
     ///
     /// # Errors
     /// As [`State::load`].
+    /// ```
+    /// use rigging_core::question::{People, State};
+    ///
+    /// // Hanging still: from the lightest, 58 + 5 + 5 kg, to the heaviest, 92 + 20 + 5 kg.
+    /// let load = People::default().spread(State::Still)?.band;
+    /// assert!((load.low() - 68.0 * 9.806_65).abs() < 1e-9 && (load.high() - 117.0 * 9.806_65).abs() < 1e-9);
+    /// # Ok::<(), rigging_core::law::OutOfDomain>(())
+    /// ```
     pub fn spread(&self, state: State) -> Result<Spread<3>, OutOfDomain> {
         let [body, kit] = self.inputs();
         let [load] = sweep([body, kit, state.uncertain().0], |&[body, kit, at]| {
@@ -72,6 +102,17 @@ impl People {
     }
 
     /// The step of a working that finds the load in a state.
+    /// ```
+    /// use rigging_core::question::{People, State};
+    ///
+    /// let people = People::default();
+    /// let weight = people.weight_of_all(80.0, 10.0);
+    /// let step = people.load_step(State::Jerky, 80.0, 10.0, 2.5, 2.5 * weight);
+    /// // The factor times the weight is the result.
+    /// assert_eq!(step.formula, "F = factor · W");
+    /// let product: f64 = step.given.iter().map(|given| given.band.typical()).product();
+    /// assert_eq!(product, step.result.band.typical());
+    /// ```
     pub fn load_step(&self, state: State, body: f64, kit: f64, at: f64, load: f64) -> Step {
         let weight = Given::exact("W", self.weight_of_all(body, kit), Kind::Force);
         let (formula, given) = match state {
@@ -96,6 +137,14 @@ impl People {
     }
 
     /// The step of a working that finds the weight.
+    /// ```
+    /// use rigging_core::question::People;
+    ///
+    /// // 80 + 15 kg and 5 kg of water weigh 980.665 N.
+    /// let step = People::default().step(80.0, 15.0);
+    /// assert_eq!(step.formula, "W = n (m + kit + water) g");
+    /// assert!((step.result.band.typical() - 980.665).abs() < 1e-9);
+    /// ```
     pub fn step(&self, body: f64, kit: f64) -> Step {
         Step {
             what: "Weight of those who hang, with kit and water".into(),
@@ -226,6 +275,15 @@ pub const FORMULAS: [Formula; 3] = [
 ];
 
 /// What the person on the rope is doing.
+/// ```
+/// use rigging_core::question::State;
+///
+/// // From the mildest to the gravest. Hanging still is the weight alone, in jerks it is up to 3.2 times that.
+/// assert_eq!((State::ALL[0], State::ALL[3]), (State::Still, State::Slip));
+/// assert_eq!(State::Still.load(980.665, 1.0)?, 980.665);
+/// assert_eq!(State::Jerky.uncertain().0.high(), 3.2);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum State {
     /// Hanging still.
@@ -271,6 +329,15 @@ impl State {
     ///
     /// # Errors
     /// [`OutOfDomain`] if the weight is negative, or the stiffness of a slip not above 0.
+    /// ```
+    /// use rigging_core::question::State;
+    ///
+    /// // A slip of half a metre on 3 m of rope, by hand: W [1 + √(1 + 2 EA f/W)] with f = 0.5/3.
+    /// let (weight, stiffness) = (1000.0_f64, 30_000.0);
+    /// let peak = weight * (1.0 + (1.0 + 2.0 * stiffness * (0.5 / 3.0) / weight).sqrt());
+    /// assert!((State::Slip.load(weight, stiffness)? - peak).abs() < 1e-6);
+    /// # Ok::<(), rigging_core::law::OutOfDomain>(())
+    /// ```
     pub fn load(self, weight: f64, at: f64) -> Result<f64, OutOfDomain> {
         match self {
             State::Slip => {

@@ -21,6 +21,12 @@ choices!(PullFrom {
 
 impl PullFrom {
     /// What one person pulls for as long as it takes, N, and how it is known.
+    /// ```
+    /// use rigging_core::question::PullFrom;
+    ///
+    /// // Whoever swims pulls at most what is the least of one who stands.
+    /// assert_eq!(PullFrom::Swimming.of_one().0.high(), PullFrom::Standing.of_one().0.low());
+    /// ```
     pub fn of_one(self) -> (Band, Source) {
         match self {
             PullFrom::Standing => (Band::of(100.0, 200.0, 300.0), SUSTAINED),
@@ -34,6 +40,15 @@ impl PullFrom {
     ///
     /// # Errors
     /// As [`pullers::loss`].
+    /// ```
+    /// use rigging_core::question::PullFrom;
+    ///
+    /// // Two lose 9 % of what they pull alone (tug-of-war study, 2022).
+    /// let one = PullFrom::Standing.of_one().0;
+    /// let two = PullFrom::Standing.of_all(2)?;
+    /// assert!((two.high() - 2.0 * 0.91 * one.high()).abs() < 1e-9);
+    /// # Ok::<(), rigging_core::law::OutOfDomain>(())
+    /// ```
     pub fn of_all(self, count: u32) -> Result<Band, OutOfDomain> {
         let share = f64::from(count) * (1.0 - pullers::loss(count)?.value);
         Ok(self.of_one().0.map(|one| share * one))

@@ -11,6 +11,23 @@ pub type Place = [f64; 2];
 pub type Pull = [f64; 2];
 
 /// One solved case, drawn to scale.
+/// ```
+/// use rigging_core::question::scene::{Arrow, Dimension, Person, Pose, Role, Scene, Strand};
+///
+/// // A person of 100 kg hangs 2 m below an anchor.
+/// let at = [0.0, -2.0];
+/// let arrow = |pull, role, name| Arrow { at, pull, role, name };
+/// let scene = Scene {
+///     anchors: vec![[0.0, 0.0]],
+///     lines: vec![Strand { from: [0.0, 0.0], to: at, tension: 980.665 }],
+///     people: vec![Person { at, pose: Pose::Hanging }],
+///     polygon: vec![arrow([0.0, -980.665], Role::Load, "weight"), arrow([0.0, 980.665], Role::OnAnchor, "rope")],
+///     lengths: vec![Dimension { from: [0.0, 0.0], to: at, name: "rope" }],
+///     ..Scene::default()
+/// };
+/// // At rest the forces end where they began.
+/// assert_eq!(scene.polygon.iter().map(|force| force.pull[1]).sum::<f64>(), 0.0);
+/// ```
 #[derive(Debug, Clone, Default, PartialEq)]
 pub struct Scene {
     /// Which case is drawn, in words.
@@ -42,6 +59,15 @@ pub struct Scene {
 }
 
 /// Something that can be moved by hand: which fields follow it, and how.
+/// ```
+/// use rigging_core::question::scene::{Grip, Handle};
+///
+/// // A master point that is moved down and to the side.
+/// let grips = [Grip::along("down_m", [0.0, -1.0]), Grip::along("out_m", [1.0, 0.0])];
+/// let point = Handle::new([0.4, -0.6], "master point", grips);
+/// assert!(point.moves("down_m") && point.moves("out_m") && !point.moves("apart_m"));
+/// assert_eq!(point.of, point.at);
+/// ```
 #[derive(Debug, Clone, PartialEq)]
 pub struct Handle {
     /// Where it is taken hold of.
@@ -67,6 +93,16 @@ impl Handle {
 }
 
 /// A field that follows a movement: the middle of it, if it is a range.
+/// ```
+/// use rigging_core::question::scene::Grip;
+///
+/// // A metre up takes a metre off how far it hangs down; to the side changes nothing.
+/// let down = Grip::along("down_m", [0.0, -1.0]);
+/// assert_eq!((down.field(), down.moved([3.0, 1.0], [5.0, 1.0])), ("down_m", -1.0));
+/// // From right of a place to above it is a quarter turn.
+/// let round = Grip::Around { field: "turn_rad", centre: [1.0, 1.0], turn: 1.0 };
+/// assert!((round.moved([3.0, 1.0], [-2.0, 2.0]).to_degrees() - 90.0).abs() < 1e-9);
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Grip {
     /// It grows by this much (SI) for each metre to the right and for each metre up.
@@ -101,6 +137,13 @@ impl Grip {
     }
 
     /// How much the field grows (SI) for each metre to the right and for each metre up, from a place on.
+    /// ```
+    /// use rigging_core::question::scene::Grip;
+    ///
+    /// // 2 m right of its centre an angle grows by half a radian for each metre up, and not at all for one outward.
+    /// let round = Grip::Around { field: "turn_rad", centre: [1.0, 1.0], turn: 1.0 };
+    /// assert_eq!(round.growth([3.0, 1.0]), [0.0, 0.5]);
+    /// ```
     pub fn growth(&self, [x, y]: Place) -> [f64; 2] {
         match *self {
             Grip::Along { way, .. } => way,
@@ -112,6 +155,15 @@ impl Grip {
     }
 
     /// How much the field grows (SI) when its handle is moved from a place by some way, m.
+    /// ```
+    /// use rigging_core::question::scene::Grip;
+    ///
+    /// // Past the half turn it goes the short way round: from 170° on to 190° and not back to −170°.
+    /// let round = Grip::Around { field: "turn_rad", centre: [0.0, 0.0], turn: 1.0 };
+    /// let up = 10_f64.to_radians().sin();
+    /// let moved = round.moved([-10_f64.to_radians().cos(), up], [0.0, -2.0 * up]);
+    /// assert!((moved.to_degrees() - 20.0).abs() < 1e-9);
+    /// ```
     pub fn moved(&self, [x, y]: Place, [right, up]: Place) -> f64 {
         match *self {
             Grip::Along { way: [u, v], .. } => u * right + v * up,
@@ -180,6 +232,14 @@ pub struct Arrow {
 }
 
 /// A named angle at a place, from one direction to another (radians from the x axis).
+/// ```
+/// use rigging_core::question::scene::Arc;
+/// use std::f64::consts::PI;
+///
+/// // Between two legs that lean by 30° to either side of plumb, seen from the point below them: 60°.
+/// let included = Arc { at: [0.0, 0.0], from: PI / 3.0, to: 2.0 * PI / 3.0, name: "included angle" };
+/// assert!(((included.to - included.from).to_degrees() - 60.0).abs() < 1e-9);
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Arc {
     /// Its apex.
@@ -204,22 +264,49 @@ pub struct Dimension {
 }
 
 /// A place (m) or a force (N) of the engine seen from the front.
+/// ```
+/// use rigging_core::question::scene::front;
+/// use rigging_core::statics::Vector;
+///
+/// // Right stays right, up stays up; what lies behind is not seen.
+/// assert_eq!(front(&Vector::new(1.0, 2.0, 3.0)), [1.0, 3.0]);
+/// ```
 pub fn front(vector: &Vector) -> [f64; 2] {
     [vector.x, vector.z]
 }
 
 /// The same seen from the left side: what is in front of the rock lies to the right.
+/// ```
+/// use rigging_core::question::scene::side;
+/// use rigging_core::statics::Vector;
+///
+/// // 2 m in front of the rock (y is into it) is 2 m to the right.
+/// assert_eq!(side(&Vector::new(1.0, -2.0, 3.0)), [2.0, 3.0]);
+/// ```
 pub fn side(vector: &Vector) -> [f64; 2] {
     [-vector.y, vector.z]
 }
 
 /// Size of a force, N.
+/// ```
+/// use rigging_core::question::scene::size;
+///
+/// assert_eq!(size([3.0, -4.0]), 5.0);
+/// ```
 pub fn size(pull: Pull) -> f64 {
     let [x, y] = pull;
     x.hypot(y)
 }
 
 /// Angle of a force from plumb, to the right above 0 (radians); none for no force.
+/// ```
+/// use rigging_core::question::scene::from_plumb;
+///
+/// // Straight down, level to the right, and no force at all.
+/// assert_eq!(from_plumb([0.0, -1.0]), Some(0.0));
+/// assert_eq!(from_plumb([1.0, 0.0]), Some(std::f64::consts::FRAC_PI_2));
+/// assert_eq!(from_plumb([0.0, 0.0]), None);
+/// ```
 pub fn from_plumb(pull: Pull) -> Option<f64> {
     let [x, y] = pull;
     (x != 0.0 || y != 0.0).then(|| x.atan2(-y))

@@ -6,6 +6,20 @@ use super::rig::{PointId, Rig};
 use super::{LineAtRest, PointAtRest, Solution, Status, Vector};
 
 /// A solution with the names of its rig, ready to be written.
+/// ```
+/// use rigging_core::statics::{Answer, Rig, Settings, solve};
+///
+/// let mut rig = Rig::new();
+/// let bolt = rig.add_held("bolt", [0.0; 3])?;
+/// let load = rig.add_free("load", [0.0, 0.0, -9.0], [0.0, 0.0, -900.0])?;
+/// rig.add_line("rope", &[bolt, load], 10.0, 20e3)?;
+/// let solution = solve(&rig, &Settings::default());
+/// let json = serde_json::to_value(Answer::new(&rig, &solution))?;
+/// assert_eq!((&json["status"], &json["points"][0]["name"]), (&"balanced".into(), &"bolt".into()));
+/// // The rope pulls with what hangs on it.
+/// assert!(json["lines"][0]["tension_n"][0].as_f64().is_some_and(|tension| (tension - 900.0).abs() < 1e-6));
+/// # Ok::<(), Box<dyn std::error::Error>>(())
+/// ```
 #[derive(Clone, Copy, Debug)]
 pub struct Answer<'a> {
     rig: &'a Rig,

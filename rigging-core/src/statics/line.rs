@@ -27,6 +27,16 @@ pub struct LoadOnLine {
 }
 
 /// A line with weight between two anchors, with loads on it.
+/// ```
+/// use rigging_core::statics::{LoadedLine, Vector};
+///
+/// // Printed in a public-domain suite of overhead lines: level span 1000, weight 0.5 a metre, level pull 1000: length
+/// // 1010.45, pull at the ends 1031.41.
+/// let line = LoadedLine::new(Vector::new(1000.0, 0.0, 0.0), 1010.45, 1e12, 0.5, Vec::new())?;
+/// let rest = line.at_rest().ok_or("no balance")?;
+/// assert!((rest.first.x - 1000.0).abs() < 0.5 && (rest.first.norm() - 1031.41).abs() < 0.5);
+/// # Ok::<(), Box<dyn std::error::Error>>(())
+/// ```
 #[derive(Clone, Debug, PartialEq)]
 pub struct LoadedLine {
     span: Vector,
@@ -37,6 +47,19 @@ pub struct LoadedLine {
 }
 
 /// A loaded line at rest.
+/// ```
+/// use rigging_core::statics::{LoadOnLine, LoadedLine, Vector};
+///
+/// // A load in the middle of a level line: each anchor gets half of it and half of the line.
+/// let load = LoadOnLine { along: 5.1, force: Vector::new(0.0, 0.0, -1000.0) };
+/// let line = LoadedLine::new(Vector::new(10.0, 0.0, 0.0), 10.2, 30e3, 0.5, vec![load])?;
+/// let rest = line.at_rest().ok_or("no balance")?;
+/// let half = -(1000.0 + 0.5 * 10.2) / 2.0;
+/// assert!((rest.first.z - half).abs() < 1e-6 && (-rest.last.z - half).abs() < 1e-6);
+/// // Level they pull against each other.
+/// assert!((rest.first.x - rest.last.x).abs() < 1e-6);
+/// # Ok::<(), Box<dyn std::error::Error>>(())
+/// ```
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct LineAtWork {
     /// Tension vector at the first end (N): the force on the first anchor.
@@ -56,6 +79,14 @@ impl LoadedLine {
     /// # Errors
     /// [`RigError`] if a number is not finite or outside its domain; a load beyond an end of the
     /// line counts as not finite in `along_m`.
+    /// ```
+    /// use rigging_core::statics::{LoadOnLine, LoadedLine, RigError, Vector};
+    ///
+    /// // A load hangs on the line, not beyond its end.
+    /// let load = LoadOnLine { along: 11.0, force: Vector::new(0.0, 0.0, -1000.0) };
+    /// let wrong = LoadedLine::new(Vector::new(9.0, 0.0, 0.0), 10.0, 30e3, 0.5, vec![load]);
+    /// assert!(matches!(wrong, Err(RigError::NotFinite { field: "along_m", .. })));
+    /// ```
     pub fn new(
         span: Vector,
         length: f64,
@@ -94,6 +125,15 @@ impl LoadedLine {
     }
 
     /// The line at rest; none if the search did not close the gap.
+    /// ```
+    /// use rigging_core::statics::{LoadedLine, Vector};
+    ///
+    /// // Plumb below its anchor a line carries at the top what it carries below, and itself: 20 m of 0.5 N.
+    /// let line = LoadedLine::new(Vector::new(0.0, 0.0, -20.5), 20.0, 30e3, 0.5, Vec::new())?;
+    /// let rest = line.at_rest().ok_or("no balance")?;
+    /// assert!((rest.first.norm() - rest.last.norm() - 10.0).abs() < 1e-6);
+    /// # Ok::<(), Box<dyn std::error::Error>>(())
+    /// ```
     pub fn at_rest(&self) -> Option<LineAtWork> {
         let size = self.length + self.span.norm();
         let mut first = self.first_guess();
@@ -138,6 +178,17 @@ impl LoadedLine {
     }
 
     /// Where the loads hang, from the first end (m), in order along the line.
+    /// ```
+    /// use rigging_core::statics::{LoadOnLine, LoadedLine, Vector};
+    ///
+    /// // The load in the middle of a level line hangs half way; 5 m of line and half of 8 m level make it 3 m deep
+    /// // (3, 4, 5).
+    /// let load = LoadOnLine { along: 5.0, force: Vector::new(0.0, 0.0, -1000.0) };
+    /// let line = LoadedLine::new(Vector::new(8.0, 0.0, 0.0), 10.0, 1e9, 1e-3, vec![load])?;
+    /// let place = line.places(&line.at_rest().ok_or("no balance")?)[0];
+    /// assert!((place.x - 4.0).abs() < 1e-4 && (place.z + 3.0).abs() < 1e-4);
+    /// # Ok::<(), Box<dyn std::error::Error>>(())
+    /// ```
     pub fn places(&self, at_rest: &LineAtWork) -> Vec<Vector> {
         let mut at = Vector::zeros();
         let mut places = Vec::with_capacity(self.loads.len());

@@ -10,6 +10,17 @@ use super::{Equilibrium, Vector};
 const MOST_POINTS: usize = 256;
 
 /// A place in the rig, held by an anchor or free to move.
+/// ```
+/// use rigging_core::statics::{Rig, Vector};
+///
+/// let mut rig = Rig::new();
+/// rig.add_held("bolt", [0.0, 0.0, 2.0])?;
+/// rig.add_free("load", [0.0, 0.0, 0.0], [0.0, 0.0, -900.0])?;
+/// let [bolt, load] = rig.points() else { unreachable!() };
+/// assert_eq!((bolt.name(), bolt.at(), bolt.is_held()), ("bolt", Vector::new(0.0, 0.0, 2.0), true));
+/// assert_eq!((load.name(), load.load(), load.is_held()), ("load", Vector::new(0.0, 0.0, -900.0), false));
+/// # Ok::<(), rigging_core::statics::RigError>(())
+/// ```
 #[derive(Clone, Debug, PartialEq)]
 pub struct Point {
     name: String,
@@ -43,6 +54,19 @@ impl Point {
 /// A rope, sling or cord. It pulls and never pushes.
 ///
 /// Its two ends are tied; through every point between them it runs freely.
+/// ```
+/// use rigging_core::statics::Rig;
+///
+/// let mut rig = Rig::new();
+/// let (left, right) = (rig.add_held("left", [0.0, 0.0, 0.0])?, rig.add_held("right", [2.0, 0.0, 0.0])?);
+/// let ring = rig.add_free("ring", [1.0, 0.0, -1.0], [0.0, 0.0, -900.0])?;
+/// rig.add_line("sling", &[left, ring, right], 3.0, 40e3)?;
+/// // What went in is told again; it is tied at both ends and runs through the ring.
+/// let sling = &rig.lines()[0];
+/// assert_eq!((sling.name(), sling.length(), sling.stiffness(), sling.weight()), ("sling", 3.0, 40e3, 0.0));
+/// assert!(sling.through().eq([left, ring, right]));
+/// # Ok::<(), rigging_core::statics::RigError>(())
+/// ```
 #[derive(Clone, Debug, PartialEq)]
 pub struct Line {
     name: String,
@@ -84,14 +108,47 @@ impl Line {
 }
 
 /// Which point of a rig: handed out when the point is added.
+/// ```
+/// use rigging_core::statics::Rig;
+///
+/// let mut rig = Rig::new();
+/// let (left, right) = (rig.add_held("left", [0.0, 0.0, 0.0])?, rig.add_held("right", [2.0, 0.0, 0.0])?);
+/// // In the order in which they were added; by its name a point is found again.
+/// assert!(left < right);
+/// assert_eq!((rig.point_named("right"), rig.point_named("middle")), (Some(right), None));
+/// # Ok::<(), rigging_core::statics::RigError>(())
+/// ```
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub struct PointId(pub(super) usize);
 
 /// Which line of a rig: handed out when the line is added.
+/// ```
+/// use rigging_core::statics::Rig;
+///
+/// let mut rig = Rig::new();
+/// let bolt = rig.add_held("bolt", [0.0; 3])?;
+/// let load = rig.add_free("load", [0.0, 0.0, -9.0], [0.0, 0.0, -900.0])?;
+/// let rope = rig.add_line("rope", &[bolt, load], 10.0, 30e3)?;
+/// assert_eq!((rig.line_named("rope"), rig.line_named("cord")), (Some(rope), None));
+/// # Ok::<(), rigging_core::statics::RigError>(())
+/// ```
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub struct LineId(pub(super) usize);
 
 /// A rig whose every number has been checked.
+/// ```
+/// use rigging_core::statics::{Rig, Settings, solve};
+///
+/// // 1000 N on 10 m of rope, EA 20 kN: by hand it is longer by 1000/20 000 of itself, half a metre.
+/// let mut rig = Rig::new();
+/// let bolt = rig.add_held("bolt", [0.0, 0.0, 0.0])?;
+/// let load = rig.add_free("load", [0.0, 0.0, -9.0], [0.0, 0.0, -1000.0])?;
+/// rig.add_line("rope", &[bolt, load], 10.0, 20e3)?;
+/// let solution = solve(&rig, &Settings::default());
+/// let place = solution.balanced().and_then(|rest| rest.point(load)).map(|load| load.at);
+/// assert!(place.is_some_and(|at| (at.z + 10.5).abs() < 1e-6));
+/// # Ok::<(), rigging_core::statics::RigError>(())
+/// ```
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Rig {
     points: Vec<Point>,
@@ -110,6 +167,16 @@ impl Rig {
     ///
     /// # Errors
     /// [`RigError`] if the name is empty or taken, or a coordinate is not finite.
+    /// ```
+    /// use rigging_core::statics::{Rig, RigError};
+    ///
+    /// let mut rig = Rig::new();
+    /// let bolt = rig.add_held("bolt", [0.0, 0.0, 2.0])?;
+    /// assert_eq!(rig.point_named("bolt"), Some(bolt));
+    /// // A name is given once.
+    /// assert_eq!(rig.add_held("bolt", [1.0, 0.0, 2.0]), Err(RigError::PointRepeated { point: "bolt".to_owned() }));
+    /// # Ok::<(), rigging_core::statics::RigError>(())
+    /// ```
     pub fn add_held(&mut self, name: impl Into<String>, at: impl Into<Vector>) -> Result<PointId, RigError> {
         self.add_point(name.into(), at.into(), Vector::zeros(), true)
     }
@@ -118,6 +185,17 @@ impl Rig {
     ///
     /// # Errors
     /// [`RigError`] if the name is empty or taken, or a number is not finite.
+    /// ```
+    /// use rigging_core::statics::{Rig, RigError};
+    ///
+    /// let mut rig = Rig::new();
+    /// rig.add_free("load", [0.0, 0.0, -1.0], [0.0, 0.0, -900.0])?;
+    /// assert_eq!(rig.points()[0].load().z, -900.0);
+    /// // Every number must be one.
+    /// let wrong = rig.add_free("other", [0.0, 0.0, f64::NAN], [0.0; 3]);
+    /// assert!(matches!(wrong, Err(RigError::NotFinite { field: "at_m", .. })));
+    /// # Ok::<(), rigging_core::statics::RigError>(())
+    /// ```
     pub fn add_free(
         &mut self,
         name: impl Into<String>,
@@ -155,6 +233,21 @@ impl Rig {
     /// # Errors
     /// [`RigError`] if the name is empty or taken, there are fewer than two points or more than 256, a
     /// point is not of this rig, or a number is outside its domain.
+    /// ```
+    /// use rigging_core::statics::{Rig, RigError};
+    ///
+    /// let mut rig = Rig::new();
+    /// let bolt = rig.add_held("bolt", [0.0; 3])?;
+    /// // A line has two ends, and a length.
+    /// assert!(matches!(rig.add_line("rope", &[bolt], 10.0, 20e3), Err(RigError::TooFewPoints { count: 1, .. })));
+    /// let load = rig.add_free("load", [0.0, 0.0, -9.0], [0.0, 0.0, -900.0])?;
+    /// let wrong = rig.add_line("rope", &[bolt, load], 0.0, 20e3);
+    /// assert!(matches!(wrong, Err(RigError::NotPositive { field: "length_m", .. })));
+    /// // What was refused is not there: the name is free.
+    /// rig.add_line("rope", &[bolt, load], 10.0, 20e3)?;
+    /// assert_eq!(rig.lines().len(), 1);
+    /// # Ok::<(), rigging_core::statics::RigError>(())
+    /// ```
     pub fn add_line(
         &mut self,
         name: impl Into<String>,
@@ -170,6 +263,20 @@ impl Rig {
     /// # Errors
     /// As [`Rig::add_line`]; also if the weight is negative, or is not 0 on a line through more
     /// than two points: the energy of such a line is not convex.
+    /// ```
+    /// use rigging_core::statics::{Rig, Settings, solve};
+    ///
+    /// // 50 m of rope of 0.5 N a metre below a bolt, 100 N at its end: by hand 100 N below and 125 N above.
+    /// let mut rig = Rig::new();
+    /// let bolt = rig.add_held("bolt", [0.0, 0.0, 0.0])?;
+    /// let end = rig.add_free("end", [0.0, 0.0, -50.0], [0.0, 0.0, -100.0])?;
+    /// let rope = rig.add_heavy_line("rope", &[bolt, end], 50.0, 20e3, 0.5)?;
+    /// let solution = solve(&rig, &Settings::default());
+    /// let rope = solution.balanced().and_then(|rest| rest.line(rope));
+    /// assert!(rope.is_some_and(|rope| (rope.tension_first - 125.0).abs() < 1e-6));
+    /// assert!(rope.is_some_and(|rope| (rope.tension_last - 100.0).abs() < 1e-6));
+    /// # Ok::<(), rigging_core::statics::RigError>(())
+    /// ```
     pub fn add_heavy_line(
         &mut self,
         name: impl Into<String>,
@@ -213,6 +320,20 @@ impl Rig {
     ///
     /// # Errors
     /// [`RigError::NotFinite`].
+    /// ```
+    /// use rigging_core::statics::{Rig, Settings, solve};
+    ///
+    /// let mut rig = Rig::new();
+    /// let bolt = rig.add_held("bolt", [0.0; 3])?;
+    /// let load = rig.add_free("load", [0.0, 0.0, -9.0], [0.0, 0.0, -900.0])?;
+    /// let rope = rig.add_line("rope", &[bolt, load], 10.0, 20e3)?;
+    /// // Plumb below its anchor a rope carries what hangs on it.
+    /// rig.set_load(load, [0.0, 0.0, -700.0])?;
+    /// let solution = solve(&rig, &Settings::default());
+    /// let rope = solution.balanced().and_then(|rest| rest.line(rope));
+    /// assert!(rope.is_some_and(|rope| (rope.tension() - 700.0).abs() < 1e-6));
+    /// # Ok::<(), rigging_core::statics::RigError>(())
+    /// ```
     pub fn set_load(&mut self, point: PointId, load: impl Into<Vector>) -> Result<(), RigError> {
         let load = load.into();
         if let Some(point) = self.points.get_mut(point.0) {
@@ -226,6 +347,20 @@ impl Rig {
     ///
     /// # Errors
     /// [`RigError::NotFinite`].
+    /// ```
+    /// use rigging_core::statics::{Rig, Settings, solve};
+    ///
+    /// let mut rig = Rig::new();
+    /// let bolt = rig.add_held("bolt", [0.0; 3])?;
+    /// let load = rig.add_free("load", [0.0, 0.0, -9.0], [0.0, 0.0, -900.0])?;
+    /// rig.add_line("rope", &[bolt, load], 10.0, 20e3)?;
+    /// // The load comes to rest plumb below, wherever the bolt is put.
+    /// rig.set_at(bolt, [3.0, 1.0, 0.0])?;
+    /// let solution = solve(&rig, &Settings::default());
+    /// let place = solution.balanced().and_then(|rest| rest.point(load)).map(|load| load.at);
+    /// assert!(place.is_some_and(|at| (at.x - 3.0).abs() < 1e-6 && (at.y - 1.0).abs() < 1e-6));
+    /// # Ok::<(), rigging_core::statics::RigError>(())
+    /// ```
     pub fn set_at(&mut self, point: PointId, at: impl Into<Vector>) -> Result<(), RigError> {
         let at = at.into();
         if let Some(point) = self.points.get_mut(point.0) {
@@ -237,6 +372,21 @@ impl Rig {
 
     /// Takes the places of a rig at rest for first guesses: where numbers change little from solve to
     /// solve, each then takes a fraction of the steps.
+    /// ```
+    /// use rigging_core::statics::{Rig, Settings, solve};
+    ///
+    /// let mut rig = Rig::new();
+    /// let bolt = rig.add_held("bolt", [0.0; 3])?;
+    /// let load = rig.add_free("load", [0.0, 0.0, -9.0], [0.0, 0.0, -900.0])?;
+    /// rig.add_line("rope", &[bolt, load], 10.0, 20e3)?;
+    /// let solution = solve(&rig, &Settings::default());
+    /// let rest = solution.balanced().ok_or("no balance")?;
+    /// rig.start_from(rest);
+    /// // The first guess is now where the load came to rest; the anchor is where it was.
+    /// assert_eq!(rest.point(load).map(|load| load.at), Some(rig.points()[1].at()));
+    /// assert_eq!(rig.points()[0].at().z, 0.0);
+    /// # Ok::<(), Box<dyn std::error::Error>>(())
+    /// ```
     pub fn start_from(&mut self, rest: &Equilibrium) {
         for (point, rest) in self.points.iter_mut().zip(&rest.points) {
             if !point.held && rest.at.iter().all(|number| number.is_finite()) {
@@ -249,6 +399,19 @@ impl Rig {
     ///
     /// # Errors
     /// [`RigError::NotPositive`].
+    /// ```
+    /// use rigging_core::statics::{Rig, RigError};
+    ///
+    /// let mut rig = Rig::new();
+    /// let bolt = rig.add_held("bolt", [0.0; 3])?;
+    /// let load = rig.add_free("load", [0.0, 0.0, -9.0], [0.0, 0.0, -900.0])?;
+    /// let rope = rig.add_line("rope", &[bolt, load], 10.0, 20e3)?;
+    /// rig.set_length(rope, 12.0)?;
+    /// // What cannot be is refused and changes nothing.
+    /// assert!(matches!(rig.set_length(rope, -1.0), Err(RigError::NotPositive { field: "length_m", .. })));
+    /// assert_eq!(rig.lines()[0].length(), 12.0);
+    /// # Ok::<(), rigging_core::statics::RigError>(())
+    /// ```
     pub fn set_length(&mut self, line: LineId, length: f64) -> Result<(), RigError> {
         if let Some(line) = self.lines.get_mut(line.0) {
             positive(&line.name, "length_m", length)?;
@@ -261,6 +424,20 @@ impl Rig {
     ///
     /// # Errors
     /// [`RigError::NotPositive`].
+    /// ```
+    /// use rigging_core::statics::{Rig, Settings, solve};
+    ///
+    /// let mut rig = Rig::new();
+    /// let bolt = rig.add_held("bolt", [0.0; 3])?;
+    /// let load = rig.add_free("load", [0.0, 0.0, -9.0], [0.0, 0.0, -1000.0])?;
+    /// let rope = rig.add_line("rope", &[bolt, load], 10.0, 20e3)?;
+    /// // Half as stiff it stretches twice as far: 1000/10 000 of 10 m.
+    /// rig.set_stiffness(rope, 10e3)?;
+    /// let solution = solve(&rig, &Settings::default());
+    /// let rope = solution.balanced().and_then(|rest| rest.line(rope));
+    /// assert!(rope.is_some_and(|rope| (rope.length - 11.0).abs() < 1e-6));
+    /// # Ok::<(), rigging_core::statics::RigError>(())
+    /// ```
     pub fn set_stiffness(&mut self, line: LineId, stiffness: f64) -> Result<(), RigError> {
         if let Some(line) = self.lines.get_mut(line.0) {
             positive(&line.name, "stiffness_n", stiffness)?;

@@ -3,6 +3,12 @@
 use std::fmt;
 
 /// Whose number is wrong.
+/// ```
+/// use rigging_core::statics::Owner;
+///
+/// assert_eq!(Owner::Point("left bolt".to_owned()).to_string(), "point \"left bolt\"");
+/// assert_eq!(Owner::Line("left leg".to_owned()).to_string(), "line \"left leg\"");
+/// ```
 #[derive(Clone, Debug, PartialEq)]
 pub enum Owner {
     /// The point of this name.
@@ -21,6 +27,18 @@ impl fmt::Display for Owner {
 }
 
 /// A rig that cannot be: which part, which value, which rule.
+/// ```
+/// use rigging_core::statics::{Rig, RigError};
+///
+/// let mut rig = Rig::new();
+/// let bolt = rig.add_held("bolt", [0.0; 3])?;
+/// let load = rig.add_free("load", [0.0, 0.0, -1.0], [0.0; 3])?;
+/// // The part, the value, the rule.
+/// let refused = rig.add_line("leg", &[bolt, load], -1.0, 30e3).unwrap_err();
+/// assert_eq!(refused, RigError::NotPositive { line: "leg".to_owned(), field: "length_m", value: -1.0 });
+/// assert_eq!(refused.to_string(), "line \"leg\": \"length_m\" is -1; it must be above 0");
+/// # Ok::<(), rigging_core::statics::RigError>(())
+/// ```
 #[derive(Clone, Debug, PartialEq)]
 #[non_exhaustive]
 pub enum RigError {

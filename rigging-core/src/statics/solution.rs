@@ -4,6 +4,19 @@ use super::Vector;
 use super::rig::{LineId, PointId};
 
 /// How exact an answer must be and how long to look for it.
+/// ```
+/// use rigging_core::statics::{Rig, Settings, Status, solve};
+///
+/// // A point that is not where it rests takes steps: with none allowed there are no numbers.
+/// let mut rig = Rig::new();
+/// let bolt = rig.add_held("bolt", [0.0; 3])?;
+/// let load = rig.add_free("load", [3.0, 0.0, -9.0], [0.0, 0.0, -900.0])?;
+/// rig.add_line("rope", &[bolt, load], 10.0, 20e3)?;
+/// let none = Settings { iterations: 0, ..Settings::default() };
+/// assert_eq!(solve(&rig, &none).status, Status::NotConverged);
+/// assert!(solve(&rig, &Settings::default()).balanced().is_some());
+/// # Ok::<(), rigging_core::statics::RigError>(())
+/// ```
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Settings {
     /// Largest force left over at any free point, as a share of the largest load or tension
@@ -20,6 +33,18 @@ impl Default for Settings {
 }
 
 /// The outcome of a solve.
+/// ```
+/// use rigging_core::statics::{Rig, Settings, solve};
+///
+/// let mut rig = Rig::new();
+/// let bolt = rig.add_held("bolt", [0.0; 3])?;
+/// let load = rig.add_free("load", [3.0, 0.0, -9.0], [0.0, 0.0, -900.0])?;
+/// rig.add_line("rope", &[bolt, load], 10.0, 20e3)?;
+/// let solution = solve(&rig, &Settings::default());
+/// // At rest what is left over is no more than was asked for.
+/// assert!(solution.balanced().is_some() && solution.imbalance <= Settings::default().balance);
+/// # Ok::<(), rigging_core::statics::RigError>(())
+/// ```
 #[derive(Clone, Debug, PartialEq)]
 #[non_exhaustive]
 pub struct Solution {
@@ -33,6 +58,18 @@ pub struct Solution {
 }
 
 /// Whether there is an answer.
+/// ```
+/// use rigging_core::statics::{Rig, Settings, Status, solve};
+///
+/// // No line leads from the load to an anchor: it is named.
+/// let mut rig = Rig::new();
+/// rig.add_held("bolt", [0.0; 3])?;
+/// rig.add_free("load", [0.0, 0.0, -1.0], [0.0, 0.0, -900.0])?;
+/// let solution = solve(&rig, &Settings::default());
+/// assert_eq!(solution.status, Status::Unheld(vec!["load".to_owned()]));
+/// assert!(solution.balanced().is_none());
+/// # Ok::<(), rigging_core::statics::RigError>(())
+/// ```
 #[derive(Clone, Debug, PartialEq)]
 #[non_exhaustive]
 pub enum Status {
@@ -55,6 +92,22 @@ impl Solution {
 }
 
 /// A rig at rest: points and lines in the order of the rig.
+/// ```
+/// use rigging_core::statics::{Rig, Settings, solve};
+///
+/// // Everything that hangs ends at the anchors: the reaction is the load.
+/// let mut rig = Rig::new();
+/// let bolt = rig.add_held("bolt", [0.0; 3])?;
+/// let load = rig.add_free("load", [0.0, 0.0, -9.0], [0.0, 0.0, -900.0])?;
+/// let rope = rig.add_line("rope", &[bolt, load], 10.0, 20e3)?;
+/// let solution = solve(&rig, &Settings::default());
+/// let rest = solution.balanced().ok_or("no balance")?;
+/// let on_bolt = rest.point(bolt).and_then(|bolt| bolt.reaction);
+/// let in_rope = rest.line(rope).map(|rope| rope.tension());
+/// assert!(on_bolt.is_some_and(|force| (force.z + 900.0).abs() < 1e-6));
+/// assert!(in_rope.is_some_and(|tension| (tension - 900.0).abs() < 1e-6));
+/// # Ok::<(), Box<dyn std::error::Error>>(())
+/// ```
 #[derive(Clone, Debug, PartialEq)]
 #[non_exhaustive]
 pub struct Equilibrium {
@@ -80,6 +133,21 @@ impl Equilibrium {
 }
 
 /// A point at rest.
+/// ```
+/// use rigging_core::statics::{Rig, Settings, solve};
+///
+/// // 10 m of rope between bolts 8 m apart, a ring on it: it rests in the middle, 3 m below (3, 4, 5), a little lower
+/// // for the stretch. It is a free point, so no anchor holds it.
+/// let mut rig = Rig::new();
+/// let (left, right) = (rig.add_held("left", [0.0; 3])?, rig.add_held("right", [8.0, 0.0, 0.0])?);
+/// let ring = rig.add_free("ring", [1.0, 0.0, -1.0], [0.0, 0.0, -600.0])?;
+/// rig.add_line("rope", &[left, ring, right], 10.0, 1e9)?;
+/// let solution = solve(&rig, &Settings::default());
+/// let ring = solution.balanced().and_then(|rest| rest.point(ring)).ok_or("no balance")?;
+/// assert!((ring.at.x - 4.0).abs() < 1e-4 && (ring.at.z + 3.0).abs() < 1e-4);
+/// assert!(ring.reaction.is_none() && ring.determined);
+/// # Ok::<(), Box<dyn std::error::Error>>(())
+/// ```
 #[derive(Clone, Copy, Debug, PartialEq)]
 #[non_exhaustive]
 pub struct PointAtRest {
@@ -92,6 +160,22 @@ pub struct PointAtRest {
 }
 
 /// A line at rest.
+/// ```
+/// use rigging_core::statics::{Rig, Settings, solve};
+///
+/// // The longer of two ropes to one load hangs slack and carries nothing.
+/// let mut rig = Rig::new();
+/// let bolt = rig.add_held("bolt", [0.0; 3])?;
+/// let load = rig.add_free("load", [0.0, 0.0, -9.0], [0.0, 0.0, -900.0])?;
+/// let short = rig.add_line("short", &[bolt, load], 10.0, 30e3)?;
+/// let long = rig.add_line("long", &[bolt, load], 12.0, 30e3)?;
+/// let solution = solve(&rig, &Settings::default());
+/// let rest = solution.balanced().ok_or("no balance")?;
+/// assert!(rest.line(long).is_some_and(|line| line.slack && line.tension() == 0.0));
+/// // 900/30 000 of 10 m is the stretch of the other.
+/// assert!(rest.line(short).is_some_and(|line| !line.slack && (line.length - 10.3).abs() < 1e-6));
+/// # Ok::<(), Box<dyn std::error::Error>>(())
+/// ```
 #[derive(Clone, Debug, PartialEq)]
 #[non_exhaustive]
 pub struct LineAtRest {

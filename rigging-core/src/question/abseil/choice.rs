@@ -69,6 +69,15 @@ choices!(FallingWater {
 
 impl FallingWater {
     /// The flow.
+    /// ```
+    /// use rigging_core::quantity::litre_per_second;
+    /// use rigging_core::question::FallingWater;
+    ///
+    /// // A shower: 5 to 10 litres in a second, as its words say.
+    /// let shower = FallingWater::Shower.flow();
+    /// assert!((shower.high().get::<litre_per_second>() - 10.0).abs() < 1e-9);
+    /// assert!(FallingWater::Shower.words().contains("5 to 10 l/s"));
+    /// ```
     pub fn flow(self) -> Band<VolumeRate> {
         let litres = match self {
             FallingWater::None => Band::exact(0.0),
@@ -99,6 +108,13 @@ choices!(HandState {
 
 impl HandState {
     /// What the hand can hold, N, and how it is known.
+    /// ```
+    /// use rigging_core::question::HandState;
+    ///
+    /// // Two tired hands hold 1.6 times as much as one (assumed).
+    /// let (one, two) = (HandState::Tired.holds().0, HandState::BothTired.holds().0);
+    /// assert!((two.low() - 1.6 * one.low()).abs() < 1e-9 && (two.high() - 1.6 * one.high()).abs() < 1e-9);
+    /// ```
     pub fn holds(self) -> (Band, Source) {
         match self {
             HandState::Rested => (
@@ -156,6 +172,14 @@ choices!(Release {
 
 impl Release {
     /// The device at the station, if there is one.
+    /// ```
+    /// use rigging_core::law::descender::Descender;
+    /// use rigging_core::question::Release;
+    ///
+    /// // What is tied off cannot be let out.
+    /// assert_eq!(Release::Fixed.device(), None);
+    /// assert_eq!(Release::FigureEight.device(), Some(Descender::FigureEight));
+    /// ```
     pub fn device(self) -> Option<Descender> {
         match self {
             Release::Fixed => None,

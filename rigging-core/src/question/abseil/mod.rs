@@ -25,6 +25,16 @@ use crate::quantity::{Angle, Force, Kind, Length, degree, kilonewton, metre, mil
 use crate::working::Source;
 
 /// Someone goes down a rope on a friction device.
+/// ```
+/// use rigging_core::question::{Abseil, Ask};
+///
+/// // The example, near the bottom: the heaviest weighs 92 + 20 + 5 kg. On wet rope of 9 mm a figure-eight holds at
+/// // least 4.2 newtons for each of the hand.
+/// let hand = &Abseil::default().solve()?.findings[0];
+/// assert!(hand.what.starts_with("for the brake hand"));
+/// assert!((hand.adverse() - 117.0 * 9.806_65 / 4.2).abs() < 1e-6);
+/// # Ok::<(), rigging_core::question::BadInput>(())
+/// ```
 #[derive(Debug, Clone, PartialEq)]
 pub struct Abseil {
     /// Height from the lip to the bottom.

@@ -32,6 +32,19 @@ use crate::working::Source;
 use rigged::{NAMES, There};
 
 /// Two to six anchors, a master point below, people hanging from it.
+/// ```
+/// use rigging_core::question::Question;
+///
+/// // Two equal legs that hang almost side by side: 200 kg in all, so each anchor gets 100 kg, 980.665 N.
+/// let legs: Question = serde_json::from_str(
+///     r#"{"question": "anchor legs", "rig": "fixed", "apart_m": 0.05, "down_m": 30, "right_higher_m": 0,
+///         "swing_left_rad": 0, "swing_right_rad": 0, "length_scatter_m": 0, "state": "still",
+///         "people": 2, "body_kg": 80, "kit_kg": 15, "suit_water_kg": 5}"#,
+/// )?;
+/// let on_one = &legs.answer()?.findings[0];
+/// assert!(on_one.what.ends_with("anchor, hanging still") && (on_one.band.high() - 980.665).abs() < 0.01);
+/// # Ok::<(), Box<dyn std::error::Error>>(())
+/// ```
 #[derive(Debug, Clone, PartialEq)]
 pub struct AnchorLegs {
     /// How the legs are tied.

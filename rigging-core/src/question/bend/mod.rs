@@ -84,6 +84,20 @@ choices!(Bolt {
 });
 
 /// A rope that bends over something up to three times between the load and the hand.
+/// ```
+/// use rigging_core::question::Question;
+///
+/// // A rope that turns by 60° has 120° between its parts: friction not counted, a redirect there gets the force in the
+/// // rope, as every printed table of such angles has it.
+/// let bend: Question = serde_json::from_str(
+///     r#"{"question": "bend", "over_1": "ball bearing", "turn_1_rad": 1.047197551, "pulls": "own",
+///         "rope_force_n": 1000}"#,
+/// )?;
+/// let found = bend.answer()?.findings;
+/// let not_counted = found.iter().find(|finding| finding.what.contains("not counted")).ok_or("not found")?;
+/// assert!((not_counted.band.high() - 1000.0).abs() < 1e-3);
+/// # Ok::<(), Box<dyn std::error::Error>>(())
+/// ```
 #[derive(Debug, Clone, PartialEq)]
 pub struct Bend {
     /// How many bends there are.
@@ -174,6 +188,15 @@ const TURN: &str = "how far the rope changes direction on its way from the load 
 
 impl Bend {
     /// The example under the force that another question found in the rope.
+    /// ```
+    /// use rigging_core::band::Band;
+    /// use rigging_core::question::{Bend, Carried, HeldBy, Holds, Pulls};
+    ///
+    /// // What was found elsewhere goes in unchanged.
+    /// let found = Carried::by_rope(Band::of(900.0, 2000.0, 4000.0), 1, HeldBy::Said(Holds::KnownBolt));
+    /// let bend = Bend::carrying(&found);
+    /// assert_eq!((bend.pulls, bend.rope_force.map(|force| force.value)), (Pulls::Own, found.rope));
+    /// ```
     pub fn carrying(carried: &Carried) -> Bend {
         let rope_force = carried.rope.map(|newtons| Force::new::<newton>(newtons.max(10.0)));
         Bend { pulls: Pulls::Own, rope_force, ..Bend::default() }

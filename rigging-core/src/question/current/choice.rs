@@ -64,6 +64,13 @@ choices!(Flow {
 
 impl Flow {
     /// Speed, m/s.
+    /// ```
+    /// use rigging_core::question::Flow;
+    ///
+    /// // 5 km/h, as people walk, are 1.39 m/s.
+    /// let walk = Flow::Walk.speed();
+    /// assert!(walk.low() < 5.0 / 3.6 && 5.0 / 3.6 < walk.high());
+    /// ```
     pub fn speed(self) -> Band {
         match self {
             Flow::AlmostStill => Band::of(0.05, 0.15, 0.3),
@@ -104,6 +111,11 @@ choices!(Downstream {
 
 impl Downstream {
     /// What it is called in a sentence.
+    /// ```
+    /// use rigging_core::question::Downstream;
+    ///
+    /// assert_eq!(format!("{} is 25 m below", Downstream::Lip.name()), "the lip is 25 m below");
+    /// ```
     pub fn name(self) -> &'static str {
         match self {
             Downstream::FlatRunOut => "a flat run-out",
@@ -116,6 +128,12 @@ impl Downstream {
     }
 
     /// Whether it is a thing at a place.
+    /// ```
+    /// use rigging_core::question::Downstream;
+    ///
+    /// // A lip is somewhere; a run-out goes on, and what nobody has seen is nowhere yet.
+    /// assert!(Downstream::Lip.has_place() && !Downstream::FlatRunOut.has_place() && !Downstream::NotSeen.has_place());
+    /// ```
     pub fn has_place(self) -> bool {
         !matches!(self, Downstream::FlatRunOut | Downstream::NotSeen)
     }
@@ -143,6 +161,12 @@ choices!(Depth {
 
 impl Depth {
     /// Share of the height that is under water (assumed).
+    /// ```
+    /// use rigging_core::question::Depth;
+    ///
+    /// // To the waist of someone 1.75 m tall: about a metre.
+    /// assert!((Depth::Waist.of_height().typical() * 1.75 - 1.0).abs() < 0.01);
+    /// ```
     pub fn of_height(self) -> Band {
         match self {
             Depth::Knee => Band::of(0.26, 0.285, 0.31),
@@ -153,6 +177,13 @@ impl Depth {
     }
 
     /// Area that faces the current, m² (assumed).
+    /// ```
+    /// use rigging_core::question::Depth;
+    ///
+    /// // The deeper, the more.
+    /// let areas = [Depth::Knee, Depth::MidThigh, Depth::Waist, Depth::Chest].map(Depth::area);
+    /// assert!(areas.is_sorted() && areas[0] > 0.0);
+    /// ```
     pub fn area(self) -> f64 {
         match self {
             Depth::Knee => 0.11,
@@ -185,6 +216,12 @@ choices!(Bed {
 
 impl Bed {
     /// Friction of soles on it (from memory).
+    /// ```
+    /// use rigging_core::question::Bed;
+    ///
+    /// // Slime costs the soles more than half of what clean rock gives, typically.
+    /// assert!(Bed::SlimyRock.friction().typical() < 0.5 * Bed::CleanRock.friction().typical());
+    /// ```
     pub fn friction(self) -> Band {
         match self {
             Bed::CleanRock => Band::of(0.4, 0.55, 0.7),
@@ -194,6 +231,12 @@ impl Bed {
     }
 
     /// Share of the published products of depth and speed that is left on it (assumed).
+    /// ```
+    /// use rigging_core::question::Bed;
+    ///
+    /// // Boulders halve what an even bed leaves.
+    /// assert_eq!(Bed::Boulders.left() / Bed::Gravel.left(), 0.5);
+    /// ```
     pub fn left(self) -> f64 {
         if self == Bed::Boulders { 0.5 } else { 1.0 }
     }
@@ -211,6 +254,13 @@ pub enum EndsOn {
 choices!(EndsOn { Anchors = "anchors", "anchors"; People = "people", "people, one at an end"; });
 
 /// What a person slides on.
+/// ```
+/// use rigging_core::question::{Over, SlidesOn};
+///
+/// // A line on it is a wet rope over the same thing.
+/// assert_eq!(SlidesOn::Connector.friction(), Over::Connector.friction(true));
+/// assert_eq!(SlidesOn::Pulley.friction(), Over::BallBearing.friction(true));
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum SlidesOn {
     /// A connector.

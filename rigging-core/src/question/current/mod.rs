@@ -30,6 +30,19 @@ use crate::quantity::{Force, Kind, Length, Mass, Ratio, Time, kilogram, kilonewt
 use crate::working::Source;
 
 /// A person and a line in moving water.
+/// ```
+/// use rigging_core::question::Question;
+///
+/// // 8 m across and 8 m down, in a current that runs along the banks: the line lies 45° to it.
+/// let current: Question = serde_json::from_str(
+///     r#"{"question": "in the current", "tool": "diagonal", "across_m": 8, "down_m": 8, "drift": 0}"#,
+/// )?;
+/// let found = current.answer()?.findings;
+/// let words = "between the straight line and the current";
+/// let angle = found.iter().find(|finding| finding.what.contains(words)).ok_or("not found")?;
+/// assert!((angle.band.high().to_degrees() - 45.0).abs() < 1e-9);
+/// # Ok::<(), Box<dyn std::error::Error>>(())
+/// ```
 #[derive(Debug, Clone, PartialEq)]
 pub struct InTheCurrent {
     /// Which tool.

@@ -36,6 +36,20 @@ choices!(Guide {
 
 /// An abseil rope, and a guide line on which the person's cow's tail runs. Places are measured from the
 /// abseil anchor, outward from the wall and up.
+/// ```
+/// use rigging_core::question::Question;
+///
+/// // A guide line that is far too slack to pull: all 100 kg hang on the abseil anchor.
+/// let guided: Question = serde_json::from_str(
+///     r#"{"question": "guided abseil", "guide": "slack", "slack": 0.3, "bottom_out_m": 0.5, "fall_out_m": 0,
+///         "pool_to_m": 0, "state": "still", "body_kg": 80, "kit_kg": 15, "suit_water_kg": 5}"#,
+/// )?;
+/// let found = guided.answer()?.findings;
+/// assert!(found[0].what.starts_with("in the abseil rope and on its anchor"));
+/// assert!((found[0].band.high() - 980.665).abs() < 1e-3);
+/// assert!(found[1].band.high() < 1e-3 && found[2].band.high() < 1e-3);
+/// # Ok::<(), Box<dyn std::error::Error>>(())
+/// ```
 #[derive(Debug, Clone, PartialEq)]
 pub struct GuidedAbseil {
     /// Abseil anchor to the ground or water at the foot.

@@ -50,6 +50,17 @@ choices!(Released {
 });
 
 /// People hold a rope by their weight.
+/// ```
+/// use rigging_core::question::Question;
+///
+/// // One person of 80 kg sits on flat wet rock, the rope level: a wet suit holds at least 0.20 of the weight.
+/// let holders: Question = serde_json::from_str(
+///     r#"{"question": "human anchor", "holders": 1, "holder_kg": 80, "floor_falls": 0, "above_lip_m": 0}"#,
+/// )?;
+/// let held = &holders.answer()?.findings[0];
+/// assert!(held.what.starts_with("held by") && (held.adverse() - 0.20 * 80.0 * 9.806_65).abs() < 1e-6);
+/// # Ok::<(), Box<dyn std::error::Error>>(())
+/// ```
 #[derive(Debug, Clone, PartialEq)]
 pub struct HumanAnchor {
     /// How many hold.
@@ -278,6 +289,16 @@ impl Ask for HumanAnchor {
 
 impl HumanAnchor {
     /// The people of the example under forces that another question found in the rope.
+    /// ```
+    /// use rigging_core::band::Band;
+    /// use rigging_core::question::{Forces, HumanAnchor};
+    ///
+    /// // What was found elsewhere goes in unchanged.
+    /// let (still, caught) = (Band::exact(900.0), Band::of(1000.0, 2000.0, 4000.0));
+    /// let line = HumanAnchor::carrying(still, caught);
+    /// assert_eq!(line.forces, Forces::Taken);
+    /// assert_eq!((line.still.map(|force| force.value), line.caught.map(|force| force.value)), (still, caught));
+    /// ```
     pub fn carrying(still: Band, caught: Band) -> HumanAnchor {
         let force = |band: Band| band.map(|newtons| Force::new::<newton>(newtons.max(10.0)));
         HumanAnchor { forces: Forces::Taken, still: force(still), caught: force(caught), ..HumanAnchor::default() }

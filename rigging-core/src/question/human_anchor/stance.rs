@@ -137,6 +137,15 @@ impl Seat {
     }
 
     /// Coefficient of friction, and how it is known.
+    /// ```
+    /// use rigging_core::question::Seat;
+    ///
+    /// // The example of a person of 80 kg who is dragged at 0.35 of the weight sits on clean wet rock.
+    /// assert_eq!(Seat::CleanWetRock.friction().0.typical(), 0.35);
+    /// // What is slippery holds less, sat on or stood on.
+    /// assert!(Seat::SlipperyRock.friction().0.low() < Seat::CleanWetRock.friction().0.low());
+    /// assert!(Seat::SolesSlipperyRock.friction().0.low() < Seat::SolesWetRock.friction().0.low());
+    /// ```
     pub fn friction(self) -> (Band, Source) {
         const RECALLED: Source = Source::memory("soles and loose ground");
         const ASSUMED: Source = Source::assumed("no test of a wet suit on rock is known");

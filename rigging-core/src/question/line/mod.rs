@@ -95,6 +95,19 @@ pub struct Between {
 }
 
 /// A line between two anchors or along several, one load on it.
+/// ```
+/// use rigging_core::question::Question;
+///
+/// // OpenStax, University Physics, the walker on a wire: T = W/(2 sin δ). At a sag of a tenth tan δ = 0.2, so that
+/// // T = W √1.04/0.4 = 2.55 W, here of 100 kg. The thinnest rope, dry, adds little by its own weight.
+/// let line: Question = serde_json::from_str(
+///     r#"{"question": "line", "span_m": 8, "far_higher_m": 0, "sag": 0.1, "diameter_m": 0.006, "wet": "no",
+///         "body_kg": 80, "kit_kg": 15, "suit_water_kg": 5}"#,
+/// )?;
+/// let still = &line.answer()?.findings[1];
+/// assert!(still.what.ends_with("hanging still") && (still.band.high() / 980.665 - 2.55).abs() < 0.01);
+/// # Ok::<(), Box<dyn std::error::Error>>(())
+/// ```
 #[derive(Debug, Clone, PartialEq)]
 pub struct Line {
     /// Horizontal distance of the ends.

@@ -153,6 +153,14 @@ choices!(Contact {
 
 impl Contact {
     /// Coefficient of friction, and how it is known.
+    /// ```
+    /// use rigging_core::question::Contact;
+    ///
+    /// // NAVFAC DM-7.02 prints 0.55 to 0.60 on gravel: no more than the least of it is counted.
+    /// assert_eq!(Contact::Gravel.friction().0.high(), 0.55);
+    /// // The best of slime is no better than the least of clean rock.
+    /// assert!(Contact::Slime.friction().0.high() <= Contact::CleanRock.friction().0.low());
+    /// ```
     pub fn friction(self) -> (Band, Source) {
         const ASSUMED: Source = Source::assumed("no test of such a contact is known");
         match self {

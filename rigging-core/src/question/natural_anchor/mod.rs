@@ -30,6 +30,19 @@ use crate::quantity::{Kind, Length, Mass, Ratio, kilogram, metre, ratio};
 use crate::working::Source;
 
 /// A tree, a block, a log, a chockstone or a buried face with a sling on it.
+/// ```
+/// use rigging_core::question::Question;
+///
+/// // A block of a metre, pulled level, slides at the latest at its friction times its weight: rock fills at least
+/// // 0.45 of the box around it and has at least 2500 kg/m³, friction on sandy rock is at least 0.25.
+/// let block: Question = serde_json::from_str(
+///     r#"{"question": "natural anchor", "kind": "block", "long_m": 1, "wide_m": 1, "high_m": 1, "down_m": 0,
+///         "contact": "sandy rock"}"#,
+/// )?;
+/// let at_most = &block.answer()?.findings[0];
+/// assert!(at_most.at_most && (at_most.adverse() - 0.25 * 0.45 * 2500.0 * 9.806_65).abs() < 1e-6);
+/// # Ok::<(), Box<dyn std::error::Error>>(())
+/// ```
 #[derive(Debug, Clone, PartialEq)]
 pub struct NaturalAnchor {
     /// What it is.

@@ -82,6 +82,20 @@ pub struct Slab {
 }
 
 /// A rope is pulled down from the foot of a drop.
+/// ```
+/// use rigging_core::question::Question;
+///
+/// // 30 m of dry rope hang on each side and weigh G = 0.6456 g/m · 9² · 30 m · g; the ring makes e^(μπ) of what
+/// // rises, μ at most 0.30: the hand pulls G (e^(0.30 π) − 1).
+/// let pull: Question = serde_json::from_str(
+///     r#"{"question": "pull-down", "height_m": 30, "rising_m": 30, "diameter_m": 0.009, "wet": "no",
+///         "edge_1_on": "neither"}"#,
+/// )?;
+/// let weight = 0.6456e-3 * 81.0 * 30.0 * 9.806_65;
+/// let start = &pull.answer()?.findings[0];
+/// assert!((start.adverse() - weight * ((0.30 * std::f64::consts::PI).exp() - 1.0)).abs() < 1e-6);
+/// # Ok::<(), Box<dyn std::error::Error>>(())
+/// ```
 #[derive(Debug, Clone, PartialEq)]
 pub struct PullDown {
     /// What is pulled.
@@ -175,6 +189,16 @@ impl PullDown {
     }
 
     /// Rope that reaches down a drop, as declared, a metre of knots and shrinkage counted; none for no drop.
+    /// ```
+    /// use rigging_core::quantity::{Length, metre};
+    /// use rigging_core::question::PullDown;
+    ///
+    /// // 46 m down and 1 m for knots: of 50 m a wet rope may lose 6 %, which leaves 47 m.
+    /// let spare = PullDown::spare_for(Length::new::<metre>(46.0));
+    /// assert!((spare.value - 50.0).abs() < 1e-9);
+    /// // After the last drop none is needed.
+    /// assert_eq!(PullDown::spare_for(Length::new::<metre>(0.0)).value, 0.0);
+    /// ```
     pub fn spare_for(drop: Length) -> Length {
         let metres = drop.value;
         Length::new::<metre>(if metres > 0.0 { (metres + 1.0) / (1.0 - MOST_SHRINKAGE) } else { 0.0 })

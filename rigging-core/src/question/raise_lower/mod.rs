@@ -81,6 +81,17 @@ pub enum Shared {
 choices!(Shared { One = "one", "all on one anchor point"; Each = "each", "each on an anchor of its own"; });
 
 /// A bend of the list.
+/// ```
+/// use rigging_core::question::{Ask, Listed, Moves, RaiseLower};
+///
+/// // Of the list only as many count as there are: without any the hand holds the whole load.
+/// let haul = RaiseLower { bends: 0, ..RaiseLower::default() };
+/// let other = RaiseLower { first: Listed { moves: Moves::WithLoad, ..haul.first }, ..haul.clone() };
+/// assert_eq!(haul.solve()?.findings, other.solve()?.findings);
+/// // The heaviest: 92 + 20 + 5 kg.
+/// assert!((haul.solve()?.findings[0].adverse() - 117.0 * 9.806_65).abs() < 1e-6);
+/// # Ok::<(), rigging_core::question::BadInput>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct Listed {
     /// What it does while the load moves.
@@ -92,6 +103,21 @@ pub struct Listed {
 }
 
 /// A load raised, held and lowered by a rope over a list of bends.
+/// ```
+/// use rigging_core::question::Question;
+///
+/// // One end on an anchor, a pulley on the load, 95 kg. Its efficiency is 0.86 to 0.95, so that the hand raises
+/// // W/1.95 to W/1.86.
+/// let haul: Question = serde_json::from_str(
+///     r#"{"question": "raise and lower", "rope_end": "anchor", "bends": 1, "bend_1": "with load",
+///         "over_1": "ball bearing", "body_kg": 75, "kit_kg": 15, "suit_water_kg": 5}"#,
+/// )?;
+/// let found = haul.answer()?.findings;
+/// let raising = found.iter().find(|finding| finding.what.contains("for the hand while raising")).ok_or("not found")?;
+/// assert!((raising.band.low() - 95.0 * 9.806_65 / 1.95).abs() < 1e-6);
+/// assert!((raising.band.high() - 95.0 * 9.806_65 / 1.86).abs() < 1e-6);
+/// # Ok::<(), Box<dyn std::error::Error>>(())
+/// ```
 #[derive(Debug, Clone, PartialEq)]
 pub struct RaiseLower {
     /// Where the rope's end is.

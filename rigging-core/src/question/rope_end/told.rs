@@ -103,12 +103,34 @@ impl RopeEnd {
     }
 
     /// Rope needed in all, as declared, in an answer to this question, m.
+    /// ```
+    /// use rigging_core::question::{Ask, RopeEnd};
+    ///
+    /// // The most of it is what the answer tells.
+    /// let rope = RopeEnd::default();
+    /// let answer = rope.solve()?;
+    /// let told = answer.findings.iter().find(|finding| finding.what.starts_with("of rope needed"));
+    /// assert!(told.is_some() && rope.needed(&answer).map(|needed| needed.high()) == told.map(|told| told.adverse()));
+    /// # Ok::<(), rigging_core::question::BadInput>(())
+    /// ```
     pub fn needed(&self, answer: &Answer) -> Option<Band> {
         let mut findings = answer.findings.iter();
         findings.find(|finding| finding.what == self.hung.total_words()).map(|finding| finding.band)
     }
 
     /// Pull cord needed, as declared, in an answer to this question, m; none where no cord is used.
+    /// ```
+    /// use rigging_core::band::Band;
+    /// use rigging_core::quantity::{Length, metre};
+    /// use rigging_core::question::{Ask, Hung, RopeEnd, Water};
+    ///
+    /// // 3 m to the lip, 20 m down and 1 m for a hand at the bottom; without a cord none is needed.
+    /// let height = Band::exact(Length::new::<metre>(20.0));
+    /// let cord = RopeEnd { hung: Hung::PullCord, height, water: Water::Dry, ..RopeEnd::default() };
+    /// assert_eq!(RopeEnd::cord_needed(&cord.solve()?), Some(Band::exact(24.0)));
+    /// assert_eq!(RopeEnd::cord_needed(&RopeEnd::default().solve()?), None);
+    /// # Ok::<(), rigging_core::question::BadInput>(())
+    /// ```
     pub fn cord_needed(answer: &Answer) -> Option<Band> {
         answer.findings.iter().find(|finding| finding.what == CORD_NEEDED).map(|finding| finding.band)
     }

@@ -62,6 +62,15 @@ choices!(Catcher {
 
 impl Catcher {
     /// Stiffness EA in a fall, N, and how it is known; none if it is the user's own.
+    /// ```
+    /// use rigging_core::question::Catcher;
+    ///
+    /// // EN 1891: from 50 to 150 kg at most 5 % longer. 100 kg · g / 0.05 = 19.6 kN is the least a new rope may have.
+    /// let low = Catcher::LowStretch.stiffness().map(|(stiffness, _)| stiffness.low());
+    /// assert!(low.is_some_and(|least| (least - 100.0 * 9.806_65 / 0.05).abs() < 50.0));
+    /// // Nothing is known beforehand of one's own.
+    /// assert_eq!(Catcher::Own.stiffness(), None);
+    /// ```
     pub fn stiffness(self) -> Option<(Band, Source)> {
         let dynamic = "EN 892: 10 % static elongation, 9 kN (declared) and at most 12 kN in the test fall";
         Some(match self {
@@ -107,6 +116,13 @@ impl TailMade {
     pub(super) const ALL: [TailMade; 4] = [TailMade::Hmpe, TailMade::Nylon, TailMade::Rope, TailMade::Cord];
 
     /// Stiffness EA, N, and how it is known.
+    /// ```
+    /// use rigging_core::question::{Catcher, TailMade};
+    ///
+    /// // A cow's tail of dynamic rope is as stiff as a dynamic rope.
+    /// let rope = Catcher::Dynamic.stiffness().map(|(stiffness, _)| stiffness);
+    /// assert_eq!(Some(TailMade::Rope.stiffness().0), rope);
+    /// ```
     pub fn stiffness(self) -> (Band, Source) {
         match self {
             TailMade::Hmpe => {

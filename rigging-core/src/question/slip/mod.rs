@@ -30,6 +30,18 @@ use crate::strength::hardware::{BOLT_AXIAL, BOLT_RADIAL};
 use crate::working::Source;
 
 /// Something gives, or someone loses their feet.
+/// ```
+/// use rigging_core::question::Question;
+///
+/// // Without slack a rope that was not loaded yet still pulls twice the weight, whatever its stiffness.
+/// let slip: Question = serde_json::from_str(
+///     r#"{"question": "slip", "what": "slack rope", "slack_m": 0, "edge": "free",
+///         "body_kg": 80, "kit_kg": 0, "suit_water_kg": 0}"#,
+/// )?;
+/// let peak = slip.answer()?.findings[0].band;
+/// assert!((peak.low() - 2.0 * 784.532).abs() < 1e-6 && (peak.high() - 2.0 * 784.532).abs() < 1e-6);
+/// # Ok::<(), Box<dyn std::error::Error>>(())
+/// ```
 #[derive(Debug, Clone, PartialEq)]
 pub struct Slip {
     /// What happens.

@@ -70,6 +70,16 @@ choices!(Whose {
 });
 
 /// The parts between rock and person, and what they carry.
+/// ```
+/// use rigging_core::question::{Ask, WeakestPart};
+///
+/// // The example: its rope is the weakest of the known parts. Type B, 18 kN; the figure-eight leaves 0.66 of it,
+/// // wear by abseils 0.55.
+/// let weakest = &WeakestPart::default().solve()?.findings[0];
+/// assert!(weakest.what.contains("low-stretch rope B"));
+/// assert!((weakest.adverse() - 18_000.0 * 0.66 * 0.55).abs() < 1e-6);
+/// # Ok::<(), rigging_core::question::BadInput>(())
+/// ```
 #[derive(Debug, Clone, PartialEq)]
 pub struct WeakestPart {
     /// Where the forces come from.
@@ -291,6 +301,17 @@ impl WeakestPart {
     }
 
     /// The parts of the example under forces that another question found.
+    /// ```
+    /// use rigging_core::band::Band;
+    /// use rigging_core::question::{Carried, Forces, HeldBy, Holds, WeakestPart};
+    ///
+    /// // What was found elsewhere goes in unchanged.
+    /// let found = Carried::by_rope(Band::of(900.0, 2000.0, 4000.0), 1, HeldBy::Said(Holds::KnownBolt));
+    /// let parts = WeakestPart::carrying(&found);
+    /// assert_eq!(parts.forces, Forces::Taken);
+    /// assert_eq!(parts.rope.map(|force| force.value), found.rope);
+    /// assert_eq!(parts.parts[0].item.name, "bolt");
+    /// ```
     pub fn carrying(carried: &Carried) -> WeakestPart {
         let force = |band: Band| band.map(|newtons| Force::new::<newton>(newtons.max(10.0)));
         let mut parts = WeakestPart::default().parts;

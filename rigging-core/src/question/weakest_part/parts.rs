@@ -35,6 +35,15 @@ pub const CARRIES: [Carries; PLACES] = [
 ];
 
 /// One part in its place.
+/// ```
+/// use rigging_core::question::WeakestPart;
+///
+/// // Of the example: a bolt found in place, which nobody knows, a locking connector and a rope.
+/// let [found, connector, .., rope, _, _] = WeakestPart::default().parts;
+/// assert!(!found.is_known() && connector.is_known() && rope.is_known());
+/// // Only what is soft has a knot; a connector can be loaded in more than one way too.
+/// assert!(!connector.is_soft() && rope.is_soft() && connector.has_ways() && !found.has_ways());
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Slot {
     /// What is there.
@@ -64,6 +73,16 @@ impl Slot {
     }
 
     /// The part as it is rigged: what is not asked of it does not count.
+    /// ```
+    /// use rigging_core::band::Band;
+    /// use rigging_core::question::{Slot, WeakestPart};
+    ///
+    /// // The knot of a connector does not count, that of a rope does.
+    /// let [_, connector, .., rope, _, _] = WeakestPart::default().parts;
+    /// let level = Band::exact(0.0);
+    /// assert_eq!(Slot { knot: rope.knot, ..connector }.part(level, 0.0), connector.part(level, 0.0));
+    /// assert_ne!(Slot { knot: connector.knot, ..rope }.part(level, 0.0), rope.part(level, 0.0));
+    /// ```
     pub fn part(&self, pull: Band, stated: f64) -> Part {
         let Slot { item, .. } = *self;
         Part {
