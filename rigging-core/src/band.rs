@@ -84,19 +84,20 @@ impl<T: Copy + PartialOrd> Band<T> {
 }
 
 impl Units {
-    /// A range, its ends rounded outward.
+    /// A range, its ends rounded outward; one value without a width is rounded as told, a load up and a strength down.
     /// ```
     /// use rigging_core::band::Band;
-    /// use rigging_core::quantity::{Kind, Units};
+    /// use rigging_core::quantity::{Kind, Toward, Units};
     ///
     /// // The low end is rounded down and the high end up.
-    /// let told = Units::default().range(&Band::of(2370.0, 2500.0, 2910.0), Kind::Force);
-    /// assert_eq!(told, "2.3\u{a0}kN to 3.0\u{a0}kN");
-    /// assert_eq!(Units::default().range(&Band::exact(2500.0), Kind::Force), "2.5\u{a0}kN");
+    /// let told = |band, exact| Units::default().range(&band, Kind::Force, exact);
+    /// assert_eq!(told(Band::of(2370.0, 2500.0, 2910.0), Toward::More), "2.3\u{a0}kN to 3.0\u{a0}kN");
+    /// assert_eq!(told(Band::exact(2512.0), Toward::More), "2.6\u{a0}kN");
+    /// assert_eq!(told(Band::exact(2512.0), Toward::Less), "2.5\u{a0}kN");
     /// ```
-    pub fn range(self, band: &Band, kind: Kind) -> String {
+    pub fn range(self, band: &Band, kind: Kind, exact: Toward) -> String {
         let (low, high) = (self.show(band.low(), kind, Toward::Less), self.show(band.high(), kind, Toward::More));
-        if band.is_exact() { self.show(band.typical(), kind, Toward::Nearest) } else { format!("{low} to {high}") }
+        if band.is_exact() { self.show(band.typical(), kind, exact) } else { [low, " to ".to_owned(), high].concat() }
     }
 
     /// A range of what is measured, as [`Units::measured`] tells it, its ends rounded outward; one value if both ends
@@ -175,7 +176,7 @@ pub const INSIDE: usize = 32;
 ///
 /// Looked at are: the typical point; each uncertain input alone at its low, typical and high value
 /// and three places between; every corner of the uncertain inputs; and [`INSIDE`] points of a Halton
-/// sequence, the same on every run. Inputs without width cost nothing.
+/// sequence, the same on every run. Inputs without width cost nothing. More than 16 inputs do not compile.
 ///
 /// ```
 /// use rigging_core::band::{Band, sweep};
@@ -232,6 +233,7 @@ fn sweep_any<const N: usize, const K: usize, E>(
     inside: usize,
     calculation: &mut Sized<N, K, E>,
 ) -> Result<[Spread<N>; K], E> {
+    const { assert!(N <= PRIMES.len(), "a sweep takes at most 16 inputs") };
     let typical = inputs.map(|input| input.typical);
     let first = calculation(&typical)?;
     let mut found = Found {
@@ -332,7 +334,7 @@ impl Found {
         if uncertain < 2 {
             return true;
         }
-        let corners = 1_usize << uncertain.min(16);
+        let corners = 1_usize << uncertain;
         let mut point = typical;
         for number in 0..corners + inside {
             let mut bit = 0;

@@ -8,7 +8,7 @@ use crate::standing::{limit_words, shape, standing};
 use crate::way::Way;
 use crate::{figure, qr, working};
 use maud::{Markup, PreEscaped, html};
-use rigging_core::quantity::Kind;
+use rigging_core::quantity::{Kind, Toward};
 use rigging_core::question::{Answer, Asked, Comparison, Finding};
 
 /// A sheet with more than so many bytes of words is set smaller, so that it stays on two pages.
@@ -128,7 +128,7 @@ fn stands(comparison: &Comparison, view: &View, first: bool) -> Markup {
             (shape(class))
             p {
                 strong { (standing.words()) } @if !reason.is_empty() && (mine || first) { ": " (reason) } ". "
-                (view.units.range(&comparison.load, Kind::Force)) " " (comparison.what)
+                (view.units.range(&comparison.load, Kind::Force, Toward::More)) " " (comparison.what)
                 ". Limit: " (limit_words(comparison.limit.as_ref(), view.units)) "."
             }
         }

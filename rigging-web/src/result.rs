@@ -115,7 +115,7 @@ fn found(answer: &Answer, view: &View) -> Markup {
         @if let Some(first) = answer.findings.first() {
             p.big id=[(view.way != Way::Lip).then_some("headline")] { (big(first, units)) }
             (beside(first, units))
-            @if first.kind == Kind::Force { (bar(&first.band, units)) p.scale { "Bar: 0 to " (full_scale(units)) } }
+            @if first.kind == Kind::Force { (bar(first, units)) p.scale { "Bar: 0 to " (full_scale(units)) } }
             @if let Some(guess) = view.board.filter(|_| view.wanted.is_none()).and_then(|board| board.guess) { (guess::told(guess, first, units)) }
         }
         @for finding in together_with_the_first(answer) {
@@ -139,7 +139,7 @@ fn found(answer: &Answer, view: &View) -> Markup {
                     li {
                         span { (state.what) }
                         span { "up to " strong { (units.adverse(state)) } }
-                        (bar(&state.band, units))
+                        (bar(state, units))
                     }
                 }
             }
@@ -245,9 +245,13 @@ pub fn pulling(finding: &Finding) -> String {
 }
 
 /// A range on a scale of fixed length, 0 to 25 kN, so that a slip of the decimal point shows.
-pub fn bar(band: &Band, units: Units) -> Markup {
-    let words = format!("{} on a scale from 0 to {}.", units.range(band, Kind::Force), full_scale(units));
-    scale(&words, 16, &[("range", band, 8)])
+pub fn bar(finding: &Finding, units: Units) -> Markup {
+    let words = format!(
+        "{} on a scale from 0 to {}.",
+        units.range(&finding.band, Kind::Force, finding.end.toward()),
+        full_scale(units)
+    );
+    scale(&words, 16, &[("range", &finding.band, 8)])
 }
 
 /// Bands on a scale from 0 to 25 kN.

@@ -40,7 +40,7 @@ pub fn compared(comparison: &Comparison, checked: bool, not_in: &[&str], units: 
             (shape(class))
             div {
                 p { strong { (standing.words()) } @if !reason.is_empty() { ": " (reason) } "." }
-                p { "Computed: " (units.range(&comparison.load, Kind::Force)) " " (comparison.what) "." }
+                p { "Computed: " (units.range(&comparison.load, Kind::Force, Toward::More)) " " (comparison.what) "." }
                 p { "Limit: " (limit_words(comparison.limit.as_ref(), units)) "." }
                 @if let [first, rest @ ..] = not_in {
                     p { "Not in it: " (first) ", and " (rest.len()) " more things." }
@@ -81,7 +81,7 @@ pub fn rows(comparisons: &[Comparison], checked: bool, units: Units) -> Markup {
 pub fn limit_words(limit: Option<&ChosenLimit>, units: Units) -> String {
     let Some(limit) = limit else { return "none".to_owned() };
     let least = |force: f64| units.show(force, Kind::Force, Toward::Less);
-    let mut words = if limit.band.is_exact() { least(limit.band.low()) } else { units.range(&limit.band, Kind::Force) };
+    let mut words = units.range(&limit.band, Kind::Force, Toward::Less);
     words += ": ";
     words += &limit.part;
     if limit.factor != 1.0 {
@@ -95,8 +95,9 @@ pub fn limit_words(limit: Option<&ChosenLimit>, units: Units) -> String {
 
 /// A load above its limit on the same scale.
 fn both(load: &Band, limit: &Band, units: Units) -> Markup {
-    let range = |band| units.range(band, Kind::Force);
-    let words = format!("Load {}, limit {}, on a scale from 0 to {}.", range(load), range(limit), full_scale(units));
+    let (load_told, limit_told) =
+        (units.range(load, Kind::Force, Toward::More), units.range(limit, Kind::Force, Toward::Less));
+    let words = format!("Load {load_told}, limit {limit_told}, on a scale from 0 to {}.", full_scale(units));
     scale(&words, 22, &[("range", load, 6), ("limit", limit, 15)])
 }
 

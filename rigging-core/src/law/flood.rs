@@ -267,29 +267,4 @@ mod tests {
             assert_eq!(class(depth_is, speed_is).unwrap(), expected, "{depth} {speed}");
         }
     }
-
-    #[test]
-    fn ratings_read_as_the_report_reads_them() {
-        for (rating, danger) in [
-            (0.74, Danger::Low),
-            (0.75, Danger::Some),
-            (1.25, Danger::Some),
-            (1.26, Danger::Most),
-            (2.0, Danger::Most),
-            (2.01, Danger::All),
-            (f64::NAN, Danger::All),
-        ] {
-            assert_eq!(Danger::of(Ratio::new::<ratio>(rating)), danger);
-        }
-    }
-
-    #[test]
-    fn debris_counts_with_depth_and_in_fast_water() {
-        for (depth, speed, factor) in
-            [(0.24, 1.0, 0.0), (0.25, 1.0, 0.5), (0.75, 2.0, 0.5), (0.76, 0.0, 1.0), (0.1, 2.1, 1.0)]
-        {
-            let (depth, speed) = water(depth, speed);
-            assert_eq!(debris(depth, speed).unwrap().value, factor);
-        }
-    }
 }

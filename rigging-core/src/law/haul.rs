@@ -155,7 +155,7 @@ fn pulls(what: &'static str, force: f64) -> Result<f64, OutOfDomain> {
 
 /// Pull at the hand by the rule that each sheave adds a share of the load: another convention for the same loss.
 ///
-/// It does not multiply from bend to bend as [`follow`] does, so the two differ by some tenths.
+/// It does not multiply from bend to bend as [`follow`] does, so the two differ by about a tenth where four sheaves turn.
 ///
 /// # Formula
 /// `(W + s n W) / p` where `W` is the load (N), `n` the number of sheaves, `s` the share of the load that each adds

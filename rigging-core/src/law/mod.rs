@@ -36,7 +36,7 @@ pub mod two_legs;
 use crate::quantity::decimal;
 use std::fmt;
 
-/// A value outside the range in which a law holds.
+/// A value outside the range in which a law holds, or a result too large for a number.
 /// ```
 /// use rigging_core::law::two_legs;
 /// use rigging_core::quantity::{Angle, Force, degree, newton};

@@ -153,7 +153,8 @@ impl Plan {
         }
     }
 
-    /// The text of a file that holds this plan.
+    /// The text of a file that holds this plan. A length in another unit comes back from it as nearly as a number can
+    /// hold it, and is written the same again.
     /// ```
     /// use rigging_core::plan::{FORMAT, Plan, VERSION};
     ///

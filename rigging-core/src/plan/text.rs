@@ -292,7 +292,7 @@ impl Plan {
         if let Some(hard) = times.hard {
             lines.say(format!(
                 "- Longer for {hard}: {} times",
-                units.range(&self.pace.hard.map(|factor| factor.value), Kind::Ratio)
+                units.range(&self.pace.hard.map(|factor| factor.value), Kind::Ratio, Toward::More)
             ));
         }
         lines.say(match times.second_rope {

@@ -69,6 +69,16 @@ pub enum End {
     Low,
 }
 
+impl End {
+    /// How the end that hurts is rounded.
+    pub const fn toward(self) -> Toward {
+        match self {
+            End::High => Toward::More,
+            End::Low => Toward::Less,
+        }
+    }
+}
+
 /// One value that was found.
 /// ```
 /// use rigging_core::band::Band;
@@ -161,14 +171,6 @@ impl Finding {
     }
 }
 
-/// How the end that hurts is rounded.
-pub fn toward(end: End) -> Toward {
-    match end {
-        End::High => Toward::More,
-        End::Low => Toward::Less,
-    }
-}
-
 impl Units {
     /// The end of a finding that hurts, as it is shown big.
     /// ```
@@ -181,7 +183,7 @@ impl Units {
     /// assert_eq!((units.adverse(&load), units.friendly(&load)), ("4.7\u{a0}kN".into(), "0.93\u{a0}kN".into()));
     /// ```
     pub fn adverse(self, finding: &Finding) -> String {
-        self.show(finding.adverse(), finding.kind, toward(finding.end))
+        self.show(finding.adverse(), finding.kind, finding.end.toward())
     }
 
     /// The other end of a finding: rounded away from the adverse end, so that the range shown holds all

@@ -107,10 +107,10 @@ impl Catenary {
     }
 
     /// Tension in the middle of a line whose ends lie `span` apart (m), with its derivative.
-    /// `near` is a tension to start from.
+    /// `near` is a tension to start from, if it is one.
     pub(super) fn pull(&self, span: Vector, near: Option<Middle>) -> Pull {
         let across = (span.x * span.x + span.y * span.y).sqrt();
-        let mut middle = near.unwrap_or_else(|| self.first_guess(across, span.z));
+        let mut middle = near.filter(Middle::is_finite).unwrap_or_else(|| self.first_guess(across, span.z));
         let reach = self.length + across + span.z.abs();
         let mut trial = self.trial(middle);
         let mut miss = trial.miss(across, span.z);
@@ -177,16 +177,7 @@ impl Catenary {
         let crosswise = self.weight * length * across / chord;
         let stretched = (chord - length) / self.compliance;
         let cube = crosswise * crosswise * length / (24.0 * self.compliance);
-        // From above, so that no step goes too far.
-        let mut tension =
-            if stretched < 0.0 { (cube / -stretched).sqrt().min(cube.cbrt()) } else { stretched + cube.cbrt() };
-        for _ in 0..3 {
-            let value = tension * tension * (tension - stretched) - cube;
-            let slope = tension * (3.0 * tension - 2.0 * stretched);
-            if slope > 0.0 {
-                tension -= value / slope;
-            }
-        }
+        let tension = shallow_tension(stretched, cube);
         Middle { horizontal: tension * across / chord, vertical: tension * up / chord }
     }
 
@@ -208,6 +199,22 @@ impl Catenary {
             0.5 * (0.5 * self.length * sum + vertical * vertical * mean + horizontal * horizontal * straight);
         self.length + integral * self.compliance / self.length
     }
+}
+
+/// Nearly the `T` > 0 with `T² (T − stretched) = cube`: the tension (N) of a line that would carry `stretched` (N, below
+/// 0 if slack) without a load across it, and sags under one.
+pub(super) fn shallow_tension(stretched: f64, cube: f64) -> f64 {
+    // From above, so that no step of Newton's goes too far.
+    let mut tension =
+        if stretched < 0.0 { (cube / -stretched).sqrt().min(cube.cbrt()) } else { stretched + cube.cbrt() };
+    for _ in 0..3 {
+        let value = tension * tension * (tension - stretched) - cube;
+        let slope = tension * (3.0 * tension - 2.0 * stretched);
+        if slope > 0.0 {
+            tension -= value / slope;
+        }
+    }
+    tension
 }
 
 /// What a stretch of line does under one tension: where its end lies from its beginning (m), and
@@ -244,6 +251,10 @@ impl Catenary {
 }
 
 impl Middle {
+    fn is_finite(&self) -> bool {
+        self.horizontal.is_finite() && self.vertical.is_finite()
+    }
+
     fn moved(self, horizontal: f64, vertical: f64, along: f64) -> Self {
         Middle { horizontal: (self.horizontal + along * horizontal).abs(), vertical: self.vertical + along * vertical }
     }

@@ -57,3 +57,92 @@ pub(super) fn undetermined(model: &mut Model, state: &mut State) -> Vec<u32> {
     }
     model.free_nodes.iter().zip(free_to_move).filter(|(_, free)| *free).map(|(&node, _)| node).collect()
 }
+
+#[cfg(test)]
+mod tests {
+    use crate::statics::{PointId, Rig, Settings, solve};
+
+    /// Whether a point of a rig has only one place to be.
+    fn is_determined(rig: &Rig, point: PointId) -> bool {
+        let solution = solve(rig, &Settings::default());
+        solution.balanced().unwrap().point(point).unwrap().determined
+    }
+
+    /// A master point that hangs on two legs and can be nowhere else.
+    fn master_point() -> (Rig, PointId) {
+        let mut rig = Rig::new();
+        let left = rig.add_held("left", [-1.0, 0.2, 0.0]).unwrap();
+        let right = rig.add_held("right", [1.0, 0.0, 0.1]).unwrap();
+        let back = rig.add_held("back", [0.1, 2.0, 0.0]).unwrap();
+        let master = rig.add_free("master", [0.0, 0.5, -1.0], [0.0, 0.0, -800.0]).unwrap();
+        for (name, anchor) in [("left leg", left), ("right leg", right), ("back leg", back)] {
+            rig.add_line(name, &[anchor, master], 1.5, 3e4).unwrap();
+        }
+        (rig, master)
+    }
+
+    /// A line set straight, with this tension (N), through a ring that nothing pulls.
+    fn add_ring(rig: &mut Rig, tension: f64, stiffness: f64) -> PointId {
+        let (near, far) = ([3.0, 0.0, 0.0], [7.0, 2.0, 4.0]);
+        let near_id = rig.add_held("near", near).unwrap();
+        let far_id = rig.add_held("far", far).unwrap();
+        let ring = rig.add_free("ring", [4.2, 0.6, 1.2], [0.0, 0.0, 0.0]).unwrap();
+        let length = 6.0 / (1.0 + tension / stiffness);
+        rig.add_line("straight", &[near_id, ring, far_id], length, stiffness).unwrap();
+        ring
+    }
+
+    #[test]
+    fn a_ring_slides_along_a_straight_line_while_a_master_point_stays() {
+        let (mut rig, master) = master_point();
+        assert!(is_determined(&rig, master));
+        // Every line pulls, and yet the ring is free.
+        let ring = add_ring(&mut rig, 500.0, 3e4);
+        assert!(!is_determined(&rig, ring));
+        assert!(is_determined(&rig, master));
+        // A tail holds it where it is, on a line that bends.
+        let tail_end = rig.add_held("tail end", [4.2, 0.6, 0.0]).unwrap();
+        rig.add_line("tail", &[tail_end, ring], 0.8, 3e4).unwrap();
+        assert!(is_determined(&rig, ring));
+    }
+
+    #[test]
+    fn what_hangs_on_a_slack_line_could_be_elsewhere() {
+        let (mut rig, master) = master_point();
+        let end = rig.add_free("end", [0.0, 0.5, -1.2], [0.0, 0.0, 0.0]).unwrap();
+        let beyond = rig.add_free("beyond", [0.0, 0.7, -1.2], [0.0, 0.0, 0.0]).unwrap();
+        rig.add_line("slack", &[master, end], 2.0, 3e4).unwrap();
+        rig.add_line("slack too", &[end, beyond], 2.0, 3e4).unwrap();
+        assert!(!is_determined(&rig, end));
+        assert!(!is_determined(&rig, beyond));
+        assert!(is_determined(&rig, master));
+        // The first of them is held from elsewhere, the second is not.
+        let (below, aside) = ([0.3, 0.5, -3.0], [2.0, 1.0, -2.0]);
+        for (name, at) in [("below", below), ("aside", aside)] {
+            let anchor = rig.add_held(name, at).unwrap();
+            rig.add_line(format!("{name} end"), &[anchor, end], 0.5, 3e4).unwrap();
+        }
+        let behind = rig.add_held("behind", [-2.0, -1.0, -1.5]).unwrap();
+        rig.add_line("behind end", &[behind, end], 0.5, 3e4).unwrap();
+        assert!(is_determined(&rig, end));
+        assert!(!is_determined(&rig, beyond));
+    }
+
+    /// Ten million times as stiff along the line as across it, and still nowhere else to be.
+    #[test]
+    fn what_is_held_weakly_is_held() {
+        let mut rig = Rig::new();
+        let left = rig.add_held("left", [0.0, 0.0, 0.0]).unwrap();
+        let right = rig.add_held("right", [2.0, 0.0, 0.0]).unwrap();
+        let knot = rig.add_free("knot", [1.0, 0.0, 0.0], [0.0, 0.0, 0.0]).unwrap();
+        let stiffness = 1e7;
+        for (name, anchor) in [("left part", left), ("right part", right)] {
+            rig.add_line(name, &[anchor, knot], 1.0 / (1.0 + 1.0 / stiffness), stiffness).unwrap();
+        }
+        assert!(is_determined(&rig, knot));
+        // A ring on such a line is not held along it.
+        let ring = add_ring(&mut rig, 1.0, stiffness);
+        assert!(!is_determined(&rig, ring));
+        assert!(is_determined(&rig, knot));
+    }
+}

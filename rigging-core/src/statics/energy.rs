@@ -1,6 +1,6 @@
 //! The energy of a rig: its gradient (the forces left over) and its curvature (the stiffness).
 
-use super::catenary::{Middle, Pull};
+use super::catenary::Pull;
 use super::model::{FIXED, Model};
 use super::space::{add, add_scaled, between, dot, outer, scaled};
 use super::sparse::{BlockMatrix, Slot, renew};
@@ -77,7 +77,7 @@ impl State {
             let mut catenary = hanging.catenary;
             catenary.compliance += hanging.softening;
             let near = self.pulls[index].as_ref().map(|pull| pull.middle);
-            let pull = catenary.pull(span, near.filter(Middle::is_finite));
+            let pull = catenary.pull(span, near);
             self.force[hanging.from as usize] += pull.force;
             self.force[hanging.to as usize] -= pull.force;
             self.pulls[index] = Some(pull);
@@ -226,8 +226,38 @@ impl Target<'_> {
     }
 }
 
-impl Middle {
-    pub(super) fn is_finite(&self) -> bool {
-        self.horizontal.is_finite() && self.vertical.is_finite()
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::statics::Rig;
+
+    #[test]
+    fn a_line_that_is_silenced_pulls_nowhere_any_more() {
+        let mut rig = Rig::new();
+        let bolt = rig.add_held("bolt", [0.0, 0.0, 2.0]).unwrap();
+        let other = rig.add_held("other", [1.0, 1.0, 2.0]).unwrap();
+        let person = rig.add_free("person", [0.3, 0.4, 0.0], [5.0, 0.0, -800.0]).unwrap();
+        rig.add_line("rope", &[bolt, person], 1.0, 1000.0).unwrap();
+        rig.add_line("thread", &[other, person, bolt], 4.0, 1.0).unwrap();
+        let (mut model, mut state) = (Model::default(), State::default());
+        model.build(&rig, |point| point);
+        state.begin(&model);
+        state.evaluate(&model, 0.0);
+        let (rope, thread) = (state.tensions[0], state.tensions[1]);
+        assert!(rope > 1000.0 && thread > 0.0 && thread < 1e-3 * rope, "{rope} {thread}");
+        let before = state.clone();
+        state.silence(&model, 1e-6);
+        assert_eq!((&state.tensions, &state.force), (&before.tensions, &before.force));
+        state.silence(&model, 1e-3);
+        assert_eq!(state.tensions, [rope, 0.0]);
+        // Without the thread there is only the rope; its pull on every point is that of a rig without it.
+        let along = state.directions[0] * rope;
+        let expected = [along, Vector::zeros(), Vector::new(5.0, 0.0, -800.0) - along];
+        for (force, expected) in state.force.iter().zip(expected) {
+            assert!((force - expected).norm() < 1e-12 * rope, "{force} {expected}");
+        }
+        // What is at the limit is taken for none too.
+        state.silence(&model, 1.0);
+        assert_eq!(state.tensions, [0.0, 0.0]);
     }
 }

@@ -256,3 +256,32 @@ fn local(touched: &mut Vec<u32>, first: usize, node: u32) -> u32 {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_rig_is_measured() {
+        let mut rig = Rig::new();
+        let near = rig.add_held("near", [1.0, 2.0, 3.0]).unwrap();
+        let far = rig.add_held("far", [3.0, 2.0, 41.0]).unwrap();
+        let master = rig.add_free("master", [2.0, 1.0, 0.0], [3.0, 0.0, -4.0]).unwrap();
+        let lost = rig.add_free("lost", [1e15, -1e15, 5.0], [0.0, 0.0, -2.0]).unwrap();
+        rig.add_line("one", &[near, master], 4.0, 1e4).unwrap();
+        rig.add_line("two", &[far, lost, master], 10.0, 1e4).unwrap();
+        rig.add_heavy_line("heavy", &[master, lost], 13.0, 1e4, 0.5).unwrap();
+        let mut model = Model::default();
+        model.build(&rig, |point| point);
+        // Between the anchors, the farthest of which is 19 m from there; lines of 27 m in all, 9 m on average.
+        assert_eq!(model.origin, Vector::new(2.0, 2.0, 22.0));
+        assert_eq!((model.mean_length, model.finest_grain), (9.0, 2.0 * f64::EPSILON * 19.0));
+        // Half of the weight of a line hangs at each of its ends: 3.25 N, so 3 N and 7.25 N.
+        assert_eq!(model.largest_load, Vector::new(3.0, 0.0, -7.25).norm());
+        // What starts beyond a million times the size of the rig is drawn in to there, and nothing else is.
+        let edge = 1e6 * (19.0 + 27.0);
+        assert_eq!(model.start[3], Vector::new(edge, -edge, -17.0));
+        assert_eq!(model.start[2], Vector::new(0.0, -1.0, -22.0));
+        assert_eq!(model.start[1], Vector::new(1.0, 0.0, 19.0));
+    }
+}

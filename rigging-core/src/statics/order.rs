@@ -130,3 +130,101 @@ pub(super) fn put_in_order(pairs: &mut Vec<(u32, u32)>, count: usize) {
     }
     pairs.dedup();
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Couplings that arise when points are eliminated in this order, one after the other.
+    fn fill_in(count: usize, pairs: &[(u32, u32)], place: &[u32]) -> usize {
+        let mut coupled = vec![vec![false; count]; count];
+        for &(a, b) in pairs {
+            let (a, b) = (place[a as usize] as usize, place[b as usize] as usize);
+            (coupled[a][b], coupled[b][a]) = (true, true);
+        }
+        let mut arisen = 0;
+        for gone in 0..count {
+            let left: Vec<usize> = (gone + 1..count).filter(|&other| coupled[gone][other]).collect();
+            for (at, &a) in left.iter().enumerate() {
+                for &b in &left[..at] {
+                    if !coupled[a][b] {
+                        (coupled[a][b], coupled[b][a]) = (true, true);
+                        arisen += 1;
+                    }
+                }
+            }
+        }
+        arisen
+    }
+
+    /// How many couplings arise in the order found for these pairs.
+    fn arisen(count: usize, pairs: &[(u32, u32)]) -> usize {
+        let mut place = vec![7; 3];
+        elimination_order(count, pairs, &mut place);
+        let mut sorted = place.clone();
+        sorted.sort_unstable();
+        assert!(sorted.iter().copied().eq(0..count as u32), "{place:?} is not every place once");
+        fill_in(count, pairs, &place)
+    }
+
+    #[test]
+    fn chains_stars_and_trees_are_eliminated_without_a_new_coupling() {
+        let chain: Vec<(u32, u32)> = (1..40).map(|point| (point, point - 1)).collect();
+        let star: Vec<(u32, u32)> = (1..40).map(|point| (point, 0)).collect();
+        let tree: Vec<(u32, u32)> = (1..40).map(|point| (point, (point - 1) / 3)).collect();
+        let mixed: Vec<(u32, u32)> = (1..40).map(|point| ((point * 17) % 40, ((point - 1) / 2 * 17) % 40)).collect();
+        for pairs in [chain, star, tree, mixed] {
+            assert_eq!(arisen(40, &pairs), 0);
+        }
+        // A ring of n points cannot do with fewer than n − 3.
+        let ring: Vec<(u32, u32)> = (0..40).map(|point| (point, (point + 1) % 40)).collect();
+        assert_eq!(arisen(40, &ring), 37);
+        // Points that nothing couples, and a full clique.
+        assert_eq!(arisen(20, &[]), 0);
+        let clique: Vec<(u32, u32)> = (0..12).flat_map(|a| (0..a).map(move |b| (a, b))).collect();
+        assert_eq!(arisen(12, &clique), 0);
+    }
+
+    #[test]
+    fn a_net_gets_few_new_couplings() {
+        let side = 9;
+        let point = |x: u32, y: u32| x * side + y;
+        let mut pairs = Vec::new();
+        for x in 0..side {
+            for y in 0..side {
+                if x > 0 {
+                    pairs.push((point(x, y), point(x - 1, y)));
+                }
+                if y > 0 {
+                    pairs.push((point(x, y), point(x, y - 1)));
+                }
+            }
+        }
+        let count = (side * side) as usize;
+        let as_given: Vec<u32> = (0..count as u32).collect();
+        let (found, row_by_row) = (arisen(count, &pairs), fill_in(count, &pairs, &as_given));
+        // An order that leaves more is worse.
+        assert!(found <= 280 && row_by_row == 512, "{found} in place of {row_by_row}");
+    }
+
+    #[test]
+    fn up_to_a_handful_any_order_will_do() {
+        let star: Vec<(u32, u32)> = (1..8).map(|point| (point, 0)).collect();
+        let mut place = Vec::new();
+        elimination_order(8, &star, &mut place);
+        assert_eq!(place, [0, 1, 2, 3, 4, 5, 6, 7]);
+        let star: Vec<(u32, u32)> = (1..9).map(|point| (point, 0)).collect();
+        assert_eq!(arisen(9, &star), 0);
+    }
+
+    #[test]
+    fn couplings_are_put_in_the_order_that_a_sort_gives() {
+        let mut pairs: Vec<(u32, u32)> = (0..500_u32).map(|n| ((n * n + 3) % 23, (n * 7 + 1) % 19)).collect();
+        let mut expected: Vec<(u32, u32)> =
+            pairs.iter().map(|&(a, b)| (a.max(b), a.min(b))).filter(|(a, b)| a != b).collect();
+        expected.sort_unstable();
+        expected.dedup();
+        put_in_order(&mut pairs, 23);
+        assert_eq!(pairs, expected);
+    }
+}

@@ -96,6 +96,13 @@ pub enum RigError {
         /// The value.
         value: f64,
     },
+    /// A load hangs beyond an end of its line.
+    LoadOffLine {
+        /// Where, from the first end (m).
+        along: f64,
+        /// How long the line is (m).
+        length: f64,
+    },
     /// A length (m) or a stiffness (N) is 0 or less.
     NotPositive {
         /// The line.
@@ -152,6 +159,9 @@ impl fmt::Display for RigError {
             }
             RigError::NotPositive { line, field, value } => {
                 write!(out, "line {line:?}: \"{field}\" is {value}; it must be above 0")
+            }
+            RigError::LoadOffLine { along, length } => {
+                write!(out, "load at {along} m: it must be from 0 to the length of the line, {length}")
             }
             RigError::WeightNegative { line, value } => {
                 write!(out, "line {line:?}: \"weight_n_per_m\" is {value}; it must be a finite number, 0 or more")

@@ -119,3 +119,81 @@ pub(super) fn inverse(pivot: &Matrix, own: &Matrix, shift: f64) -> Option<(Matri
     let matrix = Matrix::new(a11, a21, a31, a21, a22, a32, a31, a32, a33);
     matrix.as_slice().iter().all(|entry| entry.is_finite()).then_some((matrix, smallest))
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const A: Vector = Vector::new(1.5, -2.0, 0.25);
+    const B: Vector = Vector::new(-3.0, 0.5, 7.0);
+
+    fn matrices() -> (Matrix, Matrix) {
+        (
+            Matrix::new(2.0, -1.0, 0.5, 3.0, 7.0, -4.0, 0.125, 6.0, 5.0),
+            Matrix::new(-1.0, 4.0, 9.0, 0.5, 2.0, -3.0, 8.0, 0.25, 11.0),
+        )
+    }
+
+    /// Sums and products of few binary digits: exact, so both ways give the same to the last.
+    #[test]
+    fn what_is_spelt_out_is_what_nalgebra_gives() {
+        let (m, n) = matrices();
+        assert_eq!(between(&A, &B), B - A);
+        assert_eq!(dot(&A, &B), A.dot(&B));
+        assert_eq!(scaled(&A, -0.75), A * -0.75);
+        assert_eq!(outer(&A, &B), A * B.transpose());
+        assert_eq!(image(&m, &A), m * A);
+        assert_eq!(image_of_transpose(&m, &A), m.transpose() * A);
+        assert_eq!(transpose(&m), m.transpose());
+        assert_eq!(product(&m, &n), m * n);
+        let mut target = B;
+        add_scaled(&mut target, &A, 4.0);
+        assert_eq!(target, B + A * 4.0);
+        let mut target = m;
+        add(&mut target, &n);
+        assert_eq!(target, m + n);
+        subtract_product(&mut target, &n, &m);
+        assert_eq!(target, m + n - n * m);
+    }
+
+    #[test]
+    fn the_inverse_of_a_pivot_and_the_smallest_share_that_elimination_leaves() {
+        let (m, n) = matrices();
+        for base in [m, n] {
+            let pivot = base.transpose() * base + Matrix::identity() * 0.5;
+            let own = pivot + Matrix::from_diagonal(&Vector::new(40.0, 3.0, 90.0));
+            let shift = 2.0;
+            let (inverse, smallest) = inverse(&pivot, &own, shift).unwrap();
+            assert!((inverse * pivot - Matrix::identity()).norm() < 1e-12);
+            assert_eq!(inverse, inverse.transpose());
+            let factor = pivot.cholesky().unwrap().l();
+            let shares = (0..3).map(|at| factor[(at, at)].powi(2) / (own[(at, at)] + shift));
+            let expected = shares.fold(f64::INFINITY, f64::min);
+            assert!((smallest - expected).abs() < 1e-14 * expected, "{smallest} {expected}");
+        }
+        // The smallest share may be the first, the second or the third.
+        for (place, share) in [(0, 1.0 / 8.0), (1, 1.0 / 4.0), (2, 1.0 / 16.0)] {
+            let mut own = Matrix::identity();
+            own[(place, place)] = 1.0 / share;
+            assert_eq!(inverse(&Matrix::identity(), &own, 0.0).unwrap().1, share);
+        }
+    }
+
+    #[test]
+    fn what_is_not_positive_definite_has_no_inverse_here() {
+        let own = Matrix::identity();
+        for at in 0..3 {
+            for entry in [0.0, -1.0, f64::NAN] {
+                let mut pivot = own;
+                pivot[(at, at)] = entry;
+                assert_eq!(inverse(&pivot, &own, 0.0), None, "{at} {entry}");
+            }
+        }
+        // Each diagonal entry is above 0, and yet it falls along some direction.
+        assert_eq!(inverse(&Matrix::new(1.0, 2.0, 0.0, 2.0, 1.0, 0.0, 0.0, 0.0, 1.0), &own, 0.0), None);
+        assert_eq!(inverse(&Matrix::new(1.0, 0.0, 2.0, 0.0, 1.0, 0.0, 2.0, 0.0, 1.0), &own, 0.0), None);
+        // A pivot without bounds, and one whose inverse is beyond all numbers.
+        assert_eq!(inverse(&(own * f64::INFINITY), &own, 0.0), None);
+        assert_eq!(inverse(&(own * 1e-310), &own, 0.0), None);
+    }
+}

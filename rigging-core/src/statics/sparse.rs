@@ -227,3 +227,124 @@ pub(super) fn renew<T: Clone>(list: &mut Vec<T>, count: usize, value: T) {
     list.clear();
     list.resize(count, value);
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use nalgebra::{DMatrix, DVector};
+
+    const COUNT: usize = 24;
+
+    /// Numbers without pattern from −1 to 1, the same in every run.
+    struct Numbers(f64);
+
+    impl Numbers {
+        fn next(&mut self) -> f64 {
+            self.0 = (self.0 * 997.0 + 0.618_033_988_749_895).fract();
+            2.0 * self.0 - 1.0
+        }
+
+        fn vector(&mut self) -> Vector {
+            Vector::new(self.next(), self.next(), self.next())
+        }
+    }
+
+    /// The same matrix in blocks and written out: a chain, some chords, and a little on the diagonal.
+    fn both(numbers: &mut Numbers, matrix: &mut BlockMatrix) -> DMatrix<f64> {
+        let chain = (1..COUNT as u32).map(|point| (point, point - 1));
+        let chords = (0..COUNT as u32 / 2).map(|point| (point, (point * point + 5) % COUNT as u32));
+        let mut pairs: Vec<(u32, u32)> = chain.chain(chords).collect();
+        let mut couplings = pairs.clone();
+        put_in_order(&mut couplings, COUNT);
+        matrix.lay_out(COUNT, &mut pairs);
+        matrix.clear();
+        let mut whole = DMatrix::zeros(3 * COUNT, 3 * COUNT);
+        let mut add = |row: u32, column: u32, block: &Matrix| {
+            let (row, column) = (3 * row as usize, 3 * column as usize);
+            for (place, value) in block.as_slice().iter().enumerate() {
+                whole[(row + place % 3, column + place / 3)] += value;
+            }
+        };
+        for (a, b) in couplings {
+            let coupling = outer_of(numbers.vector(), numbers.vector());
+            let slot = matrix.slot(a, b);
+            matrix.lower[slot.index as usize] += if slot.turned { coupling.transpose() } else { coupling };
+            add(a, b, &coupling);
+            add(b, a, &coupling.transpose());
+        }
+        for point in 0..COUNT as u32 {
+            let own = Matrix::identity() * (6.0 + numbers.next()) + {
+                let along = numbers.vector();
+                outer_of(along, along)
+            };
+            let slot = matrix.diagonal_slot(point) as usize;
+            matrix.diagonal[slot] += own;
+            add(point, point, &own);
+        }
+        whole
+    }
+
+    fn outer_of(a: Vector, b: Vector) -> Matrix {
+        a * b.transpose()
+    }
+
+    #[test]
+    fn solutions_are_those_of_the_whole_matrix() {
+        let mut numbers = Numbers(0.3);
+        let mut matrix = BlockMatrix::default();
+        // One after the other in the same memory.
+        for (shift, relative) in [(0.0, 0.0), (0.5, 0.0), (0.0, 0.25), (0.125, 1e-3)] {
+            let mut whole = both(&mut numbers, &mut matrix);
+            let largest = whole.diagonal().max();
+            assert_eq!(matrix.largest(), largest);
+            let own = whole.diagonal();
+            for at in 0..3 * COUNT {
+                whole[(at, at)] += shift + relative * own[at];
+            }
+            assert!(matrix.factorise(shift, relative));
+            let right: Vec<Vector> = (0..COUNT).map(|_| numbers.vector()).collect();
+            let mut solved = right.clone();
+            matrix.solve(&mut solved);
+            let flat = |list: &[Vector]| DVector::from_iterator(3 * COUNT, list.iter().flat_map(|v| [v.x, v.y, v.z]));
+            let expected = whole.clone().cholesky().unwrap().solve(&flat(&right));
+            assert!((flat(&solved) - &expected).norm() < 1e-13 * expected.norm());
+
+            // The smallest pivot, by the same elimination of the whole matrix in the same order.
+            let point_at = |place: usize| (0..COUNT).find(|&point| matrix.place[point] as usize == place).unwrap();
+            let order: Vec<usize> = (0..COUNT)
+                .flat_map(|place| (0..3).map(move |at| (place, at)))
+                .map(|(place, at)| 3 * point_at(place) + at)
+                .collect();
+            let ordered = DMatrix::from_fn(3 * COUNT, 3 * COUNT, |row, column| whole[(order[row], order[column])]);
+            let factor = ordered.cholesky().unwrap().l();
+            let shares = (0..3 * COUNT).map(|at| factor[(at, at)].powi(2) / (own[order[at]] + shift));
+            let smallest = shares.fold(f64::INFINITY, f64::min);
+            assert!(
+                (matrix.smallest_pivot() - smallest).abs() < 1e-13 * smallest,
+                "{} {smallest}",
+                matrix.smallest_pivot()
+            );
+        }
+    }
+
+    #[test]
+    fn what_is_not_positive_definite_is_refused_and_leaves_nothing_behind() {
+        let mut numbers = Numbers(0.7);
+        let mut matrix = BlockMatrix::default();
+        let whole = both(&mut numbers, &mut matrix);
+        assert!(matrix.factorise(0.0, 0.0));
+        let smallest = matrix.smallest_pivot();
+        // Lowered far enough it falls along some direction; the refusal comes after half of the work.
+        let last = matrix.diagonal.len() - 1;
+        let own = matrix.diagonal[last];
+        matrix.diagonal[last] -= Matrix::identity() * 20.0;
+        assert!(!matrix.factorise(0.0, 0.0));
+        matrix.diagonal[last] = own;
+        assert!(matrix.factorise(0.0, 0.0));
+        assert_eq!(matrix.smallest_pivot(), smallest);
+        let mut solved = vec![Vector::repeat(1.0); COUNT];
+        matrix.solve(&mut solved);
+        let expected = whole.cholesky().unwrap().solve(&DVector::repeat(3 * COUNT, 1.0));
+        assert!(solved.iter().enumerate().all(|(point, v)| (v.x - expected[3 * point]).abs() < 1e-13));
+    }
+}

@@ -122,7 +122,7 @@ pub struct Item {
 }
 
 impl Item {
-    /// Whether it is rope.
+    /// Whether its figure is that of a rope: what has no figure is none.
     /// ```
     /// use rigging_core::strength::item::ITEMS;
     ///

@@ -120,7 +120,7 @@ fn bar(guess: f64, finding: &Finding, units: Units) -> Markup {
         "Your guess ",
         &words(Guess::Number(guess), finding.kind, units),
         ", computed ",
-        &units.range(&finding.band, finding.kind),
+        &units.range(&finding.band, finding.kind, finding.end.toward()),
         ", on a scale from 0 to ",
         &end,
     ];

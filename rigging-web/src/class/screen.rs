@@ -193,7 +193,7 @@ fn slipping(answer: &Answer, units: Units) -> Markup {
             p.scale { "The load on the whole in each state; all bars to the same scale." }
             ul.states {
                 @for state in &answer.states {
-                    li { span { (state.what) } span { "up to " strong { (units.adverse(state)) } } (bar(&state.band, units)) }
+                    li { span { (state.what) } span { "up to " strong { (units.adverse(state)) } } (bar(state, units)) }
                 }
             }
         }

@@ -102,7 +102,7 @@ impl RopeEnd {
         findings
     }
 
-    /// Rope needed in all, as declared, in an answer to this question, m.
+    /// Rope needed in all, as declared, in an answer to this question, m; none in an answer to another.
     /// ```
     /// use rigging_core::question::{Ask, RopeEnd};
     ///

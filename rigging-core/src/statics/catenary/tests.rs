@@ -159,3 +159,36 @@ fn the_first_guess_is_near() {
         assert!(share <= case.guessed_within, "{}: {guess:?} misses by {share}", case.what());
     }
 }
+
+#[test]
+fn a_start_that_is_no_tension_is_not_used() {
+    let line = Catenary { length: 20.0, compliance: 1e-3, weight: 0.4 };
+    let span = Vector::new(12.0, 5.0, -3.0);
+    let pull = line.pull(span, None);
+    for (horizontal, vertical) in [(f64::NAN, 1.0), (2.0, f64::NAN), (f64::INFINITY, 0.0), (1.0, f64::NEG_INFINITY)] {
+        assert_eq!(line.pull(span, Some(Middle { horizontal, vertical })).force, pull.force);
+    }
+    // Any other start leads there too.
+    for (horizontal, vertical) in [(0.0, 0.0), (1e-3, 50.0), (1e4, -3e3), (5.0, 1e4)] {
+        let from_there = line.pull(span, Some(Middle { horizontal, vertical })).force;
+        assert!((from_there - pull.force).norm() <= 1e-11 * pull.force.norm(), "{horizontal} {vertical}");
+    }
+}
+
+#[test]
+fn the_cubic_of_a_shallow_line_is_solved_from_either_side() {
+    for stretched in [-100.0, -3.0, -0.1, 0.0, 0.1, 3.0, 100.0] {
+        for cube in [1e-6, 1.0, 1e6] {
+            let tension = shallow_tension(stretched, cube);
+            let root: f64 = tension * tension * (tension - stretched) / cube;
+            // Three steps; what is left makes the tension wrong by less than half of it.
+            assert!((0.999..1.05).contains(&root), "{stretched} {cube}: {root}");
+        }
+    }
+    assert_eq!(shallow_tension(700.0, 0.0), 700.0);
+    assert_eq!(shallow_tension(-700.0, 0.0), 0.0);
+    assert_eq!(shallow_tension(0.0, 0.0), 0.0);
+    // By hand: 3² · (3 − 1) = 18 and 2² · (2 + 1) = 12.
+    assert!((shallow_tension(1.0, 18.0) - 3.0).abs() < 1e-3);
+    assert!((shallow_tension(-1.0, 12.0) - 2.0).abs() < 1e-3);
+}
