@@ -130,3 +130,14 @@ impl Serialize for LineRow<'_> {
 fn numbers(vector: Vector) -> [f64; 3] {
     [vector.x + 0.0, vector.y + 0.0, vector.z + 0.0]
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn numbers_are_as_they_are_and_a_zero_has_no_sign() {
+        assert_eq!(numbers(Vector::new(1.5, -2.5, 1e-9)), [1.5, -2.5, 1e-9]);
+        assert!(numbers(Vector::repeat(-0.0)).iter().all(|zero| zero.is_sign_positive()));
+    }
+}

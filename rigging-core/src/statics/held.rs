@@ -61,3 +61,33 @@ impl Groups {
         self.parent[other] = into;
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_bears_load_or_weight_needs_an_anchor() {
+        let mut rig = Rig::new();
+        let mut groups = Groups::default();
+        let low = rig.add_free("low", [0.0, 0.0, 0.0], [0.0, 0.0, 0.0]).unwrap();
+        let high = rig.add_free("high", [0.0, 0.0, 2.0], [0.0, 0.0, 0.0]).unwrap();
+        let other = rig.add_free("other", [1.0, 0.0, 2.0], [0.0, 0.0, 0.0]).unwrap();
+        // Nothing pulls anywhere.
+        rig.add_line("light", &[high, other], 1.0, 1e4).unwrap();
+        assert_eq!(unheld_points(&rig, &mut groups), [0_usize; 0]);
+        // Both ends bear the weight of a line.
+        rig.add_heavy_line("heavy", &[low, high], 2.0, 1e4, 0.5).unwrap();
+        assert_eq!(unheld_points(&rig, &mut groups), [low.0, high.0]);
+        // A load in any direction.
+        rig.set_load(other, [0.0, -1.0, 0.0]).unwrap();
+        assert_eq!(unheld_points(&rig, &mut groups), [low.0, high.0, other.0]);
+        // An anchor that no line leads to holds nothing; one that a line leads to holds all that is joined.
+        let bolt = rig.add_held("bolt", [0.0, 0.0, 3.0]).unwrap();
+        let spare = rig.add_held("spare", [2.0, 0.0, 3.0]).unwrap();
+        rig.add_line("between bolts", &[bolt, spare], 2.5, 1e4).unwrap();
+        assert_eq!(unheld_points(&rig, &mut groups), [low.0, high.0, other.0]);
+        rig.add_line("leg", &[spare, other], 1.0, 1e4).unwrap();
+        assert_eq!(unheld_points(&rig, &mut groups), [0_usize; 0]);
+    }
+}

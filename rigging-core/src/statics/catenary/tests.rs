@@ -160,6 +160,32 @@ fn the_first_guess_is_near() {
     }
 }
 
+/// Folded up or stretched along the plumb line.
+#[test]
+fn a_line_whose_ends_are_above_one_another_pulls_along_the_plumb_line() {
+    let line = Catenary { length: 20.0, compliance: 1e-6, weight: 0.4 };
+    // A line too stiff to stretch hangs down (20 − 5)/2 m on one side and 5 m more on the other: halfway along it, 10 m
+    // from the low end and 2.5 m above the fold, it carries what hangs there, 0.4 · 2.5 = 1 N.
+    let guess = line.first_guess(0.0, 5.0);
+    assert_eq!((guess.horizontal, guess.vertical), (0.0, 1.0));
+    let pull = line.pull(Vector::new(0.0, 0.0, 5.0), None).force;
+    assert!((pull - Vector::new(0.0, 0.0, 1.0)).norm() < 1e-5, "{pull}");
+    // Hooke: 100 N above and 92 N below, 96 N in the middle, stretch it by 96 · 20/EA.
+    let reach = line.reach(Vector::new(0.0, 0.0, 96.0));
+    assert!((reach.span - Vector::new(0.0, 0.0, 20.0 + 96e-6)).norm() < 1e-12, "{}", reach.span);
+    assert!(reach.softness.iter().all(|entry| entry.is_finite()));
+}
+
+#[test]
+fn the_miss_is_the_larger_of_both() {
+    let line = Catenary { length: 20.0, compliance: 1e-3, weight: 0.4 };
+    let trial = line.trial(Middle { horizontal: 30.0, vertical: 10.0 });
+    assert_eq!(trial.miss(trial.across - 4.0, trial.up + 0.5), trial.miss(trial.across + 4.0, trial.up));
+    assert!((trial.miss(trial.across - 4.0, trial.up + 0.5) - 4.0).abs() < 1e-12);
+    assert!((trial.miss(trial.across + 0.5, trial.up - 7.0) - 7.0).abs() < 1e-12);
+    assert_eq!(trial.miss(trial.across, trial.up), 0.0);
+}
+
 #[test]
 fn a_start_that_is_no_tension_is_not_used() {
     let line = Catenary { length: 20.0, compliance: 1e-3, weight: 0.4 };
