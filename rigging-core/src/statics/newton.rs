@@ -55,10 +55,10 @@ pub(super) fn descend(model: &mut Model, state: &mut State, limits: Limits) -> R
     let mut coarse = false;
     for iteration in 0..limits.iterations {
         let scale = state.scale(model);
-        let balanced = residual <= limits.balance * scale;
+        let balanced = residual.is_finite() && residual <= limits.balance * scale;
         // One step beyond balance squares what is left.
         if residual <= FINE * scale || !residual.is_finite() || (balanced && polished) {
-            return Run { balanced: balanced && residual.is_finite(), iterations: iteration };
+            return Run { balanced, iterations: iteration };
         }
         polished = balanced;
         let mut shift = damping * residual / model.mean_length;
@@ -74,7 +74,7 @@ pub(super) fn descend(model: &mut Model, state: &mut State, limits: Limits) -> R
         state.face(model);
         model.matrix.solve(&mut state.step);
         let first = state.slope(model);
-        let before = (residual, balanced);
+        let before = residual;
         let found = if balanced {
             // Too close for slopes to mean anything: the whole step, kept if it helps.
             Search::Stuck
@@ -94,7 +94,7 @@ pub(super) fn descend(model: &mut Model, state: &mut State, limits: Limits) -> R
                 // Rounding decides: take the whole step if it helps, else stay and damp more.
                 state.go(model, 1.0, limits.rounding);
                 residual = state.residual(model);
-                if !(residual < before.0) {
+                if !(residual < before) {
                     state.go(model, 0.0, limits.rounding);
                     residual = state.residual(model);
                     stuck += 1;
@@ -102,17 +102,12 @@ pub(super) fn descend(model: &mut Model, state: &mut State, limits: Limits) -> R
                 }
             }
         }
-        if before.1 && residual > before.0 {
-            // The extra step only stirred the rounding.
-            state.go(model, 0.0, limits.rounding);
-            return ended(model, state, limits, iteration + 1);
-        }
         if limits.shortest > 0.0 && !(residual <= limits.balance * scale) && state.at_stop(model, limits.shortest) {
             return Run { balanced: false, iterations: iteration + 1 };
         }
         if stuck > 3 {
-            if coarse || before.1 {
-                return ended(model, state, limits, iteration + 1);
+            if coarse {
+                return Run { balanced: false, iterations: iteration + 1 };
             }
             // Tensions of a rig without load fade until they are rounding: take them for none.
             coarse = true;
@@ -122,11 +117,7 @@ pub(super) fn descend(model: &mut Model, state: &mut State, limits: Limits) -> R
             stuck = 0;
         }
     }
-    ended(model, state, limits, limits.iterations)
-}
-
-fn ended(model: &Model, state: &State, limits: Limits, iterations: usize) -> Run {
-    Run { balanced: state.residual(model) <= limits.balance * state.scale(model), iterations }
+    Run { balanced: residual <= limits.balance * state.scale(model), iterations: limits.iterations }
 }
 
 #[expect(clippy::indexing_slicing, reason = "free nodes are nodes of the model")]
@@ -152,5 +143,38 @@ impl State {
     fn slope(&self, model: &Model) -> f64 {
         let work = |(step, &node): (&Vector, &u32)| dot(step, &self.force[node as usize]);
         -self.step.iter().zip(&model.free_nodes).map(work).sum::<f64>()
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::statics::Rig;
+
+    #[test]
+    fn steps_end_where_they_balance_or_are_used_up() {
+        let mut rig = Rig::new();
+        let left = rig.add_held("left", [-1.0, 0.0, 0.0]).unwrap();
+        let right = rig.add_held("right", [1.0, 0.0, 0.0]).unwrap();
+        let master = rig.add_free("master", [0.3, 0.2, -0.1], [0.0, 0.0, -800.0]).unwrap();
+        rig.add_line("left leg", &[left, master], 1.2, 3e4).unwrap();
+        rig.add_line("right leg", &[right, master], 1.3, 3e4).unwrap();
+        let run = |iterations| {
+            let (mut model, mut state) = (Model::default(), State::default());
+            model.build(&rig, |point| point);
+            state.begin(&model);
+            let run =
+                descend(&mut model, &mut state, Limits { balance: 1e-4, iterations, rounding: 0.0, shortest: 0.0 });
+            (run, state.residual(&model) / state.scale(&model))
+        };
+        let (whole, left) = run(400);
+        assert!(whole.balanced && left <= 1e-7, "{left}");
+        for iterations in 0..=whole.iterations {
+            let (run, left) = run(iterations);
+            assert_eq!(run, Run { balanced: left <= 1e-4, iterations }, "{left}");
+        }
+        // The one before was near enough; the last squared what was left.
+        assert!(run(whole.iterations - 1).0.balanced);
+        assert!(!run(whole.iterations - 2).0.balanced);
     }
 }

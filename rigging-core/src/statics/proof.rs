@@ -132,4 +132,62 @@ mod tests {
         // A bound that is never near is no check of the bound.
         assert!(closest < 1e3, "closest {closest}");
     }
+
+    /// The bound `E` is the one number with `E = (2 reach + give √E) left`, each of these added up here by hand.
+    #[test]
+    fn the_bound_is_where_its_own_inequality_is_an_equation() {
+        let mut rig = Rig::new();
+        let bolt = rig.add_held("bolt", [0.0, 0.0, 0.0]).unwrap();
+        let other = rig.add_held("other", [6.0, 0.0, 0.0]).unwrap();
+        let one = rig.add_free("one", [0.0, 0.0, -5.0], [0.0, 0.0, -30.0]).unwrap();
+        let two = rig.add_free("two", [6.0, 0.0, -2.0], [3.0, 0.0, 0.0]).unwrap();
+        rig.add_line("taut", &[bolt, one], 4.0, 1600.0).unwrap();
+        rig.add_line("slack", &[other, two], 7.0, 700.0).unwrap();
+        let (mut model, mut state) = (Model::default(), State::default());
+        model.build(&rig, |point| point);
+        state.begin(&model);
+        state.evaluate(&model, 0.0);
+        // 400 N/m stretched by 1 m pull up with 400 N: 370 N are left over there, and 3 N at the other point. The lines
+        // are 5 m and 7 m; 400 N/m and 100 N/m give 1/20 + 1/10.
+        let equation =
+            |bound: f64, reach: f64, give: f64, left: f64| (2.0 * reach + give * bound.sqrt()) * left - bound;
+        let bound = energy_bound(&model, &state);
+        assert!(equation(bound, 12.0, 0.15, 373.0).abs() < 1e-9 * bound, "{bound}");
+        assert!((imbalance(&model, &state) - 370.0 / 400.0).abs() < 1e-12);
+
+        // A line with weight is as long as it is stretched, and gives the root of L/EA.
+        rig.add_heavy_line("heavy", &[bolt, other], 8.0, 200.0, 0.5).unwrap();
+        model.build(&rig, |point| point);
+        state.begin(&model);
+        state.evaluate(&model, 0.0);
+        let pull = state.pulls[0].as_ref().unwrap();
+        let heavy = model.hanging[0].catenary.stretched(pull.middle);
+        assert!(heavy > 8.0);
+        let bound = energy_bound(&model, &state);
+        assert!(equation(bound, 12.0 + heavy, 0.15 + 0.2, 373.0).abs() < 1e-9 * bound, "{bound}");
+    }
+
+    #[test]
+    fn a_state_with_one_number_that_is_none_is_not_finite() {
+        let mut numbers = Numbers(0.3);
+        let (mut model, mut state) = (Model::default(), State::default());
+        model.build(&rig(&mut numbers), |point| point);
+        state.begin(&model);
+        state.evaluate(&model, 0.0);
+        assert!(is_finite(&state));
+        let spoilt: [fn(&mut State, f64); 5] = [
+            |state, value| state.at[3].y = value,
+            |state, value| state.force[4].z = value,
+            |state, value| state.force[0].x = value,
+            |state, value| state.tensions[1] = value,
+            |state, value| state.reaches[0] = value,
+        ];
+        for (number, spoil) in spoilt.into_iter().enumerate() {
+            for value in [f64::NAN, f64::INFINITY] {
+                let mut state = state.clone();
+                spoil(&mut state, value);
+                assert!(!is_finite(&state), "{number} {value}");
+            }
+        }
+    }
 }
