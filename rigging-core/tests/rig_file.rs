@@ -152,6 +152,14 @@ fn what_does_not_fit_the_format_is_refused_with_its_name() {
     refused(|rig| rig["points"][2]["at_m"] = json!([0, 0]), &["point", "at_m"]);
     refused(|rig| rig["points"][2]["at_m"] = json!([0, 0, null]), &["point", "at_m"]);
     refused(|rig| rig["lines"][0]["length_m"] = json!("0.94"), &["line", "length_m"]);
+    // Without a name it is told by its number, counted from 1.
+    let nameless = |rig: &mut Value| rig["points"][2] = json!({ "colour": "red" });
+    refused(nameless, &["point number 3", "colour"]);
+    // What should have stood there is said.
+    refused(|rig| rig["lines"] = json!(7), &["a list of lines"]);
+    refused(|rig| rig["points"] = json!("none"), &["a list of points"]);
+    refused(|rig| rig["points"][1] = json!("left bolt"), &["point number 2", "a point with its fields"]);
+    refused(|rig| *rig = json!([1, 2]), &["an object with \"points\" and \"lines\""]);
 }
 
 #[test]
@@ -166,6 +174,11 @@ fn a_number_beyond_all_bounds_is_refused_with_its_line() {
 fn a_field_given_twice_is_refused() {
     let message = refusal(TWO_LEGS.replace("\"length_m\"", "\"length_m\":1,\"length_m\"").as_bytes());
     assert!(message.contains("\"left leg\"") && message.contains("length_m"), "{message}");
+    for list in ["points", "lines"] {
+        let twice = TWO_LEGS.replacen('{', &format!("{{\"{list}\":[],"), 1);
+        let message = refusal(twice.as_bytes());
+        assert!(message.contains("duplicate") && message.contains(list), "{message}");
+    }
 }
 
 #[test]
