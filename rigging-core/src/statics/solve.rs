@@ -149,3 +149,58 @@ fn end_stops(rig: &Rig, model: &Model, state: &State, line: usize) -> Vec<PointI
     }
     rings
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// A line set straight between two anchors 1 m apart, tension 1111 N, through these rings, each with its load along
+    /// it (N) and where it starts (m), and then through an eye at the last anchor. The names of those at a stop.
+    fn at_stop(rings: &[(&str, f64, f64)], length: f64) -> Vec<String> {
+        let mut rig = Rig::new();
+        let mut stops = vec![rig.add_held("first", [0.0; 3]).unwrap()];
+        for &(name, load, at) in rings {
+            stops.push(rig.add_free(name, [at, 0.0, 0.0], [load, 0.0, 0.0]).unwrap());
+        }
+        stops.push(rig.add_held("eye", [1.0, 0.0, 0.0]).unwrap());
+        stops.push(rig.add_held("last", [1.0, 0.0, 0.0]).unwrap());
+        let line = rig.add_line("line", &stops, length, 1e4).unwrap();
+        let solution = solve(&rig, &Settings::default());
+        let rest = solution.balanced().unwrap().line(line).unwrap();
+        rest.end_stops.iter().map(|ring| rig.points()[ring.0].name().to_owned()).collect()
+    }
+
+    #[test]
+    fn rings_at_the_end_of_their_line_are_named_once() {
+        assert_eq!(at_stop(&[("ring", 100.0, 0.5)], 0.9), ["ring"]);
+        assert_eq!(at_stop(&[("ring", -100.0, 0.5)], 0.9), ["ring"]);
+        assert_eq!(at_stop(&[("one", 100.0, 0.3), ("two", 100.0, 0.6)], 0.9), ["one", "two"]);
+        assert_eq!(at_stop(&[("one", -100.0, 0.3), ("two", 100.0, 0.6)], 0.9), ["one", "two"]);
+        // One that nothing pulls, and one on a slack line that lies at an anchor, are at no stop.
+        assert!(at_stop(&[("ring", 0.0, 0.5)], 0.9).is_empty());
+        assert!(at_stop(&[("ring", 0.0, 1.0)], 1.1).is_empty());
+    }
+
+    /// The error that the energy left over allows each line: `√(k E)`, `k = EA/L0`.
+    #[test]
+    fn no_tension_is_farther_from_the_truth_than_its_bound() {
+        let mut rig = Rig::new();
+        let left = rig.add_held("left", [-1.0, 0.0, 0.0]).unwrap();
+        let right = rig.add_held("right", [1.0, 0.5, 0.0]).unwrap();
+        let master = rig.add_free("master", [0.1, 0.0, -1.0], [10.0, -20.0, -800.0]).unwrap();
+        let soft = rig.add_line("soft", &[left, master], 1.2, 3e3).unwrap();
+        let stiff = rig.add_line("stiff", &[right, master], 1.3, 3e5).unwrap();
+        let heavy = rig.add_heavy_line("heavy", &[left, right], 2.5, 5e4, 0.7).unwrap();
+        // Stopped early, so that the bound is far above rounding.
+        let settings = Settings { balance: 1e-3, ..Settings::default() };
+        let (rough, exact) = (solve(&rig, &settings), solve(&rig, &Settings::default()));
+        let (rough, exact) = (rough.balanced().unwrap(), exact.balanced().unwrap());
+        for (line, spring) in [(soft, 3e3 / 1.2), (stiff, 3e5 / 1.3), (heavy, 5e4 / 2.5)] {
+            let (rest, truth) = (rough.line(line).unwrap(), exact.line(line).unwrap());
+            let bound = (spring * rough.energy_bound).sqrt();
+            assert!((rest.tension_bound - bound).abs() <= 1e-12 * bound, "{} {bound}", rest.tension_bound);
+            assert!((rest.tension_first - truth.tension_first).abs() <= rest.tension_bound);
+            assert!(exact.energy_bound < rough.energy_bound);
+        }
+    }
+}

@@ -1,0 +1,47 @@
+//! What no rig takes, and the words for it.
+
+use super::*;
+
+#[test]
+fn what_is_no_number_is_refused_wherever_it_stands() {
+    for value in [f64::NAN, f64::INFINITY, f64::NEG_INFINITY] {
+        for at in [[value, 0.0, 0.0], [0.0, value, 0.0], [0.0, 0.0, value]] {
+            let mut rig = Rig::new();
+            let refused = |field| {
+                let owner = |owner: &Owner| *owner == Owner::Point("point".to_owned());
+                move |error: RigError| matches!(&error, RigError::NotFinite { owner: whose, field: which, .. } if owner(whose) && *which == field)
+            };
+            assert!(rig.add_held("point", at).is_err_and(refused("at_m")));
+            assert!(rig.add_free("point", at, [0.0; 3]).is_err_and(refused("at_m")));
+            assert!(rig.add_free("point", [0.0; 3], at).is_err_and(refused("load_n")));
+            let point = rig.add_free("point", [0.0; 3], [0.0; 3]).unwrap();
+            assert!(rig.set_at(point, at).is_err_and(refused("at_m")));
+            assert!(rig.set_load(point, at).is_err_and(refused("load_n")));
+        }
+        let mut rig = Rig::new();
+        let (a, b) = (rig.add_held("a", [0.0; 3]).unwrap(), rig.add_held("b", [1.0; 3]).unwrap());
+        assert!(rig.add_line("line", &[a, b], value, 1.0).is_err());
+        assert!(rig.add_line("line", &[a, b], 1.0, value).is_err());
+        assert!(rig.add_heavy_line("line", &[a, b], 1.0, 1.0, value).is_err());
+    }
+}
+
+#[test]
+fn what_is_not_there_is_named_by_its_number() {
+    let mut rig = Rig::new();
+    let a = rig.add_held("a", [0.0; 3]).unwrap();
+    let stranger = PointId(1);
+    let unknown = RigError::UnknownPoint { line: "line".to_owned(), point: "number 2".to_owned() };
+    assert_eq!(rig.add_line("line", &[a, stranger], 1.0, 1.0), Err(unknown));
+    let b = rig.add_held("b", [1.0; 3]).unwrap();
+    rig.add_line("line", &[a, b], 1.0, 1.0).unwrap();
+    assert_eq!(rig.add_line("", &[a, b], 1.0, 1.0), Err(RigError::LineWithoutName { number: 2 }));
+    assert_eq!(rig.add_held("", [0.0; 3]), Err(RigError::PointWithoutName { number: 3 }));
+    // As many points as a line may have, and one more.
+    let most: Vec<PointId> = [a, b].into_iter().cycle().take(MOST_POINTS).collect();
+    rig.add_line("most", &most, 1.0, 1.0).unwrap();
+    let more: Vec<PointId> = [a, b].into_iter().cycle().take(MOST_POINTS + 1).collect();
+    let count = MOST_POINTS + 1;
+    let refused = RigError::TooManyPoints { line: "more".to_owned(), count, most: MOST_POINTS };
+    assert_eq!(rig.add_line("more", &more, 1.0, 1.0), Err(refused));
+}
