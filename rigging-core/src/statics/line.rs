@@ -319,7 +319,8 @@ mod tests {
             let place = line.places(&work)[0];
             assert!((place - rest.point(person).unwrap().at).norm() <= 1e-8 * length);
         }
-        assert!(steps <= 2570, "{steps} steps");
+        // An engine that finds the same with more of them is worse.
+        assert!((500..=2570).contains(&steps), "{steps} steps");
     }
 
     #[test]
