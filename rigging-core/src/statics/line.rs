@@ -84,7 +84,7 @@ impl LoadedLine {
     /// // A load hangs on the line, not beyond its end.
     /// let load = LoadOnLine { along: 11.0, force: Vector::new(0.0, 0.0, -1000.0) };
     /// let wrong = LoadedLine::new(Vector::new(9.0, 0.0, 0.0), 10.0, 30e3, 0.5, vec![load]);
-    /// assert!(matches!(wrong, Err(RigError::NotFinite { field: "along_m", .. })));
+    /// assert_eq!(wrong, Err(RigError::LoadOffLine { along: 11.0, length: 10.0 }));
     /// ```
     pub fn new(
         span: Vector,
