@@ -181,6 +181,19 @@ mod tests {
         assert!(at_stop(&[("ring", 0.0, 1.0)], 1.1).is_empty());
     }
 
+    #[test]
+    fn a_knot_at_the_end_of_a_line_is_no_ring_on_it() {
+        let mut rig = Rig::new();
+        let anchor = rig.add_held("anchor", [-1.0, 0.0, 0.0]).unwrap();
+        let knot = rig.add_free("knot", [0.0; 3], [0.0; 3]).unwrap();
+        let ring = rig.add_free("ring", [0.5, 0.0, 0.0], [-100.0, 0.0, 0.0]).unwrap();
+        let last = rig.add_held("last", [1.0, 0.0, 0.0]).unwrap();
+        rig.add_line("tail", &[anchor, knot], 0.9, 1e4).unwrap();
+        let line = rig.add_line("line", &[knot, ring, last], 0.9, 1e4).unwrap();
+        let solution = solve(&rig, &Settings::default());
+        assert_eq!(solution.balanced().unwrap().line(line).unwrap().end_stops, [ring]);
+    }
+
     /// The error that the energy left over allows each line: `√(k E)`, `k = EA/L0`.
     #[test]
     fn no_tension_is_farther_from_the_truth_than_its_bound() {

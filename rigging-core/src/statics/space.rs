@@ -174,8 +174,8 @@ mod tests {
         // The smallest share may be the first, the second or the third.
         for (place, share) in [(0, 1.0 / 8.0), (1, 1.0 / 4.0), (2, 1.0 / 16.0)] {
             let mut own = Matrix::identity();
-            own[(place, place)] = 1.0 / share;
-            assert_eq!(inverse(&Matrix::identity(), &own, 0.0).unwrap().1, share);
+            own[(place, place)] = 1.0 / share - 1.0;
+            assert_eq!(inverse(&Matrix::identity(), &own, 1.0).unwrap().1, share);
         }
     }
 

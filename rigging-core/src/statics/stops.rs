@@ -114,13 +114,12 @@ fn join_and_check(
     for _ in 0..ATTEMPTS {
         let mut groups = Groups::default();
         groups.part(rig.points().len());
-        let mut held: Vec<bool> = rig.points().iter().map(|point| point.is_held()).collect();
+        let held: Vec<bool> = rig.points().iter().map(|point| point.is_held()).collect();
         for stop in &stops {
             let (from, to) = (groups.of(stop.from), groups.of(stop.to));
             if from != to && !(held[from] && held[to]) {
                 let (into, other) = if held[to] { (to, from) } else { (from, to) };
                 groups.join(into, other);
-                held[into] |= held[other];
             }
         }
         let joined: Vec<usize> = (0..rig.points().len()).map(|point| groups.of(point)).collect();
