@@ -60,6 +60,24 @@ impl Held {
         Held { question, missing: Vec::new() }
     }
 
+    /// A question of which no number was given yet: the example, and every field that matters as missing.
+    /// ```
+    /// use rigging_core::plan::Held;
+    /// use rigging_core::question::{Entry, Question};
+    ///
+    /// // Each field that matters is missing until it is given.
+    /// let mut held = Held::example(Question::named("line")?);
+    /// assert!(held.missing.contains(&"span_m") && !held.missing.contains(&"slack"));
+    /// held.set("span_m", &Entry::One(12.0))?;
+    /// assert!(!held.missing.contains(&"span_m"));
+    /// # Ok::<(), rigging_core::question::BadInput>(())
+    /// ```
+    pub fn example(question: Question) -> Self {
+        let fields = question.fields().into_iter();
+        let missing = fields.filter(|field| field.matters).map(|field| field.about.name).collect();
+        Held { question, missing }
+    }
+
     /// Gives a field a value: it is then no longer missing.
     ///
     /// # Errors

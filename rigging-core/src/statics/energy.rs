@@ -226,6 +226,15 @@ impl Target<'_> {
     }
 }
 
+/// A rig as the solver sees it, at its start.
+#[cfg(test)]
+pub(super) fn begun(rig: &super::Rig) -> (Model, State) {
+    let (mut model, mut state) = (Model::default(), State::default());
+    model.build(rig, |point| point);
+    state.begin(&model);
+    (model, state)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -239,9 +248,7 @@ mod tests {
         let person = rig.add_free("person", [0.3, 0.4, 0.0], [5.0, 0.0, -800.0]).unwrap();
         rig.add_line("rope", &[bolt, person], 1.0, 1000.0).unwrap();
         rig.add_line("thread", &[other, person, bolt], 4.0, 1.0).unwrap();
-        let (mut model, mut state) = (Model::default(), State::default());
-        model.build(&rig, |point| point);
-        state.begin(&model);
+        let (model, mut state) = begun(&rig);
         state.evaluate(&model, 0.0);
         let (rope, thread) = (state.tensions[0], state.tensions[1]);
         assert!(rope > 1000.0 && thread > 0.0 && thread < 1e-3 * rope, "{rope} {thread}");

@@ -284,15 +284,13 @@ impl Iterator for Stretches<'_> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::statics::numbers::Numbers;
     use crate::statics::{Rig, Settings, solve};
 
     #[test]
     fn a_loaded_line_agrees_with_the_same_rig_of_points() {
-        let mut seed = 0.3_f64;
-        let mut next = || {
-            seed = (seed * 997.0 + 0.618_033_988_749_895).fract();
-            seed
-        };
+        let mut numbers = Numbers(0.3);
+        let mut next = || numbers.next();
         let mut steps = 0;
         for _ in 0..500 {
             let span = Vector::new(1.0 + 20.0 * next(), 4.0 * next(), 10.0 * next() - 5.0);

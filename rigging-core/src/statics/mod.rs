@@ -60,6 +60,8 @@ mod held;
 mod line;
 mod model;
 mod newton;
+#[cfg(test)]
+mod numbers;
 mod order;
 mod proof;
 mod rig;

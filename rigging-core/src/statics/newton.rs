@@ -106,8 +106,9 @@ pub(super) fn descend(model: &mut Model, state: &mut State, limits: Limits) -> R
             return Run { balanced: false, iterations: iteration + 1 };
         }
         if stuck > 3 {
-            if coarse {
-                return Run { balanced: false, iterations: iteration + 1 };
+            // Nothing has moved since this step began.
+            if coarse || balanced {
+                return Run { balanced, iterations: iteration + 1 };
             }
             // Tensions of a rig without load fade until they are rounding: take them for none.
             coarse = true;
@@ -150,6 +151,7 @@ impl State {
 mod tests {
     use super::*;
     use crate::statics::Rig;
+    use crate::statics::energy::begun;
 
     #[test]
     fn steps_end_where_they_balance_or_are_used_up() {
@@ -160,9 +162,7 @@ mod tests {
         rig.add_line("left leg", &[left, master], 1.2, 3e4).unwrap();
         rig.add_line("right leg", &[right, master], 1.3, 3e4).unwrap();
         let run = |iterations| {
-            let (mut model, mut state) = (Model::default(), State::default());
-            model.build(&rig, |point| point);
-            state.begin(&model);
+            let (mut model, mut state) = begun(&rig);
             let run =
                 descend(&mut model, &mut state, Limits { balance: 1e-4, iterations, rounding: 0.0, shortest: 0.0 });
             (run, state.residual(&model) / state.scale(&model))

@@ -53,22 +53,10 @@ pub(super) fn is_finite(state: &State) -> bool {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::statics::energy::begun;
     use crate::statics::newton::{Limits, descend};
+    use crate::statics::numbers::Numbers;
     use crate::statics::{Rig, Settings, solve};
-
-    /// Numbers without pattern from 0 to 1, the same in every run.
-    struct Numbers(f64);
-
-    impl Numbers {
-        fn next(&mut self) -> f64 {
-            self.0 = (self.0 * 997.0 + 0.618_033_988_749_895).fract();
-            self.0
-        }
-
-        fn place(&mut self) -> Vector {
-            Vector::new(self.next(), self.next(), self.next()) * 2.0 - Vector::repeat(1.0)
-        }
-    }
 
     /// Two free points on five lines, one of which runs through a point and one of which is heavy.
     fn rig(numbers: &mut Numbers) -> Rig {
@@ -109,9 +97,7 @@ mod tests {
                 continue;
             }
             for iterations in 0..30 {
-                let (mut model, mut state) = (Model::default(), State::default());
-                model.build(&rig, |point| point);
-                state.begin(&model);
+                let (mut model, mut state) = begun(&rig);
                 let limits = Limits { balance: 1e-9, iterations, rounding: 0.0, shortest: 0.0 };
                 let run = descend(&mut model, &mut state, limits);
                 if run.balanced {
@@ -143,9 +129,7 @@ mod tests {
         let two = rig.add_free("two", [6.0, 0.0, -2.0], [3.0, 0.0, 0.0]).unwrap();
         rig.add_line("taut", &[bolt, one], 4.0, 1600.0).unwrap();
         rig.add_line("slack", &[other, two], 7.0, 700.0).unwrap();
-        let (mut model, mut state) = (Model::default(), State::default());
-        model.build(&rig, |point| point);
-        state.begin(&model);
+        let (mut model, mut state) = begun(&rig);
         state.evaluate(&model, 0.0);
         // 400 N/m stretched by 1 m pull up with 400 N: 370 N are left over there, and 3 N at the other point. The lines
         // are 5 m and 7 m; 400 N/m and 100 N/m give 1/20 + 1/10.
@@ -157,8 +141,7 @@ mod tests {
 
         // A line with weight is as long as it is stretched, and gives the root of L/EA.
         rig.add_heavy_line("heavy", &[bolt, other], 8.0, 200.0, 0.5).unwrap();
-        model.build(&rig, |point| point);
-        state.begin(&model);
+        (model, state) = begun(&rig);
         state.evaluate(&model, 0.0);
         let pull = state.pulls[0].as_ref().unwrap();
         let heavy = model.hanging[0].catenary.stretched(pull.middle);
@@ -170,9 +153,7 @@ mod tests {
     #[test]
     fn a_state_with_one_number_that_is_none_is_not_finite() {
         let mut numbers = Numbers(0.3);
-        let (mut model, mut state) = (Model::default(), State::default());
-        model.build(&rig(&mut numbers), |point| point);
-        state.begin(&model);
+        let (model, mut state) = begun(&rig(&mut numbers));
         state.evaluate(&model, 0.0);
         assert!(is_finite(&state));
         let spoilt: [fn(&mut State, f64); 5] = [

@@ -231,23 +231,10 @@ pub(super) fn renew<T: Clone>(list: &mut Vec<T>, count: usize, value: T) {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::statics::numbers::Numbers;
     use nalgebra::{DMatrix, DVector};
 
     const COUNT: usize = 24;
-
-    /// Numbers without pattern from −1 to 1, the same in every run.
-    struct Numbers(f64);
-
-    impl Numbers {
-        fn next(&mut self) -> f64 {
-            self.0 = (self.0 * 997.0 + 0.618_033_988_749_895).fract();
-            2.0 * self.0 - 1.0
-        }
-
-        fn vector(&mut self) -> Vector {
-            Vector::new(self.next(), self.next(), self.next())
-        }
-    }
 
     /// The same matrix in blocks and written out: a chain, some chords, and a little on the diagonal.
     fn both(numbers: &mut Numbers, matrix: &mut BlockMatrix) -> DMatrix<f64> {
@@ -266,7 +253,7 @@ mod tests {
             }
         };
         for (a, b) in couplings {
-            let coupling = outer_of(numbers.vector(), numbers.vector());
+            let coupling = outer_of(numbers.place(), numbers.place());
             let slot = matrix.slot(a, b);
             matrix.lower[slot.index as usize] += if slot.turned { coupling.transpose() } else { coupling };
             add(a, b, &coupling);
@@ -274,7 +261,7 @@ mod tests {
         }
         for point in 0..COUNT as u32 {
             let own = Matrix::identity() * (6.0 + numbers.next()) + {
-                let along = numbers.vector();
+                let along = numbers.place();
                 outer_of(along, along)
             };
             let slot = matrix.diagonal_slot(point) as usize;
@@ -302,7 +289,7 @@ mod tests {
                 whole[(at, at)] += shift + relative * own[at];
             }
             assert!(matrix.factorise(shift, relative));
-            let right: Vec<Vector> = (0..COUNT).map(|_| numbers.vector()).collect();
+            let right: Vec<Vector> = (0..COUNT).map(|_| numbers.place()).collect();
             let mut solved = right.clone();
             matrix.solve(&mut solved);
             let flat = |list: &[Vector]| DVector::from_iterator(3 * COUNT, list.iter().flat_map(|v| [v.x, v.y, v.z]));

@@ -7,16 +7,14 @@ fn what_is_no_number_is_refused_wherever_it_stands() {
     for value in [f64::NAN, f64::INFINITY, f64::NEG_INFINITY] {
         for at in [[value, 0.0, 0.0], [0.0, value, 0.0], [0.0, 0.0, value]] {
             let mut rig = Rig::new();
-            let refused = |field| {
-                let owner = |owner: &Owner| *owner == Owner::Point("point".to_owned());
-                move |error: RigError| matches!(&error, RigError::NotFinite { owner: whose, field: which, .. } if owner(whose) && *which == field)
-            };
-            assert!(rig.add_held("point", at).is_err_and(refused("at_m")));
-            assert!(rig.add_free("point", at, [0.0; 3]).is_err_and(refused("at_m")));
-            assert!(rig.add_free("point", [0.0; 3], at).is_err_and(refused("load_n")));
+            let told = |refused: Option<RigError>| refused.unwrap().to_string();
+            let (place, load) = ("point \"point\": \"at_m\" is ", "point \"point\": \"load_n\" is ");
+            assert!(told(rig.add_held("point", at).err()).starts_with(place));
+            assert!(told(rig.add_free("point", at, [0.0; 3]).err()).starts_with(place));
+            assert!(told(rig.add_free("point", [0.0; 3], at).err()).starts_with(load));
             let point = rig.add_free("point", [0.0; 3], [0.0; 3]).unwrap();
-            assert!(rig.set_at(point, at).is_err_and(refused("at_m")));
-            assert!(rig.set_load(point, at).is_err_and(refused("load_n")));
+            assert!(told(rig.set_at(point, at).err()).starts_with(place));
+            assert!(told(rig.set_load(point, at).err()).starts_with(load));
         }
         let mut rig = Rig::new();
         let (a, b) = (rig.add_held("a", [0.0; 3]).unwrap(), rig.add_held("b", [1.0; 3]).unwrap());
