@@ -61,7 +61,7 @@ pub const INSIDE: usize = 32;
 ///
 /// Looked at are: the typical point; each uncertain input alone at its low, typical and high value
 /// and three places between; every corner of the uncertain inputs; and [`INSIDE`] points of a Halton
-/// sequence, the same on every run. Inputs without width cost nothing. More than 16 inputs do not compile.
+/// sequence, the same on every run. Inputs without width cost nothing.
 ///
 /// ```
 /// use rigging_core::band::{Band, sweep};
@@ -71,6 +71,16 @@ pub const INSIDE: usize = 32;
 /// assert_eq!(area.band, Band::of(8.0, 11.25, 15.0));
 /// assert_eq!(area.at_high, [3.0, 5.0]);
 /// assert_eq!(area.moved_most_by(), Some(0));
+///
+/// // Sixteen inputs are the most: their corners are 65 536.
+/// let [sum] = sweep([Band::exact(1.0); 16], |all| Ok::<_, ()>([all.iter().sum()]))?;
+/// assert_eq!(sum.band, Band::exact(16.0));
+/// # Ok::<(), ()>(())
+/// ```
+/// One more does not compile:
+/// ```compile_fail,E0080
+/// # use rigging_core::band::{Band, sweep};
+/// let [sum] = sweep([Band::exact(1.0); 17], |all| Ok::<_, ()>([all.iter().sum()]))?;
 /// # Ok::<(), ()>(())
 /// ```
 /// # Errors
