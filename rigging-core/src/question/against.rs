@@ -129,6 +129,9 @@ impl Enters for LimitChoice {
     }
 }
 
+/// Figures of what a rope is tied to.
+const ANCHORS: [&str; 3] = [BOLT_RADIAL.name, BOLT_AXIAL.name, "work anchor"];
+
 impl Against {
     /// Compares a load band (N) on an anchor with the chosen limit.
     /// ```
@@ -197,11 +200,16 @@ impl Against {
     /// ```
     pub fn compare_rope(&self, what: impl Into<String>, load: Band) -> Comparison {
         let compared = self.compare(what, load);
-        if self.is_limit(&[BOLT_RADIAL.name, BOLT_AXIAL.name, "work anchor"]) {
+        if self.is_limit(&ANCHORS) {
             compared.of_unknown_part("the figure chosen is one of an anchor, not of what runs to it")
         } else {
             compared
         }
+    }
+
+    /// Whether the chosen figure is one of a rope, a sling or a connector.
+    pub(super) fn is_of_rope(&self) -> bool {
+        matches!(self.limit, LimitChoice::Published(_)) && !self.is_limit(&ANCHORS)
     }
 
     fn is_limit(&self, names: &[&str]) -> bool {

@@ -94,8 +94,13 @@ impl People {
     /// # Ok::<(), rigging_core::law::OutOfDomain>(())
     /// ```
     pub fn spread(&self, state: State) -> Result<Spread<3>, OutOfDomain> {
+        self.spread_over(state, state.uncertain().0)
+    }
+
+    /// The same over what is known here of what is uncertain about the state.
+    pub(super) fn spread_over(&self, state: State, uncertain: Band) -> Result<Spread<3>, OutOfDomain> {
         let [body, kit] = self.inputs();
-        let [load] = sweep([body, kit, state.uncertain().0], |&[body, kit, at]| {
+        let [load] = sweep([body, kit, uncertain], |&[body, kit, at]| {
             Ok::<_, OutOfDomain>([self.load_of_all(state, body, kit, at)?])
         })?;
         Ok(load)

@@ -44,16 +44,17 @@ pub(super) fn slope_search(first: f64, mut slope_at: impl FnMut(f64) -> f64) -> 
     // False position with the Illinois rule, and halving when it is slow.
     let mut last_side = 0;
     for round in 0..120 {
-        let secant = if high_slope.is_finite() && round % 3 != 2 {
+        if high - low < 1e-12 * high {
+            break;
+        }
+        let mut step = 0.5 * (low + high);
+        if high_slope.is_finite() && round % 3 != 2 {
             let straight = low - low_slope * (high - low) / (high_slope - low_slope);
             // A slope that turns steeply has its zero on the far side of the straight line.
-            if high_slope > LOPSIDED * -low_slope { (straight * high).sqrt() } else { straight }
-        } else {
-            0.5 * (low + high)
-        };
-        let step = if secant > low && secant < high { secant } else { 0.5 * (low + high) };
-        if !(step > low && step < high) || high - low < 1e-12 * high {
-            break;
+            let secant = if high_slope > LOPSIDED * -low_slope { (straight * high).sqrt() } else { straight };
+            if secant > low && secant < high {
+                step = secant;
+            }
         }
         let slope = slope_at(step);
         if slope.abs() <= enough {
@@ -119,6 +120,13 @@ mod tests {
         }
         // A search that looks more often is worse.
         assert!(looked_in_all <= 230, "looked {looked_in_all} times");
+    }
+
+    #[test]
+    fn a_place_so_near_that_its_square_is_no_number_is_found() {
+        let slope = |step: f64| 3.0 * (step - 1e-165);
+        let Search::Step(step) = search(slope).0 else { panic!("stuck") };
+        assert!(step > 0.0 && slope(step).abs() <= 0.5 * slope(0.0).abs(), "{step}");
     }
 
     #[test]

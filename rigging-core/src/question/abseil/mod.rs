@@ -264,13 +264,15 @@ impl Ask for Abseil {
                 .map(|(state, spread)| Finding::load(state.words(), spread.band))
                 .to_vec();
 
-        let chosen = self.against.compare_any_way(on_anchor, worst.band);
-        let held = HeldBy::Said(self.against.holds);
-        let carried = Carried {
-            point: worst.band,
-            anchor: worst.band,
-            ..Carried::by_rope(larger(worst.band, before_edge.band), self.people.count, held)
+        let in_rope = larger(worst.band, before_edge.band);
+        let chosen = if self.against.is_of_rope() {
+            self.against.compare_rope("in the rope where it carries most", in_rope)
+        } else {
+            self.against.compare_any_way(on_anchor, worst.band)
         };
+        let held = HeldBy::Said(self.against.holds);
+        let carried =
+            Carried { point: worst.band, anchor: worst.band, ..Carried::by_rope(in_rope, self.people.count, held) };
         let mut working = self.working(hand_below, worst, jerks)?;
         let mut outcomes = Vec::new();
         if missing.high() > 1.0 {

@@ -4,6 +4,7 @@ use super::super::answer::{Finding, Outcome};
 use super::super::input::BadInput;
 use super::super::people::State;
 use super::rigged::{Case, NAMES, Point, Rigged, There};
+use super::worst::{LENGTHS, put};
 use super::{AnchorLegs, called};
 use crate::band::Band;
 use crate::law::leg_failure;
@@ -14,7 +15,8 @@ use crate::statics::Vector;
 struct Before {
     point: Point,
     weight: f64,
-    rope: f64,
+    /// What the rope gives under the weight (m).
+    rope_gives: f64,
     /// Whether the catch is counted as the free fall that it is at most.
     most: bool,
     hung: Vector,
@@ -26,14 +28,13 @@ type After = [f64; 4];
 impl AnchorLegs {
     /// What happens if each anchor fails in turn, everybody hanging still in the fall line.
     pub(super) fn fails(&self) -> Result<Vec<Outcome>, BadInput> {
-        let before = self.before()?;
         let mut pairs = self.pairs_left()?;
         let mut outcomes = Vec::new();
         for (failed, name) in NAMES.iter().take(self.count()).enumerate() {
             let mut left = Rigged::new(self, There::Without(failed))?;
             let mut found: Option<[(f64, f64, f64); 4]> = None;
-            for before in &before {
-                let after = self.after(&mut left, &mut pairs, before)?;
+            for before in self.before(failed)? {
+                let after = self.after(&mut left, &mut pairs, &before)?;
                 let found = found.get_or_insert(after.map(|value| (value, value, value)));
                 for (reach, value) in found.iter_mut().zip(after) {
                     *reach = (reach.0.min(value), reach.1, reach.2.max(value));
@@ -56,29 +57,37 @@ impl AnchorLegs {
     }
 
     /// The typical place first, then the lightest on the softest legs and the heaviest on the stiffest, at every
-    /// corner of the distances.
-    fn before(&self) -> Result<Vec<Before>, BadInput> {
+    /// corner of the distances: tied as meant, and so that the leg that fails carried nothing, or all that it can.
+    fn before(&self, failed: usize) -> Result<Vec<Before>, BadInput> {
         let bands = self.bands(self.state);
         let [body, kit, _, legs, apart, down, ..] = bands;
         let rope = State::Slip.uncertain().0;
         let mut all = Rigged::new(self, There::All)?;
-        let mut places = vec![(Band::typical as fn(&Band) -> f64, false, apart.typical(), down.typical())];
+        let mut places = vec![(Band::typical as fn(&Band) -> f64, false, 0.0, apart.typical(), down.typical())];
         for (end, most) in [(Band::low as fn(&Band) -> f64, false), (Band::high as fn(&Band) -> f64, true)] {
-            for apart in ends(apart) {
-                places.extend(ends(down).into_iter().map(|down| (end, most, apart, down)));
+            let long = self.tied_long();
+            for long in [0.0, if most { long } else { -long }] {
+                for apart in ends(apart) {
+                    places.extend(ends(down).into_iter().map(|down| (end, most, long, apart, down)));
+                }
             }
         }
         let mut before = Vec::new();
-        for (end, most, apart, down) in places {
+        for (end, most, long, apart, down) in places {
             let weight = self.people.weight_of_all(end(&body), end(&kit));
-            let point = [end(&body), end(&kit), 0.0, end(&legs), apart, down, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0];
+            let mut point =
+                [end(&body), end(&kit), 0.0, end(&legs), apart, down, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0];
+            self.tie_one(&mut point, failed, long);
             let hung = all.under(plumb(weight), &point)?.point;
-            before.push(Before { point, weight, rope: end(&rope), most, hung });
+            // Several hang on a rope each, unless one rope for all is the milder end.
+            let ropes = if end(&rope) > rope.low() { self.people.count } else { 1 };
+            let rope_gives = weight * self.rope.value / (end(&rope) * f64::from(ropes));
+            before.push(Before { point, weight, rope_gives, most, hung });
         }
         Ok(before)
     }
 
-    fn after(&self, left: &mut Rigged, pairs: &mut [Rigged], before: &Before) -> Result<After, BadInput> {
+    fn after<'a>(&self, left: &mut Rigged<'a>, pairs: &mut [Rigged<'a>], before: &Before) -> Result<After, BadInput> {
         let Before { point, weight, .. } = before;
         let rest = left.under(plumb(*weight), point)?;
         let twice = left.under(plumb(2.0 * weight), point)?;
@@ -88,18 +97,35 @@ impl AnchorLegs {
             Force::new::<newton>(*weight),
             metres((-gone.z).max(0.0)),
             metres((rest.point.z - twice.point.z).max(0.0)),
-            metres(weight * self.rope.value / before.rope),
+            metres(before.rope_gives),
         )?;
         let peak = if before.most { catch.most } else { catch.computed };
         let caught = left.under(plumb(peak.value), point)?;
         let (mut still, mut caught) = (rest.most().1, caught.most().1);
         if before.most {
-            for pair in pairs.iter_mut().filter(|pair| pair.there.within(left.there)) {
-                still = still.max(pair.under(plumb(*weight), point)?.most().1);
-                caught = caught.max(pair.under(plumb(peak.value), point)?.most().1);
+            let (there, long) = (left.there, self.tied_long());
+            for few in [left].into_iter().chain(pairs.iter_mut().filter(|pair| pair.there.within(there))) {
+                // As they are tied, and with one of them short that takes what it can from the others.
+                let mut ways = vec![*point];
+                for short in (0..self.count()).filter(|leg| long > 0.0 && few.there.leg(*leg)) {
+                    let mut way = *point;
+                    self.tie_one(&mut way, short, long);
+                    ways.push(way);
+                }
+                for way in ways {
+                    still = still.max(few.under(plumb(*weight), &way)?.most().1);
+                    caught = caught.max(few.under(plumb(peak.value), &way)?.most().1);
+                }
             }
         }
         Ok([(-gone.z).max(0.0), gone.x.hypot(gone.y), still, caught])
+    }
+
+    /// Ties one leg short and the others long by as much.
+    fn tie_one(&self, point: &mut Point, short: usize, long: f64) {
+        for leg in 0..self.count() {
+            put(point, LENGTHS + leg, if leg == short { -long } else { long });
+        }
     }
 
     /// More than two legs that are left could leave it all to two of them: every pair, if there can be so many.

@@ -233,9 +233,9 @@ impl Ask for AnchorLegs {
             let must = "2 with one sling or loop: set How the legs are tied to separate legs, or Anchors to 2";
             return Err(OutOfDomain { what: "number of anchors", value: count as f64, must }.into());
         }
-        let mut all = self.worst(There::All)?;
+        let mut all = self.worst(There::All, self.state)?;
         let mut findings = self.shared(&mut all)?;
-        let mut pair = if count > 2 { Some(self.worst_pair()?) } else { None };
+        let mut pair = if count > 2 { Some(self.worst_pair(self.state)?) } else { None };
         if let Some(pair) = &mut pair {
             findings.insert(0, self.on_one_pair(pair)?);
         }
@@ -254,7 +254,8 @@ impl Ask for AnchorLegs {
         for state in State::ALL {
             let band = self.in_state(&all, state)?;
             let band = match &pair {
-                Some(pair) => larger(band, self.in_state(pair, state)?),
+                Some(pair) if state == self.state => larger(band, pair.most().1),
+                Some(_) => larger(band, self.worst_pair(state)?.most().1),
                 None => band,
             };
             states.push(Finding::load(state.words(), band));

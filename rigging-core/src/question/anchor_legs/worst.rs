@@ -31,6 +31,9 @@ pub(super) const SWING: usize = 6;
 pub(super) const FRICTION: usize = 7;
 pub(super) const LENGTHS: usize = 8;
 
+/// Forces this near each other (as a share) differ by rounding.
+const SAME: f64 = 1e-9;
+
 /// Swings looked at across the range, halvings of the step in a climb.
 const SWINGS: u32 = 8;
 const CLIMBS: u32 = 5;
@@ -69,7 +72,7 @@ impl AnchorLegs {
     pub(super) fn bands(&self, state: State) -> [Band; 8 + MOST] {
         let [body, kit] = self.people.inputs();
         let friction = if self.rig == Rig::Fixed { 0.0 } else { self.ring_friction.high().value };
-        let long = if self.rig == Rig::Fixed { self.scatter.value } else { 0.0 };
+        let long = self.tied_long();
         let mut bands = [Band::of(-long, 0.0, long); 8 + MOST];
         let first = [
             body,
@@ -91,15 +94,20 @@ impl AnchorLegs {
         bands
     }
 
+    /// How much longer or shorter than meant a leg may be tied (m).
+    pub(super) fn tied_long(&self) -> f64 {
+        if self.rig == Rig::Fixed { self.scatter.value } else { 0.0 }
+    }
+
     /// The inputs at which the load of a state is least, and most.
     pub(super) fn loads(&self, state: State) -> Result<[[f64; 3]; 2], OutOfDomain> {
         let load = self.people.spread(state)?;
         Ok([load.at_low, load.at_high])
     }
 
-    /// All that can be found of some of the legs in the chosen state.
-    pub(super) fn worst(&self, there: There) -> Result<Worst<'_>, BadInput> {
-        let mut worst = Worst::begin(self, there, self.state)?;
+    /// All that can be found of some of the legs in a state.
+    pub(super) fn worst(&self, there: There, state: State) -> Result<Worst<'_>, BadInput> {
+        let mut worst = Worst::begin(self, there, state)?;
         worst.each_alone()?;
         worst.scan(SWINGS, &[worst.light, worst.heavy])?;
         worst.scan_ways(SWINGS)?;
@@ -128,6 +136,7 @@ impl AnchorLegs {
             worst.look(&loaded(spread.at_high, worst.heavy))?;
         }
         worst.scan(SWINGS / 2, &[worst.heavy])?;
+        worst.scan_ways(SWINGS / 2)?;
         let high = worst.most().1.high();
         for which in 0..self.count() {
             if worst.found.get(which).is_some_and(|spread| spread.band.high() > 0.8 * high) {
@@ -137,21 +146,30 @@ impl AnchorLegs {
         Ok(worst.most().1)
     }
 
-    /// The pair of anchors that is worst off if everything hangs on it.
-    pub(super) fn worst_pair(&self) -> Result<Worst<'_>, BadInput> {
-        let mut most = (There::Pair(0, 1), 0.0);
+    /// The pair of anchors that is worst off in a state if everything hangs on it: of those that come near the worst
+    /// at first sight, all that can be found. One leg can take everything in many a pair: of those that come to the
+    /// same the one that is usually worst.
+    pub(super) fn worst_pair(&self, state: State) -> Result<Worst<'_>, BadInput> {
+        let mut seen = Vec::new();
         for one in 0..self.count() {
             for other in one + 1..self.count() {
-                let there = There::Pair(one, other);
-                let mut pair = Worst::begin(self, there, self.state)?;
+                let mut pair = Worst::begin(self, There::Pair(one, other), state)?;
                 pair.scan(SWINGS / 2, &[pair.heavy])?;
-                let high = pair.most().1.high();
-                if high > most.1 {
-                    most = (there, high);
-                }
+                pair.scan_ways(SWINGS / 2)?;
+                seen.push((pair.rigged.there, pair.most().1.high()));
             }
         }
-        self.worst(most.0)
+        let most = seen.iter().fold(0.0_f64, |most, (_, high)| most.max(*high));
+        let mut worst = self.worst(There::Pair(0, 1), state)?;
+        for (there, _) in seen.into_iter().skip(1).filter(|(_, high)| *high > 0.8 * most) {
+            let pair = self.worst(there, state)?;
+            let (this, most) = (pair.most().1, worst.most().1);
+            let same = (this.high() - most.high()).abs() <= SAME * most.high();
+            if if same { this.typical() > most.typical() } else { this.high() > most.high() } {
+                worst = pair;
+            }
+        }
+        Ok(worst)
     }
 }
 
@@ -281,7 +299,7 @@ impl<'a> Worst<'a> {
     /// Legs tied so that few carry most, at swings across the range: one or two of them short, or one of them long.
     fn scan_ways(&mut self, swings: u32) -> Result<(), BadInput> {
         let (long, legs) = self.to_tie();
-        if long <= 0.0 || legs.len() < 3 {
+        if long <= 0.0 || legs.len() < 2 {
             return Ok(());
         }
         let few = |way: &usize| (1..=2).contains(&way.count_ones()) || way.count_ones() as usize + 1 == legs.len();
@@ -318,9 +336,13 @@ impl<'a> Worst<'a> {
 
     /// Climbs from the highest place found.
     fn climb(&mut self, which: usize) -> Result<(), BadInput> {
-        let Some(spread) = self.found.get(which).copied() else { return Ok(()) };
+        let Some(mut spread) = self.found.get(which).copied() else { return Ok(()) };
         // A force grows with the load; how legs lie need not.
         let first = if which <= self.rigged.legs.count() { LOAD.len() } else { 0 };
+        if first > 0 {
+            let point = loaded(spread.at_high, self.heavy);
+            spread.take_in(self.value(&point, which)?, &point);
+        }
         let bands = self.bands;
         climb(&bands, first, (spread.at_high, spread.band.high()), &mut |point| self.value(point, which))?;
         Ok(())
@@ -329,7 +351,7 @@ impl<'a> Worst<'a> {
     /// How far legs may be tied long, and the places of those that are there.
     fn to_tie(&self) -> (f64, Vec<usize>) {
         let legs = self.bands.iter().enumerate().skip(LENGTHS).filter(|(_, band)| !band.is_exact());
-        (self.rigged.legs.scatter.value, legs.map(|(place, _)| place).collect())
+        (self.rigged.legs.tied_long(), legs.map(|(place, _)| place).collect())
     }
 
     fn is_slack(&self, which: usize) -> bool {

@@ -257,22 +257,31 @@ impl Bend {
 
     /// How each bend that an anchor holds stands against the limit, the worst first: tension and shear of its bolt
     /// together, if the limit is that of a bolt. The smaller pull can be the worse one, straight out of the rock.
-    pub(super) fn compare(&self, judged: &Judged, others: &[Judged]) -> Result<Vec<Comparison>, OutOfDomain> {
+    pub(super) fn compare(
+        &self,
+        judged: &Judged,
+        others: &[Judged],
+        at_rest: &[Judged],
+    ) -> Result<Vec<Comparison>, OutOfDomain> {
         let mut comparisons = vec![self.compare_one(judged)?];
-        for other in others.iter().filter(|other| other.anchored) {
+        for other in others.iter().filter(|other| other.anchored).chain(at_rest) {
             let other = self.compare_one(other)?;
             let worse = comparisons.first().is_some_and(|first| other.load.high() > first.load.high());
             comparisons.insert(if worse { 0 } else { comparisons.len() }, other);
         }
-        if self.runs != Runs::Rest {
-            // Whoever raises or lowers also stops, and friction then holds either way.
-            let rest = (Some(Runs::Rest), self.shape(judged.place, Some(Runs::Rest))?);
-            let at_rest = Judged { rows: [rest, rest], ..*judged };
-            let at_rest = self.compare_one(&at_rest)?;
-            let worse = comparisons.first().is_some_and(|first| at_rest.load.high() > first.load.high());
-            comparisons.insert(if worse { 0 } else { comparisons.len() }, at_rest);
-        }
         Ok(comparisons)
+    }
+
+    /// Whoever raises or lowers also stops, and friction then holds either way: what is judged so, and of the others
+    /// what an anchor holds.
+    pub(super) fn at_rest(&self, judged: &Judged, others: &[Judged]) -> Result<Vec<Judged>, OutOfDomain> {
+        let moving = self.runs != Runs::Rest;
+        let held = [judged].into_iter().chain(others.iter().filter(|other| other.anchored)).filter(|_| moving);
+        let stopped = |held: &Judged| {
+            let rest = (Some(Runs::Rest), self.shape(held.place, Some(Runs::Rest))?);
+            Ok(Judged { rows: [rest, rest], ..*held })
+        };
+        held.map(stopped).collect()
     }
 
     fn compare_one(&self, judged: &Judged) -> Result<Comparison, OutOfDomain> {

@@ -327,6 +327,10 @@ impl Ask for Bend {
         for Judged { place, rows: [(runs, [force, ..]), _], .. } in &others {
             findings.push(on(*place, *runs, force)?);
         }
+        let at_rest = self.at_rest(&judged, &others)?;
+        for Judged { place, rows: [(runs, [force, ..]), _], .. } in at_rest.iter().skip(1) {
+            findings.push(on(*place, *runs, force)?);
+        }
         let bolts = [&judged].into_iter().chain(&others).filter(|held| held.anchored && self.bolt != Bolt::None);
         for held in bolts {
             let name = told::name(held.place);
@@ -353,9 +357,14 @@ impl Ask for Bend {
         let [(runs, [worst, ..]), _] = &judged.rows;
         let worst = self.loaded(*runs, worst, self.state)?;
         let case = self.case(*runs, &worst.at_high)?;
-        let comparisons = self.compare(&judged, &others)?;
+        let comparisons = self.compare(&judged, &others, &at_rest)?;
         let hung = self.load(self.state)?.band;
-        let hand = self.either(&judged, |[.., hand]| hand, self.state)?.band;
+        let mut hand = self.either(&judged, |[.., hand]| hand, self.state)?.band;
+        let mut anchor = worst.band;
+        for held in &at_rest {
+            anchor = larger(anchor, self.either(held, |[force, ..]| force, self.state)?.band);
+            hand = larger(hand, self.either(held, |[.., hand]| hand, self.state)?.band);
+        }
         let held = match self.bolt {
             _ if !judged.anchored => HeldBy::Edge,
             Bolt::Proud => HeldBy::Proud,
@@ -364,9 +373,6 @@ impl Ask for Bend {
         };
         // What the rope pulls once bend 1 has let go is carried by all that is left.
         let hung = failed.as_ref().map_or(hung, |failed| larger(hung, failed.pull));
-        let held_still =
-            self.loaded(Some(Runs::Rest), &self.shape(judged.place, Some(Runs::Rest))?[0], self.state)?.band;
-        let anchor = larger(worst.band, held_still);
         let (rope, point) = (larger(hung, hand), anchor);
         let carried = Carried { rope, point, anchor, ..Carried::by_rope(hung, self.people.count, held) };
         let mut working = self.working(&worst.at_high, &case, &judged, failed.as_ref())?;

@@ -1,7 +1,7 @@
 //! One solved case of the guided abseil: the way down, step by step, on the engine.
 
 use super::super::input::BadInput;
-use super::super::people::{People, State};
+use super::super::people::State;
 use super::super::rest::at_rest_again;
 use super::{Guide, GuidedAbseil};
 use crate::band::{Band, Spread, sweep_corners};
@@ -60,8 +60,13 @@ pub(super) struct Load {
 }
 
 impl Load {
-    pub(super) fn of(people: &People, state: State) -> Result<Load, OutOfDomain> {
-        let spread = people.spread(state)?;
+    /// A slip is one on the rope that was entered.
+    pub(super) fn of(abseil: &GuidedAbseil, state: State) -> Result<Load, OutOfDomain> {
+        let uncertain = match state {
+            State::Slip => abseil.stiffness.map(|stiffness| stiffness.value),
+            _ => state.uncertain().0,
+        };
+        let spread = abseil.people.spread_over(state, uncertain)?;
         Ok(Load { band: spread.band, at_high: spread.at_high })
     }
 }

@@ -184,7 +184,7 @@ impl Ask for GuidedAbseil {
 
     fn solve(&self) -> Result<Answer, BadInput> {
         self.check()?;
-        let load = Load::of(&self.people, self.state)?;
+        let load = Load::of(self, self.state)?;
         let found = self.found(load.band)?;
         let high = |on: On| found.on(on).band.high();
         let harder = |one: On, other: On| if high(other) > high(one) { other } else { one };
@@ -227,7 +227,7 @@ impl Ask for GuidedAbseil {
         let case = self.closely(&worst.at_high, hardest)?;
         let mut states = Vec::new();
         for state in State::ALL {
-            let load = Load::of(&self.people, state)?.band;
+            let load = Load::of(self, state)?.band;
             let band = if state == self.state { worst.band } else { self.hardest_under(load, &found)? };
             states.push(Finding::load(format!("{}, the anchor pulled hardest", state.words()), band));
         }

@@ -16,7 +16,7 @@ use told::{CAUTIONS, NOT_IN};
 use worked::FORMULAS;
 
 use super::Ask;
-use super::against::{self, Against, LimitChoice, asks_limit};
+use super::against::{self, Against, asks_limit};
 use super::answer::{Answer, Comparison};
 use super::carried::{Carried, HangOn, HeldBy, larger};
 use super::edge::Edge;
@@ -26,7 +26,6 @@ use super::people::{self, People, asks_people};
 use crate::band::Band;
 use crate::law::OutOfDomain;
 use crate::quantity::{Angle, Force, Kind, Length, Velocity, degree, kilonewton, metre, metre_per_second};
-use crate::strength::hardware::{BOLT_AXIAL, BOLT_RADIAL};
 use crate::working::Source;
 
 /// Something gives, or someone loses their feet.
@@ -153,12 +152,6 @@ impl Slip {
         Ok(self.swings() && self.begins()?.value > case::STEEP)
     }
 
-    /// Whether the chosen figure is one of a rope, a sling or a connector.
-    fn limit_is_of_rope(&self) -> bool {
-        let anchors = [BOLT_RADIAL.name, BOLT_AXIAL.name, "work anchor"];
-        matches!(self.against.limit, LimitChoice::Published(limit) if !anchors.contains(&limit.name))
-    }
-
     /// What is compared with the limit, and what stands in the way of calling it below.
     fn comparisons(&self, on: String, anchor: Band, rope: Band) -> Result<Vec<Comparison>, OutOfDomain> {
         let doubt = if self.deviates() {
@@ -170,7 +163,7 @@ impl Slip {
         };
         let what = if self.event == SlipEvent::Tail { "in a cow's tail" } else { "in the rope where it carries most" };
         let mut compared = vec![self.against.compare_rope(what, rope)];
-        if !self.limit_is_of_rope() {
+        if !self.against.is_of_rope() {
             compared.insert(0, self.against.compare_any_way(on, anchor));
         }
         Ok(match doubt {
