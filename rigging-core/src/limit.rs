@@ -41,11 +41,18 @@ impl Standing {
     /// assert_eq!(Standing::of(Band::of(2000.0, 3000.0, 4900.0), limit), Standing::BelowLimit);
     /// assert_eq!(Standing::of(Band::of(2000.0, 3000.0, 5000.0), limit), Standing::RangeCrosses);
     /// assert_eq!(Standing::of(Band::of(6000.0, 7000.0, 8000.0), limit), Standing::AboveLimit);
-    /// assert!(matches!(Standing::of(Band::exact(f64::NAN), limit), Standing::NotChecked(_)));
+    /// // What is no number has no place in an order either.
+    /// for load in [Band::exact(f64::NAN), Band::of(6000.0, f64::NAN, 0.0), Band::of(1000.0, f64::NAN, 2000.0)] {
+    ///     assert!(matches!(Standing::of(load, limit), Standing::NotChecked(_)));
+    ///     assert!(matches!(Standing::of(limit, load), Standing::NotChecked(_)));
+    /// }
     /// ```
     pub fn of(load: Band, limit: Band) -> Self {
-        let numbers = [load.low(), load.high(), limit.low(), limit.high()];
-        if !numbers.iter().all(|number| number.is_finite()) {
+        let is_range = |band: Band| {
+            let (low, high) = (band.low(), band.high());
+            low.is_finite() && high.is_finite() && (low..=high).contains(&band.typical())
+        };
+        if !is_range(load) || !is_range(limit) {
             Standing::NotChecked("no number to compare")
         } else if load.high() < limit.low() * (1.0 - ROUNDING) {
             Standing::BelowLimit

@@ -109,6 +109,7 @@ impl Source {
 /// assert!(load.band.is_exact() && !Given::new("μ", Band::of(0.2, 0.3, 0.5), Kind::Ratio).band.is_exact());
 /// ```
 #[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
 pub struct Given {
     /// The symbol as it stands in the formula.
     pub symbol: &'static str,
@@ -172,6 +173,7 @@ impl Formula {
 /// # Ok::<(), Box<dyn std::error::Error>>(())
 /// ```
 #[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
 pub struct Step {
     /// What the step finds, in words.
     pub what: String,

@@ -150,6 +150,7 @@ pub fn entry(field: &Asked, text: &str, units: Units) -> Option<Entry> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use rigging_core::plan::{CarriedRope, Day, Pace, Person, PlannedDrop, Row};
     use rigging_core::quantity::{Toward, Unit, figures};
 
     fn link(text: &str) -> Link {
@@ -249,6 +250,47 @@ mod tests {
         assert_eq!(link("1/bd/c2/a2/z1/x60/d4/i2/A3/B6/t1/u-90/p1/r1_2").question.name(), "bend");
         assert_eq!(link("1/wp/F1/a100_200/Zln/Upf").from, Some("ln"));
         assert_eq!(link("1/al/r2/a1.2_1.3_1.5/s10/t10").question.name(), "anchor legs");
+    }
+
+    /// What a link means, a line for each field: question or row of a plan, letter, name, choices in their places.
+    fn places() -> String {
+        let mut all: Vec<(&str, Vec<Asked>)> = vec![
+            ("day", Day::default().asked()),
+            ("pace", Pace::default().asked()),
+            ("person", Person::default().asked()),
+            ("rope", CarriedRope::default().asked()),
+            ("drop", PlannedDrop::default().asked()),
+        ];
+        let questions = Question::all();
+        all.extend(questions.iter().map(|question| (question.key(), question.fields())));
+        let mut text = String::new();
+        for (of, field) in all.iter().flat_map(|(of, fields)| fields.iter().map(move |field| (of, field))) {
+            let choices: Vec<&str> = match field.about.takes {
+                Takes::Choice(choices) => choices.iter().map(|choice| choice.name).collect(),
+                _ => Vec::new(),
+            };
+            let line = [[*of, &field.about.key.to_string(), field.about.name].join(" ")];
+            let parts: Vec<&str> = line.iter().map(String::as_str).chain(choices).collect();
+            text += &parts.join("; ");
+            text.push('\n');
+        }
+        text
+    }
+
+    #[test]
+    fn letters_and_places_of_choices_are_never_reused() {
+        let (file, now) = ("src/link/places.txt", places());
+        if std::env::var_os("UPDATE_LINKS").is_some() {
+            std::fs::write(file, &now).unwrap();
+        }
+        let pinned = std::fs::read_to_string(file).unwrap();
+        for line in pinned.lines() {
+            // More may follow: another choice after the last, another field anywhere.
+            let kept = |now: &str| now.strip_prefix(line).is_some_and(|more| more.is_empty() || more.starts_with("; "));
+            assert!(now.lines().any(kept), "links that are out there say: {line}");
+        }
+        // What is new is pinned too, before a link of it is out there.
+        assert_eq!(pinned.lines().count(), now.lines().count(), "UPDATE_LINKS=1 writes {file} anew");
     }
 
     #[test]

@@ -84,7 +84,8 @@ pub const INSIDE: usize = 32;
 /// # Ok::<(), ()>(())
 /// ```
 /// # Errors
-/// The first error of the calculation: a band is given only if every point of the box has a result.
+/// The first error of the calculation: a band is given only if every point of the box has a result. A result that is
+/// not a number at one of them makes a band that is none.
 /// # References
 /// Halton, *On the efficiency of certain quasi-random sequences of points*, Numerische Mathematik 2
 /// (1960) 84–90 (from memory).
@@ -191,6 +192,10 @@ impl Found {
             return false;
         }
         for (spread, &result) in self.spreads.iter_mut().zip(&self.results) {
+            // One place without a number leaves no range: nothing is compared with it.
+            if result.is_nan() {
+                spread.band = Band::exact(result);
+            }
             if result < spread.band.low {
                 spread.band.low = result;
                 spread.at_low.copy_from_slice(point);

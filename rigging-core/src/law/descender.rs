@@ -129,7 +129,8 @@ pub struct Use {
 /// # Formula
 /// The baseline band of the device times a band for each correction, low with low, typical with mean,
 /// high with high: rope of 9 mm or less × 0.6–0.8 (none from 10.5 mm, linear between), two strands
-/// × 1.0–1.3, one more carabiner × 1.2–1.4, wet × 0.7–1.3.
+/// × 1.0–1.3, one more carabiner × 1.2–1.4, wet × 0.7–1.3. Below 9 mm the friction falls further, by how much is not
+/// known here: the band is then more than there is.
 /// # Errors
 /// [`OutOfDomain`] if the diameter is not above 0.
 /// # References

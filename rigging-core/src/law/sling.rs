@@ -154,7 +154,8 @@ pub struct HeldRing {
 /// # Formula
 /// The place on the ellipse of [`ring_at_rest`] where the two tensions of [`parts`] add up to a force
 /// in line with the load. `friction` above 0: the part to the first anchor carries
-/// more; below 0: the part to the second; 0: both the same.
+/// more; below 0: the part to the second; 0: both the same. On a flat sling the ring is held back where the parts hang
+/// less flat, so that less friction can load both more: look between the ends.
 /// # Errors
 /// As [`ring_at_rest`] and [`parts`]; friction may be negative here.
 /// # References

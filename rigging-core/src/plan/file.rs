@@ -24,6 +24,7 @@
 use super::json::{self, Json, Node};
 use super::record::{Record, Row, unknown};
 use super::{CarriedRope, Held, Person, Plan, PlannedDrop};
+use crate::quantity::digits;
 use crate::question::wire::{Wire, entry};
 use crate::question::{Asked, BadInput, Entry, Question};
 use serde::de::{Error, IgnoredAny};
@@ -305,7 +306,7 @@ impl Reader {
                     let line = named("version").map_or(0, |node| node.line);
                     let what = format!(
                         "the plan was written by a newer program, as version {}: what it says beyond version {VERSION} is left out",
-                        json::digits(*version)
+                        digits(*version)
                     );
                     self.refuse(line, "", what);
                 }

@@ -48,7 +48,6 @@ pub use check::{Checked, CheckedDrop, Open, Reason, Why};
 pub use day::{Date, Day, LightBy, Pace, WaterToday};
 pub use file::{FORMAT, MOST, NoPlan, Reading, Refused, VERSION};
 pub use group::{Person, RopeSkill, TEACHINGS, Teaching, WaterSkill};
-pub(crate) use json::digits;
 pub use light::{Daylight, NoLight, Sky, daylight};
 pub use planned_drop::{DropAnchor, Held, PlannedDrop};
 pub use record::{Record, Row, Text, Words};

@@ -179,7 +179,7 @@ impl Plan {
                     _ => {}
                 }
             }
-            parts.links_left += links;
+            parts.links_left = parts.links_left.saturating_add(links);
             if slings > parts.slings.0 {
                 parts.slings = (slings, place);
             }

@@ -116,7 +116,7 @@ impl Plan {
     /// assert_eq!([0, 1, 2].map(|place| plan.highest_after(place)), [12.0, 0.0, 0.0]);
     /// ```
     pub fn highest_after(&self, place: usize) -> f64 {
-        let drops = self.drops.iter().skip(place + 1).filter(|drop| drop.uses_rope());
+        let drops = self.drops.iter().skip(place.saturating_add(1)).filter(|drop| drop.uses_rope());
         drops.map(|drop| drop.height.high().value).fold(0.0, f64::max)
     }
 

@@ -253,7 +253,10 @@ impl Unit {
     }
 }
 
-/// A number in decimal digits, rounded to some places; a dash for what is not a number or has more than
+/// The most places that a number is told with: any float that is not 0 shows a figure within them, or none at all.
+const MOST_PLACES: u32 = 330;
+
+/// A number in decimal digits, rounded to some places, 330 at most; a dash for what is not a number or has more than
 /// eighteen digits.
 ///
 /// Made from whole numbers, so that the general formatting of floats, a tenth of a small module, is not
@@ -266,6 +269,7 @@ impl Unit {
 /// assert_eq!(decimal(f64::NAN, 2), "—");
 /// ```
 pub fn decimal(value: f64, places: u32) -> String {
+    let places = places.min(MOST_PLACES);
     let scaled = (value.abs() * 10_f64.powi(places as i32)).round();
     if scaled.is_nan() || scaled >= 1e18 {
         return "—".to_owned();
@@ -282,6 +286,25 @@ pub fn decimal(value: f64, places: u32) -> String {
         digits.insert(0, '-');
     }
     digits
+}
+
+/// A number with at most fifteen figures: as many as come back the same from every text.
+pub(crate) fn digits(value: f64) -> String {
+    let mut whole = value.abs();
+    let mut places = 14;
+    while whole >= 10.0 && places > 0 {
+        whole /= 10.0;
+        places -= 1;
+    }
+    while whole < 1.0 && whole > 0.0 && places < 22 {
+        whole *= 10.0;
+        places += 1;
+    }
+    let text = decimal(value, places);
+    match text.split_once('.') {
+        Some((_, _)) => text.trim_end_matches('0').trim_end_matches('.').to_owned(),
+        None => text,
+    }
 }
 
 /// The number that a text of decimal digits means: a sign, digits, a point, an exponent; or none.

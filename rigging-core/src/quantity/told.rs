@@ -29,6 +29,8 @@ pub enum Toward {
 /// assert_eq!((figures(4.612, 2, Toward::More), figures(4.612, 2, Toward::Less)), ("4.7".into(), "4.6".into()));
 /// ```
 pub fn figures(value: f64, figures: i32, toward: Toward) -> String {
+    // A float has no more.
+    let figures = figures.clamp(1, 17);
     if !value.is_finite() {
         return "—".to_owned();
     }

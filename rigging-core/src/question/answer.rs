@@ -25,6 +25,7 @@ use crate::working::{Formula, Source, Step};
 /// # Ok::<(), rigging_core::question::BadInput>(())
 /// ```
 #[derive(Debug, Clone, Default, PartialEq)]
+#[non_exhaustive]
 pub struct Answer {
     /// What was found, the most important first.
     pub findings: Vec<Finding>,
@@ -218,6 +219,7 @@ impl Units {
 /// # Ok::<(), rigging_core::question::BadInput>(())
 /// ```
 #[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
 pub struct Outcome {
     /// The case, as a heading: "If the left anchor fails".
     pub case: String,

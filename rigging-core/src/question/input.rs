@@ -2,8 +2,7 @@
 
 use super::field::{About, Choice, Entry, Takes};
 use crate::law::OutOfDomain;
-use crate::plan::digits;
-use crate::quantity::Kind;
+use crate::quantity::{Kind, digits};
 use crate::statics::RigError;
 use std::fmt;
 

@@ -29,6 +29,7 @@ pub type Pull = [f64; 2];
 /// assert_eq!(scene.polygon.iter().map(|force| force.pull[1]).sum::<f64>(), 0.0);
 /// ```
 #[derive(Debug, Clone, Default, PartialEq)]
+#[non_exhaustive]
 pub struct Scene {
     /// Which case is drawn, in words.
     pub case: String,
@@ -69,6 +70,7 @@ pub struct Scene {
 /// assert_eq!(point.of, point.at);
 /// ```
 #[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
 pub struct Handle {
     /// Where it is taken hold of.
     pub at: Place,
@@ -178,6 +180,7 @@ impl Grip {
 
 /// A straight piece of rope or sling.
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
 pub struct Strand {
     /// One end.
     pub from: Place,
@@ -200,6 +203,7 @@ pub enum Pose {
 
 /// A person in the picture.
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
 pub struct Person {
     /// Where the rope meets the person.
     pub at: Place,
@@ -220,6 +224,7 @@ pub enum Role {
 
 /// A force.
 #[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
 pub struct Arrow {
     /// Where it acts.
     pub at: Place,
@@ -241,6 +246,7 @@ pub struct Arrow {
 /// assert!(((included.to - included.from).to_degrees() - 60.0).abs() < 1e-9);
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
 pub struct Arc {
     /// Its apex.
     pub at: Place,
@@ -254,6 +260,7 @@ pub struct Arc {
 
 /// A named length between two places.
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
 pub struct Dimension {
     /// One end.
     pub from: Place,

@@ -8,6 +8,7 @@ use crate::band::Band;
 use crate::law::{OutOfDomain, bolt};
 use crate::quantity::{Angle, Force, Kind, newton, radian};
 use crate::working::{Given, Source, Step};
+use std::fmt;
 
 /// How a part is loaded.
 /// ```
@@ -130,9 +131,9 @@ pub const LOADINGS: &[Loading] = &[
 /// let condition = CONDITIONS.iter().find(|condition| condition.name == "new").ok_or("no such condition")?;
 /// let tied_loop = Part { item, knot, loading, condition, pull: Band::exact(0.0), stated: 0.0 };
 /// // EN 564 and published pull tests, by hand: two strands of 7.2 kN, each at 65 to 70 %, hold 9.36 to 10.08 kN.
-/// let band = tied_loop.resistance().map_err(|refused| refused.why)?.band.ok_or("unknown")?;
+/// let band = tied_loop.resistance()?.band.ok_or("unknown")?;
 /// assert!((band.low() - 9360.0).abs() < 1e-6 && (band.high() - 10_080.0).abs() < 1e-6);
-/// # Ok::<(), &'static str>(())
+/// # Ok::<(), Box<dyn std::error::Error>>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Part {
@@ -161,10 +162,10 @@ pub struct Part {
 /// let item = ITEMS.iter().find(|item| item.name == "natural").ok_or("no such part")?;
 /// let tree = Part { item, knot: &NO_KNOT, loading, condition, pull: Band::exact(0.0), stated: 0.0 };
 /// // No number, but the reason; no step of working leads to it.
-/// let resists = tree.resistance().map_err(|refused| refused.why)?;
+/// let resists = tree.resistance()?;
 /// assert!(resists.band.is_none() && resists.steps.is_empty());
 /// assert_eq!(resists.unknown, "natural anchor: no published strength holds for it");
-/// # Ok::<(), &'static str>(())
+/// # Ok::<(), Box<dyn std::error::Error>>(())
 /// ```
 #[derive(Debug, Clone, PartialEq)]
 #[non_exhaustive]
@@ -200,6 +201,14 @@ pub struct Refused {
     pub why: &'static str,
 }
 
+impl fmt::Display for Refused {
+    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+        out.write_str(self.why)
+    }
+}
+
+impl std::error::Error for Refused {}
+
 impl Part {
     /// What it resists.
     ///
@@ -221,10 +230,10 @@ impl Part {
     ///     Part { item: sling, knot: &NO_KNOT, loading: choked, condition: new, pull: Band::exact(0.0), stated: 0.0 };
     ///
     /// // EN 566: 22 kN for the loop; choked at most 0.8 of it (ASME B30.9, from memory): by hand 17.6 kN.
-    /// let held = part.resistance().map_err(|refused| refused.why)?;
+    /// let held = part.resistance()?;
     /// let band = held.band.ok_or(held.unknown)?;
     /// assert!((band.high() - 17_600.0).abs() < 1e-6 && band.low() < band.high());
-    /// # Ok::<(), &'static str>(())
+    /// # Ok::<(), Box<dyn std::error::Error>>(())
     /// ```
     /// # Errors
     /// [`Refused`] if the trade excludes the combination, or no figure can mean it.

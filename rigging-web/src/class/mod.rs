@@ -13,7 +13,7 @@ mod tests;
 use crate::entry::{Group, group_of};
 use guess::Guess;
 use rigging_core::quantity::Kind;
-use rigging_core::question::scene::{Scene, Strand};
+use rigging_core::question::scene::Scene;
 use rigging_core::question::{Answer, Asked, Entry, Question};
 
 /// What stands on the board beside a question.
@@ -94,24 +94,30 @@ impl Board {
 fn hidden(answer: Answer, kind: Kind) -> Answer {
     let Answer { scene, aside, cautions, not_in, .. } = answer;
     let bare = |scene| bare(scene, kind);
-    Answer { scene: bare(scene), aside: aside.map(bare), cautions, not_in, ..Answer::default() }
+    let mut hidden = Answer::default();
+    (hidden.scene, hidden.aside) = (bare(scene), aside.map(bare));
+    (hidden.cautions, hidden.not_in) = (cautions, not_in);
+    hidden
 }
 
 /// A scene without forces; without what shows a length or an angle too if such a one is asked for.
-pub fn bare(scene: Scene, kind: Kind) -> Scene {
+pub fn bare(mut scene: Scene, kind: Kind) -> Scene {
     // Where a length is asked for, it could be read off from where people and lines are.
     let placed = kind == Kind::Length;
-    let taut = |strand: Strand| Strand { tension: 1.0, ..strand };
-    let Scene { lengths, angles, lines, people, .. } = scene;
-    Scene {
-        case: String::new(),
-        forces: Vec::new(),
-        polygon: Vec::new(),
-        // That a line hangs slack is found, too.
-        lines: if placed { Vec::new() } else { lines.into_iter().map(taut).collect() },
-        people: if placed { Vec::new() } else { people },
-        lengths: if placed { Vec::new() } else { lengths },
-        angles: if kind == Kind::Angle { Vec::new() } else { angles },
-        ..scene
+    scene.case.clear();
+    scene.forces.clear();
+    scene.polygon.clear();
+    if placed {
+        scene.lines.clear();
+        scene.people.clear();
+        scene.lengths.clear();
     }
+    if kind == Kind::Angle {
+        scene.angles.clear();
+    }
+    // That a line hangs slack is found, too.
+    for line in &mut scene.lines {
+        line.tension = 1.0;
+    }
+    scene
 }

@@ -8,7 +8,6 @@ mod shared;
 mod write;
 
 pub use read::read;
-pub use write::digits;
 
 /// A value of JSON.
 #[derive(Debug, Clone, PartialEq)]
@@ -44,7 +43,7 @@ impl From<Json> for Node {
 mod tests {
     use super::read::Fault;
     use super::*;
-    use crate::quantity::number;
+    use crate::quantity::{digits, number};
 
     fn faults(text: &str) -> (String, Vec<Fault>) {
         let (node, faults) = read(text);

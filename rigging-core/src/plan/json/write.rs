@@ -1,26 +1,7 @@
 //! To a text that any reader reads.
 
 use super::{Json, Node};
-use crate::quantity::decimal;
-
-/// A number with at most fifteen figures: as many as come back the same from every text.
-pub fn digits(value: f64) -> String {
-    let mut whole = value.abs();
-    let mut places = 14;
-    while whole >= 10.0 && places > 0 {
-        whole /= 10.0;
-        places -= 1;
-    }
-    while whole < 1.0 && whole > 0.0 && places < 22 {
-        whole *= 10.0;
-        places += 1;
-    }
-    let text = decimal(value, places);
-    match text.split_once('.') {
-        Some((_, _)) => text.trim_end_matches('0').trim_end_matches('.').to_owned(),
-        None => text,
-    }
-}
+use crate::quantity::digits;
 
 impl Node {
     /// The text of the value, each member of an object on a line of its own.

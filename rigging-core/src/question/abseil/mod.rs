@@ -252,7 +252,10 @@ impl Ask for Abseil {
             findings.push(Finding::strength(what, start.band).measured_as(Kind::Ratio).moved_by(start, &INPUTS));
         }
         for (what, band) in [
-            ("pressed on the person by the falling water near the bottom, should all of it hit", self.pressed()?),
+            (
+                "pressed on the person by the falling water near the bottom, should all of it hit and run off to the sides",
+                self.pressed()?,
+            ),
             ("dragged at all of the rope by the falling water", self.dragged()?),
         ] {
             if band.high() > 0.0 {

@@ -321,3 +321,28 @@ fn where_water_falls_nothing_is_dry() {
     let abseil = Abseil { wet: Whether::No, water: FallingWater::FullPipe, ..Abseil::default() };
     assert!(abseil.solve().unwrap_err().to_string().contains("choose wet"));
 }
+
+#[test]
+fn a_figure_of_a_rope_is_set_beside_what_the_rope_carries_before_the_edge() {
+    let mut abseil = Abseil::default();
+    abseil.against.holds = super::super::Holds::KnownBolt;
+    let limit = |name| super::super::LimitChoice::Published(crate::strength::Strength::named(name).unwrap());
+    abseil.against.limit = limit("connector");
+    let answer = abseil.solve().unwrap();
+    let before = answer.findings.iter().find(|row| row.what.contains("before the edge")).unwrap().band.high();
+    let compared = &answer.comparisons[0];
+    assert!(compared.what.contains("in the rope") && compared.load.high() >= before, "{}", compared.what);
+    abseil.against.limit = limit("bolt axial");
+    let answer = abseil.solve().unwrap();
+    assert!(answer.comparisons[0].what.contains("anchor") && answer.comparisons[0].load.high() < before);
+}
+
+#[test]
+fn of_a_rope_thinner_than_any_that_friction_was_told_for_less_friction_is_said() {
+    let thin = |millimetres| {
+        let diameter = Length::new::<millimetre>(millimetres);
+        let answer = Abseil { diameter, ..Abseil::default() }.solve().unwrap();
+        answer.remarks.iter().any(|remark| remark.contains("thinner than 9 mm"))
+    };
+    assert!(thin(8.0) && thin(8.99) && !thin(9.0) && !thin(10.5));
+}

@@ -10,7 +10,7 @@ use crate::band::{Band, Spread};
 use crate::law::descender::{self, Descender};
 use crate::law::{OutOfDomain, fall, falling_water};
 use crate::limit::Standing;
-use crate::quantity::{Force, Kind, Ratio, decimal, newton, ratio};
+use crate::quantity::{Force, Kind, Length, Ratio, decimal, millimetre, newton, ratio};
 use crate::working::{Formula, Given, Source, Step};
 use std::f64::consts::FRAC_PI_2;
 
@@ -93,6 +93,9 @@ impl Abseil {
                 "For the heaviest and the weakest hand the friction could be short by a factor of {}. What supplies it: one more carabiner, a thicker or second strand, a device with more friction, both hands, someone who brakes from below, or lowering from above.{devices}",
                 two_figures(missing.high())
             ));
+        }
+        if self.diameter < Length::new::<millimetre>(9.0) {
+            remarks.push("The rope is thinner than 9 mm: its friction is counted as that of 9 mm, and is less. The hand needs more than is told here; how much more is not known.".to_owned());
         }
         if self.tail.may_hang() {
             remarks.push(if back.low() > 0.0 && self.tail.surely_hangs() {
@@ -202,7 +205,9 @@ impl Abseil {
             formula: "P = ρ Q v, v = √(2 g h)",
             given: vec![plain("Q in m³/s", flow.value), length("h", self.height.value), plain("v in m/s", speed)],
             result: Given::exact("P", self.pressed()?.high(), Kind::Force),
-            source: Source::derived("momentum of a stream, free fall: an upper bound"),
+            source: Source::derived(
+                "momentum of a stream that runs off to the sides, free fall; thrown back by a pack or a lap it pushes up to twice as hard",
+            ),
         }];
         if self.tail == Tail::InFall {
             let (skin, around) = (skin_friction().high(), self.diameter * self.strand_count());

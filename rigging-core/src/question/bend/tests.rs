@@ -441,3 +441,39 @@ fn whoever_lowers_also_stops() {
     assert!(answer.comparisons[0].what.contains("at rest"), "{}", answer.comparisons[0].what);
     assert!(answer.carried.unwrap().anchor.high() >= rest.band.high());
 }
+
+#[test]
+fn every_bend_that_an_anchor_holds_is_also_judged_at_rest() {
+    // Two rings that turn the rope to and fro: stopped after lowering, the second may hold as much as after raising.
+    let mut bends = Bend {
+        bends: 3,
+        first: turn(Over::Ring, 178.0),
+        second: turn(Over::Ring, -172.0),
+        third: turn(Over::Ring, 86.0),
+        ..Bend::default()
+    };
+    bends.against = Against {
+        holds: Holds::KnownBolt,
+        limit: LimitChoice::Own,
+        own: Force::new::<newton>(9000.0),
+        ..Against::default()
+    };
+    let stopped = Bend { runs: Runs::Rest, ..bends.clone() };
+    let most = |bend: &Bend, place: &str| {
+        let rows = bend.solve().unwrap().comparisons;
+        rows.iter().filter(|row| row.what.contains(place)).map(|row| row.load.high()).fold(0.0, f64::max)
+    };
+    for place in ["bend 1", "bend 2", "bend 3"] {
+        assert!(most(&bends, place) >= most(&stopped, place) * (1.0 - 1e-12), "{place}");
+    }
+    let answer = bends.solve().unwrap();
+    let third = answer.comparisons.iter().find(|row| row.what.contains("bend 3") && row.what.contains("at rest"));
+    assert_ne!(third.unwrap().standing, Standing::BelowLimit);
+    assert!(answer.findings.iter().any(|row| row.what.contains("bend 3") && row.what.contains("at rest")));
+    // The rope and every anchor that is asked about elsewhere carry the most of it too.
+    let carried = answer.carried.unwrap();
+    let most = answer.comparisons.iter().map(|row| row.load.high()).fold(0.0, f64::max);
+    assert!(carried.anchor.high() >= most * (1.0 - 1e-12), "{} of {most}", carried.anchor.high());
+    let hand = answer.findings.iter().filter(|row| row.what.contains("hand")).map(|row| row.band.high());
+    assert!(carried.rope.high() >= hand.fold(0.0, f64::max) * (1.0 - 1e-12));
+}

@@ -1,6 +1,6 @@
 //! The guided abseil against the balance of forces, textbook formulas and a search that knows no engine.
 
-use super::case::Case;
+use super::case::{Case, Load};
 use super::told::{at_the_person, included};
 use super::*;
 use crate::law::two_legs;
@@ -263,5 +263,23 @@ fn the_top_anchor_gets_the_tension_of_the_guide_and_the_abseil_anchor_that_of_th
     for step in case(&GuidedAbseil::default(), 900.0, 600.0).way {
         assert_relative_eq!(step.on(On::Top).norm(), step.guide, max_relative = 1e-9);
         assert_relative_eq!(step.on(On::Abseil).norm(), step.rope, max_relative = 1e-9);
+    }
+}
+
+#[test]
+fn a_slip_is_one_on_the_rope_that_was_entered() {
+    // 117 kg, half a metre onto 3 m of rope, by hand: W [1 + √(1 + 2 EA/(6 W))].
+    let weight = 117.0_f64 * 9.806_65;
+    let mut before = 0.0;
+    for stiffness in [41e3, 60e3, 300e3] {
+        let rope = Band::of(20e3, 30e3, stiffness).map(Force::new::<newton>);
+        let slip = Load::of(&GuidedAbseil { stiffness: rope, ..GuidedAbseil::default() }, State::Slip).unwrap();
+        let by_hand = weight * (1.0 + (1.0 + stiffness / 3.0 / weight).sqrt());
+        assert_relative_eq!(slip.band.high(), by_hand, max_relative = 1e-12);
+        assert!(slip.band.high() > before);
+        before = slip.band.high();
+        // Nobody is jerked harder by a stiff rope.
+        let jerky = Load::of(&GuidedAbseil { stiffness: rope, ..GuidedAbseil::default() }, State::Jerky).unwrap();
+        assert_relative_eq!(jerky.band.high(), 3.2 * weight, max_relative = 1e-12);
     }
 }

@@ -252,8 +252,9 @@ impl NaturalAnchor {
             slides = Some(Force::new::<newton>(0.0));
         }
         let topples = ground::block_topples_at(weight, &block(foot, before), directions)?;
-        // A steep rope at its face raises the front of a block before the whole of it.
-        let back = ground::block_tips_back_at(weight, &block(1.0, Length::new::<metre>(0.0)), self.long, directions)?;
+        // A steep rope at its face raises the front of a block before the whole of it, the sooner the shorter its foot.
+        let face = self.long * ((1.0 - foot) / 2.0);
+        let back = ground::block_tips_back_at(weight, &block(foot, face), self.long * foot, directions)?;
         let lifts = [ground::lifts_at(weight, directions)?, back].into_iter().flatten();
         let lifts = lifts.reduce(|one, other| if other < one { other } else { one });
         Ok([slides, topples, lifts].map(|force| force.map(|force| force.value)))

@@ -97,7 +97,7 @@ impl Slip {
     }
 
     /// What the anchor gives under a weight (N).
-    fn anchor_gives(&self, weight: f64) -> Length {
+    pub(super) fn anchor_gives(&self, weight: f64) -> Length {
         self.anchor_gives * (weight / gravity::weight(Mass::new::<kilogram>(ONE_PERSON)).value)
     }
 
@@ -133,8 +133,7 @@ impl Slip {
         let force = newtons(weight);
         let (stiffness, length, fall) = (stiffness * self.strands(), self.length(), self.free_fall());
         let anchor_gives = self.anchor_gives(weight);
-        let gives = |stiffer: f64| fall::gives(force, newtons(stiffness * stiffer), length, anchor_gives);
-        let give = gives(1.0)?;
+        let give = fall::gives(force, newtons(stiffness), length, anchor_gives)?;
         let of = |peak: f64| peak / weight * give.value;
         let case = |peak: f64, fallen: f64| Case {
             weight,
@@ -170,12 +169,11 @@ impl Slip {
                 Ok(Case { stretch, sideways: between(aside, elastic.sideways), ..case(peak, fallen) })
             }
             SlipEvent::Slack | SlipEvent::Tail | SlipEvent::Slips | SlipEvent::Stopped => {
-                // Where the rope behind the edge bears e^(μφ) times less it gives as much less: the rope is as much
-                // stiffer.
+                // Rope and anchor behind the edge bear e^(μφ) times less, and give as much less.
                 let edge = bend::tight_to_slack(Ratio::new::<ratio>(friction), self.edge_turn)?.value;
-                let elastic = |stiffer: f64| match self.event {
-                    SlipEvent::Stopped => fall::stopped(force, gives(stiffer)?, self.speed),
-                    _ => fall::caught(force, gives(stiffer)?, fall, Velocity::default()),
+                let elastic = |less: f64| match self.event {
+                    SlipEvent::Stopped => fall::stopped(force, give / less, self.speed),
+                    _ => fall::caught(force, give / less, fall, Velocity::default()),
                 };
                 let (mut peak, mut before) = (elastic(1.0)?.value, elastic(edge)?.value);
                 let mut travel = 0.0;

@@ -374,3 +374,20 @@ fn what_cannot_be_is_refused() {
         assert!(matches!(slip.solve(), Err(BadInput::Together(_))), "{slip:?}");
     }
 }
+
+#[test]
+fn behind_an_edge_rope_and_anchor_give_less() {
+    // All rope behind a rough edge of 90°, wet; the anchor gives 5 cm under one person. By hand with e = e^(μ π/2):
+    // the give before the edge under W is (W L/EA + a)/e, the peak W (1 + √(1 + 2 s/give)).
+    let slip = Slip { edge: Edge::RoughRock, anchor_gives: metres(0.05), ..fall(95.0, 20e3, 0.5, 3.0) };
+    let (weight, mut point) = (95.0 * 9.80665, slip.inputs().map(|input| input.typical()));
+    let friction = slip.edge.friction(true).0.high();
+    point[4] = friction;
+    let case = slip.case(&point).unwrap();
+    let edge = (friction * slip.edge_turn.value).exp();
+    let given = slip.anchor_gives(weight).value;
+    let give = (weight * 3.0 / 20e3 + given) / edge;
+    let peak = weight * (1.0 + (1.0 + 2.0 * 0.5 / give).sqrt());
+    assert_relative_eq!(case.before, peak, max_relative = 1e-9);
+    assert_relative_eq!(case.behind, peak / edge, max_relative = 1e-9);
+}
