@@ -17,14 +17,12 @@ pub type Pull = [f64; 2];
 /// // A person of 100 kg hangs 2 m below an anchor.
 /// let at = [0.0, -2.0];
 /// let arrow = |pull, role, name| Arrow { at, pull, role, name };
-/// let scene = Scene {
-///     anchors: vec![[0.0, 0.0]],
-///     lines: vec![Strand { from: [0.0, 0.0], to: at, tension: 980.665 }],
-///     people: vec![Person { at, pose: Pose::Hanging }],
-///     polygon: vec![arrow([0.0, -980.665], Role::Load, "weight"), arrow([0.0, 980.665], Role::OnAnchor, "rope")],
-///     lengths: vec![Dimension { from: [0.0, 0.0], to: at, name: "rope" }],
-///     ..Scene::default()
-/// };
+/// let mut scene = Scene::default();
+/// scene.anchors = vec![[0.0, 0.0]];
+/// scene.lines = vec![Strand { from: [0.0, 0.0], to: at, tension: 980.665 }];
+/// scene.people = vec![Person { at, pose: Pose::Hanging }];
+/// scene.polygon = vec![arrow([0.0, -980.665], Role::Load, "weight"), arrow([0.0, 980.665], Role::OnAnchor, "rope")];
+/// scene.lengths = vec![Dimension { from: [0.0, 0.0], to: at, name: "rope" }];
 /// // At rest the forces end where they began.
 /// assert_eq!(scene.polygon.iter().map(|force| force.pull[1]).sum::<f64>(), 0.0);
 /// ```
@@ -180,7 +178,6 @@ impl Grip {
 
 /// A straight piece of rope or sling.
 #[derive(Debug, Clone, Copy, PartialEq)]
-#[non_exhaustive]
 pub struct Strand {
     /// One end.
     pub from: Place,
@@ -203,7 +200,6 @@ pub enum Pose {
 
 /// A person in the picture.
 #[derive(Debug, Clone, Copy, PartialEq)]
-#[non_exhaustive]
 pub struct Person {
     /// Where the rope meets the person.
     pub at: Place,
@@ -224,7 +220,6 @@ pub enum Role {
 
 /// A force.
 #[derive(Debug, Clone, PartialEq)]
-#[non_exhaustive]
 pub struct Arrow {
     /// Where it acts.
     pub at: Place,
@@ -246,7 +241,6 @@ pub struct Arrow {
 /// assert!(((included.to - included.from).to_degrees() - 60.0).abs() < 1e-9);
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
-#[non_exhaustive]
 pub struct Arc {
     /// Its apex.
     pub at: Place,
@@ -260,7 +254,6 @@ pub struct Arc {
 
 /// A named length between two places.
 #[derive(Debug, Clone, Copy, PartialEq)]
-#[non_exhaustive]
 pub struct Dimension {
     /// One end.
     pub from: Place,

@@ -183,15 +183,18 @@ mod tests {
 
     #[test]
     fn a_knot_at_the_end_of_a_line_is_no_ring_on_it() {
-        let mut rig = Rig::new();
-        let anchor = rig.add_held("anchor", [-1.0, 0.0, 0.0]).unwrap();
-        let knot = rig.add_free("knot", [0.0; 3], [0.0; 3]).unwrap();
-        let ring = rig.add_free("ring", [0.5, 0.0, 0.0], [-100.0, 0.0, 0.0]).unwrap();
-        let last = rig.add_held("last", [1.0, 0.0, 0.0]).unwrap();
-        rig.add_line("tail", &[anchor, knot], 0.9, 1e4).unwrap();
-        let line = rig.add_line("line", &[knot, ring, last], 0.9, 1e4).unwrap();
-        let solution = solve(&rig, &Settings::default());
-        assert_eq!(solution.balanced().unwrap().line(line).unwrap().end_stops, [ring]);
+        for far in [false, true] {
+            let mut rig = Rig::new();
+            let anchor = rig.add_held("anchor", [-1.0, 0.0, 0.0]).unwrap();
+            let knot = rig.add_free("knot", [0.0; 3], [0.0; 3]).unwrap();
+            let ring = rig.add_free("ring", [0.5, 0.0, 0.0], [-100.0, 0.0, 0.0]).unwrap();
+            let last = rig.add_held("last", [1.0, 0.0, 0.0]).unwrap();
+            rig.add_line("tail", &[anchor, knot], 0.9, 1e4).unwrap();
+            let through = if far { [last, ring, knot] } else { [knot, ring, last] };
+            let line = rig.add_line("line", &through, 0.9, 1e4).unwrap();
+            let solution = solve(&rig, &Settings::default());
+            assert_eq!(solution.balanced().unwrap().line(line).unwrap().end_stops, [ring]);
+        }
     }
 
     /// The error that the energy left over allows each line: `√(k E)`, `k = EA/L0`.
