@@ -253,7 +253,7 @@ impl Ask for Abseil {
         }
         for (what, band) in [
             (
-                "pressed on the person by the falling water near the bottom, should all of it hit and run off to the sides",
+                "pressed on the person by the falling water near the bottom, should all of it hit and none be thrown back",
                 self.pressed()?,
             ),
             ("dragged at all of the rope by the falling water", self.dragged()?),

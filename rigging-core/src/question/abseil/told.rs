@@ -95,7 +95,10 @@ impl Abseil {
             ));
         }
         if self.diameter < Length::new::<millimetre>(9.0) {
-            remarks.push("The rope is thinner than 9 mm: its friction is counted as that of 9 mm, and is less. The hand needs more than is told here; how much more is not known.".to_owned());
+            remarks.push(
+                "On rope thinner than 9 mm the hand needs more than is told here: friction is counted as on 9 mm."
+                    .to_owned(),
+            );
         }
         if self.tail.may_hang() {
             remarks.push(if back.low() > 0.0 && self.tail.surely_hangs() {
@@ -205,9 +208,7 @@ impl Abseil {
             formula: "P = ρ Q v, v = √(2 g h)",
             given: vec![plain("Q in m³/s", flow.value), length("h", self.height.value), plain("v in m/s", speed)],
             result: Given::exact("P", self.pressed()?.high(), Kind::Force),
-            source: Source::derived(
-                "momentum of a stream that runs off to the sides, free fall; thrown back by a pack or a lap it pushes up to twice as hard",
-            ),
+            source: Source::derived("momentum of a stream, free fall; thrown back, up to twice as much"),
         }];
         if self.tail == Tail::InFall {
             let (skin, around) = (skin_friction().high(), self.diameter * self.strand_count());

@@ -65,8 +65,8 @@ impl AnchorLegs {
         let mut all = Rigged::new(self, There::All)?;
         let mut places = vec![(Band::typical as fn(&Band) -> f64, false, 0.0, apart.typical(), down.typical())];
         for (end, most) in [(Band::low as fn(&Band) -> f64, false), (Band::high as fn(&Band) -> f64, true)] {
-            let long = self.tied_long();
-            for long in [0.0, if most { long } else { -long }] {
+            let long = if most { self.tied_long() } else { -self.tied_long() };
+            for long in if long == 0.0 { vec![0.0] } else { vec![0.0, long] } {
                 for apart in ends(apart) {
                     places.extend(ends(down).into_iter().map(|down| (end, most, long, apart, down)));
                 }

@@ -235,7 +235,7 @@ impl Ask for AnchorLegs {
         }
         let mut all = self.worst(There::All, self.state)?;
         let mut findings = self.shared(&mut all)?;
-        let mut pair = if count > 2 { Some(self.worst_pair(self.state)?) } else { None };
+        let mut pair = if count > 2 { Some(self.worst_pair()?) } else { None };
         if let Some(pair) = &mut pair {
             findings.insert(0, self.on_one_pair(pair)?);
         }
@@ -254,8 +254,7 @@ impl Ask for AnchorLegs {
         for state in State::ALL {
             let band = self.in_state(&all, state)?;
             let band = match &pair {
-                Some(pair) if state == self.state => larger(band, pair.most().1),
-                Some(_) => larger(band, self.worst_pair(state)?.most().1),
+                Some(pair) => larger(band, self.pair_in_state(pair, state)?),
                 None => band,
             };
             states.push(Finding::load(state.words(), band));

@@ -1,5 +1,6 @@
 //! The worst case within the ranges, with few solves: scanned roughly, then climbed to from there.
 
+use super::super::carried::larger;
 use super::super::input::BadInput;
 use super::rigged::{MOST, Point, Rigged, There};
 use super::{AnchorLegs, Rig, State};
@@ -33,6 +34,9 @@ pub(super) const LENGTHS: usize = 8;
 
 /// Forces this near each other (as a share) differ by rounding.
 const SAME: f64 = 1e-9;
+
+/// Pairs of anchors that are looked at to the end.
+const LOOKED_AT: usize = 3;
 
 /// Swings looked at across the range, halvings of the step in a climb.
 const SWINGS: u32 = 8;
@@ -146,31 +150,50 @@ impl AnchorLegs {
         Ok(worst.most().1)
     }
 
-    /// The pair of anchors that is worst off in a state if everything hangs on it: of those that come near the worst
-    /// at first sight, all that can be found. One leg can take everything in many a pair: of those that come to the
-    /// same the one that is usually worst.
-    pub(super) fn worst_pair(&self, state: State) -> Result<Worst<'_>, BadInput> {
-        let mut seen = Vec::new();
+    /// What each pair of anchors gets at first sight if everything hangs on it in a state, the worst pair first: one leg
+    /// can take everything in many a pair, and of those that come to the same the usually worst is first.
+    fn pairs(&self, state: State) -> Result<Vec<(There, Band)>, BadInput> {
+        let mut pairs: Vec<(There, Band)> = Vec::new();
         for one in 0..self.count() {
             for other in one + 1..self.count() {
                 let mut pair = Worst::begin(self, There::Pair(one, other), state)?;
-                pair.scan(SWINGS / 2, &[pair.heavy])?;
-                pair.scan_ways(SWINGS / 2)?;
-                seen.push((pair.rigged.there, pair.most().1.high()));
+                pair.scan(SWINGS / 4, &[pair.heavy])?;
+                pair.scan_ways(SWINGS / 4)?;
+                let band = pair.most().1;
+                let place = pairs.iter().position(|(_, than)| is_worse(band, *than)).unwrap_or(pairs.len());
+                pairs.insert(place, (pair.rigged.there, band));
             }
         }
-        let most = seen.iter().fold(0.0_f64, |most, (_, high)| most.max(*high));
-        let mut worst = self.worst(There::Pair(0, 1), state)?;
-        for (there, _) in seen.into_iter().skip(1).filter(|(_, high)| *high > 0.8 * most) {
-            let pair = self.worst(there, state)?;
-            let (this, most) = (pair.most().1, worst.most().1);
-            let same = (this.high() - most.high()).abs() <= SAME * most.high();
-            if if same { this.typical() > most.typical() } else { this.high() > most.high() } {
-                worst = pair;
-            }
-        }
-        Ok(worst)
+        Ok(pairs)
     }
+
+    /// The pair of anchors that is worst off if everything hangs on it: of those that are worst at first sight, all that
+    /// can be found.
+    pub(super) fn worst_pair(&self) -> Result<Worst<'_>, BadInput> {
+        let pairs = self.pairs(self.state)?;
+        let mut worst: Option<Worst> = None;
+        for (there, _) in pairs.into_iter().take(LOOKED_AT) {
+            let pair = self.worst(there, self.state)?;
+            if worst.as_ref().is_none_or(|worst| is_worse(pair.most().1, worst.most().1)) {
+                worst = Some(pair);
+            }
+        }
+        worst.map_or_else(|| self.worst(There::All, self.state), Ok)
+    }
+
+    /// The range of the force on the worst anchor of the worst pair in another state: of the pair that was worst in the
+    /// chosen one, and of the pair that is worst in this one at first sight.
+    pub(super) fn pair_in_state(&self, chosen: &Worst, state: State) -> Result<Band, BadInput> {
+        let band = self.in_state(chosen, state)?;
+        let most = if state == self.state { None } else { self.pairs(state)?.first().map(|(_, band)| *band) };
+        Ok(most.map_or(band, |most| larger(band, most)))
+    }
+}
+
+/// Whether a force is worse than another; of two that differ by rounding, the one that usually is.
+fn is_worse(force: Band, than: Band) -> bool {
+    let same = (force.high() - than.high()).abs() <= SAME * than.high();
+    if same { force.typical() > than.typical() } else { force.high() > than.high() }
 }
 
 /// Climbs from a place and its value: each input from the first one on in turn, in steps that halve.
