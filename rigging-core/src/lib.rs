@@ -54,7 +54,8 @@
 //!
 //! **How an answer proves itself.** No number leaves the engine on trust. It is *balanced* only if the largest force
 //! left over at any free point is at most 10⁻⁹ of the largest load or tension; and by convexity that remainder bounds
-//! the error. With `E` (J) a bound on `r·(x* − x)`, `r` the forces left over and `x*` the places at rest, and `k = EA/L0` (N/m):
+//! the error. With `E` (J) a bound on `r·(x* − x)`, `r` the forces left over and `x*` the places at rest, and
+//! `k = EA/L0` (N/m):
 //!
 //! ```text
 //! Σ (T − T*)² / k  ≤  E        so        |T − T*|  ≤  √(k E)

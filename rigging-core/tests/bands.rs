@@ -2,6 +2,7 @@
 
 use proptest::prelude::*;
 use rigging_core::band::{Band, sweep};
+use rigging_core::limit::Standing;
 use rigging_core::quantity::{Kind, Toward, Units};
 
 fn band() -> impl Strategy<Value = Band> {
@@ -106,4 +107,17 @@ fn a_range_is_told_with_its_ends_apart() {
     // What has no width is told once, rounded up; so is what reads the same at both ends.
     assert_eq!(length(12.04, 12.04, 12.04), "12.1\u{a0}m");
     assert_eq!(length(12.0, 12.0, 12.0 + 1e-13), "12\u{a0}m");
+}
+
+#[test]
+fn one_place_without_a_number_leaves_no_range_to_compare() {
+    // The corner where both are high, and a root beyond its domain: neither end of the range is known.
+    let sides = [Band::of(1.0, 2.0, 3.0), Band::of(1.0, 2.0, 3.0)];
+    let product = |[a, b]: &[f64; 2]| Ok::<_, ()>([if *a > 2.5 && *b > 2.5 { f64::NAN } else { a * b }]);
+    let [area] = sweep(sides, product).unwrap();
+    let [root] = sweep([Band::of(1.0, 2.0, 3.0)], |[a]| Ok::<_, ()>([(2.5 - a).sqrt()])).unwrap();
+    for band in [area.band, root.band] {
+        assert!(band.high().is_nan(), "{band:?}");
+        assert!(matches!(Standing::of(band, Band::exact(7.0)), Standing::NotChecked(_)));
+    }
 }

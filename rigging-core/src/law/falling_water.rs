@@ -11,8 +11,8 @@ const DENSITY: f64 = 1000.0;
 /// Speed of water that has fallen from rest.
 ///
 /// # Formula
-/// `v = √(2 g h)`, `h` ≥ 0 the height it fell (m), from a lip where it barely moves: `√(v² + 2 g h)` where it comes to the lip with v.
-/// Rock and air slow it.
+/// `v = √(2 g h)`, `h` ≥ 0 the height it fell (m). Rock and air slow it; water that comes to the lip with a speed of
+/// its own falls faster.
 /// # Errors
 /// [`OutOfDomain`] if h is negative or too large for a number.
 /// # References
@@ -33,8 +33,8 @@ pub fn speed_after(height: Length) -> Result<Velocity, OutOfDomain> {
 /// Push of a stream of water on a body that stops it.
 ///
 /// # Formula
-/// `P = ρ Q v`, ρ = 1000 kg/m³, `Q` ≥ 0 the flow (m³/s), `v` ≥ 0 its speed (m/s). All of the stream
-/// hits and runs off to the sides; thrown back the way it came it pushes twice as hard.
+/// `P = ρ Q v`, ρ = 1000 kg/m³, `Q` ≥ 0 the flow (m³/s), `v` ≥ 0 its speed (m/s). All of the stream hits
+/// and runs off to the sides; thrown back the way it came it pushes twice as hard.
 /// # Errors
 /// [`OutOfDomain`] if Q or v is negative or P too large for a number.
 /// # References

@@ -211,6 +211,21 @@ mod tests {
     }
 
     #[test]
+    fn any_number_of_figures_and_places_ends_in_a_text() {
+        use super::super::decimal;
+        for count in [i32::MIN, -1, 0, 1, 17, 400, i32::MAX] {
+            for value in [0.0, 1.5, -1e-300, 1e300, f64::MAX, f64::NAN] {
+                for toward in [Toward::More, Toward::Less, Toward::Nearest] {
+                    assert!(figures(value, count, toward).len() < 400);
+                }
+            }
+        }
+        for places in [0, 17, 400, 1 << 31, u32::MAX] {
+            assert!(decimal(1.0, places).len() < 400);
+        }
+    }
+
+    #[test]
     fn a_force_is_shown_in_one_system_and_worked_in_two() {
         let metric = Units::default();
         let imperial = Units { force: Unit::PoundForce, length: Unit::Foot };

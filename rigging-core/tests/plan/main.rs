@@ -44,3 +44,11 @@ fn six(drops: Vec<PlannedDrop>) -> Plan {
     plan.day.water = WaterToday::AsEntered;
     plan
 }
+
+#[test]
+fn counts_beyond_all_sense_end_in_an_answer() {
+    let drop = PlannedDrop { links: u32::MAX, ..PlannedDrop::default() };
+    let plan = six(vec![drop.clone(), drop]);
+    assert_eq!(plan.highest_after(usize::MAX), 0.0);
+    assert_eq!(check(&plan).parts.links_left, u32::MAX);
+}

@@ -22,6 +22,16 @@ struct Before {
     hung: Vector,
 }
 
+/// One end of what is uncertain.
+#[derive(Clone, Copy)]
+struct End {
+    of: fn(&Band) -> f64,
+    ropes: u32,
+    /// How much longer than meant all legs are tied but the one that fails, which is as much shorter (m).
+    long: f64,
+    most: bool,
+}
+
 /// What is found at one place after an anchor failed: drop, way to the side, force at rest, force at the catch.
 type After = [f64; 4];
 
@@ -59,29 +69,32 @@ impl AnchorLegs {
     /// The typical place first, then the lightest on the softest legs and the heaviest on the stiffest, at every
     /// corner of the distances: tied as meant, and so that the leg that fails carried nothing, or all that it can.
     fn before(&self, failed: usize) -> Result<Vec<Before>, BadInput> {
-        let bands = self.bands(self.state);
-        let [body, kit, _, legs, apart, down, ..] = bands;
+        let [body, kit, _, legs, apart, down, ..] = self.bands(self.state);
         let rope = State::Slip.uncertain().0;
         let mut all = Rigged::new(self, There::All)?;
-        let mut places = vec![(Band::typical as fn(&Band) -> f64, false, 0.0, apart.typical(), down.typical())];
-        for (end, most) in [(Band::low as fn(&Band) -> f64, false), (Band::high as fn(&Band) -> f64, true)] {
-            let long = if most { self.tied_long() } else { -self.tied_long() };
-            for long in if long == 0.0 { vec![0.0] } else { vec![0.0, long] } {
-                for apart in ends(apart) {
-                    places.extend(ends(down).into_iter().map(|down| (end, most, long, apart, down)));
+        // Several hang on one rope where that is milder, else on one each.
+        let each = self.people.count;
+        let typical = End { of: Band::typical, ropes: each, long: 0.0, most: false };
+        let light = End { of: Band::low, ropes: 1, long: -self.tied_long(), most: false };
+        let heavy = End { of: Band::high, long: self.tied_long(), most: true, ..typical };
+        let mut places = vec![(typical, apart.typical(), down.typical())];
+        for end in [light, heavy] {
+            for apart in ends(apart) {
+                for down in ends(down) {
+                    places.push((End { long: 0.0, ..end }, apart, down));
+                    if end.long != 0.0 {
+                        places.push((end, apart, down));
+                    }
                 }
             }
         }
         let mut before = Vec::new();
-        for (end, most, long, apart, down) in places {
-            let weight = self.people.weight_of_all(end(&body), end(&kit));
-            let mut point =
-                [end(&body), end(&kit), 0.0, end(&legs), apart, down, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0];
+        for (End { of, ropes, long, most }, apart, down) in places {
+            let weight = self.people.weight_of_all(of(&body), of(&kit));
+            let mut point = [of(&body), of(&kit), 0.0, of(&legs), apart, down, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0];
             self.tie_one(&mut point, failed, long);
             let hung = all.under(plumb(weight), &point)?.point;
-            // Several hang on a rope each, unless one rope for all is the milder end.
-            let ropes = if end(&rope) > rope.low() { self.people.count } else { 1 };
-            let rope_gives = weight * self.rope.value / (end(&rope) * f64::from(ropes));
+            let rope_gives = weight * self.rope.value / (of(&rope) * f64::from(ropes));
             before.push(Before { point, weight, rope_gives, most, hung });
         }
         Ok(before)

@@ -7,6 +7,9 @@ use super::{AnchorLegs, Rig, State};
 use crate::band::{Band, Spread};
 use crate::law::OutOfDomain;
 
+#[cfg(test)]
+mod tests;
+
 /// What an input is called in "most of the range comes from".
 pub(super) const INPUTS: [&str; 8 + MOST] = [
     super::people::LABELS[0],
@@ -34,9 +37,6 @@ pub(super) const LENGTHS: usize = 8;
 
 /// Forces this near each other (as a share) differ by rounding.
 const SAME: f64 = 1e-9;
-
-/// Pairs of anchors that are looked at to the end.
-const LOOKED_AT: usize = 3;
 
 /// Swings looked at across the range, halvings of the step in a climb.
 const SWINGS: u32 = 8;
@@ -157,8 +157,8 @@ impl AnchorLegs {
         for one in 0..self.count() {
             for other in one + 1..self.count() {
                 let mut pair = Worst::begin(self, There::Pair(one, other), state)?;
-                pair.scan(SWINGS / 4, &[pair.heavy])?;
-                pair.scan_ways(SWINGS / 4)?;
+                pair.corners(SWINGS / 4)?;
+                pair.climb(pair.most().0)?;
                 let band = pair.most().1;
                 let place = pairs.iter().position(|(_, than)| is_worse(band, *than)).unwrap_or(pairs.len());
                 pairs.insert(place, (pair.rigged.there, band));
@@ -167,18 +167,10 @@ impl AnchorLegs {
         Ok(pairs)
     }
 
-    /// The pair of anchors that is worst off if everything hangs on it: of those that are worst at first sight, all that
-    /// can be found.
+    /// The pair of anchors that is worst off if everything hangs on it, and all that can be found of it.
     pub(super) fn worst_pair(&self) -> Result<Worst<'_>, BadInput> {
-        let pairs = self.pairs(self.state)?;
-        let mut worst: Option<Worst> = None;
-        for (there, _) in pairs.into_iter().take(LOOKED_AT) {
-            let pair = self.worst(there, self.state)?;
-            if worst.as_ref().is_none_or(|worst| is_worse(pair.most().1, worst.most().1)) {
-                worst = Some(pair);
-            }
-        }
-        worst.map_or_else(|| self.worst(There::All, self.state), Ok)
+        let there = self.pairs(self.state)?.first().map_or(There::All, |(there, _)| *there);
+        self.worst(there, self.state)
     }
 
     /// The range of the force on the worst anchor of the worst pair in another state: of the pair that was worst in the
@@ -314,6 +306,26 @@ impl<'a> Worst<'a> {
                         }
                     }
                 }
+            }
+        }
+        Ok(())
+    }
+
+    /// Every corner of all that is uncertain under the heaviest, at swings across the range: few places for two legs, far
+    /// too many for six.
+    fn corners(&mut self, swings: u32) -> Result<(), BadInput> {
+        let uncertain = |(place, band): &(usize, Band)| *place >= LOAD.len() && *place != SWING && !band.is_exact();
+        let ends: Vec<_> = self.bands.into_iter().enumerate().filter(uncertain).collect();
+        let swing = self.bands.get(SWING).copied().unwrap_or(Band::exact(0.0));
+        let swings = if swing.is_exact() { 0 } else { swings };
+        let mut point = loaded(self.bands.map(|band| band.typical()), self.heavy);
+        for number in 0..=swings {
+            put(&mut point, SWING, across(swing, number, swings));
+            for corner in 0..1_usize << ends.len() {
+                for (bit, (place, band)) in ends.iter().enumerate() {
+                    put(&mut point, *place, if corner >> bit & 1 == 1 { band.high() } else { band.low() });
+                }
+                self.look(&point)?;
             }
         }
         Ok(())

@@ -3,6 +3,7 @@
 use super::super::answer::{Caution, Finding, Gravity, Outcome};
 use super::super::graph::{Axis, Graph, Mark};
 use super::super::input::BadInput;
+use super::super::people::State;
 use super::super::scene::{Arc, Arrow, Dimension, Grip, Handle, Person, Pose, Role, Scene, Strand, front};
 use super::case::{Case, Found, Inputs, Load, On, Step as Place, WAIST};
 use super::{Guide, GuidedAbseil};
@@ -139,9 +140,13 @@ impl GuidedAbseil {
             Guide::PreTension => ("L₀ = c / (1 + T₀/EA)", vec![force("T₀", set), force("EA", stiffness)]),
             Guide::Slack => ("L₀ = c (1 + slack)", vec![Given::exact("slack", set, Kind::Ratio)]),
         };
+        let mut load = self.people.load_step(self.state, body, kit, at, case.load);
+        if self.state == State::Slip {
+            load.source = Source::assumed("0.5 m of slack on 3 m of this rope; energy of a linear spring");
+        }
         let mut steps = vec![
             self.people.step(body, kit),
-            self.people.load_step(self.state, body, kit, at, case.load),
+            load,
             Step {
                 what: "Length of the guide line without tension; c is the straight distance of its anchors".into(),
                 formula,

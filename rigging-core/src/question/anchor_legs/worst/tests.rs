@@ -1,0 +1,133 @@
+//! No place within the ranges is worse than what is told.
+
+use super::super::tests::{metres, plain};
+use super::super::*;
+use super::*;
+use crate::quantity::radian;
+use approx::assert_relative_eq;
+use proptest::prelude::*;
+
+/// The largest force that is told.
+fn most(legs: &AnchorLegs) -> f64 {
+    let answer = legs.solve().unwrap();
+    let forces = answer.findings.iter().filter(|finding| finding.kind == Kind::Force);
+    forces.map(|finding| finding.band.high()).fold(0.0, f64::max)
+}
+
+#[test]
+fn two_narrow_legs_are_judged_on_the_heaviest_with_one_of_them_slack() {
+    // 117 kg that slip half a metre onto 3 m of rope of 41 kN, all on one leg: 5.27 kN, by hand.
+    let weight = 117.0_f64 * 9.806_65;
+    let slip = weight * (1.0 + (1.0 + 2.0 * 41e3 / 6.0 / weight).sqrt());
+    assert_relative_eq!(most(&plain(Rig::Fixed, 0.12, 0.6)), slip, max_relative = 1e-3);
+}
+
+#[test]
+fn the_worst_pair_is_as_bad_as_the_same_two_anchors_asked_alone() {
+    let mut three = plain(Rig::Fixed, 0.8, 0.8);
+    three.anchors = 3;
+    three.third = Spot { right: metres(0.2), above: metres(0.3), depth: metres(0.0) };
+    three.material = LegMaterial::SevenMillimetreCord;
+    three.out = metres(0.1);
+    // The right anchor and anchor 3 alone, the same master point below them.
+    let mut two = plain(Rig::Fixed, 0.45_f64.sqrt(), 0.95);
+    two.right_higher = metres(-0.3);
+    two.material = LegMaterial::SevenMillimetreCord;
+    assert!(most(&three) >= 0.999 * most(&two), "{} and {}", most(&three), most(&two));
+}
+
+#[test]
+fn what_is_worst_comes_first() {
+    // Anchors at uneven depths before the rock. With legs that may be tied long, all of them together can leave one
+    // anchor as much as the worst pair does: 5.68 kN either way.
+    let metres = |low, typical, high| Band::of(low, typical, high).map(Length::new::<metre>);
+    let mut legs = AnchorLegs { anchors: 4, ..AnchorLegs::default() };
+    legs.down = metres(0.26, 0.66, 1.28);
+    legs.fourth.depth = Length::new::<metre>(0.64);
+    for swing in [0.0, 0.27, 0.6] {
+        legs.swing_right = Angle::new::<radian>(swing);
+        let answer = legs.solve().unwrap();
+        let forces = answer.findings.iter().filter(|finding| finding.kind == Kind::Force);
+        let most = forces.map(|finding| finding.band.high()).fold(0.0, f64::max);
+        assert!(most > 5600.0 && answer.findings[0].band.high() * NEARLY >= most, "{}", answer.findings[0].what);
+        assert!(
+            answer.comparisons[0].load.high() * NEARLY >= most
+                && answer.carried.unwrap().anchor.high() * NEARLY >= most
+        );
+        assert!(answer.states.last().unwrap().band.high() >= most * 0.999);
+    }
+}
+
+/// Two to six anchors, wide and narrow, uneven, out of the middle.
+fn any_legs() -> impl Strategy<Value = AnchorLegs> {
+    let spot = || (-0.2..1.2_f64, -0.1..0.5_f64).prop_map(|(right, above)| [right, above]);
+    (
+        (2_u32..=6, 0.1..2.0_f64, 0.4..2.0_f64, -0.3..0.3_f64, -0.2..0.2_f64),
+        [spot(), spot(), spot(), spot()],
+        (0.0..15.0_f64, 0.0..15.0_f64, 0.0..0.02_f64, 0_usize..4, 0_usize..4),
+    )
+        .prop_map(|((anchors, apart, down, out, higher), spots, (left, right, scatter, material, state))| {
+            let range = |low: f64| Band::of(low, low * 1.03, low * 1.06).map(metres);
+            let [third, fourth, fifth, sixth] = spots.map(|[right, above]| Spot {
+                right: metres(right * apart),
+                above: metres(above),
+                depth: metres(0.0),
+            });
+            let materials = [
+                LegMaterial::HmpeLoop,
+                LegMaterial::NylonLoop,
+                LegMaterial::SixMillimetreCord,
+                LegMaterial::SevenMillimetreCord,
+            ];
+            AnchorLegs {
+                anchors,
+                apart: range(apart),
+                down: range(down),
+                out: metres(out * apart),
+                right_higher: metres(higher * apart),
+                third,
+                fourth,
+                fifth,
+                sixth,
+                swing_left: Angle::new::<degree>(left),
+                swing_right: Angle::new::<degree>(right),
+                scatter: metres(scatter),
+                material: materials[material],
+                state: State::ALL[state],
+                ..AnchorLegs::default()
+            }
+        })
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(24))]
+
+    #[test]
+    fn no_place_is_worse_than_the_one_found_and_each_state_is_that_of_its_own_question(
+        legs in any_legs(), places in prop::collection::vec(prop::array::uniform14(0.0..1.0_f64), 100),
+    ) {
+        let Ok(answer) = legs.solve() else { return Ok(()) };
+        let told = most(&legs);
+        let pairs = (0..legs.count()).flat_map(|one| (one + 1..legs.count()).map(move |other| There::Pair(one, other)));
+        for there in pairs.chain([There::All]) {
+            let mut worst = Worst::begin(&legs, there, legs.state).unwrap();
+            for (number, shares) in places.iter().enumerate() {
+                // Places inside, and corners at any swing.
+                let at = |place: usize, band: Band| {
+                    let share = if place == SWING || number % 4 == 0 { shares[place] } else { shares[place].round() };
+                    band.low() + share * (band.high() - band.low())
+                };
+                let mut point = Point::default();
+                for (place, band) in worst.bands.into_iter().enumerate() {
+                    put(&mut point, place, at(place, band));
+                }
+                let force = worst.rigged.at(legs.state, &point).unwrap().most().1;
+                prop_assert!(force <= told * 1.001, "{force} above {told}, {there:?} at {point:?}");
+            }
+        }
+        for (row, state) in answer.states.iter().zip(State::ALL) {
+            let own = most(&AnchorLegs { state, ..legs.clone() });
+            prop_assert!(row.band.high() >= own * 0.995, "{state:?}: {} for {own}", row.band.high());
+        }
+    }
+}
