@@ -91,8 +91,8 @@ impl AnchorLegs {
         let mut before = Vec::new();
         for (End { of, ropes, long, most }, apart, down) in places {
             let weight = self.people.weight_of_all(of(&body), of(&kit));
-            let mut point = [of(&body), of(&kit), 0.0, of(&legs), apart, down, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0];
-            self.tie_one(&mut point, failed, long);
+            let meant = [of(&body), of(&kit), 0.0, of(&legs), apart, down, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0];
+            let point = self.tied(meant, failed, long);
             let hung = all.under(plumb(weight), &point)?.point;
             let rope_gives = weight * self.rope.value / (of(&rope) * f64::from(ropes));
             before.push(Before { point, weight, rope_gives, most, hung });
@@ -118,27 +118,25 @@ impl AnchorLegs {
         if before.most {
             let (there, long) = (left.there, self.tied_long());
             for few in [left].into_iter().chain(pairs.iter_mut().filter(|pair| pair.there.within(there))) {
-                // As they are tied, and with one of them short that takes what it can from the others.
-                let mut ways = vec![*point];
-                for short in (0..self.count()).filter(|leg| long > 0.0 && few.there.leg(*leg)) {
-                    let mut way = *point;
-                    self.tie_one(&mut way, short, long);
-                    ways.push(way);
-                }
-                for way in ways {
-                    still = still.max(few.under(plumb(*weight), &way)?.most().1);
-                    caught = caught.max(few.under(plumb(peak.value), &way)?.most().1);
+                for short in 0..self.count() {
+                    // All alike, the short one having failed; or one of them short, that takes what it can of the rest.
+                    if !there.leg(short) || long > 0.0 && few.there.leg(short) {
+                        let way = self.tied(*point, short, long);
+                        still = still.max(few.under(plumb(*weight), &way)?.most().1);
+                        caught = caught.max(few.under(plumb(peak.value), &way)?.most().1);
+                    }
                 }
             }
         }
         Ok([(-gone.z).max(0.0), gone.x.hypot(gone.y), still, caught])
     }
 
-    /// Ties one leg short and the others long by as much.
-    fn tie_one(&self, point: &mut Point, short: usize, long: f64) {
+    /// The same place with one leg tied short and the others long by as much.
+    fn tied(&self, mut point: Point, short: usize, long: f64) -> Point {
         for leg in 0..self.count() {
-            put(point, LENGTHS + leg, if leg == short { -long } else { long });
+            put(&mut point, LENGTHS + leg, if leg == short { -long } else { long });
         }
+        point
     }
 
     /// More than two legs that are left could leave it all to two of them: every pair, if there can be so many.

@@ -150,35 +150,34 @@ impl AnchorLegs {
         Ok(worst.most().1)
     }
 
-    /// What each pair of anchors gets at first sight if everything hangs on it in a state, the worst pair first: one leg
-    /// can take everything in many a pair, and of those that come to the same the usually worst is first.
-    fn pairs(&self, state: State) -> Result<Vec<(There, Band)>, BadInput> {
-        let mut pairs: Vec<(There, Band)> = Vec::new();
+    /// The pair of anchors that is worst off in a state if everything hangs on it, and the force on its worst anchor under
+    /// the heaviest. One leg can take everything in many a pair: of those that come to the same the usually worst.
+    fn first_pair(&self, state: State) -> Result<(There, Band), BadInput> {
+        let mut first = (There::All, Band::exact(0.0));
         for one in 0..self.count() {
             for other in one + 1..self.count() {
                 let mut pair = Worst::begin(self, There::Pair(one, other), state)?;
                 pair.corners(SWINGS / 4)?;
                 pair.climb(pair.most().0)?;
-                let band = pair.most().1;
-                let place = pairs.iter().position(|(_, than)| is_worse(band, *than)).unwrap_or(pairs.len());
-                pairs.insert(place, (pair.rigged.there, band));
+                let force = pair.most().1;
+                if is_worse(force, first.1) {
+                    first = (pair.rigged.there, force);
+                }
             }
         }
-        Ok(pairs)
+        Ok(first)
     }
 
     /// The pair of anchors that is worst off if everything hangs on it, and all that can be found of it.
     pub(super) fn worst_pair(&self) -> Result<Worst<'_>, BadInput> {
-        let there = self.pairs(self.state)?.first().map_or(There::All, |(there, _)| *there);
-        self.worst(there, self.state)
+        self.worst(self.first_pair(self.state)?.0, self.state)
     }
 
     /// The range of the force on the worst anchor of the worst pair in another state: of the pair that was worst in the
-    /// chosen one, and of the pair that is worst in this one at first sight.
+    /// chosen one, and of the pair that is worst in this one.
     pub(super) fn pair_in_state(&self, chosen: &Worst, state: State) -> Result<Band, BadInput> {
         let band = self.in_state(chosen, state)?;
-        let most = if state == self.state { None } else { self.pairs(state)?.first().map(|(_, band)| *band) };
-        Ok(most.map_or(band, |most| larger(band, most)))
+        Ok(if state == self.state { band } else { larger(band, self.first_pair(state)?.1) })
     }
 }
 
@@ -314,16 +313,17 @@ impl<'a> Worst<'a> {
     /// Every corner of all that is uncertain under the heaviest, at swings across the range: few places for two legs, far
     /// too many for six.
     fn corners(&mut self, swings: u32) -> Result<(), BadInput> {
-        let uncertain = |(place, band): &(usize, Band)| *place >= LOAD.len() && *place != SWING && !band.is_exact();
-        let ends: Vec<_> = self.bands.into_iter().enumerate().filter(uncertain).collect();
+        let bands = self.bands;
+        let ends =
+            || bands.iter().enumerate().skip(LOAD.len()).filter(|(place, band)| *place != SWING && !band.is_exact());
         let swing = self.bands.get(SWING).copied().unwrap_or(Band::exact(0.0));
         let swings = if swing.is_exact() { 0 } else { swings };
         let mut point = loaded(self.bands.map(|band| band.typical()), self.heavy);
         for number in 0..=swings {
             put(&mut point, SWING, across(swing, number, swings));
-            for corner in 0..1_usize << ends.len() {
-                for (bit, (place, band)) in ends.iter().enumerate() {
-                    put(&mut point, *place, if corner >> bit & 1 == 1 { band.high() } else { band.low() });
+            for corner in 0..1_usize << ends().count() {
+                for (bit, (place, band)) in ends().enumerate() {
+                    put(&mut point, place, if corner >> bit & 1 == 1 { band.high() } else { band.low() });
                 }
                 self.look(&point)?;
             }

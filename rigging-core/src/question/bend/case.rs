@@ -275,13 +275,14 @@ impl Bend {
     /// Whoever raises or lowers also stops, and friction then holds either way: what is judged so, and of the others
     /// what an anchor holds.
     pub(super) fn at_rest(&self, judged: &Judged, others: &[Judged]) -> Result<Vec<Judged>, OutOfDomain> {
-        let moving = self.runs != Runs::Rest;
-        let held = [judged].into_iter().chain(others.iter().filter(|other| other.anchored)).filter(|_| moving);
-        let stopped = |held: &Judged| {
-            let rest = (Some(Runs::Rest), self.shape(held.place, Some(Runs::Rest))?);
-            Ok(Judged { rows: [rest, rest], ..*held })
-        };
-        held.map(stopped).collect()
+        let mut at_rest = Vec::new();
+        for held in [judged].into_iter().chain(others) {
+            if self.runs != Runs::Rest && (held.anchored || held.place == judged.place) {
+                let rest = (Some(Runs::Rest), self.shape(held.place, Some(Runs::Rest))?);
+                at_rest.push(Judged { rows: [rest, rest], ..*held });
+            }
+        }
+        Ok(at_rest)
     }
 
     fn compare_one(&self, judged: &Judged) -> Result<Comparison, OutOfDomain> {
