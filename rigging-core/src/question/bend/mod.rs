@@ -335,7 +335,10 @@ impl Ask for Bend {
         for held in bolts {
             let name = told::name(held.place);
             let mut bolt = |way, part: fn(&Shape) -> &Spread<4>| {
-                let spread = self.either(held, part, self.state)?;
+                let mut spread = self.either(held, part, self.state)?;
+                if let Some(stopped) = at_rest.iter().find(|stopped| stopped.place == held.place) {
+                    spread.take_wider(&self.either(stopped, part, self.state)?);
+                }
                 findings.push(find(format!("on the bolt of {name}, {way}"), None, &spread));
                 Ok::<_, OutOfDomain>(())
             };

@@ -1,0 +1,186 @@
+//! Which bend, which way of friction and which limit comes first.
+
+use super::super::super::answer::Comparison;
+use super::*;
+
+/// What is compared while the rope runs.
+fn running(answer: &Answer) -> Vec<Comparison> {
+    answer.comparisons.iter().filter(|compared| !compared.what.contains("at rest")).cloned().collect()
+}
+
+#[test]
+fn a_bolt_that_stands_proud_or_an_edge_is_never_below_a_limit() {
+    let against =
+        Against { holds: Holds::KnownBolt, limit: LimitChoice::Published(&BOLT_RADIAL), ..Against::default() };
+    let flat = Bend { against, ..plain(Over::Ring, 90.0) };
+    let standing = |bend: &Bend| bend.solve().unwrap().comparisons[0].standing;
+    assert_eq!(standing(&flat), Standing::BelowLimit);
+    assert_eq!(standing(&Bend { bolt: Bolt::Proud, ..flat.clone() }).words(), "not checked");
+    assert_eq!(standing(&Bend { first: turn(Over::RoughRock, 90.0), ..flat }).words(), "not checked");
+}
+
+#[test]
+fn against_a_bolt_tension_and_shear_count_together() {
+    let limited = |limit| Bend {
+        against: Against { holds: Holds::KnownBolt, limit: LimitChoice::Published(limit), ..Against::default() },
+        ..plain(Over::Ring, 90.0)
+    };
+    let [radial, axial] = [&BOLT_RADIAL, &BOLT_AXIAL].map(|limit| {
+        let comparison = running(&limited(limit).solve().unwrap()).remove(0);
+        comparison.load.high() / comparison.limit.unwrap().figure
+    });
+    // The same share of the limit, whichever of the two figures it is told by.
+    assert_relative_eq!(radial, axial, max_relative = 1e-13);
+    // More than either part alone: 1000 N of 15 kN and of 25 kN.
+    assert!(radial > 1.0 / 15.0 && radial < 1.0 / 15.0 + 1.0 / 25.0);
+}
+
+#[test]
+fn hardware_is_judged_before_an_edge_that_carries_more() {
+    let bend = Bend {
+        bends: 2,
+        first: turn(Over::RoughRock, 100.0),
+        second: turn(Over::Ring, 20.0),
+        ..plain(Over::Ring, 0.0)
+    };
+    let answer = bend.solve().unwrap();
+    assert!(answer.findings[0].what.starts_with("on the anchor of bend 2"), "{}", answer.findings[0].what);
+    assert!(answer.findings.iter().any(|finding| finding.what.starts_with("on the edge at bend 1")));
+}
+
+#[test]
+fn the_states_side_by_side_are_those_of_the_question_asked_in_each() {
+    for runs in WAYS {
+        let bend = Bend { runs, bends: 2, ..Bend::default() };
+        let answer = bend.solve().unwrap();
+        for (state, found) in State::ALL.into_iter().zip(&answer.states) {
+            let asked = Bend { state, ..bend.clone() }.solve().unwrap();
+            assert!(found.band.low() <= asked.findings[0].band.low() * (1.0 + 1e-12));
+            assert_relative_eq!(found.band.high(), asked.findings[0].band.high(), max_relative = 1e-12);
+        }
+    }
+}
+
+#[test]
+fn the_smaller_pull_straight_out_of_the_rock_is_compared_first_if_it_is_the_worse_one() {
+    let known = |limit, factor: f64, own: f64, bend: Bend| Bend {
+        bends: 2,
+        against: Against {
+            holds: Holds::KnownBolt,
+            limit: LimitChoice::Published(limit),
+            factor: Ratio::new::<ratio>(factor),
+            ..Against::default()
+        },
+        wet: Whether::Yes,
+        rope_force: Band::exact(Force::new::<newton>(own)),
+        ..bend
+    };
+    // By hand, friction not counted: 2 · 3400 N sin 30° = 3400 N at 30° from straight out: N = 2944, V = 1700 N, of
+    // 15 and 25 kN as much as 3237 N straight out; the other bend's larger pull is nearly along the rock.
+    let bends = Bend {
+        first: turn(Over::Connector, 60.0),
+        second: turn(Over::Connector, 150.0),
+        ..plain(Over::Connector, 0.0)
+    };
+    let answer = known(&BOLT_AXIAL, 5.0, 3400.0, bends).solve().unwrap();
+    let compared = running(&answer);
+    let [first, second] = &compared[..] else { panic!("{compared:?}") };
+    assert!(first.what.contains("bolt of bend 1") && second.what.contains("bolt of bend 2"), "{}", first.what);
+    assert_relative_eq!(first.load.high(), 3237.0, max_relative = 1e-3);
+    assert_ne!(first.standing, Standing::BelowLimit);
+    // By hand: N = 18.2, V = 3.2 kN on the second bolt, as much as 30.8 kN along the rock.
+    let bends = Bend {
+        wall: Angle::new::<radian>(2.4),
+        first: Turn { over: Over::Connector, angle: Angle::new::<radian>(PI) },
+        second: Turn { over: Over::Connector, angle: Angle::new::<radian>(-2.0) },
+        ..plain(Over::Connector, 0.0)
+    };
+    let answer = known(&BOLT_RADIAL, 1.0, 11_000.0, bends).solve().unwrap();
+    let worst = running(&answer).remove(0);
+    assert!(worst.what.contains("bolt of bend 2"), "{}", worst.what);
+    assert_relative_eq!(worst.load.high(), 30_800.0, max_relative = 5e-3);
+    let bolts = answer.findings.iter().filter(|finding| finding.what.contains("on the bolt of")).count();
+    assert_eq!(bolts, 4);
+}
+
+#[test]
+fn the_first_answer_is_the_one_that_hurts_more() {
+    // Deep turns: friction takes load off while lowering, so it is not counted first.
+    let answer = plain(Over::RoughRock, 120.0).solve().unwrap();
+    assert!(answer.findings[0].what.ends_with("friction not counted"), "{}", answer.findings[0].what);
+    assert!(answer.findings[1].what.ends_with("while lowering, friction counted"));
+    // Raising, and on a shallow edge even lowering, friction adds to the force on the bend.
+    for bend in [Bend { runs: Runs::Raising, ..plain(Over::Ring, 120.0) }, plain(Over::RoughRock, 15.0)] {
+        let answer = bend.solve().unwrap();
+        assert!(answer.findings[0].what.ends_with("friction counted"), "{}", answer.findings[0].what);
+        assert!(answer.findings[1].what.ends_with("friction not counted"));
+        assert!(answer.findings[0].band.high() > answer.findings[1].band.high());
+    }
+}
+
+#[test]
+fn nobody_slips_while_the_rope_is_raised_or_lies_still() {
+    let raising = Bend { runs: Runs::Raising, ..Bend::default() };
+    let answer = raising.solve().unwrap();
+    let row = |words: &str| answer.findings.iter().find(|finding| finding.what.contains(words)).unwrap();
+    // By hand: 117 kg hang still; over a wet ring, 0.30 × 1.3, through 120°: √(1 + r² + r) W, r = e^(0.39 · 2π/3).
+    let (weight, r) = (117.0 * 9.80665, (0.39_f64 * 120_f64.to_radians()).exp());
+    let raised = row("while raising");
+    assert!(raised.what.ends_with("hanging still"), "{}", raised.what);
+    assert_relative_eq!(raised.band.high(), weight * (1.0 + r * r + r).sqrt(), max_relative = 1e-9);
+    // A slip meets the rope as it runs toward the load: then not counting friction is the most.
+    let not_counted = row("on the anchor of bend 1, friction not counted");
+    assert!(not_counted.what.ends_with("a slip onto slack rope") && not_counted.band.high() > raised.band.high());
+    assert_eq!(answer.findings[0], *not_counted);
+}
+
+#[test]
+fn whoever_lowers_also_stops() {
+    let mut bend = Bend { state: State::Still, ..Bend::default() };
+    bend.against =
+        Against { holds: Holds::KnownBolt, limit: LimitChoice::Published(&BOLT_AXIAL), ..Against::default() };
+    let answer = bend.solve().unwrap();
+    let rest = answer.findings.iter().find(|finding| finding.what.contains("at rest")).unwrap();
+    assert!(answer.comparisons[0].what.contains("at rest"), "{}", answer.comparisons[0].what);
+    assert!(answer.carried.unwrap().anchor.high() >= rest.band.high());
+}
+
+#[test]
+fn every_bend_that_an_anchor_holds_is_also_judged_at_rest() {
+    // Two rings that turn the rope to and fro: stopped after lowering, the second may hold as much as after raising.
+    let mut bends = Bend {
+        bends: 3,
+        first: turn(Over::Ring, 178.0),
+        second: turn(Over::Ring, -172.0),
+        third: turn(Over::Ring, 86.0),
+        ..Bend::default()
+    };
+    bends.against = Against {
+        holds: Holds::KnownBolt,
+        limit: LimitChoice::Own,
+        own: Force::new::<newton>(9000.0),
+        ..Against::default()
+    };
+    let stopped = Bend { runs: Runs::Rest, ..bends.clone() };
+    let most = |bend: &Bend, place: &str| {
+        let rows = bend.solve().unwrap().comparisons;
+        rows.iter().filter(|row| row.what.contains(place)).map(|row| row.load.high()).fold(0.0, f64::max)
+    };
+    for place in ["bend 1", "bend 2", "bend 3"] {
+        assert!(most(&bends, place) >= most(&stopped, place) * (1.0 - 1e-12), "{place}");
+    }
+    let answer = bends.solve().unwrap();
+    let third = answer.comparisons.iter().find(|row| row.what.contains("bend 3") && row.what.contains("at rest"));
+    assert_ne!(third.unwrap().standing, Standing::BelowLimit);
+    assert!(answer.findings.iter().any(|row| row.what.contains("bend 3") && row.what.contains("at rest")));
+    // What its bolt gets is no less.
+    let bolt = answer.findings.iter().filter(|row| row.what.contains("on the bolt of bend 3"));
+    let bolt = bolt.map(|row| row.band.high()).fold(0.0, f64::hypot);
+    assert!(bolt >= third.unwrap().load.high(), "{bolt}");
+    // The rope and every anchor that is asked about elsewhere carry the most of it too.
+    let carried = answer.carried.unwrap();
+    let most = answer.comparisons.iter().map(|row| row.load.high()).fold(0.0, f64::max);
+    assert!(carried.anchor.high() >= most * (1.0 - 1e-12), "{} of {most}", carried.anchor.high());
+    let hand = answer.findings.iter().filter(|row| row.what.contains("hand")).map(|row| row.band.high());
+    assert!(carried.rope.high() >= hand.fold(0.0, f64::max) * (1.0 - 1e-12));
+}
