@@ -263,11 +263,18 @@ impl Bend {
         others: &[Judged],
         at_rest: &[Judged],
     ) -> Result<Vec<Comparison>, OutOfDomain> {
-        let mut comparisons = vec![self.compare_one(judged)?];
-        for other in others.iter().filter(|other| other.anchored).chain(at_rest) {
-            let other = self.compare_one(other)?;
-            let worse = comparisons.first().is_some_and(|first| other.load.high() > first.load.high());
-            comparisons.insert(if worse { 0 } else { comparisons.len() }, other);
+        let mut comparisons: Vec<Comparison> = Vec::new();
+        for held in [judged].into_iter().chain(others.iter().filter(|other| other.anchored)) {
+            // One row for each, or a milder one could be taken for all of it.
+            let mut worst = self.compare_one(held)?;
+            if let Some(stopped) = at_rest.iter().find(|stopped| stopped.place == held.place) {
+                let stopped = self.compare_one(stopped)?;
+                if stopped.load.high() > worst.load.high() {
+                    worst = stopped;
+                }
+            }
+            let worse = comparisons.first().is_some_and(|first| worst.load.high() > first.load.high());
+            comparisons.insert(if worse { 0 } else { comparisons.len() }, worst);
         }
         Ok(comparisons)
     }
