@@ -13,5 +13,6 @@ mod contacts;
 mod dice;
 mod ground;
 mod questions;
+mod rope_end;
 mod slider;
 mod standing;
