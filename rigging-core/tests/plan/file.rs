@@ -15,7 +15,11 @@ fn typed(value: f64) -> f64 {
 
 /// An entry for a field, from two shares of its range and a choice.
 fn entry(field: &Asked, one: f64, other: f64, choice: usize) -> Entry {
-    let at = |share: f64, least: f64, most: f64| typed(least + share * (most - least)).clamp(least, most);
+    // An end that has more figures than a person types, as half a turn, is not typed to its last one.
+    let at = |share: f64, least: f64, most: f64| {
+        let value = typed(least + share * (most - least));
+        typed(value + 1e-4 * (f64::from(value < least) - f64::from(value > most)))
+    };
     match field.about.takes {
         Takes::One { least, most } => {
             let value = at(one, least, most);
