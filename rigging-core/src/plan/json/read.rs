@@ -159,51 +159,50 @@ impl<'a> Reader<'a> {
         }
     }
 
+    /// What stands after a backslash; a sign that stands for none is a fault, and the text goes on.
     fn escaped(&mut self) -> char {
-        match self.peek() {
+        let read = match self.peek() {
             // The text has no end: said where it is looked for.
             None | Some('\n') => return char::REPLACEMENT_CHARACTER,
-            Some('u') => {}
+            Some('u') => self.unit().and_then(|unit| self.paired(unit)),
             Some(other) => {
                 self.step();
-                return match other {
-                    'n' => '\n',
-                    't' => '\t',
-                    'r' => '\r',
-                    'b' => '\u{8}',
-                    'f' => '\u{c}',
-                    other => other,
-                };
-            }
-        }
-        let first = self.unit();
-        let code = match first {
-            // Half of a pair: the other half follows.
-            0xd800..=0xdbff => match self.rest.strip_prefix('\\') {
-                Some(rest) if rest.starts_with('u') => {
-                    self.rest = rest;
-                    let second = self.unit();
-                    0x10000 + ((first - 0xd800) << 10) + second.wrapping_sub(0xdc00)
+                match other {
+                    'n' => Some('\n'),
+                    't' => Some('\t'),
+                    'r' => Some('\r'),
+                    'b' => Some('\u{8}'),
+                    'f' => Some('\u{c}'),
+                    '"' | '\\' | '/' => Some(other),
+                    _ => None,
                 }
-                _ => first,
-            },
-            code => code,
+            }
         };
-        char::from_u32(code).unwrap_or(char::REPLACEMENT_CHARACTER)
+        read.unwrap_or_else(|| {
+            self.fault("a backslash stands before what is no sign: something may be missing in this text");
+            char::REPLACEMENT_CHARACTER
+        })
+    }
+
+    /// The sign of a unit, with the other half that follows the first half of a pair.
+    fn paired(&mut self, first: u32) -> Option<char> {
+        if !(0xd800..0xdc00).contains(&first) {
+            return char::from_u32(first);
+        }
+        self.rest = self.rest.strip_prefix('\\').filter(|rest| rest.starts_with('u'))?;
+        let second = self.unit().filter(|second| (0xdc00..0xe000).contains(second))?;
+        char::from_u32(0x10000 + ((first - 0xd800) << 10) + (second - 0xdc00))
     }
 
     /// The four digits after `u`.
-    fn unit(&mut self) -> u32 {
+    fn unit(&mut self) -> Option<u32> {
         self.step();
         let mut code = 0;
         for _ in 0..4 {
-            let Some(digit) = self.peek().and_then(|next| next.to_digit(16)) else {
-                return u32::from(char::REPLACEMENT_CHARACTER);
-            };
+            code = 16 * code + self.peek().and_then(|next| next.to_digit(16))?;
             self.step();
-            code = 16 * code + digit;
         }
-        code
+        Some(code)
     }
 
     /// What stands between the members of a list or object; true where it ends.
