@@ -53,21 +53,47 @@ impl<T: Copy + PartialOrd> Band<T> {
     }
 
     /// The least the value may be.
+    /// ```
+    /// use rigging_core::band::Band;
+    ///
+    /// // Rope that is said to be 55 m: what must reach the ground is reckoned with the least it may be.
+    /// assert_eq!(Band::of(60.0, 48.0, 55.0).low(), 48.0);
+    /// ```
     pub fn low(&self) -> T {
         self.low
     }
 
     /// The value most often met.
+    /// ```
+    /// use rigging_core::band::Band;
+    ///
+    /// // The value between the other two, not the middle of the range.
+    /// assert_eq!(Band::of(60.0, 48.0, 55.0).typical(), 55.0);
+    /// ```
     pub fn typical(&self) -> T {
         self.typical
     }
 
     /// The most the value may be.
+    /// ```
+    /// use rigging_core::band::Band;
+    ///
+    /// // The most of what remains comes from the least that is taken away. By hand: 60 − 48 = 12.
+    /// assert_eq!(Band::of(60.0, 48.0, 55.0).map(|used| 60.0 - used).high(), 12.0);
+    /// ```
     pub fn high(&self) -> T {
         self.high
     }
 
     /// True if the band has no width.
+    /// ```
+    /// use rigging_core::band::Band;
+    ///
+    /// // Doubt to one side is enough for a width; what wipes out every difference leaves none.
+    /// let doubtful = Band::of(12.0, 12.0, 12.5);
+    /// assert!(!doubtful.is_exact());
+    /// assert!(doubtful.map(|_| 3.0).is_exact());
+    /// ```
     pub fn is_exact(&self) -> bool {
         self.low == self.high
     }

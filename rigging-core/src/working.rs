@@ -74,26 +74,81 @@ pub struct Source {
 
 impl Source {
     /// Read in `place`.
+    /// ```
+    /// use rigging_core::strength::rope::SEWN_SLING;
+    /// use rigging_core::working::Source;
+    ///
+    /// // As a standard is cited.
+    /// let standard = Source::published("EN 566");
+    /// assert_eq!((standard, standard.known.word()), (SEWN_SLING.source, "published"));
+    /// ```
     pub const fn published(place: &'static str) -> Self {
         Source { known: Known::Published, place }
     }
     /// Recalled from `place`.
+    /// ```
+    /// use rigging_core::working::Source;
+    ///
+    /// // The place is a standard, but nobody looked: the word tells the user.
+    /// let recalled = Source::memory("EN 1492");
+    /// assert_eq!((recalled.known.word(), recalled.place), ("from memory", "EN 1492"));
+    /// assert_ne!(recalled, Source::published("EN 1492"));
+    /// ```
     pub const fn memory(place: &'static str) -> Self {
         Source { known: Known::Memory, place }
     }
     /// This project's choice, for the reason in `place`.
+    /// ```
+    /// use rigging_core::working::Source;
+    ///
+    /// // A choice of this project is not told as a practice of the trade.
+    /// let chosen = Source::assumed("no trial is known");
+    /// assert_eq!((chosen.known.word(), chosen.place), ("assumed", "no trial is known"));
+    /// ```
     pub const fn assumed(place: &'static str) -> Self {
         Source { known: Known::Assumed, place }
     }
     /// Worked out from `place`.
+    /// ```
+    /// use rigging_core::strength::condition::CONDITIONS;
+    /// use rigging_core::working::{Known, Source};
+    ///
+    /// // Worn and wet at once was never tested: its share is a product.
+    /// let both = CONDITIONS.iter().find(|row| row.name == "worn wet rope").ok_or("no such condition")?;
+    /// assert_eq!(both.source, Source::derived("worn × wet; no test of both together is known"));
+    /// assert_eq!(both.source.known, Known::Derived);
+    /// # Ok::<(), &'static str>(())
+    /// ```
     pub const fn derived(place: &'static str) -> Self {
         Source { known: Known::Derived, place }
     }
     /// Common practice; `place` says among whom.
+    /// ```
+    /// use rigging_core::working::Source;
+    ///
+    /// // Who does so is told, and that there is no source.
+    /// let trade = Source::practice("rope rescue");
+    /// assert_eq!((trade.known.word(), trade.place), ("common practice, no source", "rope rescue"));
+    /// ```
     pub const fn practice(place: &'static str) -> Self {
         Source { known: Known::Practice, place }
     }
     /// The user's own number.
+    /// ```
+    /// use rigging_core::band::Band;
+    /// use rigging_core::strength::resistance::{LOADINGS, Part};
+    /// use rigging_core::strength::{condition::CONDITIONS, item::ITEMS, knot::NO_KNOT};
+    /// use rigging_core::working::Source;
+    ///
+    /// let item = ITEMS.iter().find(|row| row.name == "stated").ok_or("no such part")?;
+    /// let loading = LOADINGS.iter().find(|row| row.name == "straight").ok_or("no such loading")?;
+    /// let condition = CONDITIONS.iter().find(|row| row.name == "new").ok_or("no such condition")?;
+    /// // A figure that the user reads off the part is the user's own.
+    /// let part = Part { item, knot: &NO_KNOT, loading, condition, pull: Band::exact(0.0), stated: 18_000.0 };
+    /// let sources: Vec<Source> = part.resistance()?.steps.iter().map(|step| step.source).collect();
+    /// assert_eq!((sources, Source::YOURS.known.word()), (vec![Source::YOURS], "yours"));
+    /// # Ok::<(), Box<dyn std::error::Error>>(())
+    /// ```
     pub const YOURS: Source = Source { known: Known::Yours, place: "" };
 }
 
@@ -121,12 +176,31 @@ pub struct Given {
 
 impl Given {
     /// `symbol` stands for `band`, a `kind`.
+    /// ```
+    /// use rigging_core::band::Band;
+    /// use rigging_core::quantity::{Kind, Toward, Units};
+    /// use rigging_core::working::Given;
+    ///
+    /// // What it measures decides the unit in which it is told.
+    /// let told = |given: Given| Units::default().range(&given.band, given.kind, Toward::More);
+    /// let band = Band::of(2400.0, 2500.0, 2900.0);
+    /// assert_eq!(told(Given::new("F", band, Kind::Force)), "2.4\u{a0}kN to 2.9\u{a0}kN");
+    /// assert_eq!(told(Given::new("L", band, Kind::Length)), "2400\u{a0}m to 2900\u{a0}m");
+    /// ```
     // One copy: workings are long, and a copy in each place is large.
     #[inline(never)]
     pub fn new(symbol: &'static str, band: Band, kind: Kind) -> Self {
         Given { symbol, band, kind }
     }
     /// `symbol` stands for one value.
+    /// ```
+    /// use rigging_core::quantity::{Kind, Toward, Units};
+    /// use rigging_core::working::Given;
+    ///
+    /// // An angle goes in as radians, and is told in degrees without a range.
+    /// let angle = Given::exact("α", 30_f64.to_radians(), Kind::Angle);
+    /// assert_eq!(Units::default().range(&angle.band, angle.kind, Toward::Nearest), "30°");
+    /// ```
     pub fn exact(symbol: &'static str, si: f64, kind: Kind) -> Self {
         Given::new(symbol, Band::exact(si), kind)
     }
@@ -153,6 +227,14 @@ pub struct Formula {
 
 impl Formula {
     /// `what` is found by `formula`, known from `source`.
+    /// ```
+    /// use rigging_core::working::{Formula, Source};
+    ///
+    /// // Made while compiling; told as what it finds, how, and how that is known.
+    /// const LEG: Formula = Formula::new("leg of two, α between", "T = W / (2 cos α/2)", Source::derived("balance"));
+    /// let told = format!("{}: {} ({})", LEG.what, LEG.formula, LEG.source.known.word());
+    /// assert_eq!(told, "leg of two, α between: T = W / (2 cos α/2) (derived)");
+    /// ```
     pub const fn new(what: &'static str, formula: &'static str, source: Source) -> Self {
         Formula { what, formula, source }
     }

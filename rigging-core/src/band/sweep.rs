@@ -55,6 +55,22 @@ impl<const N: usize> Spread<N> {
 
 /// How many points inside the box are looked at besides its corners, so that a peak between the
 /// corners is not missed.
+/// ```
+/// use rigging_core::band::{Band, INSIDE, sweep, sweep_corners};
+///
+/// // A hill 1 high between the corners: along each side alone, by hand, 1 − 0.4² = 0.84 is found.
+/// let sides = [Band::of(0.0, 0.1, 1.0); 2];
+/// let mut looked = 0;
+/// let [inside] = sweep(sides, |[a, b]| {
+///     looked += 1;
+///     Ok::<_, ()>([1.0 - (a - 0.5).powi(2) - (b - 0.5).powi(2)])
+/// })?;
+/// let [without] = sweep_corners(sides, |[a, b]| Ok::<_, ()>([1.0 - (a - 0.5).powi(2) - (b - 0.5).powi(2)]))?;
+/// assert!(inside.band.high() > 0.98 && (without.band.high() - 0.84).abs() < 1e-12);
+/// // The typical point, 6 places along each side, 4 corners, and those inside.
+/// assert_eq!(looked, 1 + 2 * 6 + 4 + INSIDE);
+/// # Ok::<(), ()>(())
+/// ```
 pub const INSIDE: usize = 32;
 
 /// Runs a calculation of `K` results over the box that `N` bands span.

@@ -37,6 +37,15 @@ pub fn wedge(depth: Length, width: Length, cubic_metre: Force, friction_angle: A
 }
 
 /// Mean depth that the table begins at, m (3 ft).
+/// ```
+/// use rigging_core::law::buried;
+/// use rigging_core::quantity::{Length, Ratio, foot, metre, ratio};
+///
+/// // TM 5-5420-278-10: the row of 3 ft. A face less deep has no figure.
+/// assert!((Length::new::<metre>(buried::TABLE_FROM).get::<foot>() - 3.0).abs() < 0.02);
+/// let at = |feet| buried::table(Length::new::<foot>(feet), Ratio::new::<ratio>(2.0));
+/// assert!(at(3.0).is_ok() && at(2.9).is_err());
+/// ```
 pub const TABLE_FROM: f64 = 0.91;
 
 /// Pressure on its face that a deadman holds, by a military table.

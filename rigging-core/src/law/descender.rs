@@ -37,6 +37,13 @@ pub enum Descender {
 
 impl Descender {
     /// All of them.
+    /// ```
+    /// use rigging_core::law::descender::Descender;
+    ///
+    /// // By hand: 700 N on the rope over the least that each makes of a newton of the hand, 10, 5, 4, 8, 4 and 5.
+    /// let hands = Descender::ALL.map(|device| 700.0 / device.baseline().0.low());
+    /// assert_eq!(hands, [70.0, 140.0, 175.0, 87.5, 175.0, 140.0]);
+    /// ```
     pub const ALL: [Descender; 6] = [
         Descender::FigureEight,
         Descender::RescueEight,

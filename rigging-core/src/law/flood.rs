@@ -37,6 +37,13 @@ pub enum Class {
 
 impl Class {
     /// Where the classes were read.
+    /// ```
+    /// use rigging_core::law::flood::Class;
+    ///
+    /// // Told beside a class: when it was written, and that it was read.
+    /// let told = format!("{}: {} ({})", Class::H4.words(), Class::SOURCE.place, Class::SOURCE.known.word());
+    /// assert!(told.starts_with("dangerous for all people: ") && told.ends_with("2023 (published)"));
+    /// ```
     pub const SOURCE: Source = Source::published("flood hazard guideline FB03, New South Wales, 2023");
 
     /// The class in words.
@@ -113,6 +120,13 @@ pub enum Danger {
 
 impl Danger {
     /// Where the rating was read; its debris factor is from memory.
+    /// ```
+    /// use rigging_core::law::flood::Danger;
+    ///
+    /// // Told beside a danger: when it was written, and that it was read.
+    /// let told = format!("{}: {} ({})", Danger::Most.words(), Danger::SOURCE.place, Danger::SOURCE.known.word());
+    /// assert!(told.starts_with("danger for most people: ") && told.ends_with("2006 (published)"));
+    /// ```
     pub const SOURCE: Source = Source::published("FD2320, flood risks to people, 2006");
 
     /// The danger in words.

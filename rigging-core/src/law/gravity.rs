@@ -7,6 +7,12 @@ use uom::si::acceleration::meter_per_second_squared;
 ///
 /// # References
 /// 3rd General Conference on Weights and Measures (1901), declaration; exact by definition.
+/// ```
+/// use rigging_core::law::gravity::STANDARD_GRAVITY;
+///
+/// // As the conference declared it, in centimetres: 980.665 cm/s².
+/// assert!((100.0 * STANDARD_GRAVITY - 980.665).abs() < 1e-9);
+/// ```
 pub const STANDARD_GRAVITY: f64 = 9.806_65;
 
 /// Weight of a mass at standard gravity.

@@ -4,6 +4,15 @@ use super::{OutOfDomain, check, finite, not_negative, positive};
 use crate::quantity::{Force, Ratio, newton, ratio};
 
 /// The largest team that was measured.
+/// ```
+/// use rigging_core::law::pullers::{self, MOST};
+/// use rigging_core::quantity::percent;
+///
+/// // Tug-of-war study, 2022: eight lose 20 %. Of nine nothing is said.
+/// assert_eq!(MOST, 8);
+/// assert!((pullers::loss(8)?.get::<percent>() - 20.0).abs() < 1e-9 && pullers::loss(9).is_err());
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 pub const MOST: u32 = 8;
 
 /// Share of their own pull that people lose by pulling together.

@@ -59,6 +59,15 @@ pub enum Conditions {
 
 impl Conditions {
     /// All of them, from good to poor.
+    /// ```
+    /// use rigging_core::law::standing::{Conditions, karvonen_limit};
+    /// use rigging_core::quantity::{Length, Mass, kilogram, metre};
+    ///
+    /// // By hand, 1.75 m and 75 kg: 1.0875, 0.725 and 0.3625 m²/s. In the last two, people fell at less than 0.8.
+    /// let (height, mass) = (Length::new::<metre>(1.75), Mass::new::<kilogram>(75.0));
+    /// let fell = |conditions| karvonen_limit(height, mass, conditions).is_ok_and(|limit| limit.value < 0.8);
+    /// assert_eq!(Conditions::ALL.map(fell), [false, true, true]);
+    /// ```
     pub const ALL: [Conditions; 3] = [Conditions::Good, Conditions::Ordinary, Conditions::Poor];
 
     /// How the limit for these conditions is known.
@@ -149,9 +158,25 @@ pub struct Limits {
 
 impl Wader {
     /// All of them, the most careful first.
+    /// ```
+    /// use rigging_core::law::standing::Wader;
+    /// use rigging_core::quantity::{Length, Velocity, metre, metre_per_second};
+    ///
+    /// // 0.7 m of water at 1 m/s is above two of the limits, 0.4 and 0.6 m²/s. None says that people stand below it.
+    /// let (depth, speed) = (Length::new::<metre>(0.7), Velocity::new::<metre_per_second>(1.0));
+    /// let above = Wader::ALL.into_iter().filter(|wader| depth * speed > wader.limits().product);
+    /// assert_eq!(above.collect::<Vec<_>>(), [Wader::Child, Wader::Adult]);
+    /// ```
     pub const ALL: [Wader; 4] = [Wader::Child, Wader::Adult, Wader::Trained, Wader::Extreme];
 
     /// Where the limits were read.
+    /// ```
+    /// use rigging_core::law::standing::Wader;
+    ///
+    /// // The report was not read itself, and the place says so wherever it is told.
+    /// let told = format!("{} ({})", Wader::SOURCE.place, Wader::SOURCE.known.word());
+    /// assert!(told.contains("2010") && told.contains("read second-hand") && told.ends_with("(published)"));
+    /// ```
     pub const SOURCE: Source =
         Source::published("Cox, Shand & Blacka 2010, AR&R project 10, read second-hand (CC BY 4.0)");
 

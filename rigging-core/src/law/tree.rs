@@ -56,6 +56,19 @@ pub enum Soil {
 
 impl Species {
     /// Every kind.
+    /// ```
+    /// use rigging_core::law::tree::{Species, stem_breaks};
+    /// use rigging_core::quantity::{Length, metre};
+    ///
+    /// // Whoever does not know the kind takes the one that breaks first. By hand, 10 cm of Norway spruce:
+    /// // π/32 · 0.90 · 36e6 · 0.1³ = 3180.9.
+    /// let mut least = f64::INFINITY;
+    /// for species in Species::ALL {
+    ///     least = least.min(stem_breaks(species, Length::new::<metre>(0.1))?.value);
+    /// }
+    /// assert!((least - 3180.9).abs() < 0.05);
+    /// # Ok::<(), rigging_core::law::OutOfDomain>(())
+    /// ```
     pub const ALL: [Species; 5] =
         [Species::NorwaySpruce, Species::SitkaSpruce, Species::ScotsPine, Species::Beech, Species::Oak];
 
@@ -97,9 +110,32 @@ impl Species {
 ///
 /// # References
 /// Detter et al. 2023, worked out from their scatter.
+/// ```
+/// use rigging_core::law::tree::{SCATTER, pulls_at};
+/// use rigging_core::quantity::{Length, Ratio, Torque, metre, newton_metre, ratio};
+///
+/// // By hand, 10 000 N m and a sling at 1 m: 5 in 100 such trees tip over below 5800 N, 95 in 100 below 17 300 N.
+/// let moment = Torque::new::<newton_metre>(10_000.0);
+/// for (scatter, pull) in SCATTER.into_iter().zip([5800.0, 10_000.0, 17_300.0]) {
+///     let pulls = pulls_at(moment, moment, [scatter, 1.0].map(Ratio::new::<ratio>), Length::new::<metre>(1.0))?;
+///     assert!((pulls.tips.value - pull).abs() < 1e-9);
+/// }
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 pub const SCATTER: [f64; 3] = [0.58, 1.0, 1.73];
 
 /// Least and largest diameter that is asked for: about that of the trees that were winched over (assumed).
+/// ```
+/// use rigging_core::law::tree::{DIAMETERS, usual_height};
+/// use rigging_core::quantity::{Length, metre};
+///
+/// // Both ends belong to it, by hand 1 + 65 · 0.05 = 4.25 and 1 + 65 · 0.6 = 40; a tree a little thicker is refused.
+/// let height = |diameter| usual_height(Length::new::<metre>(diameter));
+/// let [least, most] = DIAMETERS;
+/// assert!((height(least)?.value - 4.25).abs() < 1e-9 && (height(most)?.value - 40.0).abs() < 1e-9);
+/// assert!(height(least - 0.001).is_err() && height(most + 0.001).is_err());
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 pub const DIAMETERS: [f64; 2] = [0.05, 0.60];
 /// The tallest.
 const TALLEST: f64 = 50.0;
@@ -232,6 +268,16 @@ pub struct Pulls {
 
 impl Pulls {
     /// The lesser of the two.
+    /// ```
+    /// use rigging_core::law::tree::pulls_at;
+    /// use rigging_core::quantity::{Length, Ratio, Torque, metre, newton_metre, ratio};
+    ///
+    /// // This stem counts less than its roots. By hand, a sling at 1 m: 0.67 · 3000 = 2010, not 10 000.
+    /// let [over, breaks] = [10_000.0, 3000.0].map(Torque::new::<newton_metre>);
+    /// let pulls = pulls_at(over, breaks, [1.0, 1.0].map(Ratio::new::<ratio>), Length::new::<metre>(1.0))?;
+    /// assert!((pulls.least().value - 2010.0).abs() < 1e-9);
+    /// # Ok::<(), rigging_core::law::OutOfDomain>(())
+    /// ```
     pub fn least(self) -> Force {
         self.tips.min(self.strains)
     }

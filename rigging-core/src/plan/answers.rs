@@ -4,6 +4,21 @@ use crate::question::{Answer, Asked, BadInput, Entry, Question};
 use std::rc::Rc;
 
 /// An answer, or why there is none.
+/// ```
+/// use rigging_core::plan::{Answered, Answers, Held, Plan, PlannedDrop};
+/// use rigging_core::quantity::Units;
+/// use rigging_core::question::Question;
+/// use std::rc::Rc;
+///
+/// // One question at two drops has one answer, which both hold.
+/// let drop = PlannedDrop { questions: vec![Held::new(Question::named("line")?)], ..PlannedDrop::default() };
+/// let plan = Plan { drops: vec![drop.clone(), drop], ..Plan::default() };
+/// let checked = plan.check(&mut Answers::default(), Units::default());
+/// let [one, other] = [0, 1].map(|place| -> &Answered { &checked.drops[place].answers[0] });
+/// assert!(Rc::ptr_eq(one, other));
+/// assert!(matches!(one.as_ref(), Ok(answer) if !answer.findings.is_empty()));
+/// # Ok::<(), rigging_core::question::BadInput>(())
+/// ```
 pub type Answered = Rc<Result<Answer, BadInput>>;
 
 /// Answers by their questions. Kept from one check of a plan to the next, only what changed is worked out.
@@ -37,6 +52,21 @@ struct Kept {
 
 impl Answers {
     /// How many questions were worked out so far.
+    /// ```
+    /// use rigging_core::plan::{Answers, Held, Plan, PlannedDrop};
+    /// use rigging_core::quantity::Units;
+    /// use rigging_core::question::{Entry, Question};
+    ///
+    /// // One question at two drops is worked out once, and once more when its span changes at one of them.
+    /// let drop = PlannedDrop { questions: vec![Held::new(Question::named("line")?)], ..PlannedDrop::default() };
+    /// let (mut plan, mut answers) = (Plan { drops: vec![drop.clone(), drop], ..Plan::default() }, Answers::default());
+    /// plan.check(&mut answers, Units::default());
+    /// assert_eq!(answers.worked_out(), 1);
+    /// plan.drops[1].questions[0].set("span_m", &Entry::One(12.5))?;
+    /// plan.check(&mut answers, Units::default());
+    /// assert_eq!(answers.worked_out(), 2);
+    /// # Ok::<(), rigging_core::question::BadInput>(())
+    /// ```
     pub fn worked_out(&self) -> usize {
         self.worked_out
     }

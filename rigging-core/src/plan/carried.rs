@@ -5,6 +5,19 @@ use crate::quantity::{Kind, Length, millimetre};
 use crate::question::field::{Field, choices, place, table};
 
 /// What a rope is for.
+/// ```
+/// use rigging_core::plan::{Answers, CarriedRope, Plan, PlannedDrop, RopeKind};
+/// use rigging_core::quantity::{Length, Units, metre};
+///
+/// // With nothing but a cord the reserve is not checked, and that is an open decision.
+/// let open = |kind| {
+///     let ropes = vec![CarriedRope { length: Length::new::<metre>(60.0), kind, ..CarriedRope::default() }];
+///     let plan = Plan { ropes, drops: vec![PlannedDrop::default()], ..Plan::default() };
+///     let open = plan.check(&mut Answers::default(), Units::default()).open;
+///     open.iter().any(|open| open.what.starts_with("no rope entered that people can hang on"))
+/// };
+/// assert!(open(RopeKind::PullCord) && !open(RopeKind::Rope));
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum RopeKind {
     /// People hang on it.

@@ -47,6 +47,17 @@ impl Why {
     }
 
     /// The reason in a few words.
+    /// ```
+    /// use rigging_core::plan::{Answers, Plan};
+    /// use rigging_core::quantity::Units;
+    ///
+    /// // While nobody said that the numbers are theirs, no reason says how a range stands against a limit.
+    /// let checked = Plan::example().check(&mut Answers::default(), Units::default()).not_confirmed();
+    /// let reasons = checked.drops.iter().flat_map(|drop| &drop.reasons);
+    /// let words: Vec<_> = reasons.map(|reason| reason.why.words()).collect();
+    /// assert!(words.contains(&"not checked, not confirmed as yours"));
+    /// assert!(words.iter().all(|words| !words.contains("limit")));
+    /// ```
     pub fn words(self) -> &'static str {
         match self {
             Why::Above => Standing::AboveLimit.words(),

@@ -9,6 +9,21 @@ use crate::working::Source;
 use std::f64::consts::{FRAC_PI_2, PI};
 
 /// A day of the calendar.
+/// ```
+/// use rigging_core::band::Band;
+/// use rigging_core::plan::{Date, Sky, daylight};
+/// use rigging_core::quantity::{Angle, Time, degree};
+///
+/// // In the north the sun sets later in June than in December.
+/// let sunset = |month| {
+///     let date = Date { year: 2031, month, day: 21 };
+///     let (latitude, rim) = (Angle::new::<degree>(45.0), Band::exact(Angle::default()));
+///     let sky = Sky { date, latitude, longitude: Angle::default(), ahead_of_utc: Time::default(), rim };
+///     daylight(&sky).map(|sun| sun.sunset)
+/// };
+/// assert!(sunset(12)?.is_some() && sunset(6)? > sunset(12)?);
+/// # Ok::<(), rigging_core::plan::NoLight>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Date {
     /// The year, 1900 to 2999.
@@ -50,6 +65,18 @@ impl Date {
 }
 
 /// The water today beside that for which the drops were entered.
+/// ```
+/// use rigging_core::plan::{Day, Person, Plan, RopeSkill, WaterToday};
+///
+/// // Water that is higher than entered, or that nobody has seen, may make everything take longer.
+/// let longer_for = |water| {
+///     let group = vec![Person { rope: RopeSkill::Rigs, ..Person::default() }];
+///     Plan { day: Day { water, ..Day::default() }, group, ..Plan::default() }.times().hard
+/// };
+/// assert_eq!(longer_for(WaterToday::AsEntered), None);
+/// assert_eq!(longer_for(WaterToday::NotSeen), Some("water not seen yet"));
+/// assert_eq!(longer_for(WaterToday::MuchHigher), Some("high water"));
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum WaterToday {
     /// Nobody has seen it.
@@ -88,6 +115,19 @@ impl WaterToday {
 }
 
 /// How last light is known.
+/// ```
+/// use rigging_core::plan::{Day, LightBy, Plan};
+/// use rigging_core::quantity::{Time, second};
+///
+/// // 17:00 of the leader's own counts only if it is chosen. On the equator the sun sets in March soon after 18:00.
+/// let last_light = |light_by| {
+///     let own_last_light = Time::new::<second>(17.0 * 3600.0);
+///     let day = Day { light_by, own_last_light, date: "2031-03-20".to_owned(), ..Day::default() };
+///     Plan { day, ..Plan::default() }.times().last_light.map(|time| time / 3600.0)
+/// };
+/// assert_eq!((last_light(LightBy::NotEntered), last_light(LightBy::Own)), (None, Some(17.0)));
+/// assert!(last_light(LightBy::Place).is_some_and(|hours| hours > 18.0 && hours < 18.25));
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum LightBy {
     /// It is not.

@@ -32,9 +32,26 @@ use serde::{Deserialize, Deserializer, Serialize, Serializer};
 use std::fmt;
 
 /// What the file says it is.
+/// ```
+/// use rigging_core::plan::{FORMAT, Plan};
+///
+/// // What stands in files of any version stays; a file that says something else is no plan.
+/// assert!(Plan::default().write().contains(r#""format": "rigging plan""#));
+/// assert!(Plan::read(&format!(r#"{{"format": "{FORMAT}", "version": 1}}"#)).is_ok());
+/// assert!(Plan::read(&format!(r#"{{"format": "{FORMAT} of another kind", "version": 1}}"#)).is_err());
+/// ```
 pub const FORMAT: &str = "rigging plan";
 
 /// The version that is written.
+/// ```
+/// use rigging_core::plan::{Plan, VERSION};
+///
+/// // A file of the next version is read as far as it goes, and told to be newer.
+/// let read = |version| Plan::read(&format!(r#"{{"format": "rigging plan", "version": {version}}}"#));
+/// assert!(read(VERSION)?.refused.is_empty());
+/// assert!(read(VERSION + 1)?.refused[0].what.starts_with("the plan was written by a newer program"));
+/// # Ok::<(), rigging_core::plan::NoPlan>(())
+/// ```
 pub const VERSION: u32 = 1;
 
 /// The most rows a plan may have: drops, people or ropes, and questions of one drop.

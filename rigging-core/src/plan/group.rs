@@ -6,6 +6,18 @@ use crate::quantity::{Kind, Mass, kilogram};
 use crate::question::field::{Field, choices, place, table};
 
 /// What a person can do on ropes.
+/// ```
+/// use rigging_core::plan::{CarriedRope, Person, Plan, RopeSkill};
+/// use rigging_core::quantity::{Length, metre};
+///
+/// // A second rope is rigged ahead only where two can rig.
+/// let ahead = |skills: [RopeSkill; 2]| {
+///     let rope = CarriedRope { length: Length::new::<metre>(40.0), ..CarriedRope::default() };
+///     let group = skills.map(|rope| Person { rope, ..Person::default() }).to_vec();
+///     Plan { group, ropes: vec![rope.clone(), rope], ..Plan::default() }.times().second_rope.is_ok()
+/// };
+/// assert!(ahead([RopeSkill::Rigs, RopeSkill::Rigs]) && !ahead([RopeSkill::Rigs, RopeSkill::Alone]));
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum RopeSkill {
     /// Nobody said.
@@ -26,6 +38,19 @@ choices!(RopeSkill {
 });
 
 /// What a person can do in water.
+/// ```
+/// use rigging_core::plan::{Answers, Person, Plan, RopeSkill, WaterSkill};
+/// use rigging_core::quantity::Units;
+///
+/// // Until somebody said it, it is an open decision. No time is made of it.
+/// let plan = |water| {
+///     Plan { group: vec![Person { rope: RopeSkill::Rigs, water, ..Person::default() }], ..Plan::default() }
+/// };
+/// let open = |water| plan(water).check(&mut Answers::default(), Units::default()).open;
+/// let is_open = |water| open(water).iter().any(|open| open.what == "skills not entered for 1 of 1");
+/// assert!(is_open(WaterSkill::Unknown) && !is_open(WaterSkill::New));
+/// assert_eq!(plan(WaterSkill::New).times(), plan(WaterSkill::Moving).times());
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum WaterSkill {
     /// Nobody said.
@@ -93,6 +118,14 @@ impl Record for Person {
 
 impl Person {
     /// The mass, if it was entered.
+    /// ```
+    /// use rigging_core::plan::Person;
+    /// use rigging_core::quantity::{Mass, kilogram};
+    ///
+    /// // From 30 kg on: no question takes less.
+    /// let mass = |body| Person { body: Mass::new::<kilogram>(body), ..Person::default() }.mass();
+    /// assert_eq!((mass(29.9), mass(30.0)), (None, Some(Mass::new::<kilogram>(30.0))));
+    /// ```
     pub fn mass(&self) -> Option<Mass> {
         (self.body.value >= LEAST).then_some(self.body)
     }
@@ -139,6 +172,18 @@ pub struct Teaching {
 }
 
 /// The two teachings, common practice of the trade without a source. Nobody is sorted by them.
+/// ```
+/// use rigging_core::plan::{Answers, Plan, TEACHINGS};
+/// use rigging_core::quantity::Units;
+///
+/// // The text of any plan has all of both, and a blank for what the leader chooses.
+/// let plan = Plan::default();
+/// let text = plan.text(&plan.check(&mut Answers::default(), Units::default()));
+/// for teaching in TEACHINGS {
+///     assert!([teaching.first, teaching.last, teaching.price].iter().all(|words| text.contains(words)));
+/// }
+/// assert!(text.contains("The leader's order: ____"));
+/// ```
 pub const TEACHINGS: [Teaching; 2] = [
     Teaching {
         name: "By skill",

@@ -9,6 +9,19 @@ use crate::question::{BadInput, Bottom, Entry, Question, Whether};
 use crate::working::Source;
 
 /// What the rope hangs on at a drop.
+/// ```
+/// use rigging_core::limit::Standing;
+/// use rigging_core::plan::{Answers, DropAnchor, Plan, PlannedDrop};
+/// use rigging_core::quantity::Units;
+///
+/// // What nobody knows the strength of puts its drop first; a known one alone puts it below no limit.
+/// let check = |anchor| {
+///     let drops = vec![PlannedDrop { anchor, ..PlannedDrop::default() }];
+///     Plan { drops, ..Plan::default() }.check(&mut Answers::default(), Units::default())
+/// };
+/// assert_eq!((check(DropAnchor::Known).first, check(DropAnchor::Found).first), (vec![], vec![0]));
+/// assert!(matches!(check(DropAnchor::Known).drops[0].standing, Standing::NotChecked(_)));
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum DropAnchor {
     /// Bolts whose standard and placing are known.
@@ -56,6 +69,22 @@ pub struct Held {
 
 impl Held {
     /// A question of which every number is the user's.
+    /// ```
+    /// use rigging_core::plan::{Answers, Held, Plan, PlannedDrop};
+    /// use rigging_core::quantity::Units;
+    /// use rigging_core::question::Question;
+    ///
+    /// // With numbers of the example in it a question is not compared, and that is an open decision.
+    /// let is_open = |held| {
+    ///     let drop = PlannedDrop { questions: vec![held], ..PlannedDrop::default() };
+    ///     let plan = Plan { drops: vec![drop], ..Plan::default() };
+    ///     let open = plan.check(&mut Answers::default(), Units::default()).open;
+    ///     open.iter().any(|open| open.what.starts_with("line: not compared, for numbers of an example stand"))
+    /// };
+    /// let question = Question::named("line")?;
+    /// assert!(is_open(Held::example(question.clone())) && !is_open(Held::new(question)));
+    /// # Ok::<(), rigging_core::question::BadInput>(())
+    /// ```
     pub fn new(question: Question) -> Self {
         Held { question, missing: Vec::new() }
     }

@@ -30,6 +30,17 @@ pub enum Unknown {
 
 impl Unknown {
     /// What it is.
+    /// ```
+    /// use rigging_core::plan::{Answers, DropAnchor, Plan, PlannedDrop, Unknown};
+    /// use rigging_core::quantity::Units;
+    ///
+    /// // In the text of a plan it ends the sentence.
+    /// let drop = PlannedDrop { anchor: DropAnchor::Found, ..PlannedDrop::default() };
+    /// let plan = Plan { drops: vec![drop], ..Plan::default() };
+    /// let text = plan.text(&plan.check(&mut Answers::default(), Units::default()));
+    /// assert!(text.contains("- rests on a part found in place: nobody knows its strength\n"));
+    /// assert_eq!(Unknown::Found.words(), "a part found in place");
+    /// ```
     pub const fn words(self) -> &'static str {
         match self {
             Unknown::Found => "a part found in place",
@@ -40,6 +51,21 @@ impl Unknown {
     }
 
     /// What would change it (common practice, no source).
+    /// ```
+    /// use rigging_core::plan::{Answers, Held, Plan, PlannedDrop, Unknown};
+    /// use rigging_core::quantity::Units;
+    /// use rigging_core::question::Question;
+    ///
+    /// // Of people it comes first, before what their question found would change most.
+    /// let questions = vec![Held::new(Question::named("human anchor")?)];
+    /// let drop = PlannedDrop { questions, ..PlannedDrop::default() };
+    /// let checked = Plan { drops: vec![drop], ..Plan::default() }.check(&mut Answers::default(), Units::default());
+    /// let of_people = checked.drops[0].reasons.iter().find(|reason| reason.what == "people");
+    /// let rest = of_people.and_then(|reason| reason.change.strip_prefix(Unknown::People.change()));
+    /// assert!(rest.is_some_and(|rest| rest.starts_with("; of the changes worked out, most: ")));
+    /// assert!(Unknown::People.change().starts_with("an anchor that is not people"));
+    /// # Ok::<(), rigging_core::question::BadInput>(())
+    /// ```
     pub const fn change(self) -> &'static str {
         match self {
             Unknown::Found => "parts of your own whose standard and placing you know, or a second anchor behind it",

@@ -59,6 +59,20 @@ fn fades(fades: Fades) -> &'static str {
 }
 
 /// What a section of the text is about.
+/// ```
+/// use rigging_core::plan::{About, Answers, Day, LightBy, Plan};
+/// use rigging_core::quantity::{Time, Units};
+///
+/// // What runs past last light has a section only if something does, and it stands before what is open.
+/// let about = |light_by| {
+///     let day = Day { light_by, own_last_light: Time::default(), ..Day::default() };
+///     let plan = Plan { day, ..Plan::default() };
+///     let sections = plan.sections(&plan.check(&mut Answers::default(), Units::default()));
+///     sections.into_iter().map(|section| section.about).take(3).collect::<Vec<_>>()
+/// };
+/// assert_eq!(about(LightBy::Own), [About::Title, About::Late, About::Open]);
+/// assert_eq!(about(LightBy::NotEntered), [About::Title, About::Open, About::Reserve]);
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum About {
     /// Name, date, water, and what is filled in by hand.

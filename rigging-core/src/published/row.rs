@@ -70,6 +70,16 @@ pub enum Input {
 }
 
 /// A list of answers of one kind.
+/// ```
+/// use rigging_core::published::Expected;
+///
+/// // One unit for all of its values, and how near they must be met has to be said.
+/// let read = |json: &str| serde_json::from_str::<Expected>(json);
+/// let pulls = read(r#"{"what": "pull", "unit": "lbf", "values": [200, 300], "within": {"absolute": 0.5}}"#)?;
+/// assert_eq!((pulls.unit.as_str(), pulls.values), ("lbf", vec![200.0, 300.0]));
+/// assert!(read(r#"{"what": "pull", "unit": "lbf", "values": [200, 300]}"#).is_err());
+/// # Ok::<(), serde_json::Error>(())
+/// ```
 #[derive(Debug, Clone, PartialEq, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Expected {
@@ -102,6 +112,16 @@ pub enum Within {
 }
 
 /// The work a published answer stands in.
+/// ```
+/// use rigging_core::published::WrittenIn;
+///
+/// // What was only recalled says so, and how a work is known has to be said.
+/// let read = |json: &str| serde_json::from_str::<WrittenIn>(json);
+/// let recalled = read(r#"{"title": "A course", "place": "table 2", "known": "memory"}"#)?;
+/// assert_eq!(recalled.known.word(), "from memory");
+/// assert!(read(r#"{"title": "A course", "place": "table 2"}"#).is_err());
+/// # Ok::<(), serde_json::Error>(())
+/// ```
 #[derive(Debug, Clone, PartialEq, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct WrittenIn {
@@ -138,6 +158,14 @@ pub struct Checked {
 
 impl Checked {
     /// The difference as a share of what is allowed: more than 1 is a miss.
+    /// ```
+    /// use rigging_core::published::Checked;
+    ///
+    /// // Too little misses as too much does: 2 N off where 1 N is allowed. What is no number is never near enough.
+    /// let checked = |got| Checked { what: "pull".into(), unit: "N".into(), expected: 100.0, got, tolerance: 1.0 };
+    /// assert_eq!((checked(98.0).misses_by(), checked(102.0).misses_by()), (2.0, 2.0));
+    /// assert!(!(checked(f64::NAN).misses_by() <= 1.0));
+    /// ```
     pub fn misses_by(&self) -> f64 {
         let difference = (self.got - self.expected).abs();
         if difference == 0.0 { 0.0 } else { difference / self.tolerance }

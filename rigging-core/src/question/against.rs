@@ -10,6 +10,21 @@ use crate::strength::{STRENGTHS, Strength};
 use crate::working::{Given, Source, Step};
 
 /// What the anchor is, as far as a limit can speak of it.
+/// ```
+/// use rigging_core::band::Band;
+/// use rigging_core::limit::Standing;
+/// use rigging_core::question::{Against, Holds, LimitChoice};
+///
+/// // 1 kN beside a limit of 6 kN of one's own: how it stands is told of a known bolt, of the others why it is not.
+/// let stands = |holds| {
+///     let against = Against { holds, limit: LimitChoice::Own, ..Against::default() };
+///     against.compare("on the anchor", Band::exact(1000.0)).standing
+/// };
+/// assert_eq!(stands(Holds::KnownBolt), Standing::BelowLimit);
+/// for (holds, reason) in [(Holds::FoundInPlace, "found"), (Holds::Natural, "natural"), (Holds::Unseen, "not seen")] {
+///     assert!(matches!(stands(holds), Standing::NotChecked(why) if why.contains(reason)));
+/// }
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum Holds {
     /// A bolt whose standard and placing are known.

@@ -62,6 +62,15 @@ pub struct Answer {
 }
 
 /// Which end of a range hurts.
+/// ```
+/// use rigging_core::question::{Ask, End, HumanAnchor};
+///
+/// // What people hold hurts where it is least, what pulls at them at rest and in a slip where it is most.
+/// let answer = HumanAnchor::default().solve()?;
+/// let ends: Vec<End> = answer.findings.iter().take(3).map(|finding| finding.end).collect();
+/// assert_eq!(ends, [End::Low, End::High, End::High]);
+/// # Ok::<(), rigging_core::question::BadInput>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum End {
     /// The high end: a load, shown as "up to".
@@ -72,6 +81,14 @@ pub enum End {
 
 impl End {
     /// How the end that hurts is rounded.
+    /// ```
+    /// use rigging_core::quantity::{Kind, Units};
+    /// use rigging_core::question::End;
+    ///
+    /// // 4612 N: a load is shown no smaller, a strength no larger.
+    /// let shown = |end: End| Units::default().show(4612.0, Kind::Force, end.toward());
+    /// assert_eq!((shown(End::High), shown(End::Low)), ("4.7\u{a0}kN".into(), "4.6\u{a0}kN".into()));
+    /// ```
     pub const fn toward(self) -> Toward {
         match self {
             End::High => Toward::More,
@@ -118,17 +135,41 @@ pub struct Finding {
 
 impl Finding {
     /// A load: its high end hurts.
+    /// ```
+    /// use rigging_core::band::Band;
+    /// use rigging_core::quantity::{Kind, Units};
+    /// use rigging_core::question::Finding;
+    ///
+    /// let load = Finding::load("on the left anchor", Band::of(930.0, 2000.0, 4612.0));
+    /// assert_eq!((load.kind, load.at_most), (Kind::Force, false));
+    /// assert_eq!(Units::default().adverse(&load) + " " + &load.what, "4.7\u{a0}kN on the left anchor");
+    /// ```
     pub fn load(what: impl Into<String>, band: Band) -> Self {
         let (kind, end) = (Kind::Force, End::High);
         Finding { what: what.into(), band, kind, end, at_most: false, pull: None, stands: None, moved_most_by: None }
     }
 
     /// A strength: its low end hurts.
+    /// ```
+    /// use rigging_core::band::Band;
+    /// use rigging_core::question::{Finding, as_people};
+    ///
+    /// // At least 4 kN, which are four people of 95 kg and a part of one who does not count.
+    /// let knot = Finding::strength("of the knot", Band::of(4000.0, 6000.0, 8000.0));
+    /// assert_eq!(as_people(knot.adverse(), knot.end), Some(4));
+    /// ```
     pub fn strength(what: impl Into<String>, band: Band) -> Self {
         Finding { end: End::Low, ..Finding::load(what, band) }
     }
 
     /// What something can do at the very most, by a check that can only say no: its low end hurts.
+    /// ```
+    /// use rigging_core::band::Band;
+    /// use rigging_core::question::{End, Finding};
+    ///
+    /// let block = Finding::at_most("from this block", Band::of(1000.0, 2000.0, 4000.0));
+    /// assert_eq!((block.at_most, block.end, block.adverse()), (true, End::Low, 1000.0));
+    /// ```
     pub fn at_most(what: impl Into<String>, band: Band) -> Self {
         Finding { at_most: true, ..Finding::strength(what, band) }
     }
@@ -151,11 +192,28 @@ impl Finding {
     }
 
     /// The same finding of another kind of quantity.
+    /// ```
+    /// use rigging_core::band::Band;
+    /// use rigging_core::quantity::{Kind, Units};
+    /// use rigging_core::question::Finding;
+    ///
+    /// let way = Finding::strength("from the first person to the lip", Band::exact(2.5)).measured_as(Kind::Length);
+    /// assert_eq!(Units::default().adverse(&way), "2.5\u{a0}m");
+    /// ```
     pub fn measured_as(self, kind: Kind) -> Self {
         Finding { kind, ..self }
     }
 
     /// The end of the range that hurts.
+    /// ```
+    /// use rigging_core::question::{Ask, HumanAnchor};
+    ///
+    /// // Of people who hold a rope: the least that they may hold over the most that may pull in a slip.
+    /// let found = HumanAnchor::default().solve()?.findings;
+    /// let ratio = found.iter().find(|finding| finding.what.starts_with("ratio at a slip")).ok_or("not found")?;
+    /// assert!((ratio.adverse() - found[0].adverse() / found[2].adverse()).abs() < 1e-12);
+    /// # Ok::<(), Box<dyn std::error::Error>>(())
+    /// ```
     pub fn adverse(&self) -> f64 {
         match self.end {
             End::High => self.band.high(),
@@ -164,6 +222,14 @@ impl Finding {
     }
 
     /// The other end.
+    /// ```
+    /// use rigging_core::band::Band;
+    /// use rigging_core::question::Finding;
+    ///
+    /// let band = Band::of(1000.0, 2000.0, 4000.0);
+    /// assert_eq!(Finding::load("on the anchor", band).friendly(), 1000.0);
+    /// assert_eq!(Finding::strength("of the knot", band).friendly(), 4000.0);
+    /// ```
     pub fn friendly(&self) -> f64 {
         match self.end {
             End::High => self.band.low(),
@@ -301,6 +367,17 @@ pub struct ChosenLimit {
 }
 
 /// How grave a caution is, by the published meanings of ANSI Z535.4.
+/// ```
+/// use rigging_core::question::{Gravity, Question};
+///
+/// // The cautions of every answer begin with what is gravest, and no question is without a danger.
+/// for question in Question::all() {
+///     let cautions = question.answer()?.cautions;
+///     assert!(cautions.is_sorted_by_key(|caution| caution.gravity));
+///     assert_eq!(cautions[0].gravity, Gravity::Danger);
+/// }
+/// # Ok::<(), rigging_core::question::BadInput>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Gravity {
     /// Will end in death or grave injury if it is not avoided.
@@ -333,7 +410,15 @@ pub struct Caution {
 }
 
 impl Caution {
-    /// What holds of every number here.
+    /// What holds of every number here; where people are the anchor, another stands in its place.
+    /// ```
+    /// use rigging_core::question::{Ask, Caution, Line};
+    ///
+    /// // It ends what is told of a line, whatever else threatens there.
+    /// let cautions = Line::default().solve()?.cautions;
+    /// assert!(cautions.len() > 1 && cautions.last() == Some(&Caution::OF_EVERY_NUMBER));
+    /// # Ok::<(), rigging_core::question::BadInput>(())
+    /// ```
     pub const OF_EVERY_NUMBER: Caution = Caution::new(
         Gravity::Caution,
         "A number from a page",
@@ -342,6 +427,15 @@ impl Caution {
     );
 
     /// A caution of some gravity.
+    /// ```
+    /// use rigging_core::question::{Caution, Gravity};
+    ///
+    /// // The hazard, what it does, how to avoid it: in this order they are read.
+    /// const COLD: Caution =
+    ///     Caution::new(Gravity::Warning, "Cold water", "It takes the strength of hands.", "Wear gloves.");
+    /// let read = [COLD.hazard, COLD.consequence, COLD.avoidance].join(" / ");
+    /// assert_eq!(read, "Cold water / It takes the strength of hands. / Wear gloves.");
+    /// ```
     pub const fn new(
         gravity: Gravity,
         hazard: &'static str,

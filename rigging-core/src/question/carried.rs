@@ -38,6 +38,19 @@ pub struct Carried {
 }
 
 /// What people hang on.
+/// ```
+/// use rigging_core::band::Band;
+/// use rigging_core::question::{Against, Carried, HangOn, HeldBy};
+///
+/// // On a line hangs a cow's tail, whose connector is asked too; on the anchor it is the tail instead of a rope.
+/// let asks = |on, part: &str| {
+///     let carried = Carried { on, ..Carried::by_rope(Band::exact(2000.0), 1, HeldBy::Edge) };
+///     carried.compare(&Against::default()).iter().any(|row| row.what == part)
+/// };
+/// let (connector, rope) = ("on a connector of the cow's tail", "on a connector in the rope");
+/// assert!(asks(HangOn::Line, connector) && asks(HangOn::Tail, connector) && !asks(HangOn::Rope, connector));
+/// assert!(asks(HangOn::Rope, rope) && !asks(HangOn::Tail, rope));
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum HangOn {
     /// The rope itself.
@@ -49,6 +62,20 @@ pub enum HangOn {
 }
 
 /// What the anchor that is pulled hardest is.
+/// ```
+/// use rigging_core::band::Band;
+/// use rigging_core::limit::Standing;
+/// use rigging_core::question::{Against, Carried, HeldBy};
+///
+/// // Whatever is no sound bolt says so beside the figure of one; beside people no such figure stands.
+/// let anchor = |held| {
+///     let rows = Carried::by_rope(Band::exact(2000.0), 1, held).compare(&Against::default());
+///     rows.into_iter().find(|row| row.what.contains("anchor")).map(|row| row.standing)
+/// };
+/// assert_eq!(anchor(HeldBy::Proud), Some(Standing::NotChecked("a bolt that stands proud bends")));
+/// assert_eq!(anchor(HeldBy::Edge), Some(Standing::NotChecked("an edge has no published strength")));
+/// assert_eq!(anchor(HeldBy::People), None);
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum HeldBy {
     /// What was said of it.
@@ -94,6 +121,16 @@ pub(super) fn larger(one: Band, other: Band) -> Band {
 
 impl Carried {
     /// A rope that people hang on, and its anchor, under one and the same force.
+    /// ```
+    /// use rigging_core::band::Band;
+    /// use rigging_core::question::{Against, Carried, HeldBy, Holds};
+    ///
+    /// // Two on one rope: the harness of each gets half of what the anchor gets.
+    /// let two = Carried::by_rope(Band::exact(5000.0), 2, HeldBy::Said(Holds::KnownBolt));
+    /// let on = |part| two.compare(&Against::default()).iter().find(|row| row.what == part).map(|row| row.load);
+    /// assert_eq!(on("on the harness of one person"), Some(Band::exact(2500.0)));
+    /// assert_eq!(on("on the anchor that is pulled hardest"), Some(Band::exact(5000.0)));
+    /// ```
     pub fn by_rope(force: Band, people: u32, held: HeldBy) -> Self {
         Carried { hung: force, people, on: HangOn::Rope, rope: force, point: force, anchor: force, held }
     }

@@ -5,6 +5,22 @@ use crate::band::Band;
 use crate::working::Source;
 
 /// What the edge is made of.
+/// ```
+/// use rigging_core::quantity::{Length, metre};
+/// use rigging_core::question::{Ask, Edge, HumanAnchor};
+/// use std::f64::consts::FRAC_PI_2;
+///
+/// // A level rope that turns plumb over wet rough rock: its friction, at least 0.21, helps those who hold.
+/// let (above_lip, counted) = (Length::new::<metre>(0.0), "friction of the edge counted");
+/// let line = HumanAnchor { edge: Edge::RoughRock, above_lip, ..HumanAnchor::default() };
+/// let found = line.solve()?.findings;
+/// let helped = found.iter().find(|finding| finding.what.ends_with(counted)).ok_or("not found")?;
+/// assert!((helped.adverse() / found[0].adverse() - (0.21 * FRAC_PI_2).exp()).abs() < 1e-9);
+/// // Without an edge nothing of it is told.
+/// let free = HumanAnchor { edge: Edge::Free, ..line }.solve()?.findings;
+/// assert!(free.iter().all(|finding| !finding.what.ends_with(counted)));
+/// # Ok::<(), Box<dyn std::error::Error>>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum Edge {
     /// The rope hangs free from the anchor.

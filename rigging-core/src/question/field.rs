@@ -13,6 +13,20 @@ use crate::working::Source;
 use std::ops::RangeInclusive;
 
 /// A value of a field, in SI.
+/// ```
+/// use rigging_core::band::Band;
+/// use rigging_core::question::{Entry, Question};
+///
+/// // A place is one number, a span may be a range, a setting goes by its name.
+/// let mut line = Question::named("line")?;
+/// line.set("place", &Entry::One(0.4))?;
+/// line.set("span_m", &Entry::Range(Band::of(11.0, 12.0, 14.0)))?;
+/// line.set("setting", &Entry::Choice("slack"))?;
+/// // What has another shape than its field is refused.
+/// assert!(line.set("place", &Entry::Range(Band::of(0.3, 0.4, 0.5))).is_err());
+/// assert!(line.set("span_m", &Entry::Choice("wide")).is_err());
+/// # Ok::<(), rigging_core::question::BadInput>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Entry {
     /// One number.
@@ -55,6 +69,14 @@ pub enum Takes {
 
 impl Takes {
     /// The least and the most it may be (SI); both 0 for a choice.
+    /// ```
+    /// use rigging_core::question::{Ask, HumanAnchor};
+    ///
+    /// // One to six people hold, of 30 to 200 kg each.
+    /// let fields = HumanAnchor::fields();
+    /// let of = |name| fields.iter().find(|field| field.about.name == name).map(|field| field.about.takes.bounds());
+    /// assert_eq!((of("holders"), of("holder_kg")), (Some((1.0, 6.0)), Some((30.0, 200.0))));
+    /// ```
     pub const fn bounds(&self) -> (f64, f64) {
         match *self {
             Takes::One { least, most } | Takes::Range { least, most } => (least, most),
@@ -83,6 +105,17 @@ impl Entry {
 }
 
 /// One of the choices of a field.
+/// ```
+/// use rigging_core::question::{Question, Takes};
+///
+/// // What a field lets one choose from: by name in JSON, in these words on the page.
+/// let fields = Question::named("line")?.fields();
+/// let setting = fields.iter().find(|field| field.about.name == "setting").ok_or("no such field")?;
+/// let Takes::Choice(choices) = setting.about.takes else { return Err("no choice".into()) };
+/// let slack = choices.iter().find(|choice| choice.name == "slack").ok_or("no such name")?;
+/// assert_eq!(slack.words, "left longer than the straight distance");
+/// # Ok::<(), Box<dyn std::error::Error>>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Choice {
     /// Its name in JSON and in the link.
@@ -158,6 +191,19 @@ impl<Q> Field<Q> {
     }
 
     /// A field that takes one number within `bounds` (SI).
+    /// ```
+    /// use rigging_core::quantity::Kind;
+    /// use rigging_core::question::{Entry, Field, check};
+    ///
+    /// /// How long a ledge is.
+    /// struct Ledge(f64);
+    /// let long = Field::one('l', "long_m", Kind::Length, 0.5..=50.0, (
+    ///     |ledge: &Ledge| Entry::One(ledge.0),
+    ///     |ledge, entry| ledge.0 = entry.middle(),
+    /// ));
+    /// // The bounds may be reached, not passed.
+    /// assert!(check(&long.about, &Entry::One(50.0)).is_ok() && check(&long.about, &Entry::One(50.1)).is_err());
+    /// ```
     pub const fn one(key: char, name: &'static str, kind: Kind, bounds: RangeInclusive<f64>, place: Place<Q>) -> Self {
         Field::new(key, name, kind, Takes::One { least: *bounds.start(), most: *bounds.end() }, place)
     }
@@ -210,6 +256,14 @@ impl<Q> Field<Q> {
     }
 
     /// The words of the field: its label, and how to measure it or what it means.
+    /// ```
+    /// use rigging_core::question::{Ask, Line};
+    ///
+    /// // In other words it is the same field.
+    /// let [before, after] = [Line::fields().remove(0), Line::fields().remove(0).says("Span", "lip to lip")];
+    /// assert_eq!((after.about.label, after.about.note), ("Span", "lip to lip"));
+    /// assert_eq!((after.about.name, after.about.takes), (before.about.name, before.about.takes));
+    /// ```
     pub const fn says(mut self, label: &'static str, note: &'static str) -> Self {
         self.about.label = label;
         self.about.note = note;
@@ -217,12 +271,27 @@ impl<Q> Field<Q> {
     }
 
     /// Where the default comes from, if it is not simply the user's to give.
+    /// ```
+    /// use rigging_core::question::{Ask, Line};
+    /// use rigging_core::working::{Known, Source};
+    ///
+    /// let source = Line::fields().remove(0).from(Source::assumed("a short line")).about.source;
+    /// assert_eq!((source.known, source.place), (Known::Assumed, "a short line"));
+    /// ```
     pub const fn from(mut self, source: Source) -> Self {
         self.about.source = source;
         self
     }
 
     /// When the field matters.
+    /// ```
+    /// use rigging_core::question::{Ask, Line, Setting};
+    ///
+    /// // A span that is asked only of a line left long.
+    /// let span = Line::fields().remove(0).asked_if(|line: &Line| line.setting == Setting::Slack);
+    /// let asked = |setting| (span.asked)(&Line { setting, ..Line::default() });
+    /// assert!(asked(Setting::Slack) && !asked(Setting::Sag));
+    /// ```
     pub const fn asked_if(mut self, asked: fn(&Q) -> bool) -> Self {
         self.asked = asked;
         self

@@ -4,6 +4,18 @@ use crate::band::Band;
 use crate::quantity::Kind;
 
 /// A quantity along one side of a graph.
+/// ```
+/// use rigging_core::quantity::{Kind, Toward, Units};
+/// use rigging_core::question::{Ask, PullDown};
+///
+/// // The kind of a side says in which unit its values are shown: the last mark is that of all 18 m of the rope.
+/// let answer = PullDown::default().solve()?;
+/// let graph = answer.graphs.first().ok_or("no graph")?;
+/// let last = graph.curve.last().ok_or("no curve")?;
+/// assert_eq!(Units::default().show(last.across, graph.across.kind, Toward::Less), "18\u{a0}m");
+/// assert_eq!((graph.up.name, graph.up.kind), ("pull", Kind::Force));
+/// # Ok::<(), Box<dyn std::error::Error>>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Axis {
     /// Its name.
@@ -13,6 +25,16 @@ pub struct Axis {
 }
 
 /// One place of a curve.
+/// ```
+/// use rigging_core::question::{Ask, PullDown, graph::Mark};
+///
+/// // The less rope is left to pull down, the less pull it takes, at the adverse end as at the other.
+/// let answer = PullDown::default().solve()?;
+/// let curve: &[Mark] = &answer.graphs.first().ok_or("no graph")?.curve;
+/// assert!(curve.is_sorted_by(|one, next| one.across < next.across && one.up.high() >= next.up.high()));
+/// assert!(curve.is_sorted_by(|one, next| one.up.low() >= next.up.low()));
+/// # Ok::<(), Box<dyn std::error::Error>>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Mark {
     /// The value it is looked at, SI.

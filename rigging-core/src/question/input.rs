@@ -72,6 +72,20 @@ pub enum BadInput {
 }
 
 /// A value as it was given.
+/// ```
+/// use rigging_core::band::Band;
+/// use rigging_core::question::{BadInput, Entry, Question, Said, check};
+///
+/// let span = Question::named("line")?.fields()[0].about;
+/// let said = |entry| match check(&span, &entry) {
+///     Err(BadInput::Field { value, .. }) => Some(value),
+///     _ => None,
+/// };
+/// // Of a range it is the number that breaks the rule, of a wrong shape all of it.
+/// assert_eq!(said(Entry::Range(Band::of(1.0, 2.0, 300.0))), Some(Said::Number(300.0)));
+/// assert_eq!(said(Entry::Choice("wide")), Some(Said::Entry(Entry::Choice("wide"))));
+/// # Ok::<(), BadInput>(())
+/// ```
 #[derive(Debug, Clone, PartialEq)]
 pub enum Said {
     /// An entry.
@@ -87,6 +101,20 @@ pub enum Said {
 }
 
 /// What a value must be.
+/// ```
+/// use rigging_core::question::{BadInput, Entry, Question, Rule};
+///
+/// // A name that is none of the choices is refused with those there are.
+/// let mut line = Question::named("line")?;
+/// let Err(BadInput::Field { rule: Rule::OneOf(choices), .. }) = line.set("setting", &Entry::Choice("tight")) else {
+///     return Err("not refused".into());
+/// };
+/// assert!(choices.iter().any(|choice| choice.name == "slack"));
+/// // Every rule is told in words.
+/// let unordered = serde_json::from_str::<Question>(r#"{"question": "line", "span_m": [9, 8, 7]}"#).unwrap_err();
+/// assert!(unordered.to_string().starts_with("span_m is [9, 8, 7]: it must be low, typical and high in rising order"));
+/// # Ok::<(), Box<dyn std::error::Error>>(())
+/// ```
 #[derive(Debug, Clone, PartialEq)]
 #[non_exhaustive]
 pub enum Rule {

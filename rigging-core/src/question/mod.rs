@@ -178,26 +178,75 @@ macro_rules! questions {
 
         impl Question {
             /// Every question with its example, in the order of the leader's walk.
+            /// ```
+            /// use rigging_core::question::Question;
+            ///
+            /// // From what holds to whether every part of it does.
+            /// let names: Vec<_> = Question::all().iter().map(Question::name).collect();
+            /// assert_eq!((names.first(), names.last()), (Some(&"anchor legs"), Some(&"weakest part")));
+            /// ```
             pub fn all() -> Vec<Question> {
                 vec![$(Question::$question($question::default())),+]
             }
             /// Its name in JSON.
+            /// ```
+            /// use rigging_core::question::{PullDown, Question};
+            ///
+            /// // It stands in the field `question`.
+            /// let json = serde_json::to_value(Question::PullDown(PullDown::default()))?;
+            /// assert_eq!(json["question"], Question::named("pull-down")?.name());
+            /// # Ok::<(), Box<dyn std::error::Error>>(())
+            /// ```
             pub fn name(&self) -> &'static str {
                 match self { $(Question::$question(_) => $question::NAME),+ }
             }
             /// Its letters in a link.
+            /// ```
+            /// use rigging_core::question::{Ask, PullDown, Question};
+            ///
+            /// // The letters of its type, a few small ones: they are part of every link.
+            /// let key = Question::named("pull-down")?.key();
+            /// assert_eq!(key, PullDown::KEY);
+            /// assert!(key.len() == 2 && key.chars().all(|letter| letter.is_ascii_lowercase()));
+            /// # Ok::<(), rigging_core::question::BadInput>(())
+            /// ```
             pub fn key(&self) -> &'static str {
                 match self { $(Question::$question(_) => $question::KEY),+ }
             }
             /// The question in a leader's words.
+            /// ```
+            /// use rigging_core::question::Question;
+            ///
+            /// assert_eq!(Question::named("pull-down")?.words(), "Will the rope come?");
+            /// # Ok::<(), rigging_core::question::BadInput>(())
+            /// ```
             pub fn words(&self) -> &'static str {
                 match self { $(Question::$question(_) => $question::WORDS),+ }
             }
             /// What its answer tells, in one line.
+            /// ```
+            /// use rigging_core::question::Question;
+            ///
+            /// // What it says is among what is found.
+            /// let pull = Question::named("pull-down")?;
+            /// assert!(pull.about().starts_with("Pull needed from below at the start"));
+            /// assert_eq!(pull.answer()?.findings[0].what, "to pull at the start");
+            /// # Ok::<(), rigging_core::question::BadInput>(())
+            /// ```
             pub fn about(&self) -> &'static str {
                 match self { $(Question::$question(_) => $question::ABOUT),+ }
             }
             /// What its example shows, in one sentence.
+            /// ```
+            /// use rigging_core::question::Question;
+            ///
+            /// // "… it sags a tenth of its span": so it stands in its field.
+            /// let line = Question::named("line")?;
+            /// let sag = line.fields().into_iter().find(|field| field.about.name == "sag").ok_or("no such field")?;
+            /// assert!(line.example().contains("sags a tenth of its span"));
+            /// assert!((sag.entry.middle() - 0.1).abs() < 1e-12);
+            /// # Ok::<(), Box<dyn std::error::Error>>(())
+            /// ```
             pub fn example(&self) -> &'static str {
                 match self { $(Question::$question(_) => $question::EXAMPLE),+ }
             }

@@ -49,16 +49,40 @@ pub const LABELS: [&str; 2] = ["body mass", "kit"];
 
 impl People {
     /// The uncertain inputs: body mass and kit, kg.
+    /// ```
+    /// use rigging_core::band::Band;
+    /// use rigging_core::quantity::{Mass, kilogram};
+    /// use rigging_core::question::People;
+    ///
+    /// // Body first, then kit; water in the suit is one number.
+    /// let kit = Band::of(6.0, 9.0, 14.0);
+    /// let [body, found] = People { kit: kit.map(Mass::new::<kilogram>), ..People::default() }.inputs();
+    /// assert!(found == kit && body.low() > kit.high());
+    /// ```
     pub fn inputs(&self) -> [Band; 2] {
         [self.body.map(|mass| mass.value), self.kit.map(|mass| mass.value)]
     }
 
     /// Weight of one person of a body mass with some kit (kg), N.
+    /// ```
+    /// use rigging_core::question::People;
+    ///
+    /// // With the 5 kg of water of the example 70 + 10 kg weigh 85 kg · g, however many hang.
+    /// let three = People { count: 3, ..People::default() };
+    /// assert!((three.weight_of_one(70.0, 10.0) - 85.0 * 9.806_65).abs() < 1e-9);
+    /// ```
     pub fn weight_of_one(&self, body: f64, kit: f64) -> f64 {
         weight(Mass::new::<kilogram>(body + kit) + self.water).get::<newton>()
     }
 
     /// Weight of all who hang, N.
+    /// ```
+    /// use rigging_core::question::People;
+    ///
+    /// // Each brings kit and water: three times 85 kg · g.
+    /// let three = People { count: 3, ..People::default() };
+    /// assert!((three.weight_of_all(70.0, 10.0) - 255.0 * 9.806_65).abs() < 1e-9);
+    /// ```
     pub fn weight_of_all(&self, body: f64, kit: f64) -> f64 {
         f64::from(self.count) * self.weight_of_one(body, kit)
     }
@@ -310,10 +334,31 @@ choices!(State {
 
 impl State {
     /// All four, from the mildest to the gravest.
+    /// ```
+    /// use rigging_core::question::{People, State};
+    ///
+    /// // Each may pull harder than the one before.
+    /// let mut before = 0.0;
+    /// for state in State::ALL {
+    ///     let most = People::default().spread(state)?.band.high();
+    ///     assert!(most > before);
+    ///     before = most;
+    /// }
+    /// # Ok::<(), rigging_core::law::OutOfDomain>(())
+    /// ```
     pub const ALL: [State; 4] = [State::Still, State::Descending, State::Jerky, State::Slip];
 
     /// What is uncertain about it, and how that is known: how many times the weight reaches the rig, but for
     /// a slip the stiffness EA of the rope (N).
+    /// ```
+    /// use rigging_core::question::State;
+    /// use rigging_core::working::Known;
+    ///
+    /// // Published: up to 1.5 times the weight on a steady way down. Of a slip it is EA, 20 to 41 kN, assumed.
+    /// let ((times, steady), (stiffness, slip)) = (State::Descending.uncertain(), State::Slip.uncertain());
+    /// assert_eq!((times.high(), steady.known), (1.5, Known::Published));
+    /// assert_eq!((stiffness.low(), stiffness.high(), slip.known), (20e3, 41e3, Known::Assumed));
+    /// ```
     pub fn uncertain(self) -> (Band, Source) {
         match self {
             State::Still => (Band::exact(1.0), Source::derived("weight alone")),

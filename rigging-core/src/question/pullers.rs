@@ -6,6 +6,17 @@ use crate::law::{OutOfDomain, pullers};
 use crate::working::Source;
 
 /// Where those who pull are.
+/// ```
+/// use rigging_core::question::{Ask, BadInput, PullDown, PullFrom};
+///
+/// // What those who pull a rope down give is a finding: of one who stands 100 N at the least (assumed), of one who
+/// // swims half of that.
+/// let gives = |pull_from| -> Result<f64, BadInput> {
+///     Ok(PullDown { pull_from, pullers: 1, ..PullDown::default() }.solve()?.findings[3].adverse())
+/// };
+/// assert_eq!((gives(PullFrom::Standing)?, gives(PullFrom::Swimming)?), (100.0, 50.0));
+/// # Ok::<(), BadInput>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum PullFrom {
     /// On their feet, on dry ground that gives a hold.

@@ -5,9 +5,26 @@
 use crate::statics::Vector;
 
 /// A place, m.
+/// ```
+/// use rigging_core::quantity::{Length, metre};
+/// use rigging_core::question::{Ask, RopeEnd, scene::Place};
+///
+/// // Seen from the lip, a station 4 m behind it.
+/// let rope = RopeEnd { set_back: Length::new::<metre>(4.0), ..RopeEnd::default() };
+/// let stations: Vec<Place> = rope.solve()?.scene.anchors;
+/// assert_eq!(stations, [[-4.0, 0.0]]);
+/// # Ok::<(), rigging_core::question::BadInput>(())
+/// ```
 pub type Place = [f64; 2];
 
 /// A force, N.
+/// ```
+/// use rigging_core::question::scene::{Pull, from_plumb, size};
+///
+/// // 300 N to the right and 400 N down: 500 N, tan⁻¹ 3/4 to the right of plumb.
+/// let pull: Pull = [300.0, -400.0];
+/// assert_eq!((size(pull), from_plumb(pull)), (500.0, Some(0.75_f64.atan())));
+/// ```
 pub type Pull = [f64; 2];
 
 /// One solved case, drawn to scale.
@@ -82,11 +99,26 @@ pub struct Handle {
 
 impl Handle {
     /// A handle with the grips of it that there are.
+    /// ```
+    /// use rigging_core::question::scene::{Grip, Handle};
+    ///
+    /// // One of the two fields is not asked for here: it has no grip.
+    /// let down = Grip::along("down_m", [0.0, -1.0]);
+    /// let point = Handle::new([0.4, -0.6], "master point", [Some(down), None].into_iter().flatten());
+    /// assert_eq!(point.grips, [down]);
+    /// ```
     pub fn new(at: Place, name: &'static str, grips: impl IntoIterator<Item = Grip>) -> Self {
         Handle { at, of: at, name, grips: grips.into_iter().collect() }
     }
 
     /// Whether a field follows it.
+    /// ```
+    /// use rigging_core::question::scene::{Grip, Handle};
+    ///
+    /// let turn = Grip::Around { field: "turn_rad", centre: [0.0, 0.0], turn: 1.0 };
+    /// let hand = Handle::new([1.0, 0.0], "hand", [turn]);
+    /// assert!(hand.moves("turn_rad") && !hand.moves("down_m"));
+    /// ```
     pub fn moves(&self, field: &str) -> bool {
         self.grips.iter().any(|grip| grip.field() == field)
     }
@@ -125,11 +157,24 @@ pub enum Grip {
 
 impl Grip {
     /// A field that follows a movement along a line.
+    /// ```
+    /// use rigging_core::question::scene::Grip;
+    ///
+    /// // A middle that is moved by 1 m to the right widens the whole by 2 m.
+    /// let wide = Grip::along("wide_m", [2.0, 0.0]);
+    /// assert_eq!(wide.moved([0.0, 0.0], [1.0, 5.0]), 2.0);
+    /// ```
     pub fn along(field: &'static str, way: [f64; 2]) -> Self {
         Grip::Along { field, way }
     }
 
     /// Name of the field that follows.
+    /// ```
+    /// use rigging_core::question::scene::Grip;
+    ///
+    /// let round = Grip::Around { field: "turn_rad", centre: [0.0, 0.0], turn: -1.0 };
+    /// assert_eq!((round.field(), Grip::along("out_m", [1.0, 0.0]).field()), ("turn_rad", "out_m"));
+    /// ```
     pub fn field(&self) -> &'static str {
         match self {
             Grip::Along { field, .. } | Grip::Around { field, .. } => field,
@@ -177,6 +222,15 @@ impl Grip {
 }
 
 /// A straight piece of rope or sling.
+/// ```
+/// use rigging_core::question::{Ask, HumanAnchor};
+///
+/// // Of people who hold a rope the first is about to be dragged: what leads from them to the next hangs slack.
+/// let [rope, between, ..] = HumanAnchor::default().solve()?.scene.lines[..] else { return Err("no ropes".into()) };
+/// assert_eq!(rope.from, between.to);
+/// assert!(rope.tension > 0.0 && between.tension == 0.0);
+/// # Ok::<(), Box<dyn std::error::Error>>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Strand {
     /// One end.
@@ -188,6 +242,14 @@ pub struct Strand {
 }
 
 /// A person, where and how.
+/// ```
+/// use rigging_core::question::{Ask, HumanAnchor, scene::Pose};
+///
+/// // Two sit and hold whoever hangs.
+/// let poses: Vec<_> = HumanAnchor::default().solve()?.scene.people.iter().map(|person| person.pose).collect();
+/// assert_eq!(poses, [Pose::Seated, Pose::Seated, Pose::Hanging]);
+/// # Ok::<(), rigging_core::question::BadInput>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Pose {
     /// Hanging on a rope from the waist.
@@ -199,6 +261,17 @@ pub enum Pose {
 }
 
 /// A person in the picture.
+/// ```
+/// use rigging_core::question::{Ask, Line, scene::size};
+///
+/// // Whoever hangs on a line is drawn a cow's tail of 0.6 m away from it.
+/// let scene = Line::default().solve()?.scene;
+/// let (person, tail) = (scene.people[0], scene.lines[0]);
+/// assert_eq!(person.at, tail.to);
+/// let [long, high] = [tail.from[0] - person.at[0], tail.from[1] - person.at[1]];
+/// assert!((size([long, high]) - 0.6).abs() < 1e-9);
+/// # Ok::<(), rigging_core::question::BadInput>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Person {
     /// Where the rope meets the person.
@@ -208,6 +281,16 @@ pub struct Person {
 }
 
 /// What a force does.
+/// ```
+/// use rigging_core::question::scene::{Arrow, Role};
+/// use rigging_core::question::{Ask, HumanAnchor, Line};
+///
+/// // A line pulls at both of its anchors; people who hold a rope put a most on it.
+/// let of = |forces: Vec<Arrow>| -> Vec<Role> { forces.iter().map(|force| force.role).collect() };
+/// assert_eq!(of(Line::default().solve()?.scene.forces), [Role::Load, Role::OnAnchor, Role::OnAnchor]);
+/// assert_eq!(of(HumanAnchor::default().solve()?.scene.forces).first(), Some(&Role::Held));
+/// # Ok::<(), rigging_core::question::BadInput>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Role {
     /// It loads the rig.
@@ -219,6 +302,16 @@ pub enum Role {
 }
 
 /// A force.
+/// ```
+/// use rigging_core::question::{Ask, RopeEnd};
+///
+/// // The lightest, 58 + 5 + 5 kg, pulls straight down where the rope ends.
+/// let scene = RopeEnd::default().solve()?.scene;
+/// let person = scene.forces.iter().find(|force| force.name == "person").ok_or("nobody")?;
+/// assert_eq!(person.at, scene.people[0].at);
+/// assert!(person.pull[0] == 0.0 && (person.pull[1] + 68.0 * 9.806_65).abs() < 1e-9);
+/// # Ok::<(), Box<dyn std::error::Error>>(())
+/// ```
 #[derive(Debug, Clone, PartialEq)]
 pub struct Arrow {
     /// Where it acts.
@@ -253,6 +346,16 @@ pub struct Arc {
 }
 
 /// A named length between two places.
+/// ```
+/// use rigging_core::question::Question;
+///
+/// // The span that was asked for is drawn and named.
+/// let line: Question = serde_json::from_str(r#"{"question": "line", "span_m": 12}"#)?;
+/// let lengths = line.answer()?.scene.lengths;
+/// let span = lengths.iter().find(|length| length.name == "span").ok_or("not drawn")?;
+/// assert_eq!(span.to[0] - span.from[0], 12.0);
+/// # Ok::<(), Box<dyn std::error::Error>>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Dimension {
     /// One end.

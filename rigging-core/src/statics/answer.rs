@@ -28,6 +28,16 @@ pub struct Answer<'a> {
 
 impl<'a> Answer<'a> {
     /// The answer for the rig that was solved.
+    /// ```
+    /// use rigging_core::statics::{Answer, Rig, Settings, solve};
+    ///
+    /// // What nothing holds is named from the rig; there are no numbers of points and lines.
+    /// let mut rig = Rig::new();
+    /// rig.add_free("load", [0.0; 3], [0.0, 0.0, -900.0])?;
+    /// let json = serde_json::to_string(&Answer::new(&rig, &solve(&rig, &Settings::default())))?;
+    /// assert_eq!(json, r#"{"status":"unheld","imbalance":1.0,"iterations":0,"unheld":["load"]}"#);
+    /// # Ok::<(), Box<dyn std::error::Error>>(())
+    /// ```
     pub fn new(rig: &'a Rig, solution: &'a Solution) -> Self {
         Answer { rig, solution }
     }

@@ -18,6 +18,16 @@ const ROUNDING: f64 = 1e-15;
 const STEPS: usize = 100;
 
 /// A load on a line.
+/// ```
+/// use rigging_core::statics::{LoadOnLine, LoadedLine, Vector};
+///
+/// // 100 N at a quarter of a level line of next to no weight. By the lever: 75 N on the near anchor, 25 on the far.
+/// let load = LoadOnLine { along: 2.5, force: Vector::new(0.0, 0.0, -100.0) };
+/// let line = LoadedLine::new(Vector::new(10.0, 0.0, 0.0), 10.0, 1e6, 1e-3, vec![load])?;
+/// let rest = line.at_rest().ok_or("no balance")?;
+/// assert!((rest.first.z + 75.0).abs() < 0.1 && (rest.last.z - 25.0).abs() < 0.1);
+/// # Ok::<(), Box<dyn std::error::Error>>(())
+/// ```
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct LoadOnLine {
     /// Unstretched length from the first end (m), from 0 to the length of the line.

@@ -83,6 +83,17 @@ pub use solution::{Equilibrium, LineAtRest, PointAtRest, Settings, Solution, Sta
 pub use solve::{Solver, solve};
 
 /// A place (m) or a force (N) in space, z upward.
+/// ```
+/// use rigging_core::statics::{Rig, Vector};
+///
+/// // Three numbers are taken for one wherever a place or a force is asked for; told is a vector.
+/// let mut rig = Rig::new();
+/// rig.add_held("bolt", [3.0, 4.0, 0.0])?;
+/// rig.add_held("ring", Vector::new(3.0, 4.0, 2.0))?;
+/// let up: Vector = rig.points()[1].at() - rig.points()[0].at();
+/// assert_eq!((up.z, up.norm(), rig.points()[0].at().norm()), (2.0, 2.0, 5.0));
+/// # Ok::<(), rigging_core::statics::RigError>(())
+/// ```
 pub type Vector = nalgebra::Vector3<f64>;
 
 /// A block of the stiffness matrix (N/m).

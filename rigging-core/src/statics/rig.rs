@@ -31,21 +31,68 @@ pub struct Point {
 
 impl Point {
     /// What the point is called; unique among the points of a rig.
+    /// ```
+    /// use rigging_core::statics::Rig;
+    ///
+    /// let mut rig = Rig::new();
+    /// rig.add_held("bolt", [0.0; 3])?;
+    /// rig.add_free("ring", [0.0, 0.0, -1.0], [0.0; 3])?;
+    /// let names: Vec<&str> = rig.points().iter().map(|point| point.name()).collect();
+    /// assert_eq!(names, ["bolt", "ring"]);
+    /// # Ok::<(), rigging_core::statics::RigError>(())
+    /// ```
     pub fn name(&self) -> &str {
         &self.name
     }
 
     /// Where an anchor is, or the first guess for a free point (m).
+    /// ```
+    /// use rigging_core::statics::{Rig, Settings, solve};
+    ///
+    /// let mut rig = Rig::new();
+    /// let bolt = rig.add_held("bolt", [0.0; 3])?;
+    /// let load = rig.add_free("load", [0.0, 0.0, -9.0], [0.0, 0.0, -1000.0])?;
+    /// rig.add_line("rope", &[bolt, load], 10.0, 20e3)?;
+    /// // A guess stays what it was; the solution has the load, by hand, 10 · (1 + 1000/20 000) m below the bolt.
+    /// let solution = solve(&rig, &Settings::default());
+    /// let rest = solution.balanced().and_then(|rest| rest.point(load)).map(|load| load.at.z);
+    /// assert!(rest.is_some_and(|z| (z + 10.5).abs() < 1e-6));
+    /// assert_eq!(rig.points()[1].at().z, -9.0);
+    /// # Ok::<(), rigging_core::statics::RigError>(())
+    /// ```
     pub fn at(&self) -> Vector {
         self.at
     }
 
     /// The load on the point (N).
+    /// ```
+    /// use rigging_core::statics::{Rig, Vector};
+    ///
+    /// // All that hangs in a rig; an anchor bears no load of its own.
+    /// let mut rig = Rig::new();
+    /// rig.add_held("bolt", [0.0; 3])?;
+    /// rig.add_free("first", [0.0, 0.0, -1.0], [0.0, 0.0, -900.0])?;
+    /// rig.add_free("second", [0.0, 0.0, -2.0], [50.0, 0.0, -700.0])?;
+    /// let all: Vector = rig.points().iter().map(|point| point.load()).sum();
+    /// assert_eq!(all, Vector::new(50.0, 0.0, -1600.0));
+    /// # Ok::<(), rigging_core::statics::RigError>(())
+    /// ```
     pub fn load(&self) -> Vector {
         self.load
     }
 
     /// Whether an anchor holds the point.
+    /// ```
+    /// use rigging_core::statics::Rig;
+    ///
+    /// let mut rig = Rig::new();
+    /// rig.add_held("bolt", [0.0; 3])?;
+    /// rig.add_free("ring", [0.0, 0.0, -1.0], [0.0; 3])?;
+    /// // Only the bolt is in the rock.
+    /// let anchors = rig.points().iter().filter(|point| point.is_held()).map(|point| point.name());
+    /// assert_eq!(anchors.collect::<Vec<_>>(), ["bolt"]);
+    /// # Ok::<(), rigging_core::statics::RigError>(())
+    /// ```
     pub fn is_held(&self) -> bool {
         self.held
     }
@@ -78,26 +125,86 @@ pub struct Line {
 
 impl Line {
     /// What the line is called; unique among the lines of a rig.
+    /// ```
+    /// use rigging_core::statics::Rig;
+    ///
+    /// let mut rig = Rig::new();
+    /// let (bolt, load) = (rig.add_held("bolt", [0.0; 3])?, rig.add_free("load", [0.0, 0.0, -9.0], [0.0; 3])?);
+    /// rig.add_line("rope", &[bolt, load], 10.0, 20e3)?;
+    /// rig.add_line("backup", &[bolt, load], 10.5, 20e3)?;
+    /// let names: Vec<&str> = rig.lines().iter().map(|line| line.name()).collect();
+    /// assert_eq!(names, ["rope", "backup"]);
+    /// # Ok::<(), rigging_core::statics::RigError>(())
+    /// ```
     pub fn name(&self) -> &str {
         &self.name
     }
 
     /// The points it runs through, first end first.
+    /// ```
+    /// use rigging_core::statics::Rig;
+    ///
+    /// let mut rig = Rig::new();
+    /// let (left, right) = (rig.add_held("left", [0.0; 3])?, rig.add_held("right", [2.0, 0.0, 0.0])?);
+    /// let ring = rig.add_free("ring", [1.0, 0.0, -1.0], [0.0, 0.0, -900.0])?;
+    /// // Led from the right, it has its first end there; the ring is what it runs through.
+    /// rig.add_line("sling", &[right, ring, left], 3.0, 40e3)?;
+    /// let mut through = rig.lines()[0].through();
+    /// assert_eq!((through.next(), through.next(), through.next()), (Some(right), Some(ring), Some(left)));
+    /// assert_eq!(through.next(), None);
+    /// # Ok::<(), rigging_core::statics::RigError>(())
+    /// ```
     pub fn through(&self) -> impl Iterator<Item = PointId> + '_ {
         self.through.iter().map(|&index| PointId(index))
     }
 
     /// Unstretched length L0 (m), above 0.
+    /// ```
+    /// use rigging_core::statics::{Rig, Settings, solve};
+    ///
+    /// let mut rig = Rig::new();
+    /// let bolt = rig.add_held("bolt", [0.0; 3])?;
+    /// let load = rig.add_free("load", [0.0, 0.0, -9.0], [0.0, 0.0, -1000.0])?;
+    /// let rope = rig.add_line("rope", &[bolt, load], 10.0, 20e3)?;
+    /// // Half a metre of stretch, by hand 1000/20 000 of 10 m, is no part of it.
+    /// let solution = solve(&rig, &Settings::default());
+    /// let stretched = solution.balanced().and_then(|rest| rest.line(rope)).map(|rope| rope.length);
+    /// assert!(stretched.is_some_and(|length| (length - rig.lines()[0].length() - 0.5).abs() < 1e-6));
+    /// # Ok::<(), rigging_core::statics::RigError>(())
+    /// ```
     pub fn length(&self) -> f64 {
         self.length
     }
 
     /// Stiffness EA (N), above 0: tension per unit of relative stretch.
+    /// ```
+    /// use rigging_core::statics::Rig;
+    ///
+    /// let mut rig = Rig::new();
+    /// let (bolt, load) = (rig.add_held("bolt", [0.0; 3])?, rig.add_free("load", [0.0, 0.0, -9.0], [0.0; 3])?);
+    /// rig.add_line("rope", &[bolt, load], 10.0, 20e3)?;
+    /// // What stretches 10 m of it by 0.3 m, by hand: 20 000 · 0.3/10 = 600 N.
+    /// let rope = &rig.lines()[0];
+    /// assert!((rope.stiffness() * 0.3 / rope.length() - 600.0).abs() < 1e-9);
+    /// # Ok::<(), rigging_core::statics::RigError>(())
+    /// ```
     pub fn stiffness(&self) -> f64 {
         self.stiffness
     }
 
     /// Weight per unstretched metre (N/m), 0 or more.
+    /// ```
+    /// use rigging_core::statics::Rig;
+    ///
+    /// let mut rig = Rig::new();
+    /// let (bolt, load) = (rig.add_held("bolt", [0.0; 3])?, rig.add_free("load", [0.0, 0.0, -50.0], [0.0; 3])?);
+    /// rig.add_heavy_line("rope", &[bolt, load], 50.0, 20e3, 0.5)?;
+    /// rig.add_line("cord", &[bolt, load], 50.0, 5e3)?;
+    /// // 50 m of 0.5 N weigh 25 N; the cord was added as one without weight.
+    /// let weights: Vec<f64> = rig.lines().iter().map(|line| line.weight() * line.length()).collect();
+    /// assert_eq!(weights, [25.0, 0.0]);
+    /// # Ok::<(), rigging_core::statics::RigError>(())
+    /// ```
     pub fn weight(&self) -> f64 {
         self.weight
     }
@@ -159,6 +266,15 @@ pub struct Rig {
 
 impl Rig {
     /// A rig with nothing in it yet.
+    /// ```
+    /// use rigging_core::statics::{Rig, Settings, solve};
+    ///
+    /// // Where nothing is, nothing is out of balance.
+    /// let rig = Rig::new();
+    /// assert!(rig.points().is_empty() && rig.lines().is_empty());
+    /// let solution = solve(&rig, &Settings::default());
+    /// assert!(solution.balanced().is_some_and(|rest| rest.points.is_empty() && rest.lines.is_empty()));
+    /// ```
     pub fn new() -> Self {
         Self::default()
     }
@@ -447,21 +563,80 @@ impl Rig {
     }
 
     /// The points, in the order they were added.
+    /// ```
+    /// use rigging_core::statics::{Rig, Settings, solve};
+    ///
+    /// let mut rig = Rig::new();
+    /// let load = rig.add_free("load", [0.0, 0.0, -9.0], [0.0, 0.0, -900.0])?;
+    /// let bolt = rig.add_held("bolt", [0.0; 3])?;
+    /// rig.add_line("rope", &[load, bolt], 10.0, 20e3)?;
+    /// let solution = solve(&rig, &Settings::default());
+    /// // Those of the rig at rest are in the same order: the anchor, added last, has the reaction.
+    /// let rest = solution.balanced().map(|rest| rest.points.as_slice()).unwrap_or_default();
+    /// let pulled = rig.points().iter().zip(rest).filter(|(_, rest)| rest.reaction.is_some());
+    /// assert_eq!(pulled.map(|(point, _)| point.name()).collect::<Vec<_>>(), ["bolt"]);
+    /// # Ok::<(), rigging_core::statics::RigError>(())
+    /// ```
     pub fn points(&self) -> &[Point] {
         &self.points
     }
 
     /// The lines, in the order they were added.
+    /// ```
+    /// use rigging_core::statics::{Rig, Settings, solve};
+    ///
+    /// let mut rig = Rig::new();
+    /// let bolt = rig.add_held("bolt", [0.0; 3])?;
+    /// let load = rig.add_free("load", [0.0, 0.0, -9.0], [0.0, 0.0, -900.0])?;
+    /// rig.add_line("long", &[bolt, load], 12.0, 30e3)?;
+    /// rig.add_line("short", &[bolt, load], 10.0, 30e3)?;
+    /// let solution = solve(&rig, &Settings::default());
+    /// // Those of the rig at rest are in the same order: the longer one is slack.
+    /// let rest = solution.balanced().map(|rest| rest.lines.as_slice()).unwrap_or_default();
+    /// let slack = rig.lines().iter().zip(rest).filter(|(_, rest)| rest.slack);
+    /// assert_eq!(slack.map(|(line, _)| line.name()).collect::<Vec<_>>(), ["long"]);
+    /// # Ok::<(), rigging_core::statics::RigError>(())
+    /// ```
     pub fn lines(&self) -> &[Line] {
         &self.lines
     }
 
     /// The point of a name.
+    /// ```
+    /// use rigging_core::statics::{Rig, Vector};
+    ///
+    /// // A rig that was read hands out no ids: a point is changed by its name.
+    /// let mut rig: Rig = serde_json::from_str(
+    ///     r#"{"points": [{"name": "bolt", "at_m": [0, 0, 0], "held": true}, {"name": "load", "at_m": [0, 0, -9]}],
+    ///         "lines": [{"name": "rope", "through": ["bolt", "load"], "length_m": 10, "stiffness_n": 20000}]}"#,
+    /// )?;
+    /// let load = rig.point_named("load").ok_or("no such point")?;
+    /// rig.set_load(load, [0.0, 0.0, -900.0])?;
+    /// assert_eq!(rig.points()[1].load(), Vector::new(0.0, 0.0, -900.0));
+    /// // A line is no point.
+    /// assert_eq!(rig.point_named("rope"), None);
+    /// # Ok::<(), Box<dyn std::error::Error>>(())
+    /// ```
     pub fn point_named(&self, name: &str) -> Option<PointId> {
         self.point_names.get(name).map(|&index| PointId(index))
     }
 
     /// The line of a name.
+    /// ```
+    /// use rigging_core::statics::Rig;
+    ///
+    /// // A rig that was read hands out no ids: a line is changed by its name.
+    /// let mut rig: Rig = serde_json::from_str(
+    ///     r#"{"points": [{"name": "bolt", "at_m": [0, 0, 0], "held": true}, {"name": "load", "at_m": [0, 0, -9]}],
+    ///         "lines": [{"name": "rope", "through": ["bolt", "load"], "length_m": 10, "stiffness_n": 20000}]}"#,
+    /// )?;
+    /// let rope = rig.line_named("rope").ok_or("no such line")?;
+    /// rig.set_length(rope, 12.0)?;
+    /// assert_eq!(rig.lines()[0].length(), 12.0);
+    /// // A point is no line.
+    /// assert_eq!(rig.line_named("load"), None);
+    /// # Ok::<(), Box<dyn std::error::Error>>(())
+    /// ```
     pub fn line_named(&self, name: &str) -> Option<LineId> {
         self.line_names.get(name).map(|&index| LineId(index))
     }

@@ -83,6 +83,18 @@ pub enum Status {
 
 impl Solution {
     /// The rig at rest, if it was found.
+    /// ```
+    /// use rigging_core::statics::{Rig, Settings, solve};
+    ///
+    /// // There are numbers only once a line leads from the load to the bolt.
+    /// let mut rig = Rig::new();
+    /// let bolt = rig.add_held("bolt", [0.0; 3])?;
+    /// let load = rig.add_free("load", [0.0, 0.0, -9.0], [0.0, 0.0, -900.0])?;
+    /// assert!(solve(&rig, &Settings::default()).balanced().is_none());
+    /// rig.add_line("rope", &[bolt, load], 10.0, 20e3)?;
+    /// assert!(solve(&rig, &Settings::default()).balanced().is_some());
+    /// # Ok::<(), rigging_core::statics::RigError>(())
+    /// ```
     pub fn balanced(&self) -> Option<&Equilibrium> {
         match &self.status {
             Status::Balanced(equilibrium) => Some(equilibrium),
@@ -122,11 +134,43 @@ pub struct Equilibrium {
 
 impl Equilibrium {
     /// A point of the rig that was solved.
+    /// ```
+    /// use rigging_core::statics::{Rig, Settings, solve};
+    ///
+    /// let mut rig = Rig::new();
+    /// let bolt = rig.add_held("bolt", [0.0; 3])?;
+    /// let load = rig.add_free("load", [0.0, 0.0, -9.0], [0.0, 0.0, -1000.0])?;
+    /// rig.add_line("rope", &[bolt, load], 10.0, 20e3)?;
+    /// let solution = solve(&rig, &Settings::default());
+    /// let rest = solution.balanced().ok_or("no balance")?;
+    /// // By hand: 10 · (1 + 1000/20 000) m below the bolt.
+    /// assert!(rest.point(load).is_some_and(|load| (load.at.z + 10.5).abs() < 1e-6));
+    /// // A point added later was not solved.
+    /// let later = rig.add_held("later", [1.0, 0.0, 0.0])?;
+    /// assert_eq!(rest.point(later), None);
+    /// # Ok::<(), Box<dyn std::error::Error>>(())
+    /// ```
     pub fn point(&self, id: PointId) -> Option<&PointAtRest> {
         self.points.get(id.0)
     }
 
     /// A line of the rig that was solved.
+    /// ```
+    /// use rigging_core::statics::{Rig, Settings, solve};
+    ///
+    /// // Legs of 3 and 4 m from bolts 5 m apart stand at a right angle. By hand: 4/5 of 1000 N in the short one,
+    /// // 3/5 in the long one.
+    /// let mut rig = Rig::new();
+    /// let (left, right) = (rig.add_held("left", [0.0; 3])?, rig.add_held("right", [5.0, 0.0, 0.0])?);
+    /// let ring = rig.add_free("ring", [2.0, 0.0, -2.0], [0.0, 0.0, -1000.0])?;
+    /// let short = rig.add_line("short", &[left, ring], 3.0, 1e9)?;
+    /// let long = rig.add_line("long", &[right, ring], 4.0, 1e9)?;
+    /// let solution = solve(&rig, &Settings::default());
+    /// let tension = |leg| solution.balanced().and_then(|rest| rest.line(leg)).map(|leg| leg.tension());
+    /// assert!(tension(short).is_some_and(|newton| (newton - 800.0).abs() < 0.01));
+    /// assert!(tension(long).is_some_and(|newton| (newton - 600.0).abs() < 0.01));
+    /// # Ok::<(), rigging_core::statics::RigError>(())
+    /// ```
     pub fn line(&self, id: LineId) -> Option<&LineAtRest> {
         self.lines.get(id.0)
     }
@@ -195,6 +239,22 @@ pub struct LineAtRest {
 
 impl LineAtRest {
     /// The larger of the tensions at its ends (N).
+    /// ```
+    /// use rigging_core::statics::{Rig, Settings, solve};
+    ///
+    /// // 50 m of rope of 0.5 N a metre, 100 N at its lower end: 125 N at the bolt, whichever end is its first.
+    /// for bolt_first in [true, false] {
+    ///     let mut rig = Rig::new();
+    ///     let bolt = rig.add_held("bolt", [0.0; 3])?;
+    ///     let end = rig.add_free("end", [0.0, 0.0, -50.0], [0.0, 0.0, -100.0])?;
+    ///     let through = if bolt_first { [bolt, end] } else { [end, bolt] };
+    ///     let rope = rig.add_heavy_line("rope", &through, 50.0, 20e3, 0.5)?;
+    ///     let solution = solve(&rig, &Settings::default());
+    ///     let tension = solution.balanced().and_then(|rest| rest.line(rope)).map(|rope| rope.tension());
+    ///     assert!(tension.is_some_and(|newton| (newton - 125.0).abs() < 1e-6));
+    /// }
+    /// # Ok::<(), rigging_core::statics::RigError>(())
+    /// ```
     pub fn tension(&self) -> f64 {
         self.tension_first.max(self.tension_last)
     }

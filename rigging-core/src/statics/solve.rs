@@ -16,6 +16,20 @@ const SILENT: f64 = 1e-11;
 ///
 /// Never fails and never panics: an outcome that is not a solution is a [`Status`]. To solve many,
 /// keep a [`Solver`].
+/// ```
+/// use rigging_core::statics::{Rig, Settings, solve};
+///
+/// // A ring on two legs of 5 m from bolts 8 m apart rests 3 m below (3, 4, 5). By hand: 600/2 · 5/3 = 500 N in each.
+/// let mut rig = Rig::new();
+/// let (left, right) = (rig.add_held("left", [0.0; 3])?, rig.add_held("right", [8.0, 0.0, 0.0])?);
+/// let ring = rig.add_free("ring", [1.0, 0.0, -1.0], [0.0, 0.0, -600.0])?;
+/// rig.add_line("left leg", &[left, ring], 5.0, 1e9)?;
+/// rig.add_line("right leg", &[right, ring], 5.0, 1e9)?;
+/// let solution = solve(&rig, &Settings::default());
+/// let legs = &solution.balanced().ok_or("no balance")?.lines;
+/// assert!(legs.iter().all(|leg| (leg.tension() - 500.0).abs() < 0.01));
+/// # Ok::<(), Box<dyn std::error::Error>>(())
+/// ```
 pub fn solve(rig: &Rig, settings: &Settings) -> Solution {
     Solver::default().solve(rig, settings)
 }
@@ -51,6 +65,21 @@ pub struct Solver {
 
 impl Solver {
     /// The same as [`solve`].
+    /// ```
+    /// use rigging_core::statics::{Rig, Settings, Solver, solve};
+    ///
+    /// let mut rig = Rig::new();
+    /// let bolt = rig.add_held("bolt", [0.0; 3])?;
+    /// let load = rig.add_free("load", [3.0, 0.0, -9.0], [0.0, 0.0, -900.0])?;
+    /// rig.add_line("rope", &[bolt, load], 10.0, 20e3)?;
+    /// let mut bare = Rig::new();
+    /// bare.add_free("load", [1.0, 0.0, 0.0], [0.0, 0.0, -50.0])?;
+    /// // Another rig before it leaves no trace, not even one that nothing holds.
+    /// let mut solver = Solver::default();
+    /// assert!(solver.solve(&bare, &Settings::default()).balanced().is_none());
+    /// assert_eq!(solver.solve(&rig, &Settings::default()), solve(&rig, &Settings::default()));
+    /// # Ok::<(), rigging_core::statics::RigError>(())
+    /// ```
     pub fn solve(&mut self, rig: &Rig, settings: &Settings) -> Solution {
         let Solver { groups, rest, joined } = self;
         let unheld = unheld_points(rig, groups);

@@ -68,6 +68,14 @@ const fn any(material: Material, form: Form) -> Option<Made> {
 }
 
 /// The conditions there are, by their places in a link: only ever added to at the end.
+/// ```
+/// use rigging_core::strength::condition::CONDITIONS;
+///
+/// // Each leaves at most what was there; of what was found in place and of what is frozen there is no number.
+/// assert!(CONDITIONS.iter().filter_map(|row| row.share()).all(|share| share.low() > 0.0 && share.high() <= 1.0));
+/// let unknown: Vec<_> = CONDITIONS.iter().filter(|row| row.share().is_none()).map(|row| row.name).collect();
+/// assert_eq!(unknown, ["found", "frozen"]);
+/// ```
 pub const CONDITIONS: &[Condition] = &[
     Condition {
         name: "new",

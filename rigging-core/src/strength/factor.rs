@@ -74,6 +74,13 @@ pub enum On {
 }
 
 /// The factors there are, by their places in a link: only ever added to at the end.
+/// ```
+/// use rigging_core::strength::factor::FACTORS;
+///
+/// // A lifting sling for 2 kN, from memory: 5 times that by ASME B30.9, 7 times by EN 1492. Each rule keeps its own.
+/// let asked = |name| FACTORS.iter().find(|row| row.name == name).map(|row| row.factor * 2000.0);
+/// assert_eq!((asked("5 slings"), asked("7 slings")), (Some(10_000.0), Some(14_000.0)));
+/// ```
 pub const FACTORS: &[Factor] = &[
     Factor {
         name: "5 fibre rope",

@@ -12,10 +12,31 @@ const fn connector(name: &'static str, part: &'static str, kilonewtons: f64) -> 
     published(name, part, AtLeast, kilonewtons, Kilonewton, CONNECTORS_BY)
 }
 /// A basic connector along its length, its gate closed.
+/// ```
+/// use rigging_core::quantity::Unit;
+/// use rigging_core::strength::hardware::CONNECTOR;
+///
+/// // EN 12275:2013 / UIAA 121, type B: 20 kN along.
+/// assert_eq!((CONNECTOR.printed, CONNECTOR.unit), (20.0, Unit::Kilonewton));
+/// ```
 pub const CONNECTOR: Strength = connector("connector", "connector (type B), along, gate closed", 20.0);
 /// The same with its gate open.
+/// ```
+/// use rigging_core::strength::hardware::{CONNECTOR, CONNECTOR_OPEN};
+///
+/// // EN 12275:2013 / UIAA 121, type B: an open gate leaves 7 of 20 kN.
+/// assert_eq!((CONNECTOR_OPEN.printed, CONNECTOR_OPEN.force() / CONNECTOR.force()), (7.0, (7.0 / 20.0).into()));
+/// ```
 pub const CONNECTOR_OPEN: Strength = connector("connector open", "connector (type B), along, gate open", 7.0);
 /// Connectors by type and direction. Gate-open figures do not hold for those that lock by themselves.
+/// ```
+/// use rigging_core::strength::hardware::CONNECTORS;
+///
+/// let printed = |name| CONNECTORS.iter().find(|row| row.name == name).map(|row| row.printed);
+/// // EN 12275:2013 / UIAA 121. An oval one (X): 18 kN along, 5 gate open. A screw link (Q): 25 along, 10 across.
+/// assert_eq!(["connector X", "connector X open"].map(printed), [Some(18.0), Some(5.0)]);
+/// assert_eq!(["screw link", "screw link across"].map(printed), [Some(25.0), Some(10.0)]);
+/// ```
 pub const CONNECTORS: &[Strength] = &[
     CONNECTOR,
     CONNECTOR_OPEN,
@@ -45,9 +66,26 @@ pub const CONNECTORS: &[Strength] = &[
 ];
 
 /// A bolt in shear.
+/// ```
+/// use rigging_core::strength::hardware::BOLT_RADIAL;
+///
+/// // EN 959:2018, in 200 mm of concrete: 25 kN along the rock.
+/// assert_eq!(BOLT_RADIAL.force().value, 25_000.0);
+/// ```
 pub const BOLT_RADIAL: Strength =
     published("bolt radial", "rock anchor, pulled along the rock", AtLeast, 25.0, Kilonewton, BOLT);
 /// A bolt in tension.
+/// ```
+/// use rigging_core::law::bolt;
+/// use rigging_core::quantity::{Angle, Force, degree, newton};
+/// use rigging_core::strength::hardware::{BOLT_AXIAL, BOLT_RADIAL};
+///
+/// // EN 959:2018, in 200 mm of concrete: 15 kN straight out. Of 9 kN that way, by hand: 9/15 = 0.6.
+/// let pull = bolt::parts(Force::new::<newton>(9000.0), Angle::new::<degree>(0.0))?;
+/// let share = bolt::share_of_limit(pull, BOLT_AXIAL.force(), BOLT_RADIAL.force())?;
+/// assert!((share.value - 0.6).abs() < 1e-12);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 pub const BOLT_AXIAL: Strength =
     published("bolt axial", "rock anchor, pulled straight out", AtLeast, 15.0, Kilonewton, BOLT);
 
@@ -55,6 +93,15 @@ const fn piton(name: &'static str, part: &'static str, kilonewtons: f64) -> Stre
     memory(name, part, AtLeast, kilonewtons, Kilonewton, "EN 569, low confidence")
 }
 /// Anchors in rock. Canyon rock, soft or hollow, is in none of them.
+/// ```
+/// use rigging_core::strength::hardware::ANCHORS;
+/// use rigging_core::working::Known;
+///
+/// // EN 569, from memory: the stronger kind of piton, along the rock, in reverse and sideways, kN.
+/// let piton = |name| ANCHORS.iter().find(|row| row.name == name).map(|row| (row.printed, row.source.known));
+/// let stronger = ["piton radial", "piton reverse", "piton sideways"].map(piton);
+/// assert_eq!(stronger, [25.0, 10.0, 15.0].map(|kilonewtons| Some((kilonewtons, Known::Memory))));
+/// ```
 pub const ANCHORS: &[Strength] = &[
     BOLT_RADIAL,
     BOLT_AXIAL,
@@ -83,11 +130,24 @@ pub const ANCHORS: &[Strength] = &[
 ];
 
 /// A sit harness.
+/// ```
+/// use rigging_core::strength::hardware::SIT_HARNESS;
+///
+/// // EN 12277, type C: 15 kN.
+/// assert_eq!(SIT_HARNESS.force().value, 15_000.0);
+/// ```
 pub const SIT_HARNESS: Strength = harness("sit harness", "sit harness (type C)", 15.0);
 const fn harness(name: &'static str, part: &'static str, kilonewtons: f64) -> Strength {
     published(name, part, AtLeast, kilonewtons, Kilonewton, "EN 12277")
 }
 /// Harnesses.
+/// ```
+/// use rigging_core::strength::hardware::HARNESSES;
+///
+/// // EN 12277, a full body harness (A): 15 kN head up and 10 head down.
+/// let printed = |name| HARNESSES.iter().find(|row| row.name == name).map(|row| row.printed);
+/// assert_eq!(["full harness up", "full harness down"].map(printed), [Some(15.0), Some(10.0)]);
+/// ```
 pub const HARNESSES: &[Strength] = &[
     SIT_HARNESS,
     harness("full harness up", "full body harness (type A), head up", 15.0),
@@ -99,6 +159,16 @@ pub const HARNESSES: &[Strength] = &[
 ];
 
 /// What else the rope runs through.
+/// ```
+/// use rigging_core::quantity::Unit;
+/// use rigging_core::strength::hardware::DEVICES;
+///
+/// let printed = |name| DEVICES.iter().find(|row| row.name == name).map(|row| (row.printed, row.unit));
+/// // EN 12841: a rope access device B holds 4 kN.
+/// assert_eq!(printed("rope device B"), Some((4.0, Unit::Kilonewton)));
+/// // Not every figure is a force. EN 341: a rescue descender of class A does 7.5 MJ of descents.
+/// assert_eq!(printed("rescue descent A"), Some((7.5, Unit::Megajoule)));
+/// ```
 pub const DEVICES: &[Strength] = &[
     published("rope clamp", "rope clamp", AtLeast, 4.0, Kilonewton, "EN 567"),
     memory("pulley", "pulley", AtLeast, 12.0, Kilonewton, "EN 12278"),
@@ -113,6 +183,16 @@ pub const DEVICES: &[Strength] = &[
 ];
 
 /// Most force on a person's harness in an arrest, US work at height.
+/// ```
+/// use rigging_core::strength::factor::{FACTORS, Of};
+/// use rigging_core::strength::hardware::ARREST_US;
+///
+/// // OSHA 1910.140(c)(13): a designed anchor holds twice the 1,800 lbf. By hand: 2 · 1800 · 4.448222 = 16 013.6 N.
+/// let designed = FACTORS.iter().find(|row| row.name == "2 designed").ok_or("no such factor")?;
+/// assert_eq!(designed.of, Of::Named(ARREST_US));
+/// assert!((designed.factor * ARREST_US.force().value - 16_013.6).abs() < 0.05);
+/// # Ok::<(), &'static str>(())
+/// ```
 pub const ARREST_US: Strength = published(
     "arrest US",
     "force on a harness in an arrest, work at height in the US",
@@ -122,6 +202,14 @@ pub const ARREST_US: Strength = published(
     "OSHA 1910.140",
 );
 /// Most force on a person's harness in an arrest, European work at height.
+/// ```
+/// use rigging_core::strength::hardware::{ARREST_EN, ARREST_US};
+/// use rigging_core::working::Known;
+///
+/// // EN 355, from memory: 6 kN. It is less than is allowed in the US.
+/// assert_eq!((ARREST_EN.force().value, ARREST_EN.source.known), (6000.0, Known::Memory));
+/// assert!(ARREST_EN.force() < ARREST_US.force());
+/// ```
 pub const ARREST_EN: Strength = memory(
     "arrest EN",
     "force on a harness in an arrest, work at height in Europe",
@@ -131,6 +219,15 @@ pub const ARREST_EN: Strength = memory(
     "EN 355; rope access counts with the same 6 kN",
 );
 /// Anchors of people at work: different rules for different purposes, never one number.
+/// ```
+/// use rigging_core::strength::hardware::AT_WORK;
+///
+/// let newtons = |name| AT_WORK.iter().find(|row| row.name == name).map(|row| row.force().value.round());
+/// // EN 795:2012: 12 kN, and 18 where what bears the load is not of metal.
+/// assert_eq!(["work anchor", "work anchor textile"].map(newtons), [Some(12_000.0), Some(18_000.0)]);
+/// // OSHA 1910.140(c)(13), if not designed with a factor of 2: 5000 lbf. By hand: 5000 · 4.448222 = 22 241 N.
+/// assert_eq!(newtons("work anchor US"), Some(22_241.0));
+/// ```
 pub const AT_WORK: &[Strength] = &[
     published(
         "work anchor US",

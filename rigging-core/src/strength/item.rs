@@ -183,6 +183,16 @@ const SCREW: Result<&str, &str> = Err("a screw link is closed before it is loade
 const NO_CROSS: Result<&str, &str> = Err("no figure across is stated for this type of connector");
 
 /// The kinds of parts there are, by their places in a link: only ever added to at the end.
+/// ```
+/// use rigging_core::strength::item::{Figure, ITEMS};
+///
+/// let figure = |name| ITEMS.iter().find(|row| row.name == name).and_then(|row| row.figure);
+/// // The gate of one that locks by itself has no figure open, only a reason.
+/// assert!(matches!(figure("connector"), Some(Figure::Connector { open: Ok(open), .. }) if open.printed == 7.0));
+/// assert!(matches!(figure("connector locking"), Some(Figure::Connector { open: Err(_), .. })));
+/// // EN 564 for 8 mm, by hand: 0.2 · 8² = 12.8 kN.
+/// assert!(matches!(figure("cord 8 mm"), Some(Figure::Soft(cord, _)) if cord.printed == 12.8));
+/// ```
 pub const ITEMS: &[Item] = &[
     Item { name: "none", words: "nothing here", figure: None },
     item("bolt", "bolt: its standard and placing known", Figure::Bolt(BOLT_AXIAL, BOLT_RADIAL)),

@@ -130,6 +130,15 @@ const fn kept(percent_low: f64, percent_high: f64) -> Kept {
 }
 
 /// Nothing is tied.
+/// ```
+/// use rigging_core::strength::item::{Form, Made, Material};
+/// use rigging_core::strength::knot::{Kept, NO_KNOT};
+///
+/// // A sewn sling keeps all; a rope ends in some knot, and without it nothing is said.
+/// let kept = |form| NO_KNOT.kept(Made { material: Material::Nylon, form });
+/// assert_eq!(kept(Form::Sling), Kept::Share(1.0, 1.0, 1.0));
+/// assert!(matches!(kept(Form::Rope), Kept::NotMeasured(why) if why.starts_with("how it ends")));
+/// ```
 pub const NO_KNOT: Knot = Knot {
     hmpe: Kept::Share(1.0, 1.0, 1.0),
     on: &[Form::Sling],
@@ -137,6 +146,17 @@ pub const NO_KNOT: Knot = Knot {
 };
 
 /// The knots there are, by their places in a link: only ever added to at the end.
+/// ```
+/// use rigging_core::strength::item::{Form, Made, Material};
+/// use rigging_core::strength::knot::{KNOTS, Kept};
+///
+/// let rope = Made { material: Material::Nylon, form: Form::Rope };
+/// let kept = |name| KNOTS.iter().find(|row| row.name == name).map(|row| row.kept(rope));
+/// // Published pull tests: a clove hitch keeps 60 to 65 %.
+/// assert_eq!(kept("clove"), Some(Kept::Share(0.60, 0.625, 0.65)));
+/// // Accident reports: an offset figure-eight rolls off its tails.
+/// assert!(matches!(kept("offset eight"), Some(Kept::Refused(_))));
+/// ```
 pub const KNOTS: &[Knot] = &[
     NO_KNOT,
     knot(

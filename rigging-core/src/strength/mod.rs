@@ -133,6 +133,14 @@ pub struct Table {
 }
 
 /// Every figure there is.
+/// ```
+/// use rigging_core::strength::{Strength, TABLES};
+///
+/// // MIL-C-5040H: parachute cord type III, 550 lbf. It is told, but no load is compared with it.
+/// let mut rows = TABLES.iter().flat_map(|table| table.rows);
+/// assert_eq!(rows.find(|row| row.name == "parachute III").map(|row| row.printed), Some(550.0));
+/// assert_eq!(Strength::named("parachute III"), None);
+/// ```
 pub const TABLES: &[Table] = &[
     Table { words: "Dynamic ropes", rows: rope::DYNAMIC_ROPES },
     Table { words: "Low-stretch ropes", rows: rope::LOW_STRETCH_ROPES },
@@ -148,6 +156,13 @@ pub const TABLES: &[Table] = &[
 /// The figures that a load can be compared with, by their places in a link: only ever added to at the end. All
 /// are strengths of parts that a load goes through; a limit of the force on a person is not among them, since it
 /// must not be compared with the force on an anchor.
+/// ```
+/// use rigging_core::strength::{Bound, STRENGTHS, hardware};
+///
+/// // All are the least that a part holds; what a harness may give a person at most is not offered.
+/// assert!(STRENGTHS.iter().all(|row| row.bound == Bound::AtLeast));
+/// assert!(!STRENGTHS.contains(&hardware::ARREST_EN) && STRENGTHS.contains(&hardware::BOLT_AXIAL));
+/// ```
 pub const STRENGTHS: &[Strength] = &[
     BOLT_RADIAL,
     BOLT_AXIAL,

@@ -62,6 +62,14 @@ pub enum Way {
 const BASKET: Source = Source::memory("ASME B30.9: 2 cos(half the included angle) of one leg");
 
 /// The ways there are, by their places in a link: only ever added to at the end.
+/// ```
+/// use rigging_core::strength::resistance::{LOADINGS, Way};
+///
+/// let way = |name| LOADINGS.iter().find(|row| row.name == name).map(|row| row.way);
+/// // ASME B30.9, from memory: choked at most 0.8. 120° between its parts, by hand: 2 cos 60° = 1.
+/// assert!(matches!(way("choked"), Some(Way::Share(.., high)) if high == 0.8));
+/// assert!(matches!(way("basket 120"), Some(Way::Share(low, ..)) if low == 1.0));
+/// ```
 pub const LOADINGS: &[Loading] = &[
     Loading {
         name: "straight",
@@ -213,9 +221,9 @@ impl Part {
     /// What it resists.
     ///
     /// # Formula
-    /// `R = figure × strands × knot × condition × loading`, each a range, all low ends together and all
-    /// high ends together; for a bolt the figure is that of [`bolt::share_of_limit`] in the direction of
-    /// the pull, N.
+    /// `R = figure × knot × condition × loading`, two strands being a loading of 2; each a range, all low ends together
+    /// and all high ends together; for a bolt the figure is that of [`bolt::share_of_limit`] in the direction of the
+    /// pull, N.
     /// ```
     /// use rigging_core::band::Band;
     /// use rigging_core::strength::condition::CONDITIONS;

@@ -16,6 +16,20 @@ choices!(Descender {
 });
 
 /// What brakes below the device.
+/// ```
+/// use rigging_core::question::{Abseil, Ask, BadInput, Tail};
+///
+/// // The hand counts on a tail that surely hangs; whether the lightest moves is asked of one that may hang.
+/// let told = |tail, what: &str| {
+///     let findings = Abseil { tail, ..Abseil::default() }.solve()?.findings;
+///     Ok::<_, BadInput>(findings.iter().any(|finding| finding.what.starts_with(what)))
+/// };
+/// let (hand, start) = ("for the brake hand at the start", "ratio for the lightest to start");
+/// assert!(told(Tail::Free, hand)? && told(Tail::Free, start)?);
+/// assert!(!told(Tail::Floating, hand)? && told(Tail::Floating, start)?);
+/// assert!(!told(Tail::Carried, hand)? && !told(Tail::Carried, start)?);
+/// # Ok::<(), BadInput>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum Tail {
     /// The rope hangs free below the person.
@@ -48,6 +62,21 @@ impl Tail {
 }
 
 /// How much water falls, as it looks.
+/// ```
+/// use rigging_core::question::{Abseil, Ask, BadInput, FallingWater};
+///
+/// // By hand: 100 kg of a full pipe in a second, all of it after a fall of 12 m, press 100 √(2 · 9.80665 · 12) N.
+/// let pressed = |water| {
+///     let findings = Abseil { water, ..Abseil::default() }.solve()?.findings;
+///     let pressed = findings.iter().find(|finding| finding.what.starts_with("pressed on the person"));
+///     Ok::<_, BadInput>(pressed.map_or(0.0, |finding| finding.adverse()))
+/// };
+/// assert!((pressed(FallingWater::FullPipe)? - 1534.1).abs() < 0.1);
+/// // 2 kg of a trickle press a fiftieth of that, no water nothing.
+/// assert!((pressed(FallingWater::Trickle)? - 1534.1 / 50.0).abs() < 0.01);
+/// assert_eq!(pressed(FallingWater::None)?, 0.0);
+/// # Ok::<(), BadInput>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum FallingWater {
     /// None where the person and the rope are.
@@ -90,6 +119,18 @@ impl FallingWater {
 }
 
 /// The hand that brakes.
+/// ```
+/// use rigging_core::question::{Abseil, Ask, HandState};
+///
+/// // The heaviest needs 117 · 9.80665 / 4.2 N. One tired hand may hold 50 N of that, two 80 N.
+/// for (hand, weakest) in [(HandState::Tired, 50.0), (HandState::BothTired, 80.0)] {
+///     let findings = Abseil { hand, ..Abseil::default() }.solve()?.findings;
+///     let missing = findings.iter().find(|finding| finding.what.starts_with("times as much friction"));
+///     let missing = missing.map_or(1.0, |finding| finding.adverse());
+///     assert!((missing - 117.0 * 9.806_65 / 4.2 / weakest).abs() < 1e-9);
+/// }
+/// # Ok::<(), rigging_core::question::BadInput>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum HandState {
     /// One dry, rested hand.
@@ -128,6 +169,14 @@ impl HandState {
 }
 
 /// Yes or no.
+/// ```
+/// use rigging_core::question::{Abseil, Ask, BadInput, FallingWater, Whether};
+///
+/// // No rope stays dry where water falls.
+/// let where_water_falls = |wet| Abseil { wet, water: FallingWater::Trickle, ..Abseil::default() }.solve();
+/// assert!(where_water_falls(Whether::Yes).is_ok());
+/// assert!(matches!(where_water_falls(Whether::No), Err(BadInput::Refused { .. })));
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Whether {
     /// Yes.
@@ -138,6 +187,15 @@ pub enum Whether {
 choices!(Whether { Yes = "yes", "yes"; No = "no", "no"; });
 
 /// How many strands run through the device.
+/// ```
+/// use rigging_core::question::{Abseil, Ask, Strands};
+///
+/// // For the brake hand: a second strand brakes up to 1.3 times as much, at the adverse end no more (assumed).
+/// let hand = |strands| Abseil { strands, ..Abseil::default() }.solve().map(|answer| answer.findings[0].band);
+/// let (one, two) = (hand(Strands::One)?, hand(Strands::Two)?);
+/// assert!((one.low() / two.low() - 1.3).abs() < 1e-9 && (one.high() - two.high()).abs() < 1e-9);
+/// # Ok::<(), rigging_core::question::BadInput>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Strands {
     /// One.
@@ -148,6 +206,21 @@ pub enum Strands {
 choices!(Strands { One = "one", "one strand"; Two = "two", "two strands"; });
 
 /// Whether the rope can be let out from the station while someone hangs on it, and through what.
+/// ```
+/// use rigging_core::question::{Abseil, Ask, Release};
+///
+/// // For each newton of the hand at the station an italian hitch holds at least twice what a tube holds, 8 and 4 (from
+/// // memory): the hand on the tube needs twice as much. Tied off, nobody is lowered.
+/// let lowered = |release| Abseil { release, ..Abseil::default() }.solve().map(|answer| {
+///     let case = answer.outcomes.into_iter().find(|outcome| outcome.case.starts_with("If they are lowered"));
+///     case.map(|outcome| outcome.findings[0].adverse())
+/// });
+/// let hitch = lowered(Release::ItalianHitch)?.ok_or("not told")?;
+/// let tube = lowered(Release::Tube)?.ok_or("not told")?;
+/// assert!((tube / hitch - 2.0).abs() < 1e-9);
+/// assert_eq!(lowered(Release::Fixed)?, None);
+/// # Ok::<(), Box<dyn std::error::Error>>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum Release {
     /// It is tied off.
@@ -192,6 +265,18 @@ impl Release {
 }
 
 /// What catches someone whose hand lets go.
+/// ```
+/// use rigging_core::question::{Abseil, Ask, BackUp, BadInput};
+///
+/// // What catches a person in falling water can also hold them there.
+/// let can_drown = |back_up| {
+///     let remarks = Abseil { back_up, ..Abseil::default() }.solve()?.remarks;
+///     Ok::<_, BadInput>(remarks.iter().any(|remark| remark.contains("can drown")))
+/// };
+/// assert!(can_drown(BackUp::Below)? && can_drown(BackUp::TopRope)? && can_drown(BackUp::FrictionHitch)?);
+/// assert!(!can_drown(BackUp::None)?);
+/// # Ok::<(), BadInput>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum BackUp {
     /// Nothing.

@@ -5,6 +5,20 @@ use crate::band::Band;
 use crate::quantity::Length;
 
 /// How the legs are tied.
+/// ```
+/// use rigging_core::question::{AnchorLegs, Ask, BadInput, People, Rig, State};
+///
+/// // A closed loop through both anchors pulls them together too: one of them gets more than all that hangs.
+/// let hangs = People::default().spread(State::Slip)?.band.high();
+/// let on_worst = |rig| {
+///     let answer = AnchorLegs { rig, state: State::Slip, ..AnchorLegs::default() }.solve()?;
+///     Ok::<_, BadInput>(answer.findings[0].adverse())
+/// };
+/// assert!(on_worst(Rig::Fixed)? < hangs && on_worst(Rig::Triangle)? > hangs);
+/// // One sling that slides is no rig for three anchors.
+/// assert!(AnchorLegs { rig: Rig::SelfEqualising, anchors: 3, ..AnchorLegs::default() }.solve().is_err());
+/// # Ok::<(), BadInput>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum Rig {
     /// Legs of fixed length.
@@ -22,6 +36,20 @@ choices!(Rig {
 });
 
 /// What the legs are made of.
+/// ```
+/// use rigging_core::question::{AnchorLegs, Ask, BadInput, LegMaterial};
+///
+/// // Each of three legs may be tied 15 mm long or short. Stiff tape then may leave one of them nothing to carry; thin
+/// // cord gives enough for all to take a part.
+/// let least = |material| {
+///     let findings = AnchorLegs { material, anchors: 3, ..AnchorLegs::default() }.solve()?.findings;
+///     let shared = findings.iter().filter(|finding| finding.what.contains("all legs sharing"));
+///     Ok::<_, BadInput>(shared.map(|finding| finding.friendly()).fold(f64::INFINITY, f64::min))
+/// };
+/// assert_eq!(least(LegMaterial::HmpeLoop)?, 0.0);
+/// assert!(least(LegMaterial::SixMillimetreCord)? > 100.0);
+/// # Ok::<(), BadInput>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum LegMaterial {
     /// A sewn loop of HMPE tape.
@@ -58,6 +86,19 @@ impl LegMaterial {
 }
 
 /// Whether a self-equalising sling has limiter knots.
+/// ```
+/// use rigging_core::question::{AnchorLegs, Ask, BadInput, Knots, Rig};
+///
+/// // If an anchor fails, knots 0.1 m from the ring stop the sling before it has run through.
+/// let drop = |knots| {
+///     let outcomes = AnchorLegs { rig: Rig::SelfEqualising, knots, ..AnchorLegs::default() }.solve()?.outcomes;
+///     let found = outcomes.iter().flat_map(|outcome| &outcome.findings);
+///     let drops = found.filter(|finding| finding.what == "drop of the master point").map(|finding| finding.adverse());
+///     Ok::<_, BadInput>(drops.fold(0.0, f64::max))
+/// };
+/// assert!(drop(Knots::Limiter)? < 0.5 * drop(Knots::None)?);
+/// # Ok::<(), BadInput>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum Knots {
     /// None: the sling can run through.
@@ -72,6 +113,20 @@ choices!(Knots {
 });
 
 /// Where a further anchor is, from the left one.
+/// ```
+/// use rigging_core::quantity::{Length, metre};
+/// use rigging_core::question::{AnchorLegs, Ask, Spot};
+///
+/// // A third anchor between the two and a little higher, all in the plane of the rock.
+/// let metres = Length::new::<metre>;
+/// let third = Spot { right: metres(0.4), above: metres(0.15), depth: metres(0.0) };
+/// let flat = AnchorLegs { anchors: 3, third, ..AnchorLegs::default() }.solve()?;
+/// assert!(flat.outcomes.iter().any(|outcome| outcome.case == "If anchor 3 fails") && flat.aside.is_none());
+/// // One that stands out from the rock is also drawn from the side.
+/// let third = Spot { depth: metres(0.3), ..third };
+/// assert!(AnchorLegs { anchors: 3, third, ..AnchorLegs::default() }.solve()?.aside.is_some());
+/// # Ok::<(), rigging_core::question::BadInput>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Spot {
     /// To the right.

@@ -28,6 +28,14 @@ use std::f64::consts::PI;
 use std::ops::RangeInclusive;
 
 /// What pulls on the rope.
+/// ```
+/// use rigging_core::question::{Ask, Bend, Pulls};
+///
+/// // People hang, descend and slip; a force is what it is.
+/// let states = |pulls| Bend { pulls, ..Bend::default() }.solve().map(|answer| answer.states.len());
+/// assert_eq!((states(Pulls::People)?, states(Pulls::Own)?), (4, 0));
+/// # Ok::<(), rigging_core::question::BadInput>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum Pulls {
     /// People who hang on it.
@@ -39,6 +47,23 @@ pub enum Pulls {
 choices!(Pulls { People = "people", "people who hang on it"; Own = "own", "a force of my own"; });
 
 /// What the rope does over the bends: it decides which way friction works.
+/// ```
+/// use rigging_core::band::Band;
+/// use rigging_core::quantity::{Angle, Force, degree, newton};
+/// use rigging_core::question::{Ask, BadInput, Bend, Over, Pulls, Runs, Turn, Whether};
+///
+/// // 1000 N on a rope that turns straight back through a dry ring, μ up to 0.30. Raised, the ring gets
+/// // 1000 (1 + e^(0.30 π)) N; lowered, friction takes from that, and at most the ring gets twice the load.
+/// let first = Turn { over: Over::Ring, angle: Angle::new::<degree>(180.0) };
+/// let rope_force = Band::exact(Force::new::<newton>(1000.0));
+/// let on_ring = |runs| {
+///     let bend = Bend { runs, first, rope_force, wet: Whether::No, pulls: Pulls::Own, ..Bend::default() };
+///     Ok::<_, BadInput>(bend.solve()?.findings[0].adverse())
+/// };
+/// assert!((on_ring(Runs::Raising)? - 3566.3).abs() < 0.1);
+/// assert!((on_ring(Runs::Lowering)? - 2000.0).abs() < 1e-6);
+/// # Ok::<(), BadInput>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum Runs {
     /// It lies still, whichever way it moved before.
@@ -56,6 +81,20 @@ choices!(Runs {
 });
 
 /// How the first bend is told.
+/// ```
+/// use rigging_core::quantity::{Angle, degree};
+/// use rigging_core::question::{Ask, BadInput, Bend, Told};
+///
+/// // From the load that hangs plumb to a hand 30° from plumb, the rope turns by all but 30° of a half turn.
+/// let degrees = Angle::new::<degree>;
+/// let (load_runs, hand_runs) = (degrees(0.0), degrees(30.0));
+/// let seen = Bend { told: Told::Directions, load_runs, hand_runs, ..Bend::default() };
+/// let mut measured = Bend { told: Told::Turn, ..Bend::default() };
+/// measured.first.angle = degrees(150.0);
+/// let on_anchor = |bend: &Bend| Ok::<_, BadInput>(bend.solve()?.findings[0].adverse());
+/// assert!((on_anchor(&seen)? / on_anchor(&measured)? - 1.0).abs() < 1e-12);
+/// # Ok::<(), BadInput>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum Told {
     /// By the turning angle.
@@ -67,6 +106,20 @@ pub enum Told {
 choices!(Told { Turn = "turn", "the turning angle"; Directions = "directions", "the directions of both parts of the rope"; });
 
 /// How the bend hangs on the rock.
+/// ```
+/// use rigging_core::limit::Standing;
+/// use rigging_core::quantity::{Force, kilonewton};
+/// use rigging_core::question::{Against, Ask, Bend, Bolt, Holds, LimitChoice};
+///
+/// // Beside a limit of 20 kN of one's own: how the load stands is told of a known bolt, not of one that stands proud.
+/// let own = Force::new::<kilonewton>(20.0);
+/// let against = Against { holds: Holds::KnownBolt, limit: LimitChoice::Own, own, ..Against::default() };
+/// let bend = |bolt| Bend { bolt, against: against.clone(), ..Bend::default() };
+/// let stands = |bolt| bend(bolt).solve().map(|answer| answer.comparisons[0].standing);
+/// assert_eq!(stands(Bolt::Flat)?, Standing::BelowLimit);
+/// assert_eq!(stands(Bolt::Proud)?, Standing::NotChecked("a bolt that stands proud bends"));
+/// # Ok::<(), rigging_core::question::BadInput>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum Bolt {
     /// On a bolt whose hanger lies flat on the rock.

@@ -8,6 +8,20 @@ use crate::quantity::{Angle, Ratio, ratio};
 use crate::working::Source;
 
 /// What the rope bends over.
+/// ```
+/// use rigging_core::law::bend;
+/// use rigging_core::quantity::{Angle, Force, Ratio, degree, newton, ratio};
+/// use rigging_core::question::Over;
+///
+/// // To raise 100 N over a right angle, at the most friction: over polished rock 100 e^(0.40 · π/2) = 187.4 N, over a
+/// // pulley that passes on 0.86 in a half turn 100 / √0.86 = 107.8 N.
+/// for (over, pull) in [(Over::PolishedRock, 187.4), (Over::BallBearing, 107.8)] {
+///     let friction = Ratio::new::<ratio>(over.friction(true).0.high());
+///     let raised = bend::tight_side(Force::new::<newton>(100.0), friction, Angle::new::<degree>(90.0))?;
+///     assert!((raised.value - pull).abs() < 0.1);
+/// }
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum Over {
     /// A steel ring or quick link.

@@ -6,6 +6,19 @@ use crate::band::Band;
 use crate::working::Source;
 
 /// Which of the four tools. They are never mixed.
+/// ```
+/// use rigging_core::question::{Entry, Question};
+///
+/// // Who slides along a line is not asked how deep they wade, and who wades slides on nothing.
+/// let mut current = Question::named("in the current")?;
+/// let asks = |current: &Question, name: &str| {
+///     current.fields().iter().any(|field| field.about.name == name && field.matters)
+/// };
+/// assert_eq!((asks(&current, "depth"), asks(&current, "slides_on")), (false, true));
+/// current.set("tool", &Entry::Choice("hand-line"))?;
+/// assert_eq!((asks(&current, "depth"), asks(&current, "slides_on")), (true, false));
+/// # Ok::<(), rigging_core::question::BadInput>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum Tool {
     /// A loose line that waders hold in their hands.
@@ -26,6 +39,19 @@ choices!(Tool {
 });
 
 /// How the speed of the water is known.
+/// ```
+/// use rigging_core::question::{Ask, BadInput, InTheCurrent, SpeedBy};
+///
+/// // 10 m in 7 s, 30 % faster at the most: 1.86 m/s. By its look, at walking pace, at most 1.8 m/s.
+/// let fastest = |speed_by| {
+///     let findings = InTheCurrent { speed_by, ..InTheCurrent::default() }.solve()?.findings;
+///     let speed = findings.iter().find(|finding| finding.what.starts_with("speed of the water"));
+///     Ok::<_, BadInput>(speed.map_or(0.0, |finding| finding.adverse()))
+/// };
+/// assert!((fastest(SpeedBy::Float)? - 1.3 * 10.0 / 7.0).abs() < 1e-9);
+/// assert_eq!(fastest(SpeedBy::Look)?, 1.8);
+/// # Ok::<(), BadInput>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum SpeedBy {
     /// By how fast one would have to go beside it.
@@ -37,6 +63,18 @@ pub enum SpeedBy {
 choices!(SpeedBy { Look = "look", "by its look"; Float = "float", "by timing what floats"; });
 
 /// How fast the water goes, beside someone on the bank.
+/// ```
+/// use rigging_core::question::{Ask, BadInput, Flow, InTheCurrent, Tool};
+///
+/// // The drag grows with the square of the speed: at most 1.8 m/s at walking pace, 3.1 m/s at jogging pace.
+/// let pushed = |flow| {
+///     let findings = InTheCurrent { tool: Tool::HandLine, flow, ..InTheCurrent::default() }.solve()?.findings;
+///     let drag = findings.iter().find(|finding| finding.what.starts_with("drag on one who stands"));
+///     Ok::<_, BadInput>(drag.map_or(0.0, |finding| finding.adverse()))
+/// };
+/// assert!((pushed(Flow::Jog)? / pushed(Flow::Walk)? - (3.1_f64 / 1.8).powi(2)).abs() < 1e-9);
+/// # Ok::<(), BadInput>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum Flow {
     /// It hardly moves.
@@ -84,6 +122,17 @@ impl Flow {
 }
 
 /// What lies downstream. There is no default that helps.
+/// ```
+/// use rigging_core::question::{Ask, BadInput, Downstream, InTheCurrent, Tool};
+///
+/// // Of a tether it is told how much water is left before a lip; of what nobody has seen, only to go and look.
+/// let tether = |downstream| InTheCurrent { tool: Tool::Tether, downstream, ..InTheCurrent::default() }.solve();
+/// let (lip, not_seen) = (tether(Downstream::Lip)?, tether(Downstream::NotSeen)?);
+/// assert_eq!(lip.findings[0].what, "of water left between the feet and the lip");
+/// assert!(not_seen.findings.iter().all(|finding| !finding.what.contains("of water left")));
+/// assert!(not_seen.remarks.iter().any(|remark| remark.contains("go and look")));
+/// # Ok::<(), BadInput>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum Downstream {
     /// A slow, shallow pool with nothing in it.
@@ -140,6 +189,18 @@ impl Downstream {
 }
 
 /// How deep a wader stands.
+/// ```
+/// use rigging_core::question::{Ask, BadInput, Depth, InTheCurrent, Tool};
+///
+/// // In deeper water the speed at which people fell is lower.
+/// let fell = |depth| {
+///     let outcomes = InTheCurrent { tool: Tool::HandLine, depth, ..InTheCurrent::default() }.solve()?.outcomes;
+///     Ok::<_, BadInput>((outcomes[0].case.clone(), outcomes[0].findings[0].adverse()))
+/// };
+/// let ((case, at_knee), (_, at_chest)) = (fell(Depth::Knee)?, fell(Depth::Chest)?);
+/// assert!(case.contains("water to the knee") && at_chest < at_knee);
+/// # Ok::<(), BadInput>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum Depth {
     /// To the knee.
@@ -195,6 +256,17 @@ impl Depth {
 }
 
 /// What a wader stands on.
+/// ```
+/// use rigging_core::question::{Ask, BadInput, Bed, Depth, InTheCurrent, Tool};
+///
+/// // In water to the knee the first of the published limits is 2 m/s on gravel, in one figure; boulders leave half.
+/// let limit = |bed| {
+///     let wading = InTheCurrent { tool: Tool::HandLine, depth: Depth::Knee, bed, ..InTheCurrent::default() };
+///     Ok::<_, BadInput>(wading.solve()?.outcomes[0].findings[0].adverse())
+/// };
+/// assert_eq!((limit(Bed::Gravel)?, limit(Bed::Boulders)?), (2.0, 1.0));
+/// # Ok::<(), BadInput>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum Bed {
     /// Clean rock.
@@ -243,6 +315,20 @@ impl Bed {
 }
 
 /// What the line ends on.
+/// ```
+/// use rigging_core::limit::Standing;
+/// use rigging_core::question::{Ask, EndsOn, InTheCurrent};
+///
+/// // Beside the pull stands what a person holds for minutes; more than that is told, less never is.
+/// let on_people = InTheCurrent { ends_on: EndsOn::People, ..InTheCurrent::default() }.solve()?;
+/// let compared = &on_people.comparisons[0];
+/// assert!(compared.limit.as_ref().is_some_and(|limit| limit.part.contains("one person holds for minutes")));
+/// assert!(on_people.comparisons.iter().all(|compared| compared.standing != Standing::BelowLimit));
+/// // No limit is chosen yet for anchors.
+/// let on_anchors = InTheCurrent { ends_on: EndsOn::Anchors, ..InTheCurrent::default() }.solve()?;
+/// assert_eq!(on_anchors.comparisons[0].limit, None);
+/// # Ok::<(), rigging_core::question::BadInput>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum EndsOn {
     /// Anchors.
@@ -273,6 +359,15 @@ choices!(SlidesOn { Connector = "connector", "a connector"; Pulley = "pulley", "
 
 impl SlidesOn {
     /// Friction of a wet line on it, and how it is known.
+    /// ```
+    /// use rigging_core::question::SlidesOn;
+    ///
+    /// // One slides on along a straight tight line while tan γ < 1/μ: at the most friction of a wet connector,
+    /// // 1.3 · 0.29, below 69.3°, on a pulley still at 87°.
+    /// let below = |slides_on: SlidesOn| (1.0 / slides_on.friction().0.high()).atan().to_degrees();
+    /// assert!((below(SlidesOn::Connector) - 69.3).abs() < 0.1);
+    /// assert!(below(SlidesOn::Pulley) > 87.0);
+    /// ```
     pub fn friction(self) -> (Band, Source) {
         match self {
             SlidesOn::Connector => Over::Connector.friction(true),

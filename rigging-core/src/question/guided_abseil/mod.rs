@@ -21,6 +21,21 @@ use crate::quantity::{Force, Kind, Length, Ratio, kilonewton, metre, ratio};
 use crate::working::Source;
 
 /// How the guide line is set.
+/// ```
+/// use rigging_core::band::Band;
+/// use rigging_core::quantity::{Force, kilonewton};
+/// use rigging_core::question::{Ask, BadInput, Guide, GuidedAbseil};
+///
+/// // Pulled to 2 kN beforehand it pulls harder on its top anchor than left 1 to 3 % long.
+/// let pre_tension = Band::exact(Force::new::<kilonewton>(2.0));
+/// let on_top = |guide| {
+///     let found = GuidedAbseil { guide, pre_tension, ..GuidedAbseil::default() }.solve()?.findings;
+///     let top = found.iter().find(|finding| finding.what.starts_with("in the guide line and on its top anchor"));
+///     Ok::<_, BadInput>(top.map_or(0.0, |finding| finding.adverse()))
+/// };
+/// assert!(on_top(Guide::PreTension)? > on_top(Guide::Slack)? && on_top(Guide::Slack)? > 0.0);
+/// # Ok::<(), BadInput>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum Guide {
     /// Pulled straight to a tension before anyone is on it.

@@ -19,6 +19,20 @@ const LOWEST: f64 = 0.05;
 const BETWEEN_THE_FEET: f64 = 0.26;
 
 /// How a further person holds.
+/// ```
+/// use rigging_core::question::{Ask, BadInput, Further, HumanAnchor, Stands};
+///
+/// // The second of two who hold sits as the first does, or braces the feet on a real edge.
+/// let second = |stands| {
+///     let mut line = HumanAnchor { holders: 2, ..HumanAnchor::default() };
+///     line.further[0] = Further { stands, ..Further::default() };
+///     let cases = line.solve()?.outcomes.into_iter().map(|outcome| outcome.case);
+///     Ok::<_, BadInput>(cases.filter(|case| case.starts_with("Person 2")).collect::<String>())
+/// };
+/// assert!(second(Stands::AsFirst)?.starts_with("Person 2, seated, nothing to push against"));
+/// assert!(second(Stands::SeatedBraced)?.starts_with("Person 2, seated, feet against a real edge"));
+/// # Ok::<(), BadInput>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum Stands {
     /// All as the first: stance, mass, floor.
@@ -55,6 +69,20 @@ impl Stands {
 }
 
 /// A further person in line.
+/// ```
+/// use rigging_core::quantity::{Mass, kilogram};
+/// use rigging_core::question::{Ask, BadInput, Further, HumanAnchor, Stands};
+///
+/// // A second person of 120 kg counts only once it is said that they are not as the first.
+/// let held = |stands, mass| {
+///     let mut line = HumanAnchor { holders: 2, ..HumanAnchor::default() };
+///     line.further[0] = Further { stands, mass: Mass::new::<kilogram>(mass), ..Further::default() };
+///     Ok::<_, BadInput>(line.solve()?.findings[0].band.typical())
+/// };
+/// assert!(held(Stands::Seated, 120.0)? > held(Stands::Seated, 80.0)?);
+/// assert_eq!(held(Stands::AsFirst, 120.0)?, held(Stands::AsFirst, 80.0)?);
+/// # Ok::<(), BadInput>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Further {
     /// How this person holds; the rest counts only if not as the first.

@@ -30,6 +30,19 @@ use crate::quantity::{Force, Kind, Length, Mass, Ratio, kilogram, kilonewton, me
 use crate::working::Source;
 
 /// Whether anybody can let go while the rope is loaded.
+/// ```
+/// use rigging_core::question::{Ask, BadInput, HumanAnchor, Released};
+///
+/// // A rope that can be let out helps whoever is stuck below, not those who are dragged.
+/// let said = |released, words: &str| {
+///     let remarks = HumanAnchor { released, ..HumanAnchor::default() }.solve()?.remarks;
+///     Ok::<_, BadInput>(remarks.iter().any(|remark| remark.contains(words)))
+/// };
+/// assert!(said(Released::No, "whoever is stuck below stays there")?);
+/// assert!(!said(Released::AtStation, "whoever is stuck below stays there")?);
+/// assert!(said(Released::AtStation, "whoever is dragged cannot leave it")?);
+/// # Ok::<(), BadInput>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum Released {
     /// Nobody can.

@@ -6,6 +6,20 @@ use crate::band::Band;
 use crate::working::Source;
 
 /// How each person holds.
+/// ```
+/// use rigging_core::question::{Ask, BadInput, HumanAnchor, Stance};
+///
+/// // 350 lbf were held braced in the stance trials, for several seconds only; without a foothold nobody was tried.
+/// let for_seconds = |stance| {
+///     let outcomes = HumanAnchor { stance, ..HumanAnchor::default() }.solve()?.outcomes;
+///     let told = outcomes.iter().find(|outcome| outcome.case.starts_with("For several seconds only"));
+///     Ok::<_, BadInput>(told.map(|outcome| outcome.findings[0].adverse()))
+/// };
+/// let braced = for_seconds(Stance::SeatedBraced)?.ok_or("not told")?;
+/// assert!((braced - 350.0 * 4.448_221_615).abs() < 1e-3);
+/// assert_eq!(for_seconds(Stance::Seated)?, None);
+/// # Ok::<(), Box<dyn std::error::Error>>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum Stance {
     /// Seated, both feet against a real edge, the rope between them.
@@ -82,6 +96,15 @@ impl Stance {
 }
 
 /// What they sit or stand on.
+/// ```
+/// use rigging_core::question::{Ask, BadInput, HumanAnchor, Seat, Stance};
+///
+/// // A wet suit is sat on, soles are stood on: anything else is refused.
+/// let on_soles = HumanAnchor { seat: Seat::SolesWetRock, ..HumanAnchor::default() };
+/// let sits = HumanAnchor { stance: Stance::Seated, ..on_soles.clone() };
+/// assert!(matches!(sits.solve(), Err(BadInput::Refused { .. })));
+/// assert!(HumanAnchor { stance: Stance::FootForward, ..on_soles }.solve().is_ok());
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum Seat {
     /// Wet neoprene on clean wet rock.

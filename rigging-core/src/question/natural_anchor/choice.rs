@@ -6,6 +6,20 @@ use crate::law::tree::{Soil, Species};
 use crate::working::Source;
 
 /// What holds the sling.
+/// ```
+/// use rigging_core::question::{Ask, BadInput, Natural, NaturalAnchor};
+///
+/// // Of a chockstone there is no figure, of the others the most that such a part can do.
+/// let has_figure = |kind| -> Result<bool, BadInput> {
+///     let found = NaturalAnchor { kind, ..NaturalAnchor::default() }.solve()?.findings;
+///     Ok(found.iter().any(|finding| finding.at_most))
+/// };
+/// for kind in [Natural::Tree, Natural::Block, Natural::Log, Natural::Buried] {
+///     assert!(has_figure(kind)?);
+/// }
+/// assert!(!has_figure(Natural::Chockstone)?);
+/// # Ok::<(), BadInput>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum Natural {
     /// A tree.
@@ -29,6 +43,20 @@ choices!(Natural {
 });
 
 /// The kind of tree.
+/// ```
+/// use rigging_core::question::{Ask, NaturalAnchor, TreeKind};
+///
+/// // Of one girth, stems break as their green wood does: beech at 65 N/mm², oak at 59 N/mm². Of any other kind no
+/// // test is known here, and there is no figure.
+/// let breaks = |tree_kind| {
+///     let found = NaturalAnchor { tree_kind, ..NaturalAnchor::default() }.solve().ok()?.findings;
+///     found.iter().find(|finding| finding.what == "before its stem breaks").map(|finding| finding.adverse())
+/// };
+/// let (beech, oak) = breaks(TreeKind::Beech).zip(breaks(TreeKind::Oak)).ok_or("no figure")?;
+/// assert!((beech / oak - 65.0 / 59.0).abs() < 1e-9);
+/// assert_eq!(breaks(TreeKind::Other), None);
+/// # Ok::<(), &str>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum TreeKind {
     /// Norway spruce.
@@ -69,6 +97,19 @@ impl TreeKind {
 }
 
 /// How the tree stands.
+/// ```
+/// use rigging_core::limit::Standing;
+/// use rigging_core::question::{Ask, BadInput, NaturalAnchor, Rooted};
+///
+/// // Thin soil leaves a quarter of what roots in open ground hold, at the least (assumed).
+/// let answer = |stands| NaturalAnchor { stands, ..NaturalAnchor::default() }.solve();
+/// let (thin, wet) = (answer(Rooted::Thin)?, answer(Rooted::Wet)?);
+/// assert!((thin.findings[0].adverse() / wet.findings[0].adverse() - 0.25).abs() < 1e-9);
+/// // Loose roots are a no; nobody knows what a dead tree holds.
+/// assert_eq!(answer(Rooted::Loose)?.comparisons[0].standing, Standing::AboveLimit);
+/// assert!(matches!(answer(Rooted::Dead)?.comparisons[0].standing, Standing::NotChecked(why) if why.contains("dead")));
+/// # Ok::<(), BadInput>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum Rooted {
     /// Alive, in deep soil that drains.
@@ -115,6 +156,19 @@ impl Rooted {
 }
 
 /// The shape of a block.
+/// ```
+/// use rigging_core::limit::Standing;
+/// use rigging_core::question::{Ask, BadInput, Natural, NaturalAnchor, Shape};
+///
+/// // A round block is a no, however heavy: it is counted as nothing.
+/// let still = |shape| -> Result<Standing, BadInput> {
+///     let block = NaturalAnchor { kind: Natural::Block, shape, ..NaturalAnchor::default() };
+///     Ok(block.solve()?.comparisons[1].standing)
+/// };
+/// assert_eq!(still(Shape::Round)?, Standing::AboveLimit);
+/// assert!(matches!(still(Shape::Angular)?, Standing::NotChecked(_)));
+/// # Ok::<(), BadInput>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum Shape {
     /// It has faces and stands on one.
@@ -129,6 +183,19 @@ choices!(Shape {
 });
 
 /// What a block or a log rests on.
+/// ```
+/// use rigging_core::quantity::{Length, metre};
+/// use rigging_core::question::{Ask, BadInput, Contact, Natural, NaturalAnchor};
+///
+/// // Pulled level, a block slides at μ times its weight: at the least 0.15 of it on slime, 0.25 on sandy rock.
+/// let slides = |contact| -> Result<f64, BadInput> {
+///     let down = Length::new::<metre>(0.0);
+///     let block = NaturalAnchor { kind: Natural::Block, down, contact, ..NaturalAnchor::default() };
+///     Ok(block.solve()?.findings[0].adverse())
+/// };
+/// assert!((slides(Contact::Slime)? / slides(Contact::SandyRock)? - 0.15 / 0.25).abs() < 1e-9);
+/// # Ok::<(), BadInput>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum Contact {
     /// Clean wet rock.
@@ -179,6 +246,20 @@ impl Contact {
 }
 
 /// How the pull runs against what keeps a log or a chockstone in its place.
+/// ```
+/// use rigging_core::limit::Standing;
+/// use rigging_core::question::{Ask, BadInput, Natural, NaturalAnchor, Seating};
+///
+/// // A chockstone that the pull draws out, or does not press into its taper, is a no; of one that it presses in
+/// // nothing can be said.
+/// let still = |seating| -> Result<Standing, BadInput> {
+///     let stone = NaturalAnchor { kind: Natural::Chockstone, seating, ..NaturalAnchor::default() };
+///     Ok(stone.solve()?.comparisons[1].standing)
+/// };
+/// assert_eq!((still(Seating::Out)?, still(Seating::Along)?), (Standing::AboveLimit, Standing::AboveLimit));
+/// assert!(matches!(still(Seating::Into)?, Standing::NotChecked(_)));
+/// # Ok::<(), BadInput>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum Seating {
     /// It presses the part into its place.
@@ -196,6 +277,21 @@ choices!(Seating {
 });
 
 /// The ground before a buried face.
+/// ```
+/// use rigging_core::quantity::{Length, metre};
+/// use rigging_core::question::{Ask, Ground, Natural, NaturalAnchor};
+///
+/// // A deep face, the pull rising: the military table gives wet sand half of loam and knows no gravel.
+/// let [down, high] = [-1.0, 1.2].map(Length::new::<metre>);
+/// let face = NaturalAnchor { kind: Natural::Buried, down, high, ..NaturalAnchor::default() };
+/// let by_table = |ground| {
+///     let found = NaturalAnchor { ground, ..face.clone() }.solve().ok()?.findings;
+///     found.iter().find(|finding| finding.what == "by the military table").map(|finding| finding.adverse())
+/// };
+/// let (sand, loam) = by_table(Ground::Sand).zip(by_table(Ground::Loam)).ok_or("no figure")?;
+/// assert!((sand / loam - 0.5).abs() < 1e-9 && by_table(Ground::Gravel).is_none());
+/// # Ok::<(), &str>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum Ground {
     /// Wet gravel.

@@ -22,6 +22,18 @@ use crate::working::Source;
 use std::f64::consts::{FRAC_PI_2, PI};
 
 /// What is pulled from below.
+/// ```
+/// use rigging_core::question::{Ask, BadInput, PullDown, PulledBy};
+///
+/// // 18 m of a cord of 6 mm hang where a rope of 9 mm would, and help by so much less: 0.6456 g/m · (9² − 6²) · 18 m
+/// // · g, wet up to half as heavy again.
+/// let start = |pulled_by| -> Result<f64, BadInput> {
+///     Ok(PullDown { pulled_by, ..PullDown::default() }.solve()?.findings[0].adverse())
+/// };
+/// let less = 1.5 * 0.6456e-3 * (81.0 - 36.0) * 18.0 * 9.806_65;
+/// assert!((start(PulledBy::Cord)? - start(PulledBy::Rope)? - less).abs() < 1e-6);
+/// # Ok::<(), BadInput>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum PulledBy {
     /// One strand of a rope that hangs doubled through the ring.
@@ -36,6 +48,21 @@ choices!(PulledBy {
 });
 
 /// Which strands meet something.
+/// ```
+/// use rigging_core::question::{Ask, BadInput, EdgeMet, Met, PullDown};
+///
+/// // An edge close below the ring multiplies by e^(μφ), twice under both strands: polished rock, μ at most 0.40, 60°.
+/// // 18 m of wet rope, 0.6456 g/m · 9² · 1.5 · 18 m · g, help the hand.
+/// let start = |met| -> Result<f64, BadInput> {
+///     let pull = PullDown::default();
+///     Ok(PullDown { first: EdgeMet { met, ..pull.first }, ..pull }.solve()?.findings[0].adverse())
+/// };
+/// let (helps, edge) = (1.5 * 0.6456e-3 * 81.0 * 18.0 * 9.806_65, (0.40 * std::f64::consts::FRAC_PI_3).exp());
+/// let before = start(Met::Neither)? + helps;
+/// assert!((start(Met::Pulled)? + helps - before * edge).abs() < 1e-6);
+/// assert!((start(Met::Both)? + helps - before * edge * edge).abs() < 1e-6);
+/// # Ok::<(), BadInput>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum Met {
     /// It is not there.
@@ -56,6 +83,19 @@ choices!(Met {
 });
 
 /// An edge below the ring.
+/// ```
+/// use rigging_core::quantity::{Length, metre};
+/// use rigging_core::question::{Ask, BadInput, EdgeMet, PullDown};
+///
+/// // 10 m below the ring an edge costs less than close to it; below the end of 18 m there is no rope over it.
+/// let start = |down| -> Result<f64, BadInput> {
+///     let pull = PullDown::default();
+///     let first = EdgeMet { down: Length::new::<metre>(down), ..pull.first };
+///     Ok(PullDown { first, ..pull }.solve()?.findings[0].adverse())
+/// };
+/// assert!(start(10.0)? < start(0.0)? && start(20.0).is_err());
+/// # Ok::<(), BadInput>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct EdgeMet {
     /// Which strands run over it.
@@ -69,6 +109,19 @@ pub struct EdgeMet {
 }
 
 /// Sloping rock that the rope lies on from the ring on.
+/// ```
+/// use rigging_core::quantity::{Angle, Length, degree, metre};
+/// use rigging_core::question::{Ask, Met, PullDown, Slab};
+///
+/// // 4 m of slab that falls plumb are as 4 m more of rope that hangs on either side.
+/// let pull = PullDown::default();
+/// let (long, falls) = (Length::new::<metre>(4.0), Angle::new::<degree>(90.0));
+/// let slab = Slab { met: Met::Both, length: long, falls, ..pull.slab };
+/// let hangs = PullDown { height: pull.height + long, rising: pull.rising + long, ..pull.clone() };
+/// let lies = PullDown { slab, ..pull };
+/// assert!((lies.solve()?.findings[0].adverse() - hangs.solve()?.findings[0].adverse()).abs() < 1e-6);
+/// # Ok::<(), rigging_core::question::BadInput>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
 pub struct Slab {
     /// Which strands lie on it.

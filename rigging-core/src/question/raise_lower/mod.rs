@@ -28,6 +28,18 @@ use std::f64::consts::PI;
 use std::ops::RangeInclusive;
 
 /// Where the rope's end is.
+/// ```
+/// use rigging_core::question::{Ask, EndAt, Listed, Moves, Over, RaiseLower};
+///
+/// // A pulley on the load pulls twice with the rope's end on an anchor; with the end on the load as well, no fixed
+/// // bend lies between, and it is refused.
+/// let first = Listed { moves: Moves::WithLoad, over: Over::BallBearing, ..Listed::default() };
+/// let haul = |rope_end| RaiseLower { rope_end, bends: 1, first, ..RaiseLower::default() }.solve();
+/// let through = haul(EndAt::Anchor)?.findings.into_iter().find(|finding| finding.what.starts_with("times the way"));
+/// assert_eq!(through.map(|finding| finding.adverse()), Some(2.0));
+/// assert!(haul(EndAt::Load).is_err());
+/// # Ok::<(), rigging_core::question::BadInput>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum EndAt {
     /// Tied to the load.
@@ -39,6 +51,18 @@ pub enum EndAt {
 choices!(EndAt { Load = "load", "tied to the load"; Anchor = "anchor", "tied to an anchor"; });
 
 /// Where the end of a second rope is, which pulls the hand's end of the first.
+/// ```
+/// use rigging_core::question::{Ask, RaiseLower, SecondEnd};
+///
+/// // Beyond the edge a second rope over a pulley takes over. Two strands of it pull the first rope, and a third if
+/// // its end is clamped there too: so many times the way of the load run through the hands.
+/// let through = |second_end| {
+///     let haul = RaiseLower { takes_over: 1, second_end, ..RaiseLower::default() };
+///     let found = haul.solve().ok()?.findings;
+///     found.iter().find(|finding| finding.what.starts_with("times the way")).map(|finding| finding.adverse())
+/// };
+/// assert_eq!((through(SecondEnd::FirstRope), through(SecondEnd::Anchor)), (Some(3.0), Some(2.0)));
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum SecondEnd {
     /// Clamped or tied to the first rope.
@@ -53,6 +77,17 @@ choices!(SecondEnd {
 });
 
 /// What a bend does while the load moves.
+/// ```
+/// use rigging_core::question::{Ask, Listed, Moves, RaiseLower};
+///
+/// // Of the example the last bend is a pulley clamped to the rope: three strands pull. Were it fixed, one would.
+/// let through = |moves| {
+///     let haul = RaiseLower::default();
+///     let found = RaiseLower { third: Listed { moves, ..haul.third }, ..haul }.solve().ok()?.findings;
+///     found.iter().find(|finding| finding.what.starts_with("times the way")).map(|finding| finding.adverse())
+/// };
+/// assert_eq!((through(Moves::WithClamp), through(Moves::Stays)), (Some(3.0), Some(1.0)));
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum Moves {
     /// It stays where it is.
@@ -70,6 +105,18 @@ choices!(Moves {
 });
 
 /// What the fixed bends and rope ends are tied to.
+/// ```
+/// use rigging_core::question::{Ask, RaiseLower, Shared};
+///
+/// // Two fixed bends that turn the rope straight back: one anchor for both gets more than the harder pulled of two.
+/// let hardest = |shared| {
+///     let found = RaiseLower { bends: 4, shared, ..RaiseLower::default() }.solve().ok()?.findings;
+///     found.iter().find(|finding| finding.what.starts_with("on ")).map(|finding| finding.adverse())
+/// };
+/// let (one, each) = hardest(Shared::One).zip(hardest(Shared::Each)).ok_or("no anchor")?;
+/// assert!(one > each);
+/// # Ok::<(), &str>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum Shared {
     /// All to one.

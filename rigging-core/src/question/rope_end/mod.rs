@@ -21,6 +21,17 @@ use crate::quantity::{Force, Kind, Length, Mass, Ratio, kilogram, kilonewton, me
 use crate::working::Source;
 
 /// What is where the rope should end.
+/// ```
+/// use rigging_core::question::{Ask, BadInput, Bottom, RopeEnd};
+///
+/// // In still water a rope that ends too high hurts, in moving water one that ends too low: that is told first.
+/// let first = |bottom| -> Result<String, BadInput> {
+///     Ok(RopeEnd { bottom, ..RopeEnd::default() }.solve()?.findings.swap_remove(0).what)
+/// };
+/// assert!(first(Bottom::Still)?.starts_with("above the water"));
+/// assert!(first(Bottom::Moving)?.starts_with("below the water"));
+/// # Ok::<(), BadInput>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum Bottom {
     /// Ground to stand on.
@@ -41,6 +52,18 @@ choices!(Bottom {
 });
 
 /// How the rope hangs from the station.
+/// ```
+/// use rigging_core::question::{Ask, BadInput, Hung, RopeEnd};
+///
+/// // Only what can be released can be paid out to someone who is stuck; of the others the answer says so.
+/// let pays_out = |hung| -> Result<bool, BadInput> {
+///     let remarks = RopeEnd { hung, ..RopeEnd::default() }.solve()?.remarks;
+///     Ok(!remarks.iter().any(|remark| remark.starts_with("Cannot be paid out")))
+/// };
+/// assert!(pays_out(Hung::Releasable)?);
+/// assert!(!pays_out(Hung::Fixed)? && !pays_out(Hung::Doubled)? && !pays_out(Hung::PullCord)?);
+/// # Ok::<(), BadInput>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum Hung {
     /// One strand from a device that can be released under load, the rest at the station.
@@ -75,6 +98,23 @@ impl Hung {
 }
 
 /// How the stretch of the rope is known.
+/// ```
+/// use rigging_core::band::Band;
+/// use rigging_core::quantity::{Force, Ratio, newton, percent};
+/// use rigging_core::question::{Ask, BadInput, RopeEnd, StretchBy};
+///
+/// // EN 1891 adds 100 kg, EN 892 (from memory) 75 kg: a rope that is 5 % longer by them has EA = 100 kg · g / 0.05,
+/// // or 75 kg · g / 0.05.
+/// let elongation = Band::exact(Ratio::new::<percent>(5.0));
+/// for (stretch_by, added) in [(StretchBy::LowStretch, 100.0), (StretchBy::Dynamic, 75.0)] {
+///     let stiffness = Band::exact(Force::new::<newton>(added * 9.806_65 / 0.05));
+///     let end = |stretch_by| -> Result<f64, BadInput> {
+///         Ok(RopeEnd { stretch_by, stiffness, elongation, ..RopeEnd::default() }.solve()?.findings[0].adverse())
+///     };
+///     assert!((end(stretch_by)? - end(StretchBy::Stiffness)?).abs() < 1e-9);
+/// }
+/// # Ok::<(), BadInput>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum StretchBy {
     /// By its stiffness.
@@ -108,6 +148,18 @@ impl StretchBy {
 }
 
 /// Water, and whether the rope repels it.
+/// ```
+/// use rigging_core::question::{Ask, RopeEnd, Water};
+///
+/// // UIAA: after four hours a rope that is not treated weighs 58 % more. One that stays dry has no wet weight.
+/// let carried = |water, words: &str| {
+///     let found = RopeEnd { water, ..RopeEnd::default() }.solve().ok()?.findings;
+///     found.iter().find(|finding| finding.what == words).map(|finding| finding.adverse())
+/// };
+/// let both = carried(Water::Untreated, "to carry, wet").zip(carried(Water::Untreated, "to carry, dry"));
+/// assert!(both.is_some_and(|(wet, dry)| (wet / dry - 1.58).abs() < 1e-9));
+/// assert_eq!(carried(Water::Dry, "to carry, wet"), None);
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum Water {
     /// It stays dry.

@@ -28,6 +28,18 @@ use crate::strength::resistance::LOADINGS;
 use crate::working::Source;
 
 /// Where the forces come from.
+/// ```
+/// use rigging_core::band::Band;
+/// use rigging_core::quantity::{Force, kilonewton};
+/// use rigging_core::question::{Ask, Forces, WeakestPart};
+///
+/// // A force that was measured loads the weakest part, the rope, as it was entered, whoever hangs.
+/// let rope = Band::exact(Force::new::<kilonewton>(3.0));
+/// let measured = WeakestPart { forces: Forces::Taken, rope, ..WeakestPart::default() };
+/// assert_eq!(measured.solve()?.findings[1].adverse(), 3000.0);
+/// assert_ne!(WeakestPart { forces: Forces::People, ..measured }.solve()?.findings[1].adverse(), 3000.0);
+/// # Ok::<(), rigging_core::question::BadInput>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum Forces {
     /// From people who hang here.
@@ -42,6 +54,18 @@ choices!(Forces {
 });
 
 /// How the rope meets the master point.
+/// ```
+/// use rigging_core::question::{Ask, RopeMeets, WeakestPart};
+///
+/// // Held from below, both strands pull at the master point: twice as much.
+/// let on_point = |meets| {
+///     let rows = WeakestPart { meets, ..WeakestPart::default() }.solve().ok()?.comparisons;
+///     rows.iter().find(|row| row.what.starts_with("on the part at the master point")).map(|row| row.load.high())
+/// };
+/// let (ends, held) = on_point(RopeMeets::Ends).zip(on_point(RopeMeets::HeldBelow)).ok_or("no such part")?;
+/// assert!((held - 2.0 * ends).abs() < 1e-9);
+/// # Ok::<(), &str>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum RopeMeets {
     /// It ends there.
@@ -56,6 +80,21 @@ choices!(RopeMeets {
 });
 
 /// Whose design factor.
+/// ```
+/// use rigging_core::quantity::{Ratio, ratio};
+/// use rigging_core::question::{Ask, WeakestPart, Whose};
+///
+/// // The rope of the example resists 6534 N at the least: over 5, the first of the list, or over 2, one's own.
+/// let limit = |whose| {
+///     let parts = WeakestPart { whose, own_factor: Ratio::new::<ratio>(2.0), ..WeakestPart::default() };
+///     let rows = parts.solve().ok()?.comparisons;
+///     let rope = rows.into_iter().find(|row| row.what.starts_with("on the part in the rope (1)"))?;
+///     rope.limit.map(|limit| limit.band.low())
+/// };
+/// let (listed, own) = limit(Whose::Listed).zip(limit(Whose::Own)).ok_or("no limit")?;
+/// assert!((listed - 6534.0 / 5.0).abs() < 1e-6 && (own - 6534.0 / 2.0).abs() < 1e-6);
+/// # Ok::<(), &str>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 pub enum Whose {
     /// One of the list.

@@ -12,6 +12,17 @@ use crate::strength::resistance::{LOADINGS, Loading, Part};
 pub const PLACES: usize = 8;
 
 /// What a place carries.
+/// ```
+/// use rigging_core::question::{Ask, WeakestPart};
+///
+/// // Of the example: the rope ends at the master point, which so gets as much; one anchor gets up to 0.8 of that.
+/// let rows = WeakestPart::default().solve()?.comparisons;
+/// let most = |part: &str| rows.iter().find(|row| row.what.starts_with(part)).map(|row| row.load.high());
+/// let (anchor, point) = (most("on the part at one anchor (2)"), most("on the part at the master point (1)"));
+/// assert!(point.is_some() && point == most("on the part in the rope (1)"));
+/// assert!(anchor.zip(point).is_some_and(|(anchor, point)| (anchor / point - 0.8).abs() < 1e-9));
+/// # Ok::<(), rigging_core::question::BadInput>(())
+/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Carries {
     /// What the anchor gets that carries most.
@@ -58,16 +69,38 @@ pub struct Slot {
 
 impl Slot {
     /// Whether it is rope, cord, tape or a sling.
+    /// ```
+    /// use rigging_core::question::WeakestPart;
+    ///
+    /// // A sewn sling and a rope are, a harness is told by one figure.
+    /// let [_, _, sling, .., rope, _, harness] = WeakestPart::default().parts;
+    /// assert!(sling.is_soft() && rope.is_soft() && !harness.is_soft());
+    /// ```
     pub fn is_soft(&self) -> bool {
         self.item.made().is_some()
     }
 
     /// Whether a figure holds for it while it is new.
+    /// ```
+    /// use rigging_core::question::WeakestPart;
+    ///
+    /// // Where nothing was entered nothing is known, as of what was found in place.
+    /// let [found, .., none, rope, _, _] = WeakestPart::default().parts;
+    /// assert_eq!((none.item.name, none.is_known()), ("none", false));
+    /// assert!(!found.is_known() && rope.is_known());
+    /// ```
     pub fn is_known(&self) -> bool {
         !matches!(self.item.figure, None | Some(Figure::Unknown(_) | Figure::Excluded(_)))
     }
 
     /// Whether it can be loaded in more than one way.
+    /// ```
+    /// use rigging_core::question::WeakestPart;
+    ///
+    /// // A sling goes straight, doubled or round; a harness is loaded in the one way it is made for.
+    /// let [_, _, sling, .., harness] = WeakestPart::default().parts;
+    /// assert!(sling.has_ways() && !harness.has_ways());
+    /// ```
     pub fn has_ways(&self) -> bool {
         matches!(self.item.figure, Some(Figure::Soft(..) | Figure::Connector { .. }))
     }
