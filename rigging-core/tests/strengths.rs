@@ -337,6 +337,21 @@ fn a_bolt_resists_along_the_rock_more_than_out_of_it_and_together_less() {
 }
 
 #[test]
+fn the_last_step_says_where_the_figure_is_from() {
+    // What is printed on the part is the user's; how a bolt resists a slanted pull is from memory, so all of it is.
+    for (name, known) in [
+        ("stated", Known::Yours),
+        ("bolt", Memory),
+        ("connector", Published),
+        ("pulley", Memory),
+        ("harness", Published),
+    ] {
+        let told = resistance(name, "none", "new", "straight").unwrap();
+        assert_eq!(told.steps.last().unwrap().source.known, known, "{name}");
+    }
+}
+
+#[test]
 fn what_the_trade_excludes_is_refused_with_the_reason() {
     let why = |name, knot, condition, loading| resistance(name, knot, condition, loading).unwrap_err().why;
     assert!(why("sling HMPE", "water", "new", "straight").contains("slips in HMPE"));

@@ -304,7 +304,6 @@ impl Part {
             }
         };
         let source = match figure {
-            Figure::Stated => Source::YOURS,
             Figure::Bolt(..) => Source::memory("EN 959:2018; tension and shear together: ACI 318, commentary"),
             _ => strength.source,
         };
