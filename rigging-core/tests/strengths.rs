@@ -300,6 +300,10 @@ fn a_condition_is_what_was_measured() {
         let near = |share: f64, percent: f64| (100.0 * share - percent).abs() < 1e-9;
         assert!(near(share.low(), *low) && near(share.high(), *high), "{name} {share:?}");
     }
+    // The usual ones: worn 0.69, wet 0.85 (UFC 4-159-03), both 0.5865.
+    let usual = |name| found(CONDITIONS, name, |condition| condition.name).share().unwrap().typical();
+    assert_eq!((usual("worn rope"), usual("wet nylon")), (0.69, 0.85));
+    assert!((usual("worn wet rope") - 0.5865).abs() < 1e-12);
     let told = CONDITIONS.iter().filter(|condition| condition.share().is_some()).count();
     assert_eq!(told, WEATHERED.len());
 }
