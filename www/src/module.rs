@@ -89,7 +89,9 @@ pub(crate) fn glue(file: &Path) -> Outcome<Module> {
 fn lean(glue: &str) -> Outcome<String> {
     let mut lean = glue.replacen("{ initSync }, ", "", 1);
     for (from, until, instead) in [
+        ("let script_src;", "class Module", ""),
         ("function initSync(module) {", "let __wbg_init_promise;", ""),
+        ("function expectedResponseType(type) {", "let __wbg_init_promise;", "}\n"),
         (
             "if (typeof Response === 'function'",
             "const instance = await WebAssembly.instantiate(module, imports);",

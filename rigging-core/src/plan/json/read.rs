@@ -179,7 +179,7 @@ impl<'a> Reader<'a> {
             }
         };
         read.unwrap_or_else(|| {
-            self.fault("something may be missing here");
+            self.fault("a backslash stands before what is no sign: something may be missing in this text");
             char::REPLACEMENT_CHARACTER
         })
     }
