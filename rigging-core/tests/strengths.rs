@@ -249,12 +249,16 @@ const KEPT: &[(&str, Material, f64, f64)] = &[
     ("tensionless", Material::Nylon, 100.0, 100.0),
 ];
 
+fn is_percent(share: Band, low: f64, high: f64) -> bool {
+    let near = |share: f64, percent: f64| (100.0 * share - percent).abs() < 1e-9;
+    near(share.low(), low) && near(share.high(), high)
+}
+
 #[test]
 fn every_knot_keeps_what_was_measured() {
     for (name, material, low, high) in KEPT {
         let share = found(KNOTS, name, |knot| knot.name).measured(*material).share().unwrap();
-        let near = |share: f64, percent: f64| (100.0 * share - percent).abs() < 1e-9;
-        assert!(near(share.low(), *low) && near(share.high(), *high), "{name} {share:?}");
+        assert!(is_percent(share, *low, *high), "{name} {share:?}");
     }
     let told = KNOTS.iter().filter(|knot| knot.measured(Material::Nylon).share().is_some()).count();
     // Besides those: no knot at all.
@@ -297,8 +301,7 @@ const WEATHERED: &[(&str, f64, f64)] = &[
 fn a_condition_is_what_was_measured() {
     for (name, low, high) in WEATHERED {
         let share = found(CONDITIONS, name, |condition| condition.name).share().unwrap();
-        let near = |share: f64, percent: f64| (100.0 * share - percent).abs() < 1e-9;
-        assert!(near(share.low(), *low) && near(share.high(), *high), "{name} {share:?}");
+        assert!(is_percent(share, *low, *high), "{name} {share:?}");
     }
     // The usual ones: worn 0.69, wet 0.85 (UFC 4-159-03), both 0.5865.
     let usual = |name| found(CONDITIONS, name, |condition| condition.name).share().unwrap().typical();

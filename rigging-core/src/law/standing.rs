@@ -116,7 +116,7 @@ pub fn karvonen_limit(height: Length, mass: Mass, conditions: Conditions) -> Res
     product(times * (0.004 * height * mass + 0.2))
 }
 
-/// For whom a limit of Cox, Shand and Blacka is.
+/// For whom a limit of Cox, Shand and Blacka is: AR&R project 10, 2010, read second-hand (CC BY 4.0).
 /// ```
 /// use rigging_core::law::standing::Wader;
 ///
@@ -168,17 +168,6 @@ impl Wader {
     /// assert_eq!(above.collect::<Vec<_>>(), [Wader::Child, Wader::Adult]);
     /// ```
     pub const ALL: [Wader; 4] = [Wader::Child, Wader::Adult, Wader::Trained, Wader::Extreme];
-
-    /// Where the limits were read.
-    /// ```
-    /// use rigging_core::law::standing::Wader;
-    ///
-    /// // The report was not read itself, and the place says so wherever it is told.
-    /// let told = format!("{} ({})", Wader::SOURCE.place, Wader::SOURCE.known.word());
-    /// assert!(told.contains("2010") && told.contains("read second-hand") && told.ends_with("(published)"));
-    /// ```
-    pub const SOURCE: Source =
-        Source::published("Cox, Shand & Blacka 2010, AR&R project 10, read second-hand (CC BY 4.0)");
 
     /// The limits: depth times speed 0.4, 0.6, 0.8 and 1.2 m²/s, depth 1.2 m (children 0.5), speed 3 m/s.
     /// ```

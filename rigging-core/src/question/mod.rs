@@ -63,7 +63,7 @@ pub use pullers::PullFrom;
 pub use raise_lower::{EndAt, Listed, Moves, RaiseLower, SecondEnd, Shared};
 pub use rope_end::{Bottom, Hung, RopeEnd, StretchBy, Water};
 pub use slip::{Catcher, InTheWay, Slip, SlipEvent, SlipsAt, TailMade};
-pub use weakest_part::{Carries, Forces, RopeMeets, Slot, WeakestPart, Whose};
+pub use weakest_part::{Forces, RopeMeets, Slot, WeakestPart, Whose};
 
 /// One question: its fields, their defaults (an example of our own), and how it is answered.
 /// ```

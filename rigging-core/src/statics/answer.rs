@@ -2,7 +2,8 @@
 
 use serde::ser::{Serialize, SerializeMap, SerializeSeq, Serializer};
 
-use super::rig::{PointId, Rig};
+use super::rig::Rig;
+use super::rig_parts::PointId;
 use super::{LineAtRest, PointAtRest, Solution, Status, Vector};
 
 /// A solution with the names of its rig, ready to be written.

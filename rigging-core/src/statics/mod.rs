@@ -67,6 +67,7 @@ mod proof;
 mod rig;
 mod rig_error;
 mod rig_file;
+mod rig_parts;
 mod search;
 mod solution;
 mod solve;
@@ -77,8 +78,9 @@ mod stops;
 
 pub use answer::Answer;
 pub use line::{LineAtWork, LoadOnLine, LoadedLine};
-pub use rig::{Line, LineId, Point, PointId, Rig};
+pub use rig::Rig;
 pub use rig_error::{Owner, RigError};
+pub use rig_parts::{Line, LineId, Point, PointId};
 pub use solution::{Equilibrium, LineAtRest, PointAtRest, Settings, Solution, Status};
 pub use solve::{Solver, solve};
 

@@ -1,7 +1,7 @@
 //! What the engine answers: a status, and numbers only where there is balance.
 
 use super::Vector;
-use super::rig::{LineId, PointId};
+use super::rig_parts::{LineId, PointId};
 
 /// How exact an answer must be and how long to look for it.
 /// ```

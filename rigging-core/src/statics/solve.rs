@@ -5,7 +5,7 @@ use super::energy::State;
 use super::held::{Groups, unheld_points};
 use super::model::Model;
 use super::proof::{energy_bound, imbalance, is_finite};
-use super::rig::PointId;
+use super::rig_parts::PointId;
 use super::stops::{Rest, come_to_rest};
 use super::{Equilibrium, LineAtRest, PointAtRest, Rig, Settings, Solution, Status, Vector};
 

@@ -78,12 +78,7 @@ mod tests {
             ("{\"a\" 1, \"b\": 2}", r#"{"b":2.0}"#, 1, "colon is missing"),
             (r#"{"a": "b\ c"}"#, "{\"a\":\"b\u{fffd}c\"}", 1, "backslash"),
             (r#"{"a": "\u00", "b": 2}"#, "{\"a\":\"\u{fffd}\",\"b\":2.0}", 1, "backslash"),
-            (
-                r#"["\udc00", "\ud83d", "\ud83d\u0041"]"#,
-                "[\"\u{fffd}\",\"\u{fffd}\",\"\u{fffd}\"]",
-                1,
-                "backslash",
-            ),
+            (r#"["\udc00", "\ud83d", "\ud83d\u0041"]"#, "[\"\u{fffd}\",\"\u{fffd}\",\"\u{fffd}\"]", 1, "backslash"),
             ("{a: 1, \"b\": 2}", r#"{"b":2.0}"#, 1, "a name is expected"),
             ("[1, 2}", "[1.0,2.0]", 1, "\"]\" is missing"),
             ("[1] [2]", "[1.0]", 1, "more after the end"),

@@ -6,7 +6,8 @@ mod parts;
 mod tests;
 mod told;
 
-pub use parts::{Carries, Slot};
+use parts::Carries;
+pub use parts::Slot;
 
 use parts::{
     CARRIES, CONDITION_CHOICES, FACTOR_CHOICES, ITEM_CHOICES, KNOT_CHOICES, LOADING_CHOICES, PLACES, first, named,

@@ -12,17 +12,6 @@ use crate::strength::resistance::{LOADINGS, Loading, Part};
 pub const PLACES: usize = 8;
 
 /// What a place carries.
-/// ```
-/// use rigging_core::question::{Ask, WeakestPart};
-///
-/// // Of the example: the rope ends at the master point, which so gets as much; one anchor gets up to 0.8 of that.
-/// let rows = WeakestPart::default().solve()?.comparisons;
-/// let most = |part: &str| rows.iter().find(|row| row.what.starts_with(part)).map(|row| row.load.high());
-/// let (anchor, point) = (most("on the part at one anchor (2)"), most("on the part at the master point (1)"));
-/// assert!(point.is_some() && point == most("on the part in the rope (1)"));
-/// assert!(anchor.zip(point).is_some_and(|(anchor, point)| (anchor / point - 0.8).abs() < 1e-9));
-/// # Ok::<(), rigging_core::question::BadInput>(())
-/// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Carries {
     /// What the anchor gets that carries most.
