@@ -179,7 +179,7 @@ impl<'a> Reader<'a> {
             }
         };
         read.unwrap_or_else(|| {
-            self.fault("a backslash stands before what is no sign: something may be missing in this text");
+            self.fault("a backslash stands where none belongs: something may be missing in this text");
             char::REPLACEMENT_CHARACTER
         })
     }

@@ -120,7 +120,9 @@ impl PlanSheet {
         };
         let unusable =
             if self.wrong.is_empty() { "" } else { "SOME ENTRIES COULD NOT BE USED; the values before them stand.\n" };
-        let text = [whose, unusable, &self.plan.text(&checked)].concat();
+        let torn =
+            if self.refused.is_empty() { "" } else { "NOT ALL OF A FILE COULD BE READ: something may be missing.\n" };
+        let text = [whose, unusable, torn, &self.plan.text(&checked)].concat();
         let link = link::write(&self.plan);
         html! {
             p.do {

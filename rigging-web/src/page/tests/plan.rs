@@ -320,6 +320,13 @@ fn a_damaged_file_opens_as_far_as_it_can_be_read_and_lists_what_was_refused() {
     for words in ["only one", "Half", "Not taken", "line 2", "moon", "line 3", "height_m"] {
         assert!(html.contains(words), "{words}: {html}");
     }
+    // Who gets the sheet or the text is told too.
+    let torn = |html: &str| html.to_lowercase().contains("not all of a file could be read");
+    let sheet = part(&page.paper(NOW), "paper").to_owned();
+    let sent = part(&press(&mut page, "plan-send"), "plan-sent").to_owned();
+    assert!(torn(&sheet) && torn(&sent), "{sheet}\n{sent}");
+    press(&mut page, "plan-new");
+    assert!(!torn(part(&page.paper(NOW), "paper")));
     // What is no plan leaves everything as it was.
     let kept = page.kept();
     for text in ["", "nonsense", "[1, 2", "{\"format\": \"recipe\"}", "\u{0}"] {
