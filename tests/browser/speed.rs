@@ -1,7 +1,7 @@
 //! How long one waits on a phone: Chromium made four times as slow as the machine it runs on.
 //!
-//! The machine is shared and of no known speed, so that times fail only above twice their goal; what was measured is
-//! printed beside the goal.
+//! The machine is shared and of no known speed, so that coming up fails only above twice its goal, and that counts
+//! longer on a machine that takes longer over a fixed piece of work. What was measured is printed beside the goal.
 
 use rigging_core::question::{Question, Takes};
 use serde::Deserialize;
@@ -21,6 +21,18 @@ const WORST_FRAME: f64 = 50.0;
 const SHIFT: f64 = 0.1;
 /// What the neighbours of a shared machine may cost.
 const NOISE: f64 = 2.0;
+/// Openings of the page: the least disturbed counts, and who still misses the limit is given more of them.
+const OPENINGS: usize = 3;
+const MOST_OPENINGS: usize = 9;
+
+/// A fixed piece of work; gives how long it took, in milliseconds, and what came out, so that it is not left out.
+const YARDSTICK: &str = r#"
+    const start = performance.now();
+    let bits = 1;
+    for (let turn = 0; turn < 2e7; turn += 1) { bits ^= bits << 13; bits ^= bits >>> 17; bits ^= bits << 5; }
+    return [performance.now() - start, bits];"#;
+/// What it takes, in milliseconds, on the quiet machine that the limits were set on.
+const QUIET: f64 = 150.0;
 
 /// Notes, from before the page's own script, when each part of coming up has ended.
 const WATCH: &str = r#"
@@ -105,15 +117,24 @@ pub(crate) fn within_budget(engine: Engine) -> Outcome {
     };
 
     for fragment in ["", "1/ga"] {
-        // The best of three is the least disturbed; nothing is kept between them.
+        // Nothing is kept between two openings.
         let mut best: Option<Times> = None;
-        for _ in 0..3 {
+        let mut quietest = f64::INFINITY;
+        let mut limit = NOISE * READY;
+        for opening in 0..MOST_OPENINGS {
+            if opening >= OPENINGS && best.is_some_and(|best| best.painted <= limit) {
+                break;
+            }
             browser.go(fragment)?;
             let ready = || Ok(serde_json::from_value::<Times>(browser.run("return window.times;", &[])?).ok());
             let times = crate::wait::until("the page is painted", ready)?;
             best = Some(best.filter(|best| best.painted <= times.painted).unwrap_or(times));
+            let (took, _): (f64, f64) = serde_json::from_value(browser.run(YARDSTICK, &[])?)?;
+            quietest = quietest.min(took);
+            limit = NOISE * READY * (quietest / QUIET).max(1.0);
         }
         let best = best.ok_or("nothing was measured")?;
+        println!("{fragment:?}: the yardstick took {quietest:.0} ms, {:.2} of a quiet machine's", quietest / QUIET);
         println!(
             "{fragment:?}: file read {:.0} ms, unpacked {:.0}, compiled {:.0}, rendered {:.0}, painted {:.0}",
             best.read,
@@ -122,7 +143,7 @@ pub(crate) fn within_budget(engine: Engine) -> Outcome {
             best.rendered - best.compiled,
             best.painted - best.rendered,
         );
-        tell(&format!("ready {fragment:?} (ms)"), best.painted, READY, NOISE * READY);
+        tell(&format!("ready {fragment:?} (ms)"), best.painted, READY, limit);
         tell(&format!("layout shift {fragment:?}"), best.shift, SHIFT, SHIFT);
     }
 

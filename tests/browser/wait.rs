@@ -6,7 +6,7 @@ use std::time::{Duration, Instant};
 use crate::Outcome;
 
 /// Long enough for a browser on a busy machine; what takes longer has failed.
-const PATIENCE: Duration = Duration::from_secs(30);
+const PATIENCE: Duration = Duration::from_secs(60);
 
 /// Asks again and again until there is an answer.
 pub(crate) fn until<T>(what: &str, mut ask: impl FnMut() -> Outcome<Option<T>>) -> Outcome<T> {
