@@ -325,7 +325,7 @@ fn two_strands_are_two_and_a_basket_is_twice_the_cosine() {
 
 #[test]
 fn a_bolt_resists_along_the_rock_more_than_out_of_it_and_together_less() {
-    let at = |low: f64, high: f64| {
+    let pulled = |low: f64, high: f64| {
         let bolt = Part {
             item: item("bolt"),
             knot: &KNOTS[0],
@@ -334,13 +334,18 @@ fn a_bolt_resists_along_the_rock_more_than_out_of_it_and_together_less() {
             pull: Band::of(low.to_radians(), high.to_radians(), high.to_radians()),
             stated: 0.0,
         };
-        bolt.resistance().unwrap().band.unwrap()
+        bolt.resistance()
     };
+    let at = |low: f64, high: f64| pulled(low, high).unwrap().band.unwrap();
     assert!((at(90.0, 90.0).low() - 25_000.0).abs() < 1e-6 && (at(0.0, 0.0).low() - 15_000.0).abs() < 1e-6);
     // By hand: (cos 45°/15)^(5/3) + (sin 45°/25)^(5/3) to the power −3/5 = 17.1 kN.
     assert!((at(45.0, 45.0).low() - 17_130.0).abs() < 20.0, "{:?}", at(45.0, 45.0));
     // Just off straight out it is least.
     assert!(at(0.0, 90.0).low() < 15_000.0 && at(0.0, 90.0).high() <= 25_000.1);
+    // No direction is told as such, not as a bolt that holds nothing.
+    for (low, high) in [(-1.0, 45.0), (45.0, 181.0)] {
+        assert!(pulled(low, high).unwrap_err().why.contains("0 to 180°"), "{low}° to {high}°");
+    }
 }
 
 #[test]

@@ -287,7 +287,8 @@ impl Part {
         }
         let (band, formula, given) = match figure {
             Figure::Bolt(out, along) => {
-                let band = in_direction(self.pull, out, along).unwrap_or(Band::exact(0.0));
+                let band = in_direction(self.pull, out, along)
+                    .map_err(|_| Refused { why: "a bolt is pulled 0 to 180° from straight out" })?;
                 let given = vec![
                     Given::exact("N_r", out.force().value, Kind::Force),
                     Given::exact("V_r", along.force().value, Kind::Force),
