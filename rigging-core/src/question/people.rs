@@ -1,6 +1,6 @@
 //! The load that people make, asked the same way everywhere.
 
-use super::field::{Enters, Field, choices, put};
+use super::field::{Enters, Field, Place, choices, put};
 use crate::band::{Band, Spread, sweep};
 use crate::law::gravity::weight;
 use crate::law::{OutOfDomain, fall};
@@ -278,6 +278,13 @@ pub fn fields<Q: HasPeople>() -> [Field<Q>; 4] {
             .from(Source::assumed("a wet suit and boots")),
         ]
     }
+}
+
+/// The field of the state that anchors are judged on; its letter is the same in every question too.
+pub(super) const fn judged_state<Q>(place: Place<Q>) -> Field<Q> {
+    Field::choice('j', "state", State::CHOICES, place)
+        .says("Judge the anchors on", "anchors are judged on a slip unless you say otherwise")
+        .from(Source::practice("anchors are judged on the worst of the four states"))
 }
 
 /// Slack at the lip and rope to the anchor in a slip, m (assumed; the abseil asks for them).

@@ -218,11 +218,7 @@ impl Ask for AnchorLegs {
                 .from(Source::assumed("used canyon rope, EA 20 to 41 kN")),
         ]);
         fields.extend(people::fields());
-        fields.push(
-            Field::choice('j', "state", State::CHOICES, place!(state))
-                .says("Judge the anchors on", "anchors are judged on a slip unless you say otherwise")
-                .from(Source::practice("anchors are judged on the worst of the four states")),
-        );
+        fields.push(const { people::judged_state(place!(state)) });
         fields.extend(against::fields());
         fields
     }

@@ -23,7 +23,6 @@ use super::{Ask, Whether};
 use crate::band::{Band, Spread};
 use crate::law::OutOfDomain;
 use crate::quantity::{Angle, Force, Kind, Length, degree, kilonewton, metre, newton};
-use crate::working::Source;
 use std::f64::consts::PI;
 use std::ops::RangeInclusive;
 
@@ -339,9 +338,8 @@ impl Ask for Bend {
                 .asked_if(|bend: &Bend| bend.pulls == Pulls::Own),
         ];
         let state = const {
-            Field::choice('j', "state", State::CHOICES, place!(state))
+            people::judged_state(place!(state))
                 .says("Judge the anchor on", "anchors are judged on a slip unless you say otherwise")
-                .from(Source::practice("anchors are judged on the worst of the four states"))
         };
         for field in people::fields().into_iter().chain([state]) {
             fields.push(field.asked_if(|bend: &Bend| bend.pulls == Pulls::People));

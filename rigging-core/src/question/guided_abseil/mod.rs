@@ -186,13 +186,7 @@ impl Ask for GuidedAbseil {
                 .from(Source::assumed("a short cow's tail")),
         ];
         fields.extend(people::fields());
-        fields.push(
-            const {
-                Field::choice('j', "state", State::CHOICES, place!(state))
-                    .says("Judge the anchors on", "anchors are judged on a slip unless you say otherwise")
-                    .from(Source::practice("anchors are judged on the worst of the four states"))
-            },
-        );
+        fields.push(const { people::judged_state(place!(state)) });
         fields.extend(against::fields());
         fields
     }
