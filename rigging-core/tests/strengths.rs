@@ -7,7 +7,7 @@ use rigging_core::quantity::{Force, Unit, kilonewton, newton, pound_force};
 use rigging_core::strength::condition::CONDITIONS;
 use rigging_core::strength::factor::{FACTORS, Of, On};
 use rigging_core::strength::item::{Figure, ITEMS, Item, Material};
-use rigging_core::strength::knot::KNOTS;
+use rigging_core::strength::knot::{KNOTS, Kept};
 use rigging_core::strength::resistance::{LOADINGS, Part, Refused, Resistance};
 use rigging_core::strength::{Bound, Strength, TABLES};
 use rigging_core::working::{Known, Source};
@@ -346,6 +346,21 @@ fn a_bolt_resists_along_the_rock_more_than_out_of_it_and_together_less() {
     for (low, high) in [(-1.0, 45.0), (45.0, 181.0)] {
         assert!(pulled(low, high).unwrap_err().why.contains("0 to 180°"), "{low}° to {high}°");
     }
+}
+
+#[test]
+fn some_knots_join_and_what_no_knot_may_do_it_may_not_in_hmpe_either() {
+    // Common practice, no source.
+    let joining: Vec<_> = KNOTS.iter().filter(|knot| knot.joins).map(|knot| knot.name).collect();
+    assert_eq!(joining, ["double fisherman", "water", "offset overhand", "offset eight"]);
+    for (name, word) in [("munter", "tie it off"), ("offset eight", "rolls off the tails"), ("water", "slips in HMPE")]
+    {
+        let told = found(KNOTS, name, |knot| knot.name).measured(Material::Hmpe);
+        assert!(matches!(told, Kept::Refused(why) if why.contains(word)), "{name}: {told:?}");
+    }
+    // ENSA 2021: no percentage, but a finding.
+    let told = found(KNOTS, "offset overhand", |knot| knot.name).measured(Material::Hmpe);
+    assert!(matches!(told, Kept::NotMeasured(why) if why.contains("ENSA 2021")), "{told:?}");
 }
 
 #[test]

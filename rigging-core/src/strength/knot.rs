@@ -207,15 +207,12 @@ pub const KNOTS: &[Knot] = &[
         on: &[Form::Sling],
         ..knot("overhand sling", "overhand knot in a sewn sling", kept(64.0, 64.0), Source::published(SINGLE))
     },
-    Knot {
-        hmpe: SLIPPERY,
-        ..knot(
-            "tensionless",
-            "tensionless hitch: the wraps hold",
-            kept(100.0, 100.0),
-            Source::published("published pull tests: wraps around a smooth round post"),
-        )
-    },
+    knot(
+        "tensionless",
+        "tensionless hitch: the wraps hold",
+        kept(100.0, 100.0),
+        Source::published("published pull tests: wraps around a smooth round post"),
+    ),
     Knot { hmpe: MUNTER, ..knot("munter", "italian (munter) hitch", MUNTER, Source::practice("a friction hitch")) },
     Knot {
         hmpe: OFFSET_OVERHAND,
