@@ -364,6 +364,12 @@ fn some_knots_join_and_what_no_knot_may_do_it_may_not_in_hmpe_either() {
 }
 
 #[test]
+fn a_factor_of_ropes_is_for_what_has_the_figure_of_a_rope() {
+    let ropes: Vec<_> = ITEMS.iter().filter(|item| item.is_rope()).map(|item| item.name).collect();
+    assert_eq!(ropes, ["rope A nylon", "rope A polyester", "rope B nylon", "rope B polyester"]);
+}
+
+#[test]
 fn the_last_step_says_where_the_figure_is_from() {
     // What is printed on the part is the user's; how a bolt resists a slanted pull is from memory, so all of it is.
     for (name, known) in [

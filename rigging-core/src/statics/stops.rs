@@ -279,3 +279,141 @@ fn forces_on_points(rig: &Rig, model: &Model, state: &State) -> Vec<Vector> {
     }
     forces
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::statics::{PointId, solve};
+
+    /// A line of 9 m with a tension of 1111 N, 10 m straight along x through a ring that is so far along (m).
+    fn over_a_ring(ring_at: f64) -> (Rig, [PointId; 3]) {
+        let mut rig = Rig::new();
+        let at = |x: f64| [x, 0.0, 0.0];
+        let ring = rig.add_free("ring", at(ring_at), [0.0; 3]).unwrap();
+        let near = rig.add_held("near", at(0.0)).unwrap();
+        let far = rig.add_held("far", at(10.0)).unwrap();
+        rig.add_line("line", &[near, ring, far], 9.0, 1e4).unwrap();
+        (rig, [near, ring, far])
+    }
+
+    fn begun(rig: &Rig, joined: impl Fn(usize) -> usize) -> (Model, State) {
+        let (mut model, mut state) = (Model::default(), State::default());
+        model.build(rig, joined);
+        state.begin(&model);
+        state.evaluate(&model, 0.0);
+        (model, state)
+    }
+
+    fn ends(stops: &[Stop]) -> Vec<(usize, usize)> {
+        stops.iter().map(|stop| (stop.from, stop.to)).collect()
+    }
+
+    #[test]
+    fn only_a_part_between_two_points_of_which_one_is_free_may_be_a_stop() {
+        let (mut rig, [near, ring, far]) = over_a_ring(0.0);
+        let beside = rig.add_held("beside", [0.0; 3]).unwrap();
+        // Twice through the same ring, as nothing forbids.
+        rig.add_line("other", &[near, beside, ring, ring, far], 9.0, 1e4).unwrap();
+        let (model, state) = begun(&rig, |point| point);
+        let expected = [(near.0, ring.0), (beside.0, ring.0)];
+        assert_eq!(ends(&parts_without_length(&rig, &model, &state)), expected);
+    }
+
+    #[test]
+    fn a_part_is_short_once_it_shrinks_to_less_than_half_of_itself_and_a_hundredth_of_its_line() {
+        let short = |before: f64, now: f64| {
+            let ((rig, _), (start, _)) = (over_a_ring(now), over_a_ring(before));
+            let (model, state) = begun(&rig, |point| point);
+            !short_parts(&rig, &model, &begun(&start, |point| point).1, &state).is_empty()
+        };
+        // A hundredth of this line is 0.09 m.
+        assert!(short(0.25, 0.08) && !short(0.25, 0.1));
+        assert!(short(0.126, 0.0625) && !short(0.125, 0.0625));
+    }
+
+    /// Which of these stops are kept, each ring joined to the end of its group; whatever share was guessed for them.
+    fn kept(rig: &Rig, joined: &[(PointId, PointId)]) -> Vec<(usize, usize)> {
+        let (apart, near) = begun(rig, |point| point);
+        let end = |point| joined.iter().find(|(ring, _)| ring.0 == point).map_or(point, |(_, end)| end.0);
+        let (model, state) = begun(rig, end);
+        let after = |guess: f64| {
+            let mut stops = parts_without_length(rig, &apart, &near);
+            assert_eq!(stops.len(), joined.len());
+            stops.iter_mut().for_each(|stop| stop.share = guess * Vector::x());
+            keep_bearing(rig, &model, &state, &mut stops);
+            ends(&stops)
+        };
+        assert!(after(0.4) == after(0.0) && after(-0.7) == after(0.0));
+        after(0.0)
+    }
+
+    /// A ring that is pulled along its line with so much, at a far anchor, which a guy pulls harder than the line.
+    fn bears_at_an_anchor(load: f64) -> bool {
+        let (mut rig, [_, ring, far]) = over_a_ring(10.0);
+        rig.set_load(ring, [load, 0.0, 0.0]).unwrap();
+        let guy = rig.add_held("guy", [20.0, 0.0, 0.0]).unwrap();
+        rig.add_line("guy", &[far, guy], 5.0, 1e4).unwrap();
+        !kept(&rig, &[(ring, far)]).is_empty()
+    }
+
+    /// The same at a knot that a tail holds, all but for a thousandth of a newton.
+    fn bears_at_a_knot(load: f64) -> bool {
+        let mut rig = Rig::new();
+        let knot = rig.add_free("knot", [0.0; 3], [load + 1e-3, 0.0, 0.0]).unwrap();
+        let ring = rig.add_free("ring", [0.0; 3], [-load, 0.0, 0.0]).unwrap();
+        let [left, right] = [-1.0, 1.0].map(|x| rig.add_held(format!("{x}"), [x, 0.0, 0.0]).unwrap());
+        rig.add_line("tail", &[left, knot], 0.9, 1e4).unwrap();
+        rig.add_line("line", &[knot, ring, right], 0.9, 1e4).unwrap();
+        !kept(&rig, &[(ring, knot)]).is_empty()
+    }
+
+    #[test]
+    fn a_stop_bears_what_does_not_exceed_the_tension_of_the_line() {
+        // Pulled onto its stop the ring is held by 1011 N; pulled off it, it would have to be by 1211 N; and so on to
+        // the last newton on the other side.
+        for (load, bears) in [(100.0, true), (-100.0, false), (2222.0, true), (2223.0, false)] {
+            assert_eq!((bears_at_an_anchor(load), bears_at_a_knot(load)), (bears, bears), "{load} N");
+        }
+    }
+
+    #[test]
+    fn of_two_rings_the_last_stop_takes_what_both_leave() {
+        let two = |first: f64, second: f64| {
+            let mut rig = Rig::new();
+            let near = rig.add_held("near", [0.0; 3]).unwrap();
+            let [one, two] = [("one", first), ("two", second)]
+                .map(|(name, load)| rig.add_free(name, [1.0, 0.0, 0.0], [load, 0.0, 0.0]).unwrap());
+            let far = rig.add_held("far", [1.0, 0.0, 0.0]).unwrap();
+            rig.add_line("line", &[near, one, two, far], 0.9, 1e4).unwrap();
+            let stops = kept(&rig, &[(one, far), (two, far)]);
+            [(one.0, two.0), (two.0, far.0)].map(|stop| stops.contains(&stop))
+        };
+        // Of 1111 N the first takes what its ring does not, and the second what both do not.
+        assert_eq!(two(100.0, 100.0), [true, true]);
+        assert_eq!(two(-100.0, 150.0), [false, true]);
+        assert_eq!(two(100.0, -250.0), [true, false]);
+        assert_eq!(two(2000.0, 500.0), [true, false]);
+    }
+
+    #[test]
+    fn a_point_at_rest_gets_from_its_lines_what_is_told_of_it() {
+        let mut rig = Rig::new();
+        let [left, right] =
+            [("left", [0.0; 3]), ("right", [8.0, 1.0, 3.0])].map(|(n, at)| rig.add_held(n, at).unwrap());
+        let master = rig.add_free("master", [4.0, 0.0, -2.0], [20.0, 50.0, -700.0]).unwrap();
+        let ring = rig.add_free("ring", [5.0, 0.5, 0.0], [0.0, 0.0, -300.0]).unwrap();
+        rig.add_line("light", &[left, master], 4.0, 2e4).unwrap();
+        rig.add_line("over", &[left, ring, right], 9.0, 3e4).unwrap();
+        rig.add_heavy_line("heavy", &[right, master], 7.0, 2e4, 3.0).unwrap();
+        let (mut rest, mut joined) = (Rest::default(), Rest::default());
+        come_to_rest(&rig, &Settings::default(), &mut rest, &mut joined);
+        let forces = forces_on_points(&rig, &rest.model, &rest.state);
+        let solution = solve(&rig, &Settings::default());
+        let solution = solution.balanced().unwrap();
+        for point in [left, right, master, ring] {
+            let held = solution.point(point).unwrap().reaction.unwrap_or_default();
+            assert!((forces[point.0] - held).norm() < 1e-4, "{point:?}: {:?} {held:?}", forces[point.0]);
+        }
+        assert!(forces[right.0].norm() > 100.0);
+    }
+}
