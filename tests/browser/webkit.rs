@@ -65,7 +65,12 @@ fn environment() -> Outcome<Vec<(&'static str, String)>> {
     static SCREEN: OnceLock<Result<Screen, String>> = OnceLock::new();
     let screen = SCREEN.get_or_init(|| screen().map_err(|error| error.message().unwrap_or_default().to_owned()));
     match screen {
-        Ok(screen) => Ok(vec![("DISPLAY", screen.display.clone()), ("GDK_BACKEND", "x11".to_owned())]),
+        // Its compositor crashed once in the software renderer (swrast_dri.so), and no page here needs one.
+        Ok(screen) => Ok(vec![
+            ("DISPLAY", screen.display.clone()),
+            ("GDK_BACKEND", "x11".to_owned()),
+            ("WEBKIT_DISABLE_COMPOSITING_MODE", "1".to_owned()),
+        ]),
         Err(error) => Err(error.into()),
     }
 }
