@@ -121,3 +121,21 @@ fn one_place_without_a_number_leaves_no_range_to_compare() {
         assert!(matches!(Standing::of(band, Band::exact(7.0)), Standing::NotChecked(_)));
     }
 }
+
+#[test]
+fn a_standing_is_a_matter_of_three_numbers() {
+    proptest!(|(low in 0.0..10.0_f64, width in 0.0..10.0_f64, limit in 0.0..20.0_f64, doubt in 0.0..5.0_f64)| {
+        let standing = Standing::of(Band::of(low, low, low + width), Band::of(limit, limit, limit + doubt));
+        let expected = if low + width < limit { Standing::BelowLimit }
+            else if low > limit + doubt { Standing::AboveLimit }
+            else { Standing::RangeCrosses };
+        prop_assert_eq!(standing, expected);
+    });
+    // Touching is crossing; what is not a number is not checked.
+    assert_eq!(Standing::of(Band::exact(5.0), Band::exact(5.0)), Standing::RangeCrosses);
+    for nothing in [f64::NAN, f64::INFINITY] {
+        let load = Band::of(1.0, 1.0, nothing);
+        assert_eq!(Standing::of(load, Band::exact(5.0)).words(), "not checked");
+        assert_eq!(Standing::of(Band::exact(1.0), Band::exact(nothing)).words(), "not checked");
+    }
+}

@@ -1,7 +1,7 @@
 //! How long one waits on a phone: Chromium made four times as slow as the machine it runs on.
 //!
-//! The machine is shared and of no known speed, so that coming up fails only above twice its goal, and that counts
-//! longer on a machine that takes longer over a fixed piece of work. What was measured is printed beside the goal.
+//! The machine is shared and of no known speed, so that coming up fails only above twice its goal, and later by as much
+//! as the machine takes longer over a fixed piece of work. What was measured is printed beside the goal.
 
 use rigging_core::question::{Question, Takes};
 use serde::Deserialize;

@@ -296,7 +296,7 @@ mod tests {
         (rig, [near, ring, far])
     }
 
-    fn begun(rig: &Rig, joined: impl Fn(usize) -> usize) -> (Model, State) {
+    fn evaluated(rig: &Rig, joined: impl Fn(usize) -> usize) -> (Model, State) {
         let (mut model, mut state) = (Model::default(), State::default());
         model.build(rig, joined);
         state.begin(&model);
@@ -314,7 +314,7 @@ mod tests {
         let beside = rig.add_held("beside", [0.0; 3]).unwrap();
         // Twice through the same ring, as nothing forbids.
         rig.add_line("other", &[near, beside, ring, ring, far], 9.0, 1e4).unwrap();
-        let (model, state) = begun(&rig, |point| point);
+        let (model, state) = evaluated(&rig, |point| point);
         let expected = [(near.0, ring.0), (beside.0, ring.0)];
         assert_eq!(ends(&parts_without_length(&rig, &model, &state)), expected);
     }
@@ -323,8 +323,8 @@ mod tests {
     fn a_part_is_short_once_it_shrinks_to_less_than_half_of_itself_and_a_hundredth_of_its_line() {
         let short = |before: f64, now: f64| {
             let ((rig, _), (start, _)) = (over_a_ring(now), over_a_ring(before));
-            let (model, state) = begun(&rig, |point| point);
-            !short_parts(&rig, &model, &begun(&start, |point| point).1, &state).is_empty()
+            let (model, state) = evaluated(&rig, |point| point);
+            !short_parts(&rig, &model, &evaluated(&start, |point| point).1, &state).is_empty()
         };
         // A hundredth of this line is 0.09 m.
         assert!(short(0.25, 0.08) && !short(0.25, 0.1));
@@ -333,9 +333,9 @@ mod tests {
 
     /// Which of these stops are kept, each ring joined to the end of its group; whatever share was guessed for them.
     fn kept(rig: &Rig, joined: &[(PointId, PointId)]) -> Vec<(usize, usize)> {
-        let (apart, near) = begun(rig, |point| point);
+        let (apart, near) = evaluated(rig, |point| point);
         let end = |point| joined.iter().find(|(ring, _)| ring.0 == point).map_or(point, |(_, end)| end.0);
-        let (model, state) = begun(rig, end);
+        let (model, state) = evaluated(rig, end);
         let after = |guess: f64| {
             let mut stops = parts_without_length(rig, &apart, &near);
             assert_eq!(stops.len(), joined.len());
