@@ -51,6 +51,16 @@ fn is_whole(answer: &Answer) -> Result<(), String> {
             return Err(format!("{what}: {band:?}"));
         }
     }
+    // The same words may not stand beside two ranges.
+    for (told, compared) in
+        answer.findings.iter().flat_map(|told| answer.comparisons.iter().map(move |one| (told, one)))
+    {
+        let near = |one: f64, other: f64| (one - other).abs() <= 1e-9 * one.abs().max(1.0);
+        let same = near(told.band.low(), compared.load.low()) && near(told.band.high(), compared.load.high());
+        if told.what == compared.what && !same {
+            return Err(format!("{}: {:?} beside {:?}", told.what, told.band, compared.load));
+        }
+    }
     for step in &answer.working {
         let mut numbers = step.given.iter().chain([&step.result]);
         if let Some(given) = numbers.find(|given| !given.band.high().is_finite()) {

@@ -304,7 +304,7 @@ impl Bend {
             }
             None => {
                 let force = self.either(judged, |[force, ..]| force, self.state)?.band;
-                let what = self.with_state(self.on_words(judged.place, judged.worst()), judged.worst());
+                let what = self.with_state(self.compared_words(judged), judged.worst());
                 self.against.compare(what, force)
             }
         };

@@ -35,9 +35,21 @@ pub(super) fn name(place: usize) -> &'static str {
 
 impl Bend {
     pub(super) fn on_words(&self, place: usize, runs: Option<Runs>) -> String {
+        self.told_of(place, row_words(runs))
+    }
+
+    /// The words for the range that a bend is compared with: over both of its rows.
+    pub(super) fn compared_words(&self, judged: &Judged) -> String {
+        match judged.worst() {
+            Some(Runs::Rest) => self.on_words(judged.place, Some(Runs::Rest)),
+            _ => self.told_of(judged.place, "friction counted or not"),
+        }
+    }
+
+    fn told_of(&self, place: usize, friction: &str) -> String {
         let anchored = self.turns().get(place).is_some_and(|turn| turn.over.has_anchor());
         let part = if anchored { "anchor of" } else { "edge at" };
-        format!("on the {part} {}, {}", name(place), row_words(runs))
+        format!("on the {part} {}, {friction}", name(place))
     }
 
     /// The state stands beside each force: one judged hanging still must not be taken for one of a slip.

@@ -210,7 +210,10 @@ impl Ask for GuidedAbseil {
             finding.pull = from_plumb(front(&case.hardest(on).on(on)));
             // The last person hangs on the abseil anchor without the guide; what is at the foot is not asked.
             let compared = match on {
-                On::Abseil => self.against.compare_any_way(finding.what.clone(), larger(finding.band, load.band)),
+                On::Abseil => {
+                    let what = finding.what.clone() + ", or without a guide";
+                    self.against.compare_any_way(what, larger(finding.band, load.band))
+                }
                 On::Top => self.against.compare_any_way(finding.what.clone(), finding.band),
                 On::Bottom => {
                     self.against.compare_any_way(finding.what.clone(), finding.band).of_unknown_part(AT_THE_FOOT)
