@@ -31,6 +31,7 @@ const SCATTER: &str = "length of the legs as tied";
 
 /// Places of inputs in a point.
 const LOAD: [usize; 3] = [0, 1, 2];
+const STIFFNESS: usize = 3;
 pub(super) const SWING: usize = 6;
 pub(super) const FRICTION: usize = 7;
 pub(super) const LENGTHS: usize = 8;
@@ -48,6 +49,8 @@ pub(super) struct Worst<'a> {
     state: State,
     bands: [Band; 8 + MOST],
     pub(super) found: Vec<Spread<{ 8 + MOST }>>,
+    /// Where each was highest in the scans: a climb to another leads away from there.
+    scanned: Vec<Point>,
     light: [f64; 3],
     heavy: [f64; 3],
 }
@@ -57,6 +60,13 @@ pub(super) fn put(point: &mut Point, place: usize, value: f64) {
     if let Some(slot) = point.get_mut(place) {
         *slot = value;
     }
+}
+
+/// Whom a scan hangs there.
+#[derive(Clone, Copy)]
+enum Load {
+    Light,
+    Heavy,
 }
 
 fn loaded(mut point: Point, load: [f64; 3]) -> Point {
@@ -113,8 +123,9 @@ impl AnchorLegs {
     pub(super) fn worst(&self, there: There, state: State) -> Result<Worst<'_>, BadInput> {
         let mut worst = Worst::begin(self, there, state)?;
         worst.each_alone()?;
-        worst.scan(SWINGS, &[worst.light, worst.heavy])?;
+        worst.scan(SWINGS, &[Load::Light, Load::Heavy])?;
         worst.scan_ways(SWINGS)?;
+        worst.scanned = worst.found.iter().map(|spread| spread.at_high).collect();
         for which in 0..worst.found.len() {
             let (anchor, tension) = (which < self.count(), which == self.count());
             if anchor && there.leg(which) || tension && self.rig == Rig::Triangle || which > self.count() {
@@ -139,8 +150,9 @@ impl AnchorLegs {
             worst.look(&loaded(spread.at_low, worst.light))?;
             worst.look(&loaded(spread.at_high, worst.heavy))?;
         }
-        worst.scan(SWINGS / 2, &[worst.heavy])?;
+        worst.scan(SWINGS / 2, &[Load::Heavy])?;
         worst.scan_ways(SWINGS / 2)?;
+        worst.scanned = worst.found.iter().map(|spread| spread.at_high).collect();
         let high = worst.most().1.high();
         for which in 0..self.count() {
             if worst.found.get(which).is_some_and(|spread| spread.band.high() > 0.8 * high) {
@@ -227,7 +239,8 @@ impl<'a> Worst<'a> {
         }
         let typical = bands.map(|band| band.typical());
         let [light, heavy] = legs.loads(state)?;
-        let mut worst = Worst { rigged: Rigged::new(legs, there)?, state, bands, found: Vec::new(), light, heavy };
+        let rigged = Rigged::new(legs, there)?;
+        let mut worst = Worst { rigged, state, bands, found: Vec::new(), scanned: Vec::new(), light, heavy };
         let found = worst.results(&typical)?;
         let spread =
             |result| Spread { band: Band::exact(result), moves: [0.0; 8 + MOST], at_low: typical, at_high: typical };
@@ -286,9 +299,10 @@ impl<'a> Worst<'a> {
         Ok(())
     }
 
-    /// Every corner of the distances and the friction at swings across the range, under some loads.
-    fn scan(&mut self, swings: u32, loads: &[[f64; 3]]) -> Result<(), BadInput> {
-        let [_, _, _, _, apart, down, swing, friction, ..] = self.bands;
+    /// Every corner of the distances and the friction at swings across the range, under some loads: the lightest on legs
+    /// of typical stiffness, the heaviest on the softest and the stiffest, which share it in their own ways.
+    fn scan(&mut self, swings: u32, loads: &[Load]) -> Result<(), BadInput> {
+        let [_, _, _, stiffness, apart, down, swing, friction, ..] = self.bands;
         let ends = |band: Band| if band.is_exact() { vec![band.typical()] } else { vec![band.low(), band.high()] };
         let swings = if swing.is_exact() { 0 } else { swings };
         for number in 0..=swings {
@@ -301,7 +315,14 @@ impl<'a> Worst<'a> {
                     for friction in ends(friction) {
                         put(&mut point, FRICTION, friction);
                         for load in loads {
-                            self.look(&loaded(point, *load))?;
+                            let (load, stiff) = match load {
+                                Load::Light => (self.light, vec![stiffness.typical()]),
+                                Load::Heavy => (self.heavy, ends(stiffness)),
+                            };
+                            for stiff in stiff {
+                                put(&mut point, STIFFNESS, stiff);
+                                self.look(&loaded(point, load))?;
+                            }
                         }
                     }
                 }
@@ -331,11 +352,15 @@ impl<'a> Worst<'a> {
         Ok(())
     }
 
-    /// Legs tied so that few carry most, at swings across the range: one or two of them short, or one of them long.
+    /// Legs tied so that few carry most, at swings across the range: one or two of them short, or one of them long. Of two
+    /// legs every corner is looked at.
     fn scan_ways(&mut self, swings: u32) -> Result<(), BadInput> {
         let (long, legs) = self.to_tie();
         if long <= 0.0 || legs.len() < 2 {
             return Ok(());
+        }
+        if legs.len() == 2 {
+            return self.corners(swings);
         }
         let few = |way: &usize| (1..=2).contains(&way.count_ones()) || way.count_ones() as usize + 1 == legs.len();
         for way in (0..1_usize << legs.len()).filter(few) {
@@ -359,8 +384,13 @@ impl<'a> Worst<'a> {
         }
     }
 
-    /// As high as it goes: by the inputs, by how the legs are tied, and by the inputs again.
+    /// As high as it goes: by the inputs, from where the scans found it and from where it was met since, by how the legs
+    /// are tied, and by the inputs again.
     fn rise(&mut self, which: usize) -> Result<(), BadInput> {
+        let met = self.found.get(which).map(|spread| spread.at_high);
+        if let Some(&scanned) = self.scanned.get(which).filter(|scanned| met.as_ref() != Some(scanned)) {
+            self.climb_from(which, scanned)?;
+        }
         self.climb(which)?;
         if self.rigged.legs.rig == Rig::Fixed {
             self.tie(which, 1.0)?;
@@ -378,8 +408,13 @@ impl<'a> Worst<'a> {
             let point = loaded(spread.at_high, self.heavy);
             spread.take_in(self.value(&point, which)?, &point);
         }
-        let bands = self.bands;
-        climb(&bands, first, (spread.at_high, spread.band.high()), &mut |point| self.value(point, which))?;
+        self.climb_from(which, spread.at_high)
+    }
+
+    fn climb_from(&mut self, which: usize, point: Point) -> Result<(), BadInput> {
+        let first = if which <= self.rigged.legs.count() { LOAD.len() } else { 0 };
+        let (bands, value) = (self.bands, self.value(&point, which)?);
+        climb(&bands, first, (point, value), &mut |point| self.value(point, which))?;
         Ok(())
     }
 
