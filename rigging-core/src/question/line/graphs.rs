@@ -31,16 +31,13 @@ impl Line {
     pub(super) fn crossing(&self, shown: &Case, point: &Inputs) -> Result<(Graph, bool), BadInput> {
         let mut case = self.case(point)?;
         let here = Mark { across: self.place.value, up: case.forces() };
-        let stops = self.stops();
         let (mut curve, mut whole) = (Vec::new(), true);
-        // Within a cow's tail of an anchor they are at the anchor, not on the line.
         let [_, span, ..] = *point;
-        let nearest = (self.tail.value / span).clamp(0.02, 0.4);
-        for step in 0..=16 {
-            let place = nearest + (1.0 - 2.0 * nearest) * f64::from(step) / 16.0;
-            if stops.iter().any(|(at, _)| (place - at).abs() < 0.01) {
-                continue;
-            }
+        let even = || (1..16).map(|step| f64::from(step) / 16.0);
+        let in_bay = |[from, to]: [f64; 2]| {
+            [from].into_iter().chain(even().filter(move |place| from < *place && *place < to)).chain([to])
+        };
+        for place in self.bays(span).into_iter().flat_map(in_bay) {
             case.rigged.load_at(place);
             match self.solved(case.rigged.clone(), point) {
                 Ok(case) => curve.push(Mark { across: place, up: case.forces() }),
@@ -58,6 +55,43 @@ impl Line {
             here: Some(here),
         };
         Ok((graph, whole))
+    }
+
+    /// The ways between two anchors, as shares of the span. Within a cow's tail of an anchor they are at the anchor, not
+    /// on the line.
+    fn bays(&self, span: f64) -> Vec<[f64; 2]> {
+        let stops = self.stops();
+        let bay = |(&(from, _), &(to, _)): (&(f64, f64), &(f64, f64))| {
+            let nearest = (self.tail.value / span).max(0.01).min(0.4 * (to - from));
+            [from + nearest, to - nearest]
+        };
+        stops.iter().zip(stops.iter().skip(1)).map(bay).collect()
+    }
+
+    /// Where the anchor that is pulled hardest gets most over the crossing, for every way in which the line may be set:
+    /// at the place that is worst for one of them, and where the crossing comes nearest to an anchor.
+    pub(super) fn crossing_in_any_set(&self, worst: Mark) -> Mark {
+        let bands = self.inputs();
+        let mut most = worst;
+        for corner in 0..8_usize {
+            let mut point = bands.map(|band| band.high());
+            for (bit, (value, band)) in point.iter_mut().zip(&bands).skip(1).enumerate() {
+                *value = if corner >> bit & 1 == 1 { band.high() } else { band.low() };
+            }
+            let [_, span, ..] = point;
+            // A set that does not come to rest is not one they can hang on; that it may be worse is said of the curve.
+            let Ok(rigged) = self.rigged(&point) else { continue };
+            for place in self.bays(span).into_iter().flatten().chain([worst.across]) {
+                let mut rigged = rigged.clone();
+                rigged.load_at(place);
+                if let Ok(case) = self.solved(rigged, &point)
+                    && case.forces().high() > most.up.high()
+                {
+                    most = Mark { across: place, up: case.forces() };
+                }
+            }
+        }
+        most
     }
 
     /// Force on the anchor that is pulled hardest against the sag the line is set to; and what sag a limit (N) asks for.

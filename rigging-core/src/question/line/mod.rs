@@ -276,6 +276,8 @@ impl Ask for Line {
         let mut anchor = worst_band;
         // Who crosses passes the worst place too: a limit kept at the place entered alone says nothing of that.
         if let Some(worst) = hardest(&crossing) {
+            let exact = self.inputs().iter().skip(1).all(|input| input.low() == input.high());
+            let worst = if exact { worst } else { self.crossing_in_any_set(worst) };
             let what = format!(
                 "on the anchor that is pulled hardest at the worst place of the crossing, {} of the span",
                 decimal(worst.across, 2)
@@ -286,7 +288,6 @@ impl Ask for Line {
                 worst.up.high().max(worst_band.high()),
             );
             let compared = self.against.compare_any_way(what, load);
-            let exact = self.inputs().iter().skip(1).all(|input| input.low() == input.high());
             comparisons.push(if exact { compared } else { compared.of_unknown_part(ONE_SET) });
             anchor = larger(anchor, load);
         }

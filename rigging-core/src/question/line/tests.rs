@@ -319,6 +319,59 @@ fn a_limit_kept_at_the_place_entered_alone_is_not_kept_on_the_crossing() {
     assert_relative_eq!(crossing.load.high(), 7167.0, max_relative = 2e-3);
 }
 
+/// What is told of the worst place of the crossing.
+fn worst_of_crossing(line: &Line) -> f64 {
+    let answer = line.solve().unwrap();
+    let row = answer.comparisons.iter().find(|row| row.what.contains("worst place of the crossing")).unwrap();
+    row.load.high()
+}
+
+#[test]
+fn no_place_of_the_crossing_is_worse_than_the_one_told_past_anchors_between_too() {
+    let exact = |line: Line| Line {
+        span: Band::exact(line.span.high()),
+        stiffness: Band::exact(line.stiffness.high()),
+        ..line
+    };
+    for (tension, first, tail) in [(1000.0, 0.33, 0.18), (500.0, 0.5, 0.6), (200.0, 0.2, 0.4)] {
+        let mut line = exact(Line {
+            setting: Setting::PreTension,
+            pre_tension: Band::exact(Force::new::<kilonewton>(tension / 1000.0)),
+            intermediates: 1,
+            tail: Length::new::<metre>(tail),
+            place: Ratio::new::<ratio>(0.7),
+            ..Line::default()
+        });
+        line.first.at = Ratio::new::<ratio>(first);
+        let (told, nearest) = (worst_of_crossing(&line), tail / line.span.high().value);
+        for step in 0..=60 {
+            let place = 0.02 + 0.96 * f64::from(step) / 60.0;
+            if [0.0, first, 1.0].iter().all(|stop| (place - stop).abs() >= nearest) {
+                line.place = Ratio::new::<ratio>(place);
+                let point = line.inputs().map(|input| input.high());
+                let here = line.case(&point).unwrap().forces().high();
+                assert!(here <= 1.005 * told, "{here} at {place}, told {told} of {first}");
+            }
+        }
+    }
+}
+
+#[test]
+fn no_way_of_setting_the_line_is_worse_on_the_crossing_than_the_one_told() {
+    let told = worst_of_crossing(&Line::default());
+    let ranges = Line::default();
+    let ends = |band: Band<Length>| [band.low(), band.high()];
+    for span in ends(ranges.span) {
+        for sag in [ranges.sag.low(), ranges.sag.high()] {
+            for stiffness in [ranges.stiffness.low(), ranges.stiffness.high()] {
+                let (span, sag, stiffness) = (Band::exact(span), Band::exact(sag), Band::exact(stiffness));
+                let one = worst_of_crossing(&Line { span, sag, stiffness, ..Line::default() });
+                assert!(one <= 1.005 * told, "{one} and {told}: {span:?} {sag:?} {stiffness:?}");
+            }
+        }
+    }
+}
+
 #[test]
 fn three_strands_give_their_efficiency() {
     // Follow the tension bend by bend: 3:1 without loss 3; over carabiners of 0.40 to 0.66 1.56 to 2.10.
