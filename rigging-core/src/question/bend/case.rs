@@ -64,9 +64,9 @@ pub(super) fn nth(bends: &[Bent; 3], place: usize) -> Bent {
     bends.get(place).copied().unwrap_or_default()
 }
 
-/// For 1 N in the rope: force on what holds a bend, tension and shear of its bolt, share of its limits used
-/// up, and tension beyond the last bend. Swept are the signed frictions and the share of the way past bend 1.
-pub(super) type Shape = [Spread<4>; 5];
+/// For 1 N in the rope: force on what holds a bend, tension and shear of its bolt, share of its limits used up, share of
+/// the force that goes into the rock, and tension beyond the last bend. Swept are the signed frictions and the share of the way past bend 1.
+pub(super) type Shape = [Spread<4>; 6];
 
 /// A way in which friction works, none if it is not counted, and what a bend then gets.
 pub(super) type Row = (Option<Runs>, Shape);
@@ -218,7 +218,10 @@ impl Bend {
                 let bent = nth(&bends, place);
                 let parts = bent.on_bolt(self.wall)?;
                 let force = bent.resultant()?.value;
-                Ok([force, parts.out.value, parts.along.value, share_of_limit(parts)?, last.tension_out])
+                let (out, along) = (parts.out.value, parts.along.value);
+                // What goes into the rock is in neither part.
+                let pressed = if force > 0.0 { 1.0 - out.hypot(along) / force } else { 0.0 };
+                Ok([force, out, along, share_of_limit(parts)?, pressed, last.tension_out])
             })
         };
         let mut shape: Shape = at(1.0)?;
@@ -295,7 +298,7 @@ impl Bend {
     fn compare_one(&self, judged: &Judged) -> Result<Comparison, OutOfDomain> {
         let comparison = match self.limit_of_bolt(judged.anchored) {
             Some(limit) => {
-                let share = self.either(judged, |[_, _, _, share, _]| share, self.state)?.band;
+                let share = self.either(judged, |[_, _, _, share, ..]| share, self.state)?.band;
                 let way = if limit.name == BOLT_AXIAL.name { "straight out of the rock" } else { "along the rock" };
                 let name = name(judged.place);
                 let at_rest = if judged.worst() == Some(Runs::Rest) { " at rest" } else { "" };
@@ -312,7 +315,7 @@ impl Bend {
             _ if !judged.anchored => "an edge has no published strength",
             Bolt::Proud => "a bolt that stands proud bends",
             Bolt::None => "a sling, a tree or a block: no published strength holds for it",
-            Bolt::Flat if self.is_pressed(judged)? => {
+            Bolt::Flat if Self::is_pressed(judged) => {
                 "the pull presses into the rock: a figure of a bolt says nothing of that"
             }
             Bolt::Flat => return Ok(comparison),
@@ -321,11 +324,8 @@ impl Bend {
     }
 
     /// Whether some of the pull goes into the rock: then tension and shear leave some of it out.
-    fn is_pressed(&self, judged: &Judged) -> Result<bool, OutOfDomain> {
-        let high =
-            |part: fn(&Shape) -> &Spread<4>| Ok::<_, OutOfDomain>(self.either(judged, part, self.state)?.band.high());
-        let parts = high(|[_, out, ..]| out)?.hypot(high(|[_, _, along, ..]| along)?);
-        Ok(parts < 0.999 * high(|[force, ..]| force)?)
+    fn is_pressed(judged: &Judged) -> bool {
+        judged.rows.iter().any(|(_, [.., pressed, _])| pressed.band.high() > 0.001)
     }
 
     /// What follows if bend 1 lets go under the person.

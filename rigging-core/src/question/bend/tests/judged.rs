@@ -188,3 +188,21 @@ fn every_bend_that_an_anchor_holds_is_also_judged_at_rest() {
     let hand = answer.findings.iter().filter(|row| row.what.contains("hand")).map(|row| row.band.high());
     assert!(carried.rope.high() >= hand.fold(0.0, f64::max) * (1.0 - 1e-12));
 }
+
+#[test]
+fn a_pull_into_the_rock_in_one_case_is_not_made_good_by_a_pull_out_of_it_in_another() {
+    // By hand: at rest, without friction, the middle of the two strands lies 13.1° and 8.7° on the rock's side of its face.
+    let told = |bend: &str| {
+        let json = format!(
+            r#"{{"question": "bend", "told": "directions", {bend}, "anchor": "known", "limit": "bolt axial", "pulls": "own", "rope_force_n": 1000}}"#
+        );
+        let question: crate::question::Question = serde_json::from_str(&json).unwrap();
+        question.answer().unwrap().comparisons[0].standing
+    };
+    for into in [
+        r#""load_runs_rad": 0, "hand_runs_rad": -1.0314, "over_1": "connector", "runs": "lowering", "passed": "yes", "wall_rad": 1.0728"#,
+        r#""load_runs_rad": -0.4962, "hand_runs_rad": 1.2001, "over_1": "ring", "runs": "rest", "passed": "no", "wall_rad": -1.0688"#,
+    ] {
+        assert!(matches!(told(into), Standing::NotChecked(why) if why.contains("into the rock")), "{into}");
+    }
+}
