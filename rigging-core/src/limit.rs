@@ -54,9 +54,9 @@ impl Standing {
         };
         if !is_range(load) || !is_range(limit) {
             Standing::NotChecked("no number to compare")
-        } else if load.high() < limit.low() * (1.0 - ROUNDING) {
+        } else if load.high() < limit.low() * (1.0 - ROUNDING.copysign(limit.low())) {
             Standing::BelowLimit
-        } else if load.low() > limit.high() * (1.0 + ROUNDING) {
+        } else if load.low() > limit.high() * (1.0 + ROUNDING.copysign(limit.high())) {
             Standing::AboveLimit
         } else {
             Standing::RangeCrosses
@@ -103,6 +103,14 @@ mod tests {
 
     fn load(low: f64, high: f64) -> Band {
         Band::of(low, low, high)
+    }
+
+    #[test]
+    fn a_limit_below_zero_is_touched_too() {
+        // A reserve of nothing less than −5.
+        assert_eq!(Standing::of(Band::exact(-5.0), Band::exact(-5.0)), Standing::RangeCrosses);
+        assert_eq!(Standing::of(Band::exact(-5.1), Band::exact(-5.0)), Standing::BelowLimit);
+        assert_eq!(Standing::of(Band::exact(-4.9), Band::exact(-5.0)), Standing::AboveLimit);
     }
 
     #[test]

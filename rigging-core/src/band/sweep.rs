@@ -29,6 +29,22 @@ pub struct Spread<const N: usize> {
     pub at_high: [f64; N],
 }
 
+impl Band {
+    /// Takes in a result; whether it is the new low end, and the new high end. One place without a number leaves no range:
+    /// nothing is compared with it.
+    fn widen(&mut self, result: f64) -> (bool, bool) {
+        let (lower, higher) = (result < self.low, result > self.high);
+        if result.is_nan() {
+            *self = Band::exact(result);
+        } else if lower {
+            self.low = result;
+        } else if higher {
+            self.high = result;
+        }
+        (lower, higher)
+    }
+}
+
 impl<const N: usize> Spread<N> {
     /// The input that moves the result most, or none if nothing moves it.
     /// ```
@@ -208,16 +224,11 @@ impl Found {
             return false;
         }
         for (spread, &result) in self.spreads.iter_mut().zip(&self.results) {
-            // One place without a number leaves no range: nothing is compared with it.
-            if result.is_nan() {
-                spread.band = Band::exact(result);
-            }
-            if result < spread.band.low {
-                spread.band.low = result;
+            let (lower, higher) = spread.band.widen(result);
+            if lower {
                 spread.at_low.copy_from_slice(point);
             }
-            if result > spread.band.high {
-                spread.band.high = result;
+            if higher {
                 spread.at_high.copy_from_slice(point);
             }
         }
@@ -330,12 +341,11 @@ impl<const N: usize> Spread<N> {
     /// # Ok::<(), ()>(())
     /// ```
     pub fn take_in(&mut self, result: f64, point: &[f64; N]) {
-        if result < self.band.low {
-            self.band.low = result;
+        let (lower, higher) = self.band.widen(result);
+        if lower {
             self.at_low = *point;
         }
-        if result > self.band.high {
-            self.band.high = result;
+        if higher {
             self.at_high = *point;
         }
     }

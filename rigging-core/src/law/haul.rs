@@ -134,7 +134,7 @@ pub fn follow(begins: Begins, parts: &[Part]) -> Result<Haul, OutOfDomain> {
                     _ => {}
                 }
             }
-            Part::Clamp => (tension, pulled) = (hand + pulled, 0.0),
+            Part::Clamp => (tension, pulled) = (finite("tension", hand + pulled)?, 0.0),
             Part::NewRope => (tension, pulled) = (pulls("the rope before the new one", pulled)?, 0.0),
         }
         sides.push(Sides { load: Ratio::new::<ratio>(tension), hand: Ratio::new::<ratio>(hand) });

@@ -258,7 +258,7 @@ impl Geometry {
 fn rise_to_zero(low: f64, scale: f64, function: &dyn Fn(f64) -> f64) -> Result<f64, OutOfDomain> {
     let mut low = low;
     let mut high = low + scale;
-    while function(high) < 0.0 {
+    while finite("pull of the line less its load", function(high))? < 0.0 {
         low = high;
         high *= 2.0;
         finite("sag", high)?;

@@ -299,7 +299,10 @@ impl Ask for Slip {
             ..Carried::by_rope(anchor, self.people.count, held)
         };
         let findings = self.findings(&spreads, each)?;
-        let on = findings.first().map(|finding| finding.what.clone()).unwrap_or_default();
+        let mut on = findings.first().map(|finding| finding.what.clone()).unwrap_or_default();
+        if self.deviates() {
+            on += ", or while the deviation holds";
+        }
         let comparisons = self.comparisons(on, anchor, rope)?;
         let mut working = self.working(&spreads)?;
         let limit = comparisons.first().and_then(|compared| compared.limit.as_ref());
