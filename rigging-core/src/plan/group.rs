@@ -3,7 +3,7 @@
 use super::record::{Record, Text, text};
 use crate::band::Band;
 use crate::quantity::{Kind, Mass, kilogram};
-use crate::question::field::{Field, choices, place, table};
+use crate::question::field::{Entry, Field, choices, place, table};
 
 /// What a person can do on ropes.
 /// ```
@@ -113,6 +113,11 @@ impl Record for Person {
             Field::choice('w', "water_skill", WaterSkill::CHOICES, place!(water))
                 .says("In water", "with a pack, in cold water"),
         ]
+    }
+
+    fn refuses(name: &str, entry: &Entry) -> Option<&'static str> {
+        let light = matches!(*entry, Entry::One(mass) if name == "body_kg" && mass > 0.0 && mass < LEAST);
+        light.then_some("it must be 0 if not entered, or 30 kg at least")
     }
 }
 

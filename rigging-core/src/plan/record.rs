@@ -53,6 +53,11 @@ pub trait Record: Clone + Default + PartialEq + 'static {
 
     /// The fields it holds, in the order in which they are asked.
     fn fields() -> Vec<Field<Self>>;
+
+    /// Why a value within its bounds cannot be meant, if it cannot.
+    fn refuses(_name: &str, _entry: &Entry) -> Option<&'static str> {
+        None
+    }
 }
 
 /// A text of a row as it stands.
@@ -145,6 +150,9 @@ impl<R: Record> Row for R {
         let Some(field) = fields.iter().find(|field| field.about.name == name) else { return Err(unknown(self, name)) };
         let entry = settled(&field.about, entry);
         check(&field.about, &entry)?;
+        if let Some(why) = R::refuses(name, &entry) {
+            return Err(BadInput::Refused { what: field.about.name, why });
+        }
         (field.set)(self, &entry);
         Ok(())
     }

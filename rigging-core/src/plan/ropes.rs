@@ -161,21 +161,25 @@ impl Plan {
                 match question {
                     // A leg and a connector for each anchor, one connector at the master point.
                     Question::AnchorLegs(legs) => {
-                        slings += if legs.rig == crate::question::Rig::Fixed { legs.anchors } else { 1 };
-                        connectors += legs.anchors + 1;
+                        slings = slings.saturating_add(if legs.rig == crate::question::Rig::Fixed {
+                            legs.anchors
+                        } else {
+                            1
+                        });
+                        connectors = connectors.saturating_add(legs.anchors).saturating_add(1);
                     }
                     Question::NaturalAnchor(natural) => {
-                        connectors += 1;
+                        connectors = connectors.saturating_add(1);
                         if pulled && natural.kind != Natural::Buried {
-                            parts.slings_left += 1;
+                            parts.slings_left = parts.slings_left.saturating_add(1);
                         } else {
-                            slings += 1;
+                            slings = slings.saturating_add(1);
                         }
                     }
                     // The rope is pulled from a link that stays.
-                    Question::PullDown(_) => links += 1,
-                    Question::GuidedAbseil(_) => connectors += 3,
-                    Question::Line(_) => connectors += 2,
+                    Question::PullDown(_) => links = links.saturating_add(1),
+                    Question::GuidedAbseil(_) => connectors = connectors.saturating_add(3),
+                    Question::Line(_) => connectors = connectors.saturating_add(2),
                     _ => {}
                 }
             }

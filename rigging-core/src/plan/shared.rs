@@ -47,9 +47,6 @@ pub struct AskedToday {
     pub moves_with_water: bool,
 }
 
-/// How many times as fast one step of water is: the words of speed lie 1.6 times apart (assumed).
-const FASTER: f64 = 1.6;
-
 /// The choice some steps farther along a list that grows worse, at most the last.
 fn worse(choices: &'static [Choice], now: &Entry, steps: usize) -> Option<Entry> {
     let Entry::Choice(name) = now else { return None };
@@ -198,6 +195,11 @@ fn raised(question: &Question, steps: usize) -> Vec<(&'static str, Entry)> {
     if steps == 0 || !matches!(question.name(), "in the current" | "abseil") {
         return Vec::new();
     }
+    let fields = question.fields();
+    let way = fields.iter().find_map(|field| match field.entry {
+        Entry::One(way) if field.about.name == "float_m" => Some(way),
+        _ => None,
+    });
     let raised = |field: &Asked| match (field.about.name, field.entry) {
         ("flow", entry) => worse(Flow::CHOICES, &entry, steps),
         ("depth", entry) => worse(Depth::CHOICES, &entry, steps),
@@ -205,10 +207,13 @@ fn raised(question: &Question, steps: usize) -> Vec<(&'static str, Entry)> {
         ("falling_water", entry) if entry != FallingWater::None.to_entry() => {
             worse(FallingWater::CHOICES, &entry, steps)
         }
-        ("float_s", Entry::One(time)) => Some(Entry::One((time / FASTER.powi(steps as i32)).max(0.5))),
+        ("float_s", Entry::One(time)) => {
+            let way = way?;
+            let faster = (0..steps).fold(way / time, |speed, _| Flow::one_word_faster(speed));
+            Some(Entry::One((way / faster).max(0.5)))
+        }
         _ => None,
     };
-    let fields = question.fields();
     let changed = fields
         .iter()
         .filter(|field| field.matters)

@@ -9,8 +9,11 @@ mod file;
 mod time;
 mod whole;
 
-use rigging_core::plan::{Answers, CarriedRope, Checked, Person, Plan, PlannedDrop, RopeSkill, WaterSkill, WaterToday};
+use rigging_core::plan::{
+    Answers, CarriedRope, Checked, Held, Person, Plan, PlannedDrop, RopeSkill, Row, WaterSkill, WaterToday,
+};
 use rigging_core::quantity::{Length, Mass, Units, kilogram, metre};
+use rigging_core::question::{Entry, Question};
 use std::path::{Path, PathBuf};
 
 fn folder() -> PathBuf {
@@ -47,8 +50,21 @@ fn six(drops: Vec<PlannedDrop>) -> Plan {
 
 #[test]
 fn counts_beyond_all_sense_end_in_an_answer() {
-    let drop = PlannedDrop { links: u32::MAX, ..PlannedDrop::default() };
+    let most = u32::MAX;
+    let questions = Question::all().iter().cloned().map(Held::example).collect();
+    let drop = PlannedDrop { links: most, connectors: most, slings: most, questions, ..PlannedDrop::default() };
     let plan = six(vec![drop.clone(), drop]);
     assert_eq!(plan.highest_after(usize::MAX), 0.0);
-    assert_eq!(check(&plan).parts.links_left, u32::MAX);
+    let parts = check(&plan).parts;
+    assert_eq!((parts.links_left, parts.connectors.0, parts.slings.0), (most, most, most));
+}
+
+#[test]
+fn a_mass_that_no_question_takes_is_refused_and_not_taken_for_one_that_was_not_entered() {
+    let mut person = Person::default();
+    for (mass, taken) in [(0.0, true), (9.0, false), (29.9, false), (30.0, true), (160.0, true), (161.0, false)] {
+        let set = person.set("body_kg", &Entry::One(mass));
+        assert_eq!(set.is_ok(), taken, "{mass}");
+        assert!(taken || person.body.value < mass || mass > 160.0, "{mass} was taken");
+    }
 }

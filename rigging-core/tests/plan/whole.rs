@@ -4,7 +4,7 @@ use super::{check, folder, holds_to_its_words, six};
 use rigging_core::band::Band;
 use rigging_core::plan::{Answers, Checked, DropAnchor, Held, Plan, PlannedDrop, TEACHINGS, WaterToday, Why};
 use rigging_core::quantity::{Length, Mass, Unit, Units, kilogram, metre};
-use rigging_core::question::{Bottom, Entry, Question};
+use rigging_core::question::{Bottom, Entry, Flow, Question};
 use std::fs;
 
 #[test]
@@ -90,6 +90,23 @@ fn one_mass_and_one_step_of_water_move_through_the_whole_plan() {
     assert_eq!(value(&higher, 1, 2, "falling_water"), Entry::Choice("full pipe"));
     let pull = |checked: &Checked| checked.drops[2].answers[0].as_ref().as_ref().unwrap().findings[0].band.high();
     assert!(pull(&higher) > pull(&before));
+}
+
+#[test]
+fn a_step_of_water_moves_a_timed_float_as_it_moves_the_word_for_the_same_speed() {
+    let words = [Flow::AlmostStill, Flow::Stroll, Flow::Walk, Flow::Jog, Flow::Run, Flow::Faster];
+    for [word, next] in words.windows(2).map(|two| [two[0].speed().typical(), two[1].speed().typical()]) {
+        let mut question = Question::named("in the current").unwrap();
+        question.set("speed_by", &Entry::Choice("float")).unwrap();
+        question.set("float_m", &Entry::One(10.0)).unwrap();
+        question.set("float_s", &Entry::One(10.0 / word)).unwrap();
+        let mut plan = super::six(vec![PlannedDrop { questions: vec![Held::new(question)], ..PlannedDrop::default() }]);
+        plan.day.water = WaterToday::Higher;
+        let fields = &plan.asked_today(0)[0].fields;
+        let time = fields.iter().find(|field| field.about.name == "float_s").unwrap().entry;
+        let Entry::One(time) = time else { panic!("{time:?}") };
+        assert!((10.0 / time / next - 1.0).abs() < 1e-9, "{word} m/s becomes {} and not {next}", 10.0 / time);
+    }
 }
 
 #[test]

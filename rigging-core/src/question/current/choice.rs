@@ -119,6 +119,21 @@ impl Flow {
             Flow::Faster => Band::of(5.0, 6.5, 8.5),
         }
     }
+
+    /// What a speed (m/s) becomes where the water is one word faster: each word becomes the next, what lies between two
+    /// words lies between what they become, and beyond the words it grows as much as the last of them did.
+    pub(crate) fn one_word_faster(speed: f64) -> f64 {
+        use Flow::{AlmostStill, Faster, Jog, Run, Stroll, Walk};
+        let (mut from, mut to) = (0.0, 0.0);
+        for [word, next] in [[AlmostStill, Stroll], [Stroll, Walk], [Walk, Jog], [Jog, Run], [Run, Faster]] {
+            let [word, next] = [word, next].map(|flow| flow.speed().typical());
+            if speed <= word {
+                return to + (next - to) * (speed - from) / (word - from);
+            }
+            (from, to) = (word, next);
+        }
+        speed * to / from
+    }
 }
 
 /// What lies downstream. There is no default that helps.
