@@ -108,9 +108,9 @@ pub const CONDITIONS: &[Condition] = &[
     Condition {
         name: "used polyester rope",
         words: "used canyon rope (polyester)",
-        kept: Ok((0.67, 0.67, 0.67)),
+        kept: Ok((0.57, 0.67, 0.67)),
         of: any(Material::Polyester, Form::Rope),
-        source: Source::published("pull tests of used canyon rope, one figure"),
+        source: Source::published("pull tests of used canyon rope, one figure; 10 % below it assumed"),
     },
     Condition {
         name: "outdoors 6 months",

@@ -8,7 +8,8 @@ use rigging_core::working::Known::Memory;
 
 use crate::found;
 
-/// Low and high, %; as printed, or recalled where the source of the row says so.
+/// Low and high, %; as printed, or recalled where the source of the row says so. Where one figure is printed it is the
+/// high one, and the low one is assumed.
 pub(crate) const KEPT: &[(&str, Material, f64, f64)] = &[
     ("figure-eight", Material::Nylon, 66.0, 80.0),
     ("figure-nine", Material::Nylon, 68.0, 84.0),
@@ -20,11 +21,11 @@ pub(crate) const KEPT: &[(&str, Material, f64, f64)] = &[
     ("water", Material::Nylon, 60.0, 70.0),
     ("clove", Material::Nylon, 60.0, 65.0),
     ("round turn", Material::Nylon, 60.0, 75.0),
-    ("girth sling", Material::Nylon, 79.0, 79.0),
+    ("girth sling", Material::Nylon, 69.0, 79.0),
     ("girth sling", Material::Hmpe, 45.0, 65.0),
-    ("girth pin", Material::Nylon, 67.0, 67.0),
+    ("girth pin", Material::Nylon, 57.0, 67.0),
     ("girth pin", Material::Hmpe, 74.0, 88.0),
-    ("overhand sling", Material::Nylon, 64.0, 64.0),
+    ("overhand sling", Material::Nylon, 54.0, 64.0),
     ("overhand sling", Material::Hmpe, 46.0, 57.0),
     ("tensionless", Material::Nylon, 100.0, 100.0),
 ];
@@ -75,7 +76,7 @@ pub(crate) const WEATHERED: &[(&str, f64, f64)] = &[
     ("wet nylon", 75.0, 95.0),
     ("wet polyester", 100.0, 100.0),
     ("worn rope", 55.0, 88.0),
-    ("used polyester rope", 67.0, 67.0),
+    ("used polyester rope", 57.0, 67.0),
     ("outdoors 6 months", 70.0, 80.0),
     ("outdoors 36 months", 40.0, 50.0),
     ("worn wet rope", 41.25, 83.6),
