@@ -8,7 +8,7 @@
 use rigging_core::question::{Answer, Asked, Entry, Question, Takes};
 use serde::Serialize;
 use std::error::Error;
-use std::io::Read;
+use std::io::{Read, Write};
 use std::process::ExitCode;
 
 /// More than any question needs; the rest of the input is not read.
@@ -26,10 +26,7 @@ fn main() -> ExitCode {
     let arguments: Vec<String> = std::env::args().skip(1).collect();
     let outcome = match arguments.iter().map(String::as_str).collect::<Vec<_>>().as_slice() {
         [] => answer(),
-        ["--list"] => {
-            print!("{}", list());
-            Ok(())
-        }
+        ["--list"] => say(&list()),
         _ => Err("usage: ask < question.json, or ask --list".into()),
     };
     match outcome {
@@ -59,8 +56,12 @@ fn answer() -> Result<(), Box<dyn Error>> {
         .map(|field| field.about.name)
         .collect();
     let said = Said { question: &question, taken_from_the_example: kept, answer: &answer };
-    println!("{}", serde_json::to_string_pretty(&said)?);
-    Ok(())
+    say(&(serde_json::to_string_pretty(&said)? + "\n"))
+}
+
+/// Who reads may stop reading.
+fn say(text: &str) -> Result<(), Box<dyn Error>> {
+    Ok(std::io::stdout().write_all(text.as_bytes())?)
 }
 
 fn list() -> String {

@@ -13,7 +13,7 @@
 use rigging_core::plan::{Answers, Plan, Said};
 use rigging_core::quantity::{Unit, Units};
 use std::error::Error;
-use std::io::Read;
+use std::io::{Read, Write};
 use std::process::ExitCode;
 
 /// More than any plan needs; the rest of the input is not read.
@@ -25,10 +25,7 @@ fn main() -> ExitCode {
         [] => check(false, Units::default()),
         ["--feet"] => check(false, Units { force: Unit::PoundForce, length: Unit::Foot }),
         ["--json"] => check(true, Units::default()),
-        ["--example"] => {
-            print!("{}", Plan::example().write());
-            Ok(true)
-        }
+        ["--example"] => say(&Plan::example().write()).map(|()| true),
         _ => Err("usage: plan [--feet | --json] < plan.json, or plan --example".into()),
     };
     match outcome {
@@ -55,9 +52,14 @@ fn check(json: bool, units: Units) -> Result<bool, Box<dyn Error>> {
     }
     let checked = reading.plan.check(&mut Answers::default(), units);
     if json {
-        println!("{}", serde_json::to_string_pretty(&Said { plan: &reading.plan, checked: &checked })?);
+        say(&(serde_json::to_string_pretty(&Said { plan: &reading.plan, checked: &checked })? + "\n"))?;
     } else {
-        print!("{}", reading.plan.text(&checked));
+        say(&reading.plan.text(&checked))?;
     }
     Ok(reading.refused.is_empty())
+}
+
+/// Who reads may stop reading.
+fn say(text: &str) -> Result<(), Box<dyn Error>> {
+    Ok(std::io::stdout().write_all(text.as_bytes())?)
 }
