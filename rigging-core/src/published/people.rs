@@ -5,7 +5,7 @@ use crate::law::ground::{self, Directions};
 use crate::law::side_slope;
 use crate::quantity::Force;
 
-pub(super) const ANSWERERS: &[Answerer] = &[("P1", p1), ("P2", p2), ("P3", p3), ("P4", p4), ("P5", p5), ("P6", p6)];
+pub(super) const ANSWERERS: &[Answerer] = &[("P1", p1), ("P3", p3), ("P4", p4), ("P5", p5), ("P6", p6)];
 
 /// A force that a way of failing must have for the row to make sense.
 fn limit(force: Option<Force>) -> Result<f64, Unanswered> {
@@ -20,10 +20,6 @@ fn p1(row: &Row) -> Answers {
         slides.push(limit(ground::slides_at(weight, friction, push, Directions { slope, rope })?)?);
     }
     Ok(vec![slides])
-}
-
-fn p2(row: &Row) -> Answers {
-    Ok(vec![row.forces("hold")?.iter().map(|force| force.value).collect()])
 }
 
 fn p3(row: &Row) -> Answers {
