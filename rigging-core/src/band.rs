@@ -126,8 +126,23 @@ impl Units {
     /// assert_eq!(told(Band::exact(2512.0), Toward::Less), "2.5\u{a0}kN");
     /// ```
     pub fn range(self, band: &Band, kind: Kind, exact: Toward) -> String {
-        let (low, high) = (self.show(band.low(), kind, Toward::Less), self.show(band.high(), kind, Toward::More));
-        if band.is_exact() { self.show(band.typical(), kind, exact) } else { [low, " to ".to_owned(), high].concat() }
+        self.range_in(band, kind, 2, exact)
+    }
+
+    /// The same in some significant figures.
+    /// ```
+    /// use rigging_core::band::Band;
+    /// use rigging_core::quantity::{Kind, Toward, Units};
+    ///
+    /// let told = |digits| Units::default().range_in(&Band::of(2371.0, 2500.0, 2914.0), Kind::Force, digits, Toward::More);
+    /// assert_eq!([2, 3].map(told), ["2.3\u{a0}kN to 3.0\u{a0}kN", "2.37\u{a0}kN to 2.92\u{a0}kN"]);
+    /// ```
+    pub fn range_in(self, band: &Band, kind: Kind, digits: i32, exact: Toward) -> String {
+        let told = |value, toward| self.with_figures(value, kind, digits, toward);
+        if band.is_exact() {
+            return told(band.typical(), exact);
+        }
+        [told(band.low(), Toward::Less), " to ".to_owned(), told(band.high(), Toward::More)].concat()
     }
 
     /// A range of what is measured, as [`Units::measured`] tells it, its ends rounded outward; one value if both ends

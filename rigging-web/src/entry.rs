@@ -218,7 +218,8 @@ pub fn must_be(about: &About, units: Units) -> String {
     match about.takes {
         Takes::Choice(_) => "Choose one of the list.".to_owned(),
         Takes::One { least, most } | Takes::Range { least, most } => {
-            let example = written.with_unit(&written.like(like(about, least, most)));
+            let near = if written == Written::Clock { 34_200.0 } else { like(about, least, most) };
+            let example = written.with_unit(&written.like(near));
             let kind = match (about.kind, written) {
                 (Kind::Count, _) => "a whole number",
                 (_, Written::Clock) => "hours and minutes",

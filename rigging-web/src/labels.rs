@@ -20,6 +20,10 @@ impl Frame {
         if width > 0.0 && height > 0.0 { width * height } else { 0.0 }
     }
 
+    fn grown(&self, by: f64) -> Frame {
+        Frame { left: self.left - by, top: self.top - by, right: self.right + by, bottom: self.bottom + by }
+    }
+
     fn outside(&self, room: &Frame) -> f64 {
         (room.left - self.left).max(0.0)
             + (self.right - room.right).max(0.0)
@@ -41,18 +45,28 @@ pub struct Label {
     pub frame: Frame,
     /// What it belongs to.
     pub near: (f64, f64),
+    /// Whether a line leads there.
+    led: bool,
 }
 
-/// A word farther from what it belongs to is led to it by a line.
+/// A word farther from what it belongs to is led to it by a line, as is one nearer to something else.
 const FAR: f64 = 16.0;
 
 impl Label {
-    /// The line from a word to what it belongs to, if it is far from it.
+    /// The line from a word to what it belongs to, if it needs one.
     pub fn lead(&self) -> Option<((f64, f64), (f64, f64))> {
-        let (x, y) = self.near;
+        self.led.then_some((self.edge(), self.near))
+    }
+
+    /// Where the frame is nearest to what the word belongs to.
+    fn edge(&self) -> (f64, f64) {
         let Frame { left, top, right, bottom } = self.frame;
-        let from = (x.max(left).min(right), y.max(top).min(bottom));
-        ((x - from.0).hypot(y - from.1) > FAR).then_some((from, self.near))
+        (self.near.0.max(left).min(right), self.near.1.max(top).min(bottom))
+    }
+
+    fn gap(&self) -> f64 {
+        let (x, y) = self.edge();
+        (self.near.0 - x).hypot(self.near.1 - y)
     }
 }
 
@@ -106,12 +120,41 @@ impl Labels {
                 let covered: f64 = placed.chain(&self.kept_off).map(|other| other.shared(&frame)).sum();
                 let crossed = self.strokes.iter().filter(|(from, to)| crosses(*from, *to, &frame)).count();
                 let cost = 1000.0 * covered + 1000.0 * frame.outside(&self.room) + 40.0 * crossed as f64 + reach;
-                if best.as_ref().is_none_or(|(least, _)| cost < *least) {
-                    best = Some((cost, Label { text: text.clone(), class, at, frame, near }));
+                let least = best.as_ref().map_or(f64::INFINITY, |(least, _)| *least);
+                if cost >= least {
+                    continue;
+                }
+                let mut label = Label { text: text.clone(), class, at, frame, near, led: false };
+                let astray = self.is_astray(&label);
+                label.led = astray || label.gap() > FAR;
+                let hidden = self.is_hidden(&label);
+                let cost = cost + 60.0 * f64::from(u8::from(astray)) + 100.0 * f64::from(u8::from(hidden));
+                if cost < least {
+                    best = Some((cost, label));
                 }
             }
         }
         self.placed.extend(best.map(|(_, label)| label));
+    }
+
+    /// Whether a word comes nearer to another stroke than to its own.
+    fn is_astray(&self, label: &Label) -> bool {
+        let (x, y) = label.near;
+        let own = Frame { left: x, top: y, right: x, bottom: y }.grown(1.0);
+        // How near a stroke comes, in steps that double; what a word belongs to need be no stroke.
+        let reaches = |mine: bool, reach: f64| {
+            let around = label.frame.grown(reach);
+            self.strokes.iter().any(|(from, to)| crosses(*from, *to, &own) == mine && crosses(*from, *to, &around))
+        };
+        let far = label.gap();
+        let near = [2.0, 4.0, 8.0, 16.0, 32.0].into_iter().find(|reach| *reach >= far || reaches(true, *reach));
+        reaches(false, near.unwrap_or(far).min(far))
+    }
+
+    /// Whether a word is led to its own through another, or covers what leads another to its own.
+    fn is_hidden(&self, label: &Label) -> bool {
+        let over = |one: &Label, other: &Label| one.lead().is_some_and(|(from, to)| crosses(from, to, &other.frame));
+        self.placed.iter().any(|other| over(label, other) || over(other, label))
     }
 
     /// The words with their places.
@@ -157,6 +200,26 @@ mod tests {
             for other in &placed[place + 1..] {
                 assert_eq!(one.frame.shared(&other.frame), 0.0, "{one:?} {other:?}");
             }
+        }
+    }
+
+    #[test]
+    fn a_word_is_nearer_to_its_own_stroke_than_to_another_and_its_lead_is_seen() {
+        // A short arrow beside a long one, as in the polygon of a rope that is pulled down.
+        let (long, short) = (((100.0, 60.0), (100.0, 240.0)), ((112.0, 130.0), (112.0, 170.0)));
+        let mut labels = Labels::new(360.0, 300.0, vec![long, short]);
+        labels.put("strand that rises 0.022 kN".into(), "", (112.0, 150.0));
+        labels.put("strand pulled 0.072 kN".into(), "", (100.0, 150.0));
+        let [rises, pulled] = &labels.done()[..] else { panic!("two words") };
+        let near = |word: &Label, stroke: ((f64, f64), (f64, f64))| {
+            (0..400).map(f64::from).find(|reach| crosses(stroke.0, stroke.1, &word.frame.grown(*reach))).unwrap()
+        };
+        assert!(
+            near(rises, short) < near(rises, long) && near(pulled, long) < near(pulled, short),
+            "{rises:?} {pulled:?}"
+        );
+        for (one, other) in [(rises, pulled), (pulled, rises)] {
+            assert!(one.lead().is_none_or(|(from, to)| !crosses(from, to, &other.frame)));
         }
     }
 

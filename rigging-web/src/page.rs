@@ -121,7 +121,11 @@ impl Page {
     /// Goes to where the address says. `memory` is what the browser kept with that address, `now` the
     /// local date and time as `YYYY-MM-DD hh:mm`.
     pub fn go(&mut self, fragment: &str, memory: &str, now: &str) -> Update {
+        let said = self.plan.as_mut().zip(self.sheet.as_ref()).map(|(plan, sheet)| plan.take_back(sheet, now));
         let mut update = self.gone(fragment, memory, now);
+        if let Some(said) = said.flatten() {
+            update.said = said;
+        }
         let first = if self.read { String::new() } else { home::first().into_string() };
         update.put.push(("first".to_owned(), first));
         update
@@ -211,16 +215,15 @@ impl Page {
         self.plan.as_mut().filter(|_| self.planning)
     }
 
-    /// Puts the question on the screen into the plan, or takes it back there.
+    /// Puts the question on the screen into the plan.
     fn with_plan(&mut self, id: &str, value: &str, now: &str) -> Option<Update> {
         let sheet = self.sheet.as_mut()?;
         match id {
             "into-drop" => sheet.side.chosen = Some(value.parse().unwrap_or(usize::MAX)),
-            "into-plan" | "take-back" => {
+            "into-plan" => {
                 let plan = self.plan.get_or_insert_with(|| PlanSheet::empty(now));
                 plan.age(now);
-                let put = if id == "into-plan" { plan.put_in(sheet, now) } else { plan.take_back(sheet, now) };
-                match put {
+                match plan.put_in(sheet, now) {
                     Ok(side) => sheet.side = side,
                     Err(why) => why.clone_into(&mut sheet.side.said),
                 }

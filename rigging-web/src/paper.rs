@@ -4,11 +4,10 @@ use crate::entry::shown;
 use crate::page::Whose;
 use crate::question_screen::{View, word};
 use crate::result::{self, end_words, told};
-use crate::standing::{limit_words, shape, standing};
+use crate::standing::{load_and_limit, shape, standing};
 use crate::way::Way;
 use crate::{figure, qr, working};
 use maud::{Markup, PreEscaped, html};
-use rigging_core::quantity::{Kind, Toward};
 use rigging_core::question::{Answer, Asked, Comparison, Finding};
 
 /// A sheet with more than so many bytes of words is set smaller, so that it stays on two pages.
@@ -123,13 +122,13 @@ fn answered(answer: &Answer, view: &View) -> Markup {
 fn stands(comparison: &Comparison, view: &View, first: bool) -> Markup {
     let mine = matches!(view.whose, Whose::Mine(_));
     let (standing, class, reason) = standing(comparison, mine);
+    let (load, limit) = load_and_limit(comparison, view.units);
     html! {
         div.stands {
             (shape(class))
             p {
                 strong { (standing.words()) } @if !reason.is_empty() && (mine || first) { ": " (reason) } ". "
-                (view.units.range(&comparison.load, Kind::Force, Toward::More)) " " (comparison.what)
-                ". Limit: " (limit_words(comparison.limit.as_ref(), view.units)) "."
+                (load) " " (comparison.what) ". Limit: " (limit) "."
             }
         }
     }

@@ -133,7 +133,7 @@ fn found(answer: &Answer, view: &View) -> Markup {
             }
         }
         @if !answer.states.is_empty() {
-            p.caption { "The load in each state, from 0 to " (full_scale(units)) }
+            p.caption { "The number above in each state, from 0 to " (full_scale(units)) }
             ul.states {
                 @for state in &answer.states {
                     li {
@@ -238,7 +238,11 @@ pub fn pulling(finding: &Finding) -> String {
     match degrees.abs() {
         size if size < 0.5 => ", pulling straight down".to_owned(),
         size => {
-            let way = if size < 90.0 { "down" } else { "up" };
+            let way = match size.round() {
+                90.0 => "level",
+                whole if whole < 90.0 => "down",
+                _ => "up",
+            };
             format!(", pulling {way} and {side}, {}° from plumb", decimal(size, 0))
         }
     }

@@ -3,10 +3,9 @@
 use crate::number::plain;
 use crate::result::{full_scale, scale};
 use maud::{Markup, html};
-use rigging_core::band::Band;
 use rigging_core::limit::Standing;
 use rigging_core::quantity::{Kind, Toward, Units};
-use rigging_core::question::{ChosenLimit, Comparison};
+use rigging_core::question::Comparison;
 use rigging_core::working::Known;
 
 /// The standing as shown, its class and the reason if nothing is checked.
@@ -32,16 +31,28 @@ pub fn alone(standing: Standing) -> Markup {
     html! { span class={ "stands " (class) } { (shape(class)) strong { (standing.words()) } } }
 }
 
+/// The comparison that matters most: a limit is never set beside another load than its own, and
+/// *below limit* hides no other.
+pub fn gravest(comparisons: &[Comparison]) -> Option<&Comparison> {
+    comparisons.iter().min_by_key(|comparison| match comparison.standing {
+        Standing::AboveLimit => 0,
+        Standing::RangeCrosses => 1,
+        Standing::NotChecked(_) => 2,
+        Standing::BelowLimit => 3,
+    })
+}
+
 /// The comparison that the answer is about, in its own frame.
 pub fn compared(comparison: &Comparison, checked: bool, not_in: &[&str], units: Units) -> Markup {
     let (standing, class, reason) = standing(comparison, checked);
+    let (load, limit) = load_and_limit(comparison, units);
     html! {
         div class={ "standing " (class) } {
             (shape(class))
             div {
                 p { strong { (standing.words()) } @if !reason.is_empty() { ": " (reason) } "." }
-                p { "Computed: " (units.range(&comparison.load, Kind::Force, Toward::More)) " " (comparison.what) "." }
-                p { "Limit: " (limit_words(comparison.limit.as_ref(), units)) "." }
+                p { "Computed: " (load) " " (comparison.what) "." }
+                p { "Limit: " (limit) "." }
                 @if let [first, rest @ ..] = not_in {
                     p { "Not in it: " (first) ", and " (rest.len()) " more things." }
                 }
@@ -60,15 +71,16 @@ pub fn rows(comparisons: &[Comparison], checked: bool, units: Units) -> Markup {
             ul.against {
                 @for comparison in comparisons {
                     @let (standing, class, reason) = standing(comparison, checked);
+                    @let (load, limit) = load_and_limit(comparison, units);
                     li {
                         (shape(class))
                         div {
                             p {
                                 strong { (standing.words()) } @if checked && !reason.is_empty() { " (" (reason) ")" }
-                                ": up to " strong { (units.show(comparison.load.high(), Kind::Force, Toward::More)) } " " (comparison.what)
+                                ": up to " strong { (up_to(&load)) } " " (comparison.what)
                             }
-                            @if let Some(limit) = &comparison.limit { (both(&comparison.load, &limit.band, units)) }
-                            p.other { "Limit: " (limit_words(comparison.limit.as_ref(), units)) }
+                            @if comparison.limit.is_some() { (both(comparison, units)) }
+                            p.other { "Limit: " (limit) }
                         }
                     }
                 }
@@ -77,28 +89,34 @@ pub fn rows(comparisons: &[Comparison], checked: bool, units: Units) -> Markup {
     }
 }
 
-/// A limit, how it was made, and whose it is.
-pub fn limit_words(limit: Option<&ChosenLimit>, units: Units) -> String {
-    let Some(limit) = limit else { return "none".to_owned() };
-    let least = |force: f64| units.show(force, Kind::Force, Toward::Less);
-    let mut words = units.range(&limit.band, Kind::Force, Toward::Less);
-    words += ": ";
-    words += &limit.part;
-    if limit.factor != 1.0 {
-        words += &[", ", &least(limit.figure), " ÷ design factor ", &plain(limit.factor)].concat();
+/// The load, and its limit with how it was made and whose it is.
+pub fn load_and_limit(comparison: &Comparison, units: Units) -> (String, String) {
+    let [load, mut words] = units.compared(comparison);
+    if let Some(limit) = &comparison.limit {
+        words += ": ";
+        words += &limit.part;
+        if limit.factor != 1.0 {
+            let figure = units.show(limit.figure, Kind::Force, Toward::Less);
+            words += &[", ", &figure, " ÷ design factor ", &plain(limit.factor)].concat();
+        }
+        if limit.source.known != Known::Yours {
+            words += &[" (", limit.source.place, ", ", limit.source.known.word(), ")"].concat();
+        }
     }
-    if limit.source.known != Known::Yours {
-        words += &[" (", limit.source.place, ", ", limit.source.known.word(), ")"].concat();
-    }
-    words
+    (load, words)
+}
+
+/// The high end of a range as told.
+pub fn up_to(range: &str) -> &str {
+    range.split_once(" to ").map_or(range, |(_, high)| high)
 }
 
 /// A load above its limit on the same scale.
-fn both(load: &Band, limit: &Band, units: Units) -> Markup {
-    let (load_told, limit_told) =
-        (units.range(load, Kind::Force, Toward::More), units.range(limit, Kind::Force, Toward::Less));
-    let words = format!("Load {load_told}, limit {limit_told}, on a scale from 0 to {}.", full_scale(units));
-    scale(&words, 22, &[("range", load, 6), ("limit", limit, 15)])
+fn both(comparison: &Comparison, units: Units) -> Markup {
+    let [load, limit] = units.compared(comparison);
+    let words = format!("Load {load}, limit {limit}, on a scale from 0 to {}.", full_scale(units));
+    let limit = comparison.limit.as_ref().map_or(&comparison.load, |limit| &limit.band);
+    scale(&words, 22, &[("range", &comparison.load, 6), ("limit", limit, 15)])
 }
 
 /// The shape of a standing.

@@ -94,6 +94,10 @@ impl Written {
                 return number::read(number, Kind::Count, Unit::One).map(|typed| (seconds * typed.si, true));
             }
         }
+        // `10.30` is how some write half past ten: it is not read as a share of an hour.
+        if self == Written::Clock && text.contains(['.', ',']) {
+            return Err(Unread::NotANumber);
+        }
         number::read(text, Kind::Count, Unit::One).map(|typed| (unit * typed.si, false))
     }
 }
@@ -113,6 +117,8 @@ mod tests {
         assert_eq!(span("1:30"), Ok(5400.0));
         assert_eq!(span("90 s"), Ok(90.0));
         assert_eq!(span("1.5 h"), Ok(5400.0));
+        assert!(clock("10.30").is_err() && clock("10,30").is_err(), "half past ten or 10.3 hours");
+        assert_eq!(clock("10.5 h"), Ok(37_800.0));
         for wrong in ["9:75", "9:3x", ":", "9.5:10", "9:30:00", "-"] {
             assert!(clock(wrong).is_err() && span(wrong).is_err(), "{wrong}");
         }

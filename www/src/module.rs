@@ -85,7 +85,8 @@ pub(crate) fn glue(file: &Path) -> Outcome<Module> {
     Ok(Module { glue: lean(output.js())?, wasm: output.wasm_mut().emit_wasm() })
 }
 
-/// The glue without its other ways to start a module: this one has its bytes at hand, and asks for nothing.
+/// The glue without its other ways to start a module: this one has its bytes at hand, and asks for nothing. Nor is it given
+/// back in parts: one that stops is dropped whole.
 fn lean(glue: &str) -> Outcome<String> {
     let mut lean = glue.replacen("{ initSync }, ", "", 1);
     for (from, until, instead) in [
@@ -98,13 +99,33 @@ fn lean(glue: &str) -> Outcome<String> {
             "{ ",
         ),
         ("if (typeof module_or_path === 'string'", "const { instance, module } = await __wbg_load(", ""),
+        (
+            "if (module_or_path !== undefined) {",
+            "const imports = __wbg_get_imports();",
+            "({module_or_path} = module_or_path);\n",
+        ),
+        ("__destroy_into_raw() {", "go(fragment, memory, now) {", ""),
+        ("ModuleFinalization.register(", "return this;", ""),
+        ("if (Symbol.dispose) Module", "exports.Module = Module;", ""),
+        ("const ModuleFinalization = ", "function getStringFromWasm0(", ""),
+        ("if (realloc === undefined) {", "let len = arg.length;", ""),
+        ("if (!('encodeInto' in cachedTextEncoder)) {", "let WASM_VECTOR_LEN", ""),
     ] {
-        let start = lean.find(from).ok_or_else(|| format!("the glue has no {from:?}"))?;
-        let length = lean.get(start..).and_then(|rest| rest.find(until));
-        let length = length.ok_or_else(|| format!("the glue has no {until:?} after {from:?}"))?;
-        lean.replace_range(start..start + length, instead);
+        cut(&mut lean, from, until, instead)?;
+    }
+    while lean.contains("if (ptr") {
+        cut(&mut lean, "if (ptr", "throw e;", "")?;
     }
     Ok(lean)
+}
+
+/// Puts something in the place of what stands from one text up to the next.
+fn cut(text: &mut String, from: &str, until: &str, instead: &str) -> Outcome<()> {
+    let start = text.find(from).ok_or_else(|| format!("the glue has no {from:?}"))?;
+    let length = text.get(start..).and_then(|rest| rest.find(until));
+    let length = length.ok_or_else(|| format!("the glue has no {until:?} after {from:?}"))?;
+    text.replace_range(start..start + length, instead);
+    Ok(())
 }
 
 /// The module as an .lzma file, as small as it gets; `unpack.js` is the way back.

@@ -7,7 +7,7 @@ use super::shared::AskedToday;
 use super::time::Times;
 use super::{Plan, WaterToday, open};
 use crate::limit::Standing;
-use crate::quantity::{Kind, Toward, Units};
+use crate::quantity::Units;
 use crate::question::{Answer, Comparison};
 
 /// Why a drop is listed first, the gravest first.
@@ -202,11 +202,10 @@ fn compared(units: Units, name: &str, place: usize, answer: &Answer, comparison:
         Standing::RangeCrosses => Why::Crosses,
         Standing::BelowLimit | Standing::NotChecked(_) => return None,
     };
-    let against = comparison.limit.as_ref().map_or(String::new(), |limit| {
-        format!(" against {} ({})", units.range(&limit.band, Kind::Force, Toward::Less), limit.part)
-    });
-    let what =
-        format!("{name}: {} {}{against}", units.range(&comparison.load, Kind::Force, Toward::More), comparison.what);
+    let [load, limit] = units.compared(comparison);
+    let against =
+        comparison.limit.as_ref().map_or(String::new(), |chosen| format!(" against {limit} ({})", chosen.part));
+    let what = format!("{name}: {load} {}{against}", comparison.what);
     let of_it = answer.findings.iter().find(|finding| finding.what == comparison.what);
     let moved = of_it.or(answer.findings.first()).and_then(|finding| finding.moved_most_by);
     let change = moved.map_or("another way of rigging it".to_owned(), |input| format!("moved most by: {input}"));

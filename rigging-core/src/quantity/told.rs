@@ -21,7 +21,7 @@ pub enum Toward {
     Less,
 }
 
-/// Rounds to some significant figures; a dash for what is not a number.
+/// Rounds to some significant figures; a dash for what is not a number, 0 for what is less than 10⁻¹².
 /// ```
 /// use rigging_core::quantity::{Toward, figures};
 ///
@@ -29,14 +29,22 @@ pub enum Toward {
 /// assert_eq!((figures(4.612, 2, Toward::More), figures(4.612, 2, Toward::Less)), ("4.7".into(), "4.6".into()));
 /// ```
 pub fn figures(value: f64, figures: i32, toward: Toward) -> String {
-    // A float has no more.
-    let figures = figures.clamp(1, 17);
     if !value.is_finite() {
         return "—".to_owned();
     }
+    let (shown, place) = shown(value, figures, toward);
+    let sign = if value < 0.0 && shown != 0.0 { "−" } else { "" };
+    format!("{sign}{}", decimal(shown, u32::try_from(place).unwrap_or(0)))
+}
+
+/// The size of a finite value rounded to some figures, and how many places it has behind the point. What is less than
+/// 10⁻¹² is nothing.
+fn shown(value: f64, figures: i32, toward: Toward) -> (f64, i32) {
+    // A float has no more.
+    let figures = figures.clamp(1, 17);
     let size = value.abs();
     if size < 1e-12 {
-        return "0".to_owned();
+        return (0.0, 0);
     }
     let mut place = figures - 1 - size.log10().floor() as i32;
     let mut scaled = rounded(size * 10_f64.powi(place), toward);
@@ -44,9 +52,7 @@ pub fn figures(value: f64, figures: i32, toward: Toward) -> String {
         place -= 1;
         scaled = rounded(size * 10_f64.powi(place), toward);
     }
-    let shown = scaled / 10_f64.powi(place);
-    let sign = if value < 0.0 && scaled != 0.0 { "−" } else { "" };
-    format!("{sign}{}", decimal(shown, u32::try_from(place).unwrap_or(0)))
+    (scaled / 10_f64.powi(place), place)
 }
 
 fn rounded(scaled: f64, toward: Toward) -> f64 {
@@ -119,6 +125,24 @@ impl Units {
     /// ```
     pub fn show(self, si: f64, kind: Kind, toward: Toward) -> String {
         self.with_figures(si, kind, 2, toward)
+    }
+
+    /// In how many figures a load and a limit are told: in two, or in as many as it takes for a load below its limit to
+    /// read so.
+    /// ```
+    /// use rigging_core::quantity::Units;
+    ///
+    /// // 4.23 and 4.28 kN would read 4.3 and 4.2 kN, 12.1 and 12.9 both 12 or 13.
+    /// let told = |load, limit| Units::default().figures_beside(load, limit);
+    /// assert_eq!((told(4230.0, 4280.0), told(4100.0, 4300.0), told(12_100.0, 12_900.0)), (3, 2, 3));
+    /// // What is not below its limit is told as ever.
+    /// assert_eq!(told(4280.0, 4230.0), 2);
+    /// ```
+    pub fn figures_beside(self, load: f64, limit: f64) -> i32 {
+        let unit = self.of(Kind::Force);
+        let told = |force, digits, toward| shown(unit.from_si(force), digits, toward).0;
+        let reads = |&digits: &i32| told(load, digits, Toward::More) < told(limit, digits, Toward::Less);
+        (2..10).find(reads).unwrap_or(2)
     }
 
     /// A value of a kind with its unit, in some significant figures.

@@ -7,7 +7,7 @@ use crate::band::{Band, Spread};
 use crate::law::gravity;
 use crate::limit::Standing;
 use crate::quantity::{Kind, Mass, Toward, Units, kilogram};
-use crate::working::{Formula, Source, Step};
+use crate::working::{Formula, Known, Source, Step};
 
 /// The answer to a question.
 /// ```
@@ -336,6 +336,38 @@ pub struct Comparison {
     pub limit: Option<ChosenLimit>,
     /// How the two stand.
     pub standing: Standing,
+}
+
+impl Units {
+    /// A load and its limit as they stand beside each other: in two figures, a limit of one's own in three as it was
+    /// entered, or in as
+    /// many as it takes for a load below its limit to read so.
+    /// ```
+    /// use rigging_core::band::Band;
+    /// use rigging_core::quantity::Units;
+    /// use rigging_core::question::{Against, LimitChoice};
+    /// use rigging_core::strength::Strength;
+    ///
+    /// // 15 kN over 5 are 3 kN. Up to 2.91 is told as 3.0 elsewhere.
+    /// let limit = Strength::named("bolt axial").map(LimitChoice::Published).ok_or("no such figure")?;
+    /// let against = Against { limit, ..Against::default() };
+    /// let told = |load| Units::default().compared(&against.compare("on the anchor", Band::exact(load)));
+    /// assert_eq!(told(2710.0), ["2.8\u{a0}kN", "3.0\u{a0}kN"]);
+    /// assert_eq!(told(2910.0), ["2.91\u{a0}kN", "3.00\u{a0}kN"]);
+    /// # Ok::<(), &str>(())
+    /// ```
+    pub fn compared(self, comparison: &Comparison) -> [String; 2] {
+        let load = &comparison.load;
+        let told = |band: &Band, digits, exact| self.range_in(band, Kind::Force, digits, exact);
+        let Some(limit) = &comparison.limit else { return [told(load, 2, Toward::More), "none".to_owned()] };
+        let digits = self.figures_beside(load.high(), limit.band.low());
+        let told_limit = if digits == 2 && limit.factor == 1.0 && limit.source.known == Known::Yours {
+            self.measured(limit.band.low(), Kind::Force, Toward::Less)
+        } else {
+            told(&limit.band, digits, Toward::Less)
+        };
+        [told(load, digits, Toward::More), told_limit]
+    }
 }
 
 /// A limit and whose it is.

@@ -246,6 +246,8 @@ impl PlanSheet {
                 update
             }
             Err(wrong) => {
+                self.as_before(id);
+                self.written = OnceCell::new();
                 self.wrong.keep(at, wrong);
                 self.results()
             }

@@ -74,6 +74,11 @@ impl<K: AsRef<str>> Kept<K> {
         self.0.iter().find(|(kept, _)| kept.as_ref() == name).map(|(_, words)| words)
     }
 
+    /// All that is kept, with its name.
+    pub fn each(&self) -> impl Iterator<Item = &(K, String)> {
+        self.0.iter()
+    }
+
     pub(super) fn keep(&mut self, name: K, words: String) {
         self.forget(name.as_ref());
         self.0.push((name, words));

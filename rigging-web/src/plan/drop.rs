@@ -7,9 +7,8 @@ use crate::result;
 use crate::standing;
 use crate::way;
 use maud::{Markup, html};
-use rigging_core::limit::Standing;
 use rigging_core::plan::{About, AskedToday, Row};
-use rigging_core::question::{Answer, Comparison, Question};
+use rigging_core::question::{Answer, Question};
 
 /// The whole screen of the drop at a place.
 pub fn page(view: &PlanView, place: usize) -> Markup {
@@ -79,7 +78,7 @@ fn question(asked: &AskedToday, answer: Option<&Answer>, at: (&PlanView, bool, u
                 Some((answer, first)) => {
                     p.big { (result::end_word(first)) " " strong { (units.adverse(first)) } }
                     p.what { (result::told(first)) ". Other end: " (units.friendly(first)) "." }
-                    @if let Some(comparison) = gravest(&answer.comparisons) {
+                    @if let Some(comparison) = standing::gravest(&answer.comparisons) {
                         (standing::compared(comparison, mine && asked.missing.is_empty(), &answer.not_in, units))
                     }
                 }
@@ -91,14 +90,4 @@ fn question(asked: &AskedToday, answer: Option<&Answer>, at: (&PlanView, bool, u
             }
         }
     }
-}
-
-/// The comparison that matters most: a limit is never set beside another load than its own.
-fn gravest(comparisons: &[Comparison]) -> Option<&Comparison> {
-    comparisons.iter().min_by_key(|comparison| match comparison.standing {
-        Standing::AboveLimit => 0,
-        Standing::RangeCrosses => 1,
-        Standing::NotChecked(_) => 2,
-        Standing::BelowLimit => 3,
-    })
 }

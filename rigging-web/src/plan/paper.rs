@@ -54,5 +54,6 @@ fn tag(view: &PlanView) -> String {
         Whose::Earlier(_) => "MINE, FROM AN EARLIER DAY, not confirmed",
         Whose::Mine(_) => "MINE",
     };
-    [whose, if invented { "; EVERYTHING IN IT IS INVENTED" } else { "" }].concat()
+    let typed = if view.wrong.is_empty() { "" } else { "; NOT ALL OF WHAT WAS TYPED" };
+    [whose, typed, if invented { "; EVERYTHING IN IT IS INVENTED" } else { "" }].concat()
 }

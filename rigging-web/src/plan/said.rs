@@ -59,7 +59,11 @@ pub fn head(view: &PlanView) -> Markup {
 pub fn unusable(view: &PlanView) -> Markup {
     html! {
         @if !view.wrong.is_empty() {
-            p.message { "An entry cannot be used: see the message beside it. Nothing is compared, and what follows is from the entry before it." }
+            p.message {
+                // What it must be stands beside it, in the units of the time when it was typed.
+                "An entry cannot be used. " @for (_, wrong) in view.wrong.each() { (wrong.split(" It must").next().unwrap_or_default()) " " }
+                "Nothing is compared, and what follows is from the entry before it."
+            }
         }
     }
 }

@@ -1,4 +1,4 @@
-//! A question beside the plan: put into it, or taken back into the drop that it came from.
+//! A question beside the plan: put into it, or on its way back into the drop that it came from.
 
 use crate::way::Way;
 use maud::{Markup, html};
@@ -26,9 +26,8 @@ pub fn side(side: &Side, way: Way) -> Markup {
             details #plan-fold open[side.chosen.is_some()] {
                 summary { "Put this in the rigging plan" }
                 @if let Some(at) = side.at {
-                    p { "It stands in drop " (side.drops.get(at).map(String::as_str).unwrap_or_default()) ", with the water of today." }
+                    p { "It stands in drop " (side.drops.get(at).map(String::as_str).unwrap_or_default()) ", with the water of today. What you change here goes there when you leave." }
                     p.do {
-                        button #take-back type="button" { "Take it back into the plan" }
                         a.go href={ "#plan/" (at + 1) } { "Back to the drop" }
                     }
                 }

@@ -1,6 +1,6 @@
 //! What buttons do to a plan: rows added, copied, moved, removed; undo; another plan in its place.
 
-use super::{PlanSheet, row_of};
+use super::{PlanSheet, place, row_of};
 use crate::page::sheet::place as end_of;
 use crate::page::{Typed, Update, Whose, Wrong};
 use crate::plan::List;
@@ -19,6 +19,8 @@ pub(super) struct Before {
     pub(super) wrong: Wrong,
     /// The part that was changed next.
     by: String,
+    /// The label of the entry that was changed, if it was one.
+    label: &'static str,
 }
 
 /// So many changes can be taken back.
@@ -37,12 +39,26 @@ impl PlanSheet {
         }
         let (plan, whose, keys) = (self.plan.clone(), self.whose.clone(), self.keys.clone());
         let (typed, wrong) = (self.typed.clone(), self.wrong.clone());
-        self.before.push(Before { plan, whose, keys, typed, wrong, by: by.to_owned() });
+        let label = self.label(by).unwrap_or_default();
+        self.before.push(Before { plan, whose, keys, typed, wrong, by: by.to_owned(), label });
+    }
+
+    /// What an entry is called.
+    fn label(&mut self, id: &str) -> Option<&'static str> {
+        let (row, rest) = place(id)?;
+        self.text(row, rest).map(|text| text.label).or_else(|| Some(self.field(row, end_of(rest).0)?.about.label))
+    }
+
+    /// What stands is as it was before the entry with this id was typed: half a number counts no longer than it is one.
+    pub(super) fn as_before(&mut self, id: &str) {
+        if let Some(before) = self.before.last().filter(|before| before.by == id) {
+            self.plan = before.plan.clone();
+        }
     }
 
     /// What undoing would bring back, in words.
     pub(super) fn undoes(&self) -> Option<String> {
-        let by = self.before.last()?.by.as_str();
+        let Before { by, label, .. } = self.before.last()?;
         Some(match by.split_once(':') {
             Some(("remove-sure" | "remove", id)) => {
                 format!("{} back", row_of(id).map_or("the row", |(list, _)| list.row()))
@@ -50,8 +66,8 @@ impl PlanSheet {
             Some(("plan", _)) => "the plan before it".to_owned(),
             Some(_) => "the last change".to_owned(),
             None => {
-                let (row, name) = end_of(by).0.split_once('.').unwrap_or((by, ""));
-                format!("the last change of {}, {}", row.replace('-', " "), name.replace('_', " "))
+                let row = by.split_once('.').map_or(by.as_str(), |(row, _)| row);
+                format!("the last change of {}, {label}", row.replace('-', " "))
             }
         })
     }

@@ -70,21 +70,20 @@ impl PlanSheet {
         Ok(self.side(Side { chosen: Some(chosen), of, said, ..Side::default() }))
     }
 
-    /// Takes the question of a sheet back into the drop that it came from. What the plan says itself stays as the
-    /// plan says it, so that a change of the water is not taken twice.
-    pub(in crate::page) fn take_back(&mut self, sheet: &Sheet, now: &str) -> Result<Side, &'static str> {
-        let mut back = held(sheet)?;
+    /// Takes the question of a sheet back into the drop that it came from, if it was changed; what became of it. What the
+    /// plan says itself stays as the plan says it, so that a change of the water is not taken twice.
+    pub(in crate::page) fn take_back(&mut self, sheet: &Sheet, now: &str) -> Option<String> {
         let side = self.side(sheet.side.clone());
-        let (Some(at), Some((_, place))) = (side.at, side.of) else {
-            return Err("That drop is no longer in the plan.");
-        };
-        let Some(today) = self.plan.asked_today(at).into_iter().nth(place) else {
-            return Err("That question is no longer in the plan.");
-        };
-        let Some(held) = self.plan.drops.get(at).and_then(|drop| drop.questions.get(place)) else {
-            return Err("That question is no longer in the plan.");
-        };
+        let (at, (_, place)) = side.at.zip(side.of)?;
+        let today = self.plan.asked_today(at).into_iter().nth(place)?;
+        let link = |question: &Question| Link { question: question.clone(), units: sheet.units, from: None }.write();
+        let told = matches!(sheet.whose, Whose::Mine(_)) && !today.missing.is_empty();
+        if !told && link(&today.question) == link(&sheet.question) {
+            return None;
+        }
+        let Ok(mut back) = held(sheet) else { return Some("Not taken back: an entry cannot be used.".to_owned()) };
         let (was, given) = (today.question.fields(), today.given);
+        let held = self.plan.drops.get(at)?.questions.get(place)?;
         // In a plan that is nobody's yet, nothing counts either way; what was never given stays so.
         if !matches!(self.whose, Whose::Mine(_)) && !matches!(sheet.whose, Whose::Mine(_)) {
             back.missing.clone_from(&held.missing);
@@ -112,7 +111,7 @@ impl PlanSheet {
                 stays.join(", ")
             )
         };
-        Ok(Side { said, ..self.side(side) })
+        Some(said)
     }
 }
 
