@@ -5,12 +5,12 @@
 //!
 //! | floor | what stands there |
 //! |---|---|
-//! | [`published`] | answers published elsewhere, and this library's own beside them |
 //! | [`plan`] | the rigging plan of a whole descent: drops, group, ropes, time, light |
 //! | [`question`] | one folder per question a leader asks: input → answer, working, cautions |
 //! | [`limit`] | a load band against a limit → one of four standings |
 //! | [`strength`] | published strengths and limits with their sources |
 //! | [`statics`] | the engine: where a rig comes to rest and what every line carries |
+//! | [`published`] | answers that this library did not make, and its own beside them |
 //! | [`law`] | single physical laws, formula and source in the doc |
 //! | [`working`] | the steps of an answer, and where each number comes from |
 //! | [`band`] | a value known only within a range, and how ranges pass through a calculation |

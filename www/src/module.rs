@@ -104,6 +104,7 @@ fn lean(glue: &str) -> Outcome<String> {
             "const imports = __wbg_get_imports();",
             "({module_or_path} = module_or_path);\n",
         ),
+        ("if (instance instanceof WebAssembly.Instance) {", "return instance;", "{ "),
         ("__destroy_into_raw() {", "go(fragment, memory, now) {", ""),
         ("ModuleFinalization.register(", "return this;", ""),
         ("if (Symbol.dispose) Module", "exports.Module = Module;", ""),

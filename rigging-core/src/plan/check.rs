@@ -82,6 +82,7 @@ impl Why {
 /// assert_eq!(reason.question, None);
 /// ```
 #[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
 pub struct Reason {
     /// Its kind.
     pub why: Why,
@@ -126,6 +127,7 @@ pub struct Open {
 /// }
 /// ```
 #[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
 pub struct CheckedDrop {
     /// Its questions as they are asked today.
     pub asked: Vec<AskedToday>,
@@ -150,6 +152,7 @@ pub struct CheckedDrop {
 /// assert_eq!(checked.first.len(), with_reason);
 /// ```
 #[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
 pub struct Checked {
     /// Decisions that are still open, those of the whole plan first.
     pub open: Vec<Open>,

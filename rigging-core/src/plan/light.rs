@@ -52,6 +52,7 @@ pub struct Sky {
 /// # Ok::<(), rigging_core::plan::NoLight>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
 pub struct Daylight {
     /// The upper edge of the sun rises over a level horizon.
     pub sunrise: Option<Time>,

@@ -22,6 +22,7 @@ use crate::question::{Hung, Natural, PullDown, Question, RopeEnd};
 /// }
 /// ```
 #[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
 pub struct RopeNeed {
     /// The drop.
     pub drop: usize,
@@ -54,6 +55,7 @@ pub struct RopeNeed {
 /// # Ok::<(), &str>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
 pub struct Spare {
     /// The drop whose rope is lost.
     pub lost_at: usize,
@@ -78,6 +80,7 @@ pub struct Spare {
 /// # Ok::<(), &str>(())
 /// ```
 #[derive(Debug, Clone, Default, PartialEq)]
+#[non_exhaustive]
 pub struct Ropes {
     /// What each drop needs that has a question about its rope.
     pub needs: Vec<RopeNeed>,
@@ -105,6 +108,7 @@ pub struct Ropes {
 /// # Ok::<(), rigging_core::question::BadInput>(())
 /// ```
 #[derive(Debug, Clone, Copy, Default, PartialEq, Eq)]
+#[non_exhaustive]
 pub struct Parts {
     /// Slings used at once, and the drop.
     pub slings: (u32, usize),

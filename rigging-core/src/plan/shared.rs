@@ -32,6 +32,7 @@ use crate::question::{Asked, BadInput, Bottom, Depth, Entry, FallingWater, Flow,
 /// # Ok::<(), rigging_core::question::BadInput>(())
 /// ```
 #[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
 pub struct AskedToday {
     /// The question with what the plan says put in: asked on its own screen it has the same answer.
     pub question: Question,

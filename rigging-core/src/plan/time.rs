@@ -21,6 +21,7 @@ use crate::question::Bottom;
 /// assert_eq!(drop.not_after.map(|[slow, _]| slow + drop.spent.high()), Some(17.0 * 3600.0));
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
 pub struct DropTime {
     /// Spent there by the whole group, from rigging to the pulled rope; nothing is saved by a second rope yet.
     pub spent: Band,
@@ -63,6 +64,7 @@ pub enum Fades {
 /// assert_eq!(times.out.typical(), times.drops[0].reached.typical() + times.descent.typical());
 /// ```
 #[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
 pub struct Times {
     /// The drops in their order.
     pub drops: Vec<DropTime>,

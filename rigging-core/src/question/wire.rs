@@ -55,6 +55,9 @@ pub enum Wire {
     Other(serde::de::IgnoredAny),
 }
 
+/// More fields than any question has.
+const MOST_FIELDS: usize = 500;
+
 struct QuestionVisitor;
 
 impl<'de> Visitor<'de> for QuestionVisitor {
@@ -68,6 +71,10 @@ impl<'de> Visitor<'de> for QuestionVisitor {
         let mut name = String::new();
         let mut given: Vec<(String, Wire)> = Vec::new();
         while let Some((key, value)) = map.next_entry::<String, Wire>()? {
+            // No question has so many fields.
+            if given.len() > MOST_FIELDS {
+                return Err(M::Error::invalid_length(given.len(), &self));
+            }
             let again = given.iter().any(|(other, _)| *other == key) || (key == "question" && !name.is_empty());
             if again {
                 return Err(M::Error::custom(BadInput::Repeated { name: key }));

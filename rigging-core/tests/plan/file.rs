@@ -224,3 +224,13 @@ fn a_field_of_a_question_that_nobody_gave_is_never_compared_and_stays_missing_in
     }
     assert_eq!(check(&mine).drops[0].standing.words(), "below limit");
 }
+
+#[test]
+fn a_spoilt_file_ends_in_no_more_words_than_anybody_reads() {
+    let unknown: Vec<String> = (0..20_000).map(|number| format!("\"x{number}\": 1")).collect();
+    let text = format!("{{\"format\": \"rigging plan\", \"version\": 1, \"day\": {{{}}}}}", unknown.join(", "));
+    assert_eq!(Plan::read(&text).unwrap().refused.len(), 500);
+    let question = format!("{{\"question\": \"line\", {}}}", unknown.join(", "));
+    let refused = serde_json::from_str::<Question>(&question).unwrap_err().to_string();
+    assert!(refused.starts_with("invalid length 501"), "{refused}");
+}

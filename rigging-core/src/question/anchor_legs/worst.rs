@@ -123,7 +123,7 @@ impl AnchorLegs {
     pub(super) fn worst(&self, there: There, state: State) -> Result<Worst<'_>, BadInput> {
         let mut worst = Worst::begin(self, there, state)?;
         worst.each_alone()?;
-        worst.scan(SWINGS, &[Load::Light, Load::Heavy])?;
+        worst.scan(SWINGS, if worst.to_tie().1.len() == 2 { &[Load::Light] } else { &[Load::Light, Load::Heavy] })?;
         worst.scan_ways(SWINGS)?;
         worst.scanned = worst.found.iter().map(|spread| spread.at_high).collect();
         for which in 0..worst.found.len() {
@@ -150,7 +150,9 @@ impl AnchorLegs {
             worst.look(&loaded(spread.at_low, worst.light))?;
             worst.look(&loaded(spread.at_high, worst.heavy))?;
         }
-        worst.scan(SWINGS / 2, &[Load::Heavy])?;
+        if worst.to_tie().1.len() != 2 {
+            worst.scan(SWINGS / 2, &[Load::Heavy])?;
+        }
         worst.scan_ways(SWINGS / 2)?;
         worst.scanned = worst.found.iter().map(|spread| spread.at_high).collect();
         let high = worst.most().1.high();
@@ -302,11 +304,15 @@ impl<'a> Worst<'a> {
     /// Every corner of the distances and the friction at swings across the range, under some loads: the lightest on legs
     /// of typical stiffness, the heaviest on the softest and the stiffest, which share it in their own ways.
     fn scan(&mut self, swings: u32, loads: &[Load]) -> Result<(), BadInput> {
+        self.scan_from(self.bands.map(|band| band.typical()), swings, loads)
+    }
+
+    /// The same on legs that are tied as at a point.
+    fn scan_from(&mut self, mut point: Point, swings: u32, loads: &[Load]) -> Result<(), BadInput> {
         let [_, _, _, stiffness, apart, down, swing, friction, ..] = self.bands;
         let ends = |band: Band| if band.is_exact() { vec![band.typical()] } else { vec![band.low(), band.high()] };
         let swings = if swing.is_exact() { 0 } else { swings };
         for number in 0..=swings {
-            let mut point = self.bands.map(|band| band.typical());
             put(&mut point, SWING, across(swing, number, swings));
             for apart in ends(apart) {
                 put(&mut point, 4, apart);
@@ -352,15 +358,20 @@ impl<'a> Worst<'a> {
         Ok(())
     }
 
-    /// Legs tied so that few carry most, at swings across the range: one or two of them short, or one of them long. Of two
-    /// legs every corner is looked at.
+    /// Legs tied so that few carry most, at swings across the range: one or two of them short, or one of them long. Two legs
+    /// are few enough to look at every corner.
     fn scan_ways(&mut self, swings: u32) -> Result<(), BadInput> {
         let (long, legs) = self.to_tie();
         if long <= 0.0 || legs.len() < 2 {
             return Ok(());
         }
         if legs.len() == 2 {
-            return self.corners(swings);
+            for way in 0..4 {
+                let mut point = self.bands.map(|band| band.typical());
+                self.tied(&mut point, way);
+                self.scan_from(point, swings, &[Load::Heavy])?;
+            }
+            return Ok(());
         }
         let few = |way: &usize| (1..=2).contains(&way.count_ones()) || way.count_ones() as usize + 1 == legs.len();
         for way in (0..1_usize << legs.len()).filter(few) {
