@@ -434,6 +434,47 @@ fn rule_12_in_class_nothing_is_compared_until_a_limit_is_chosen_there() {
     assert!(compared(part(&page.event(Event::Input, "limit", "own", NOW), "answer")));
 }
 
+/// A question against a limit of one's own, on sound bolts.
+fn limited(name: &str, limit: f64) -> Question {
+    let mut question = Question::named(name).unwrap();
+    for (field, entry) in
+        [("anchor", Entry::Choice("known")), ("limit", Entry::Choice("own")), ("own_limit_n", Entry::One(limit))]
+    {
+        question.set(field, &entry).unwrap();
+    }
+    question
+}
+
+#[test]
+fn rule_13_at_the_lip_the_worst_standing_is_in_sight_with_its_load_and_its_limit() {
+    // The anchor stays below 6 kN, the brake hand does not below what it holds.
+    let (mut page, own) = mine(&limited("abseil", 6000.0));
+    assert!(words(part(&own, "app")).contains("below limit"));
+    let lip = page.event(Event::Press, "way-lip", "", NOW);
+    let lip = words(part(&lip, "app"));
+    // What stays in sight while entries change.
+    let lip = lip.split("What you measure").next().unwrap();
+    assert!(lip.contains("range crosses limit : up to 0.28 kN for the brake hand. Limit: 0.050 kN to"), "{lip}");
+    assert!(!lip.contains("below limit"), "{lip}");
+}
+
+#[test]
+fn rule_14_a_load_below_its_limit_reads_so() {
+    let high = limited("anchor legs", 1000.0).answer().unwrap().comparisons[0].load.high();
+    for unit in [Unit::Kilonewton, Unit::PoundForce, Unit::KilogramForce] {
+        let units = Units { force: unit, ..Units::default() };
+        for times in [1.00001, 1.0001, 1.001, 1.01, 1.05, 1.2] {
+            let answer = limited("anchor legs", high * times).answer().unwrap();
+            let [load, limit] = units.compared(&answer.comparisons[0]).map(|told| {
+                let last = told.rsplit(" to ").next().unwrap();
+                last.split('\u{a0}').next().unwrap().parse::<f64>().unwrap()
+            });
+            assert_eq!(answer.comparisons[0].standing, Standing::BelowLimit);
+            assert!(load < limit, "{load} and {limit} {unit:?}");
+        }
+    }
+}
+
 #[test]
 fn the_figures_of_a_number_are_counted_as_people_do() {
     for (number, figures) in [("4.3", 2), ("0.94", 2), ("0.080", 2), ("12", 2), ("1200", 2), ("3.95", 3)] {
