@@ -222,8 +222,18 @@ pub(crate) fn fits(engine: Engine) -> Outcome {
         browser.run(ON_SCREEN, &[])?;
         // A4 without its margins: 186 mm.
         browser.resize(703)?;
-        let (edge, wide): (f64, Vec<String>) =
-            serde_json::from_value(browser.run(WIDE, &[json!(engine == Engine::WebKit)])?)?;
+        let measure = || -> Outcome<(f64, Vec<String>)> {
+            Ok(serde_json::from_value(browser.run(WIDE, &[json!(engine == Engine::WebKit)])?)?)
+        };
+        let (mut edge, mut wide) = measure()?;
+        // A window on a starved machine takes its time to come to its size.
+        for _ in 0..50 {
+            if edge > 600.0 {
+                break;
+            }
+            std::thread::sleep(std::time::Duration::from_millis(100));
+            (edge, wide) = measure()?;
+        }
         same(&format!("{name}: the sheet is there"), edge > 600.0, true)?;
         same(&format!("{name}: what is wider"), wide, vec![])?;
         same(
