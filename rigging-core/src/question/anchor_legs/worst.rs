@@ -123,9 +123,8 @@ impl AnchorLegs {
     pub(super) fn worst(&self, there: There, state: State) -> Result<Worst<'_>, BadInput> {
         let mut worst = Worst::begin(self, there, state)?;
         worst.each_alone()?;
-        worst.scan(SWINGS, if worst.to_tie().1.len() == 2 { &[Load::Light] } else { &[Load::Light, Load::Heavy] })?;
-        worst.scan_ways(SWINGS)?;
-        worst.scanned = worst.found.iter().map(|spread| spread.at_high).collect();
+        worst.scan(SWINGS, Load::Light)?;
+        worst.scan_heaviest(SWINGS)?;
         for which in 0..worst.found.len() {
             let (anchor, tension) = (which < self.count(), which == self.count());
             if anchor && there.leg(which) || tension && self.rig == Rig::Triangle || which > self.count() {
@@ -150,11 +149,7 @@ impl AnchorLegs {
             worst.look(&loaded(spread.at_low, worst.light))?;
             worst.look(&loaded(spread.at_high, worst.heavy))?;
         }
-        if worst.to_tie().1.len() != 2 {
-            worst.scan(SWINGS / 2, &[Load::Heavy])?;
-        }
-        worst.scan_ways(SWINGS / 2)?;
-        worst.scanned = worst.found.iter().map(|spread| spread.at_high).collect();
+        worst.scan_heaviest(SWINGS / 2)?;
         let high = worst.most().1.high();
         for which in 0..self.count() {
             if worst.found.get(which).is_some_and(|spread| spread.band.high() > 0.8 * high) {
@@ -301,16 +296,30 @@ impl<'a> Worst<'a> {
         Ok(())
     }
 
-    /// Every corner of the distances and the friction at swings across the range, under some loads: the lightest on legs
+    /// Where the heaviest load each most, kept for the climbs. Two legs that may be tied are looked at in every way of it.
+    fn scan_heaviest(&mut self, swings: u32) -> Result<(), BadInput> {
+        if self.to_tie().1.len() != 2 {
+            self.scan(swings, Load::Heavy)?;
+        }
+        self.scan_ways(swings)?;
+        self.scanned = self.found.iter().map(|spread| spread.at_high).collect();
+        Ok(())
+    }
+
+    /// Every corner of the distances and the friction at swings across the range, under a load: the lightest on legs
     /// of typical stiffness, the heaviest on the softest and the stiffest, which share it in their own ways.
-    fn scan(&mut self, swings: u32, loads: &[Load]) -> Result<(), BadInput> {
-        self.scan_from(self.bands.map(|band| band.typical()), swings, loads)
+    fn scan(&mut self, swings: u32, load: Load) -> Result<(), BadInput> {
+        self.scan_from(self.bands.map(|band| band.typical()), swings, load)
     }
 
     /// The same on legs that are tied as at a point.
-    fn scan_from(&mut self, mut point: Point, swings: u32, loads: &[Load]) -> Result<(), BadInput> {
+    fn scan_from(&mut self, mut point: Point, swings: u32, load: Load) -> Result<(), BadInput> {
         let [_, _, _, stiffness, apart, down, swing, friction, ..] = self.bands;
         let ends = |band: Band| if band.is_exact() { vec![band.typical()] } else { vec![band.low(), band.high()] };
+        let (load, stiff) = match load {
+            Load::Light => (self.light, vec![stiffness.typical()]),
+            Load::Heavy => (self.heavy, ends(stiffness)),
+        };
         let swings = if swing.is_exact() { 0 } else { swings };
         for number in 0..=swings {
             put(&mut point, SWING, across(swing, number, swings));
@@ -320,15 +329,9 @@ impl<'a> Worst<'a> {
                     put(&mut point, 5, down);
                     for friction in ends(friction) {
                         put(&mut point, FRICTION, friction);
-                        for load in loads {
-                            let (load, stiff) = match load {
-                                Load::Light => (self.light, vec![stiffness.typical()]),
-                                Load::Heavy => (self.heavy, ends(stiffness)),
-                            };
-                            for stiff in stiff {
-                                put(&mut point, STIFFNESS, stiff);
-                                self.look(&loaded(point, load))?;
-                            }
+                        for stiff in &stiff {
+                            put(&mut point, STIFFNESS, *stiff);
+                            self.look(&loaded(point, load))?;
                         }
                     }
                 }
@@ -369,7 +372,7 @@ impl<'a> Worst<'a> {
             for way in 0..4 {
                 let mut point = self.bands.map(|band| band.typical());
                 self.tied(&mut point, way);
-                self.scan_from(point, swings, &[Load::Heavy])?;
+                self.scan_from(point, swings, Load::Heavy)?;
             }
             return Ok(());
         }
