@@ -83,6 +83,8 @@ pub(super) struct Model {
     pub slots: Vec<Slot>,
     pub diagonal: Vec<u32>,
     pub matrix: BlockMatrix,
+    /// Work done on this rig so far, as [`Settings::work`](super::Settings::work) counts it.
+    pub work: u64,
     pairs: Vec<(u32, u32)>,
     pub mean_length: f64,
     pub largest_load: f64,

@@ -20,6 +20,8 @@ pub(super) struct Limits {
     /// Largest force left over, as a share of the largest load or tension.
     pub balance: f64,
     pub iterations: usize,
+    /// As in [`Settings`](super::Settings).
+    pub work: u64,
     /// Rounding of lines that run through points, as a share of their length.
     pub rounding: f64,
     /// Give up where a part of a taut line that runs through points is shorter than this share of the
@@ -60,16 +62,21 @@ pub(super) fn descend(model: &mut Model, state: &mut State, limits: Limits) -> R
         if residual <= FINE * scale || !residual.is_finite() || (balanced && polished) {
             return Run { balanced, iterations: iteration };
         }
+        if model.work + model.matrix.cost > limits.work {
+            return Run { balanced, iterations: iteration };
+        }
         polished = balanced;
         let mut shift = damping * residual / model.mean_length;
         state.assemble(model, shift);
         shift *= ALONE;
         let largest = model.matrix.largest();
+        model.work += model.matrix.cost;
         while !model.matrix.factorise(shift + f64::MIN_POSITIVE, 1e-14) {
             shift = (shift * 10.0).max(1e-15 * largest).max(1e-15 * scale / model.mean_length);
             if !shift.is_finite() {
                 return Run { balanced, iterations: iteration };
             }
+            model.work += model.matrix.cost;
         }
         state.face(model);
         model.matrix.solve(&mut state.step);
@@ -163,8 +170,11 @@ mod tests {
         rig.add_line("right leg", &[right, master], 1.3, 3e4).unwrap();
         let run = |iterations| {
             let (mut model, mut state) = begun(&rig);
-            let run =
-                descend(&mut model, &mut state, Limits { balance: 1e-4, iterations, rounding: 0.0, shortest: 0.0 });
+            let run = descend(
+                &mut model,
+                &mut state,
+                Limits { balance: 1e-4, iterations, work: u64::MAX, rounding: 0.0, shortest: 0.0 },
+            );
             (run, state.residual(&model) / state.scale(&model))
         };
         let (whole, left) = run(400);

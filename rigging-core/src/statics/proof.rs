@@ -98,7 +98,7 @@ mod tests {
             }
             for iterations in 0..30 {
                 let (mut model, mut state) = begun(&rig);
-                let limits = Limits { balance: 1e-9, iterations, rounding: 0.0, shortest: 0.0 };
+                let limits = Limits { balance: 1e-9, iterations, work: u64::MAX, rounding: 0.0, shortest: 0.0 };
                 let run = descend(&mut model, &mut state, limits);
                 if run.balanced {
                     break;

@@ -10,6 +10,9 @@ use super::{Equilibrium, Vector};
 /// square; no rope is led through more.
 const MOST_POINTS: usize = 256;
 
+/// Couplings of all lines through more than two points together: six such lines. To put more in order takes minutes.
+const MOST_COUPLINGS: usize = 200_000;
+
 /// A rig whose every number has been checked.
 /// ```
 /// use rigging_core::statics::{Rig, Settings, solve};
@@ -30,6 +33,7 @@ pub struct Rig {
     lines: Vec<Line>,
     point_names: BTreeMap<String, usize>,
     line_names: BTreeMap<String, usize>,
+    couplings: usize,
 }
 
 impl Rig {
@@ -115,8 +119,9 @@ impl Rig {
     /// its stiffness EA (N).
     ///
     /// # Errors
-    /// [`RigError`] if the name is empty or taken, there are fewer than two points or more than 256, a
-    /// point is not of this rig, or a number is outside its domain.
+    /// [`RigError`] if the name is empty or taken, there are fewer than two points or more than 256, all lines
+    /// through more than two couple more than 200 000 pairs of points, a point is not of this rig, or a number is
+    /// outside its domain.
     /// ```
     /// use rigging_core::statics::{Rig, RigError};
     ///
@@ -194,6 +199,11 @@ impl Rig {
         if weight > 0.0 && through.len() > 2 {
             return Err(RigError::WeightThroughPoints { line: name, count: through.len() });
         }
+        let couplings = if through.len() > 2 { through.len() * (through.len() - 1) / 2 } else { 0 };
+        if self.couplings + couplings > MOST_COUPLINGS {
+            return Err(RigError::TooManyCouplings { line: name, most: MOST_COUPLINGS });
+        }
+        self.couplings += couplings;
         let index = self.lines.len();
         self.line_names.insert(name.clone(), index);
         self.lines.push(Line { name, through: through.iter().map(|id| id.0).collect(), length, stiffness, weight });

@@ -87,6 +87,13 @@ pub enum RigError {
         /// How many it may.
         most: usize,
     },
+    /// All lines through more than two points together couple more pairs of points than can be brought to rest.
+    TooManyCouplings {
+        /// The line that is one too many.
+        line: String,
+        /// How many pairs there may be.
+        most: usize,
+    },
     /// A number is infinite or not a number.
     NotFinite {
         /// Whose.
@@ -153,6 +160,12 @@ impl fmt::Display for RigError {
             }
             RigError::TooManyPoints { line, count, most } => {
                 write!(out, "line {line:?}: runs through {count} points; at most {most} are taken: divide it")
+            }
+            RigError::TooManyCouplings { line, most } => {
+                write!(
+                    out,
+                    "line {line:?}: with it lines couple more than {most} pairs of points: lead it through fewer"
+                )
             }
             RigError::NotFinite { owner, field, value } => {
                 write!(out, "{owner}: \"{field}\" is {value}; it must be a finite number")

@@ -24,11 +24,15 @@ pub struct Settings {
     pub balance: f64,
     /// Steps allowed in each stage of the search (a count). Default 400.
     pub iterations: usize,
+    /// Work allowed in each of two searches, that for rings at their stops and the other: products of two 3 × 3 blocks,
+    /// some ten nanoseconds each (a count). A rig of thousands of points in a net takes a tenth of the default, 1e8; one
+    /// that would search on for minutes ends as [`Status::NotConverged`].
+    pub work: u64,
 }
 
 impl Default for Settings {
     fn default() -> Self {
-        Settings { balance: 1e-9, iterations: 400 }
+        Settings { balance: 1e-9, iterations: 400, work: 100_000_000 }
     }
 }
 

@@ -56,11 +56,19 @@ pub fn solve(rig: &Rig, settings: &Settings) -> Solution {
 /// }
 /// # Ok::<(), rigging_core::statics::RigError>(())
 /// ```
-#[derive(Clone, Debug, Default)]
+#[derive(Clone, Debug)]
 pub struct Solver {
     groups: Groups,
     rest: Rest,
     joined: Rest,
+}
+
+impl Default for Solver {
+    /// Not written out wherever one is made: it would be a kilobyte each time.
+    #[inline(never)]
+    fn default() -> Self {
+        Solver { groups: Groups::default(), rest: Rest::default(), joined: Rest::default() }
+    }
 }
 
 impl Solver {
@@ -224,6 +232,29 @@ mod tests {
             let solution = solve(&rig, &Settings::default());
             assert_eq!(solution.balanced().unwrap().line(line).unwrap().end_stops, [ring]);
         }
+    }
+
+    /// A slack line through 254 rings that slide together: what would take minutes ends, and says that it is no answer.
+    #[test]
+    fn a_search_ends_when_its_work_is_done() {
+        let mut rig = Rig::new();
+        let mut through = vec![rig.add_held("first", [0.0; 3]).unwrap()];
+        for number in 1..255 {
+            let (name, at) = (format!("ring {number}"), [f64::from(number), 0.0, f64::from(number * 7 % 10) / 10.0]);
+            through.push(rig.add_free(name, at, [0.0, 0.0, -100.0]).unwrap());
+        }
+        through.push(rig.add_held("last", [255.0, 0.0, 0.5]).unwrap());
+        rig.add_line("line", &through, 281.0, 2e4).unwrap();
+        let steps = |work| {
+            let mut solver = Solver::default();
+            let solution = solver.solve(&rig, &Settings { work, ..Settings::default() });
+            assert_eq!(solution.status, Status::NotConverged);
+            assert!(solver.rest.model.work <= work && solver.joined.model.work <= work);
+            solution.iterations
+        };
+        // Every step factors a full matrix of 254 rings: more than 254³/6 = 2.7 million products of blocks.
+        assert_eq!(steps(2_700_000), 0);
+        assert!(steps(4_000_000) > 0 && steps(40_000_000) > steps(8_000_000));
     }
 
     /// The error that the energy left over allows each line: `√(k E)`, `k = EA/L0`.

@@ -14,6 +14,9 @@ use super::{Matrix, Vector};
 
 const NONE: u32 = u32::MAX;
 
+/// Work for a point or a coupling of a step beside the factorisation, in products of blocks.
+const BESIDE: u64 = 8;
+
 /// Where a block of the matrix is kept.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) struct Slot {
@@ -44,6 +47,8 @@ pub(super) struct BlockMatrix {
     stack: Vec<u32>,
     path: Vec<u32>,
     solution: Vec<Vector>,
+    /// Work of one step with this pattern: products of two blocks, or what takes as long.
+    pub cost: u64,
 }
 
 #[expect(clippy::indexing_slicing, reason = "every index comes from the pattern, which `lay_out` built for this size")]
@@ -83,14 +88,15 @@ impl BlockMatrix {
                 }
             }
         }
+        self.cost = BESIDE * (count + self.columns.len()) as u64;
         for column in 0..count {
+            self.cost += u64::from(self.column_start[column + 1]).pow(2) / 2;
             self.column_start[column + 1] += self.column_start[column];
         }
-        let fill = self.column_start[count] as usize;
         renew(&mut self.diagonal, count, Matrix::zeros());
         renew(&mut self.lower, self.columns.len(), Matrix::zeros());
-        renew(&mut self.factor_rows, fill, 0);
-        renew(&mut self.factor, fill, Matrix::zeros());
+        self.factor_rows.clear();
+        self.factor.clear();
         renew(&mut self.pivot_inverse, count, Matrix::zeros());
         renew(&mut self.filled, count, 0);
         renew(&mut self.work, count, Matrix::zeros());
@@ -130,6 +136,12 @@ impl BlockMatrix {
     /// floating point.
     pub(super) fn factorise(&mut self, shift: f64, relative: f64) -> bool {
         let count = self.diagonal.len();
+        // Room is made here: a pattern whose factors nobody could hold costs too much to come so far.
+        let fill = self.column_start[count] as usize;
+        if self.factor.len() != fill {
+            renew(&mut self.factor_rows, fill, 0);
+            renew(&mut self.factor, fill, Matrix::zeros());
+        }
         self.smallest_pivot = f64::INFINITY;
         self.visited.fill(NONE);
         for k in 0..count {

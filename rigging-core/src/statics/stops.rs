@@ -44,8 +44,9 @@ pub(super) fn come_to_rest(rig: &Rig, settings: &Settings, rest: &mut Rest, join
     let Rest { model, state, run } = rest;
     model.build(rig, |point| point);
     state.begin(model);
-    let mut limits =
-        Limits { balance: settings.balance, iterations: settings.iterations, rounding: 0.0, shortest: 0.0 };
+    (model.work, joined.model.work) = (0, 0);
+    let Settings { balance, iterations, work } = *settings;
+    let mut limits = Limits { balance, iterations, work, rounding: 0.0, shortest: 0.0 };
     if !model.cords.iter().any(|cord| cord.parts.len() > 1) {
         *run = settle(model, state, limits);
         return;

@@ -43,3 +43,21 @@ fn what_is_not_there_is_named_by_its_number() {
     let refused = RigError::TooManyPoints { line: "more".to_owned(), count, most: MOST_POINTS };
     assert_eq!(rig.add_line("more", &more, 1.0, 1.0), Err(refused));
 }
+
+#[test]
+fn lines_through_many_points_are_few() {
+    let mut rig = Rig::new();
+    let a = rig.add_held("a", [0.0; 3]).unwrap();
+    let b = rig.add_held("b", [1.0; 3]).unwrap();
+    let through: Vec<PointId> = [a, b].into_iter().cycle().take(MOST_POINTS).collect();
+    // 256 · 255 / 2 = 32 640 pairs each: six are 195 840.
+    for number in 1..=6 {
+        rig.add_line(format!("line {number}"), &through, 1.0, 1.0).unwrap();
+    }
+    let refused = RigError::TooManyCouplings { line: "line 7".to_owned(), most: 200_000 };
+    assert_eq!(rig.add_line("line 7", &through, 1.0, 1.0), Err(refused));
+    // 92 · 91 / 2 = 4186 pairs are too many, 91 · 90 / 2 = 4095 are not; between two points there is always room.
+    assert!(rig.add_line("line 7", &through[..92], 1.0, 1.0).is_err());
+    rig.add_line("line 7", &through[..91], 1.0, 1.0).unwrap();
+    assert!((8..200).all(|number| rig.add_line(format!("line {number}"), &[a, b], 1.0, 1.0).is_ok()));
+}
