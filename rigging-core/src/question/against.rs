@@ -72,7 +72,7 @@ impl Holds {
 /// // What is too much is too much for either.
 /// assert_eq!((stands(&known, 6100.0), stands(&own, 6100.0)), (Standing::AboveLimit, Standing::AboveLimit));
 /// ```
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Against {
     /// What holds the load.
     pub holds: Holds,

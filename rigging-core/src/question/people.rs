@@ -20,7 +20,7 @@ use crate::working::{Formula, Given, Source, Step};
 /// let [body, kit] = two.inputs();
 /// assert_eq!((body.low(), body.high(), kit.high()), (58.0, 92.0, 20.0));
 /// ```
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 pub struct People {
     /// How many hang at once.
     pub count: u32,

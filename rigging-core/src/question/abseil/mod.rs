@@ -35,7 +35,7 @@ use crate::working::Source;
 /// assert!((hand.adverse() - 117.0 * 9.806_65 / 4.2).abs() < 1e-6);
 /// # Ok::<(), rigging_core::question::BadInput>(())
 /// ```
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Abseil {
     /// Height from the lip to the bottom.
     pub height: Length,

@@ -147,8 +147,8 @@ fn a_change_leaves_what_the_changed_question_finds() {
         let answer = abseil.solve().unwrap();
         let hand = |changed: Abseil| changed.solve().unwrap().findings[0].band;
         for (words, changed) in [
-            ("one more carabiner", Abseil { extra_carabiner: Whether::Yes, ..abseil.clone() }),
-            ("second strand", Abseil { strands: Strands::Two, ..abseil.clone() }),
+            ("one more carabiner", Abseil { extra_carabiner: Whether::Yes, ..abseil }),
+            ("second strand", Abseil { strands: Strands::Two, ..abseil }),
         ] {
             let (one, other) = (found(&answer, words).band, hand(changed));
             assert_relative_eq!(one.low(), other.low(), max_relative = 1e-9);

@@ -45,7 +45,7 @@ use rigged::{NAMES, There};
 /// assert!(on_one.what.ends_with("anchor, hanging still") && (on_one.band.high() - 980.665).abs() < 0.01);
 /// # Ok::<(), Box<dyn std::error::Error>>(())
 /// ```
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 pub struct AnchorLegs {
     /// How the legs are tied.
     pub rig: Rig,

@@ -135,7 +135,7 @@ fn what_pulls_on_the_anchors_is_the_load_whatever_the_rig() {
 #[test]
 fn a_knot_stops_the_ring_and_makes_two_legs_of_fixed_length() {
     let free = AnchorLegs { rig: Rig::SelfEqualising, ..AnchorLegs::default() };
-    let knotted = AnchorLegs { knots: Knots::Limiter, knot: metres(0.05), ..free.clone() };
+    let knotted = AnchorLegs { knots: Knots::Limiter, knot: metres(0.05), ..free };
     let at = |legs: &AnchorLegs, swing| case(legs, &point(legs, 160e3, swing, 0.0));
     assert_relative_eq!(at(&free, 0.05).tensions[0], at(&knotted, 0.05).tensions[0], max_relative = 1e-9);
     let stopped = at(&knotted, 0.8);
@@ -304,17 +304,17 @@ fn an_anchor_that_fails_lets_the_other_leg_hang_plumb() {
     assert!(find(&fixed, "catch").low() > weight && find(&fixed, "catch").high() > 2.0 * weight);
 
     // The whole sling runs through; a knot leaves its own length; half of a closed loop is left.
-    let sling = AnchorLegs { rig: Rig::SelfEqualising, ..legs.clone() };
+    let sling = AnchorLegs { rig: Rig::SelfEqualising, ..legs };
     let drop = |legs: &AnchorLegs| find(&outcome(legs), "drop").typical();
     assert!((drop(&sling) - (2.0 * leg - 0.6)).abs() < 0.01, "{}", drop(&sling));
-    let knotted = AnchorLegs { knots: Knots::Limiter, ..sling.clone() };
+    let knotted = AnchorLegs { knots: Knots::Limiter, ..sling };
     assert!((drop(&knotted) - (leg + 0.1 - 0.6)).abs() < 0.01, "{}", drop(&knotted));
-    let closed = AnchorLegs { rig: Rig::Triangle, ..legs.clone() };
+    let closed = AnchorLegs { rig: Rig::Triangle, ..legs };
     assert!((drop(&closed) - (leg + 0.4 - 0.6)).abs() < 0.02, "{}", drop(&closed));
     let catch = |legs: &AnchorLegs| find(&outcome(legs), "catch").high();
     assert!(catch(&sling) > catch(&knotted) && catch(&knotted) > catch(&legs));
     // Less rope catches harder.
-    assert!(catch(&AnchorLegs { rope: metres(1.0), ..legs.clone() }) > catch(&legs));
+    assert!(catch(&AnchorLegs { rope: metres(1.0), ..legs }) > catch(&legs));
 }
 
 #[test]
@@ -376,7 +376,7 @@ fn who_are_clipped_to_the_station_hang_on_a_rope_each() {
     let mut legs = plain(Rig::SelfEqualising, 0.8, 0.55);
     legs.rope = metres(0.6);
     let catch = |people| {
-        let mut legs = legs.clone();
+        let mut legs = legs;
         legs.people.count = people;
         legs.solve().unwrap().outcomes[0].findings[0].band.high()
     };

@@ -150,7 +150,7 @@ choices!(Bolt {
 /// assert!((not_counted.band.high() - 1000.0).abs() < 1e-3);
 /// # Ok::<(), Box<dyn std::error::Error>>(())
 /// ```
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Bend {
     /// How many bends there are.
     pub bends: u32,

@@ -134,7 +134,7 @@ fn two_bends_pass_on_what_one_of_their_angles_together_does() {
     for runs in WAYS {
         let one = plain(Over::RoughRock, 110.0);
         let two = Bend { bends: 2, second: turn(Over::RoughRock, 70.0), ..plain(Over::RoughRock, 40.0) };
-        let back = Bend { second: turn(Over::RoughRock, -70.0), ..two.clone() };
+        let back = Bend { second: turn(Over::RoughRock, -70.0), ..two };
         for other in [&two, &back] {
             assert_relative_eq!(hand(&one, Some(runs)).low(), hand(other, Some(runs)).low(), max_relative = 1e-13);
             assert_relative_eq!(hand(&one, Some(runs)).high(), hand(other, Some(runs)).high(), max_relative = 1e-13);
@@ -159,7 +159,7 @@ fn the_mirror_image_carries_the_same_the_other_way() {
         third: flipped(bend.third),
         load_runs: -bend.load_runs,
         wall: -bend.wall,
-        ..bend.clone()
+        ..bend
     };
     let (answer, mirrored) = (bend.solve().unwrap(), mirror.solve().unwrap());
     for (one, other) in answer.findings.iter().zip(&mirrored.findings) {
@@ -192,7 +192,7 @@ fn a_ring_on_an_upright_wall_is_pulled_out_and_along() {
 #[test]
 fn on_the_way_past_a_rough_bend_the_force_may_be_largest_before_the_end() {
     let still = plain(Over::RoughRock, 180.0);
-    let passed = Bend { passed: Whether::Yes, ..still.clone() };
+    let passed = Bend { passed: Whether::Yes, ..still };
     let lowering = Some(Runs::Lowering);
     // By hand: R²/T² = 1 + r² − 2 r cos φ, r = e^{−0.30 φ} with the least friction of rough rock.
     let largest = (0..=3141)
@@ -238,7 +238,7 @@ fn load_and_hand_are_drawn_pulling_where_the_rope_runs() {
     // The rope comes from the load, 20° right of plumb, and is sent on by the bends that are asked for alone.
     let bend = Bend { load_runs: Angle::new::<degree>(20.0), ..plain(Over::Ring, 100.0) };
     for (bends, hand) in [(1, 100.0 - 20.0), (2, 100.0 - 20.0 - 45.0)] {
-        let bend = Bend { bends, second: turn(Over::Timber, -45.0), ..bend.clone() };
+        let bend = Bend { bends, second: turn(Over::Timber, -45.0), ..bend };
         let forces = bend.solve().unwrap().scene.forces;
         let from_plumb = |name| forces.iter().find(|arrow| arrow.name == name).and_then(|arrow| from_plumb(arrow.pull));
         assert_relative_eq!(from_plumb("load").unwrap().to_degrees(), 20.0, epsilon = 1e-9);
@@ -257,7 +257,7 @@ fn two_directions_tell_the_same_as_a_load_and_a_turning_angle() {
             told: Told::Directions,
             hand_runs: Angle::new::<degree>(hand),
             first: turn(Over::Ring, 5.0),
-            ..turned.clone()
+            ..turned
         };
         let [one, other] = [turned, directed].map(|bend| bend.solve().unwrap().findings);
         for (one, other) in one.iter().zip(&other) {
@@ -274,7 +274,7 @@ fn a_deviation_that_fails_lets_the_person_swing_and_drop_as_drawn_by_hand() {
     let bend = |degrees, above, below| Bend {
         rope_above: Length::new::<metre>(above),
         rope_below: Length::new::<metre>(below),
-        people: people.clone(),
+        people,
         pulls: Pulls::People,
         ..plain(Over::Connector, degrees)
     };

@@ -171,7 +171,7 @@ impl InTheCurrent {
 
     /// The drag with what moves it most; who stands is alone and without a line.
     pub(super) fn standing(&self) -> Result<Found<6>, OutOfDomain> {
-        let alone = InTheCurrent { people: super::People { count: 1, ..self.people.clone() }, ..self.clone() };
+        let alone = InTheCurrent { people: super::People { count: 1, ..self.people }, ..*self };
         let spread = alone.drag(Posture::Standing(self.depth))?;
         Ok(found(spread, &WET, &spread))
     }

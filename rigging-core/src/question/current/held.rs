@@ -148,7 +148,7 @@ fn a_current_that_sets_past_the_line_is_said_to() {
 #[test]
 fn a_limit_that_is_not_asked_changes_nothing() {
     let rig = InTheCurrent { ends_on: EndsOn::People, ..with(Tool::Diagonal) };
-    let mut other = rig.clone();
+    let mut other = rig;
     other.against.limit = LimitChoice::Own;
     other.against.own = Force::new::<newton>(10.0);
     let rows = |rig: &InTheCurrent| {

@@ -43,7 +43,7 @@ use crate::working::Source;
 /// assert!((angle.band.high().to_degrees() - 45.0).abs() < 1e-9);
 /// # Ok::<(), Box<dyn std::error::Error>>(())
 /// ```
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 pub struct InTheCurrent {
     /// Which tool.
     pub tool: Tool,

@@ -70,7 +70,7 @@ impl InTheCurrent {
 
     /// The rig with another slack.
     fn with_slack(&self, drag: &Spread<6>, slack: Band<Ratio>, case: &str) -> Result<Outcome, OutOfDomain> {
-        let other = InTheCurrent { slack, ..self.clone() };
+        let other = InTheCurrent { slack, ..*self };
         let [rest, near, ..] = other.bends(drag)?;
         let mut findings = vec![Finding::load(self.on_near(), near.spread.band)];
         if self.tool == Tool::Diagonal {

@@ -29,7 +29,7 @@ impl InTheCurrent {
         for step in 0..=STEPS {
             let across = (15.0 + 75.0 * f64::from(step) / f64::from(STEPS)).to_radians();
             let down = (self.across.value / across.tan()).max(0.0);
-            let rig = InTheCurrent { down: Length::new::<metre>(down), ..self.clone() };
+            let rig = InTheCurrent { down: Length::new::<metre>(down), ..*self };
             let up = Band::of(at(&rig, &spread.at_low)?, at(&rig, &typical)?, at(&rig, &spread.at_high)?);
             curve.push(Mark { across, up });
         }
@@ -51,7 +51,7 @@ impl InTheCurrent {
     pub(super) fn graph_of_length(&self, spread: &Spread<6>) -> Result<Graph, OutOfDomain> {
         let most = (2.0 * self.line.value).max(20.0);
         let at = |length: f64, point| {
-            let rig = InTheCurrent { line: Length::new::<metre>(length), ..self.clone() };
+            let rig = InTheCurrent { line: Length::new::<metre>(length), ..*self };
             Ok::<_, OutOfDomain>(rig.caught(point)?[1])
         };
         let mark = |across| {

@@ -65,7 +65,7 @@ choices!(Guide {
 /// assert!(found[1].band.high() < 1e-3 && found[2].band.high() < 1e-3);
 /// # Ok::<(), Box<dyn std::error::Error>>(())
 /// ```
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 pub struct GuidedAbseil {
     /// Abseil anchor to the ground or water at the foot.
     pub height: Length,

@@ -81,7 +81,7 @@ fn the_scale_of_length_changes_no_force() {
         top_out: small.top_out * 3.0,
         top_up: small.top_up * 3.0,
         tail: small.tail * 3.0,
-        ..small.clone()
+        ..small
     };
     let set = 600.0;
     let [one, other] = [small.case(&[900.0, 9.0, set, 30e3]), big.case(&[900.0, 27.0, set, 30e3])].map(Result::unwrap);
@@ -178,7 +178,7 @@ fn finding<'a>(answer: &'a Answer, words: &str) -> &'a Finding {
 fn a_person_left_hanging_on_the_guide_is_told_of_in_whatever_state_the_anchors_are_judged() {
     let high = GuidedAbseil { bottom_up: metres(2.5), ..GuidedAbseil::default() };
     for state in State::ALL {
-        let answer = GuidedAbseil { state, ..high.clone() }.solve().unwrap();
+        let answer = GuidedAbseil { state, ..high }.solve().unwrap();
         // Hanging still the waist stays at 1.88 to 2.09 m, in place of 1 m.
         let above = finding(&answer, "too high for the person to be down").band;
         assert!((above.low() - 0.88).abs() < 0.03 && (above.high() - 1.09).abs() < 0.03, "{above:?}");
@@ -211,11 +211,11 @@ fn how_deep_the_way_is_inside_the_falling_water_does_not_depend_on_the_places_lo
     let at = |abseil: GuidedAbseil| finding(&abseil.solve().unwrap(), "clear of the falling water").band.high();
     let usual = GuidedAbseil::default();
     for (height, out, reach, deep) in [(100.0, range(20.0, 30.0), 6.0, 61.76), (60.0, range(15.0, 25.0), 3.0, 28.86)] {
-        let abseil = GuidedAbseil { height: metres(height), bottom_out: out, fall_out: metres(reach), ..usual.clone() };
+        let abseil = GuidedAbseil { height: metres(height), bottom_out: out, fall_out: metres(reach), ..usual };
         // The other program told the last of 900 places inside: a ninth of a metre apart.
-        assert!((0.0..0.12).contains(&(at(abseil.clone()) - deep)), "{}", at(abseil));
+        assert!((0.0..0.12).contains(&(at(abseil) - deep)), "{}", at(abseil));
     }
-    assert_relative_eq!(at(GuidedAbseil { tail: metres(2.0), ..usual.clone() }), 8.35, epsilon = 0.02);
+    assert_relative_eq!(at(GuidedAbseil { tail: metres(2.0), ..usual }), 8.35, epsilon = 0.02);
     let never = GuidedAbseil { fall_out: metres(8.0), bottom_out: Band::exact(metres(2.0)), ..usual };
     assert!(
         never

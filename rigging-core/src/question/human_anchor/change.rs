@@ -87,7 +87,7 @@ impl HumanAnchor {
             one.low() > other.low() + low || (one.low() > other.low() - low && one.typical() > other.typical() + low)
         };
         for (what, change) in CHANGES {
-            let mut changed = self.clone();
+            let mut changed = *self;
             change(&mut changed);
             if changed == *self {
                 continue;
@@ -118,7 +118,7 @@ impl HumanAnchor {
         if matches!(self.edge, Edge::Free | Edge::Roller) {
             return Ok(None);
         }
-        let roller = HumanAnchor { edge: Edge::Roller, ..self.clone() }.found()?;
+        let roller = HumanAnchor { edge: Edge::Roller, ..*self }.found()?;
         let what = "held by all with a roller or protector at the lip instead, its friction counted";
         Ok(Some(Finding::strength(what, roller.counted.band)))
     }

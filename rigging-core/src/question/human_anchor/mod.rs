@@ -74,7 +74,7 @@ choices!(Released {
 /// assert!(held.what.starts_with("held by") && (held.adverse() - 0.20 * 80.0 * 9.806_65).abs() < 1e-6);
 /// # Ok::<(), Box<dyn std::error::Error>>(())
 /// ```
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 pub struct HumanAnchor {
     /// How many hold.
     pub holders: u32,

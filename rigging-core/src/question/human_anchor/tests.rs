@@ -51,7 +51,7 @@ fn standing_with_feet_together_a_person_topples_first() {
 #[test]
 fn a_rope_lower_on_the_body_topples_later_and_feet_on_a_lower_floor_sooner() {
     let standing = HumanAnchor { stance: Stance::FeetTogether, seat: Seat::Gravel, ..flat() };
-    let lower = HumanAnchor { raised: metres(-0.2), ..standing.clone() };
+    let lower = HumanAnchor { raised: metres(-0.2), ..standing };
     assert_relative_eq!(first(&lower, 1.0).force, 80.0 * 9.80665 * 0.12 / 0.8, max_relative = 1e-12);
     let falling = HumanAnchor { floor_falls: share(0.25), ..standing };
     assert_relative_eq!(first(&falling, 1.0).force, 80.0 * 9.80665 * 0.12 / 1.03, max_relative = 1e-12);
@@ -106,7 +106,7 @@ fn the_average_of_the_trials_is_told_where_there_was_a_trial_and_nowhere_else() 
         assert_relative_eq!(mean.band.high(), newtons, epsilon = 0.05);
         assert_eq!(mean.end, End::High);
     }
-    let aside = HumanAnchor { to_side: metres(2.5), ..braced.clone() };
+    let aside = HumanAnchor { to_side: metres(2.5), ..braced };
     for line in [flat(), standing(Stance::FeetTogether), aside] {
         assert!(seconds(&line).is_none(), "{:?}", line.stance);
     }
@@ -257,7 +257,7 @@ fn a_rope_that_runs_down_presses_nobody() {
 #[test]
 fn said_as_the_first_or_by_the_same_numbers_is_the_same() {
     let line = HumanAnchor { holders: 3, holder: exactly(72.0), side_falls: share(0.08), ..HumanAnchor::default() };
-    let mut said = line.clone();
+    let mut said = line;
     said.further = [own(Stands::Seated, 72.0, 0.05, 0.08); 5];
     assert_eq!(line.found().unwrap().all.band, said.found().unwrap().all.band);
 }

@@ -42,7 +42,7 @@ use rigged::Hung;
 /// assert!(still.what.ends_with("hanging still") && (still.band.high() / 980.665 - 2.55).abs() < 0.01);
 /// # Ok::<(), Box<dyn std::error::Error>>(())
 /// ```
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Line {
     /// Horizontal distance of the ends.
     pub span: Band<Length>,

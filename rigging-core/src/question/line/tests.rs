@@ -148,7 +148,7 @@ fn at_the_peak_the_line_has_stored_what_the_weight_gave() {
 #[test]
 fn seen_from_the_other_end_the_line_is_the_same() {
     for line in many() {
-        let mut turned = line.clone();
+        let mut turned = line;
         turned.far_higher = -line.far_higher;
         turned.place = Ratio::new::<ratio>(1.0) - line.place;
         let count = line.intermediates as usize;
@@ -278,11 +278,11 @@ fn a_limit_is_kept_between_two_sags_since_more_of_it_slips_harder_and_less_of_it
 #[test]
 fn the_slack_of_the_cows_tail_is_fallen_through_unless_it_hangs_tight_already() {
     let tight = by_hand();
-    let level = Line { drop: Length::new::<metre>(0.0), ..tight.clone() };
+    let level = Line { drop: Length::new::<metre>(0.0), ..tight };
     assert_eq!((tight.falls(), level.falls()), (0.0, 0.6));
     // By hand, weightless: 930 N in the middle of 8 m of straight line, EA 41 kN.
     let slip = |line: &Line| {
-        let line = Line { setting: Setting::Slack, ..line.clone() };
+        let line = Line { setting: Setting::Slack, ..*line };
         line.case(&[930.0, 8.0, 0.0, 41e3]).unwrap().slip.hardest()
     };
     assert!((slip(&tight) / 4210.0 - 1.0).abs() < 0.01 && (slip(&level) / 5020.0 - 1.0).abs() < 0.01);
@@ -383,7 +383,7 @@ fn three_strands_give_their_efficiency() {
 #[test]
 fn narrower_ranges_give_no_worse_number_along_several_anchors() {
     for wide in many().into_iter().step_by(5) {
-        let mut narrow = wide.clone();
+        let mut narrow = wide;
         narrow.span = Band::of(7.7, 8.0, 8.2).map(Length::new::<metre>);
         narrow.sag = Band::of(0.085, 0.1, 0.11).map(Ratio::new::<ratio>);
         narrow.stiffness = Band::of(24.0, 30.0, 36.0).map(Force::new::<kilonewton>);

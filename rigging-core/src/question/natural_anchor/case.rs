@@ -158,7 +158,7 @@ impl NaturalAnchor {
             return Ok(Check::Nothing(reason));
         }
         if let Some(reason) = self.stands.refused().filter(|_| self.kind == Natural::Tree) {
-            let living = NaturalAnchor { stands: Rooted::Deep, ..self.clone() };
+            let living = NaturalAnchor { stands: Rooted::Deep, ..*self };
             return Ok(match living.check()? {
                 Check::Figure(spreads) => {
                     let [most, ..] = spreads.as_ref();

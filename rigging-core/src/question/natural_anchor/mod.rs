@@ -43,7 +43,7 @@ use crate::working::Source;
 /// assert!(at_most.at_most && (at_most.adverse() - 0.25 * 0.45 * 2500.0 * 9.806_65).abs() < 1e-6);
 /// # Ok::<(), Box<dyn std::error::Error>>(())
 /// ```
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 pub struct NaturalAnchor {
     /// What it is.
     pub kind: Natural,

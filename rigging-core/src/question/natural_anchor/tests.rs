@@ -93,7 +93,7 @@ fn a_face_that_a_pull_may_lift_has_a_figure_only_where_the_table_tested_it() {
     let rising = NaturalAnchor { out: metres(2.0), down: metres(-1.0), ..face(0.6) };
     assert_eq!(standings(&rising), ["not checked"; 2]);
     assert!(says(&rising, "the pull rises"));
-    assert!(says(&NaturalAnchor { out: metres(10.0), ..rising.clone() }, "the pull rises"));
+    assert!(says(&NaturalAnchor { out: metres(10.0), ..rising }, "the pull rises"));
     let deep = NaturalAnchor { high: metres(1.2), ground: Ground::Loam, ..rising };
     assert!(at_most(&deep).low() > 0.0);
     assert!(says(&NaturalAnchor { ground: Ground::Gravel, ..deep }, "the pull rises"));
@@ -122,14 +122,14 @@ fn a_deep_face_in_loam_is_told_by_both_bounds_the_lower_first() {
     let limit = answer.comparisons[0].limit.as_ref().unwrap().band;
     assert_eq!((limit.low(), limit.high()), (each[1].band.low(), each[2].band.high()));
     // In wet sand the table gives half, 4.28 kN, and the wedge at 1.5 m at least 4.97 kN: then the table comes first.
-    let sand = NaturalAnchor { ground: Ground::Sand, high: metres(1.5), ..face.clone() }.solve().unwrap();
+    let sand = NaturalAnchor { ground: Ground::Sand, high: metres(1.5), ..face }.solve().unwrap();
     let each: Vec<_> = sand.findings.iter().filter(|finding| finding.at_most).collect();
     assert!(each[1].what.contains("table") && each[2].what.contains("wedge"));
     for (answer, first, other) in [(&answer, "wedge", "table"), (&sand, "table", "wedge")] {
         let place = |word| answer.working.iter().position(|step| step.what.contains(word)).unwrap();
         assert!(place(first) < place(other));
     }
-    assert_eq!(NaturalAnchor { down: metres(1.0), ..face.clone() }.table_run(), None);
+    assert_eq!(NaturalAnchor { down: metres(1.0), ..face }.table_run(), None);
     assert_eq!(NaturalAnchor { high: metres(1.0), ..face }.table_run(), None);
 }
 
@@ -279,7 +279,7 @@ fn what_floats_or_slides_by_itself_holds_nothing() {
     let slime = Contact::Slime;
     let behind = NaturalAnchor { falls: Ratio::new::<ratio>(-0.5), sling: metres(0.3), contact: slime, ..block() };
     assert_eq!(at_most(&behind).high(), 0.0);
-    let slender = NaturalAnchor { high: metres(3.0), contact: Contact::Gravel, ..behind.clone() };
+    let slender = NaturalAnchor { high: metres(3.0), contact: Contact::Gravel, ..behind };
     assert_eq!(at_most(&slender).low(), 0.0);
     assert!(at_most(&NaturalAnchor { contact: Contact::CleanRock, ..behind }).high() > 0.0);
     let covered = NaturalAnchor { under_water: Band::exact(Ratio::new::<ratio>(1.0)), ..block() };
@@ -289,7 +289,7 @@ fn what_floats_or_slides_by_itself_holds_nothing() {
 #[test]
 fn a_log_pressed_into_its_place_only_breaks_and_one_that_lies_there_slides() {
     let log = NaturalAnchor { long: metres(3.0), ..level(Natural::Log) };
-    let lies = NaturalAnchor { seating: Seating::Along, ..log.clone() };
+    let lies = NaturalAnchor { seating: Seating::Along, ..log };
     assert_eq!(log.solve().unwrap().findings.iter().filter(|finding| finding.at_most).count(), 1);
     assert!(at_most(&lies).low() < at_most(&log).low());
     assert!(says(&lies, "What gives way first: it slides off."));

@@ -149,7 +149,7 @@ pub struct Slab {
 /// assert!((start.adverse() - weight * ((0.30 * std::f64::consts::PI).exp() - 1.0)).abs() < 1e-6);
 /// # Ok::<(), Box<dyn std::error::Error>>(())
 /// ```
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 pub struct PullDown {
     /// What is pulled.
     pub pulled_by: PulledBy,

@@ -70,7 +70,7 @@ fn behind_a_cord_rope_follows_through_the_ring() {
         assert_relative_eq!(at(&question, out, &[0.24, 0.0, 0.0, 0.0, 1.0]), expected, max_relative = 1e-9);
     }
     // A light cord helps less than the rope's own other strand.
-    let doubled = PullDown { pulled_by: PulledBy::Rope, ..question.clone() };
+    let doubled = PullDown { pulled_by: PulledBy::Rope, ..question };
     assert!(doubled.pull_at(0.0).unwrap().high() < question.pull_at(0.0).unwrap().high());
 }
 
@@ -101,7 +101,7 @@ fn an_edge_farther_down_has_less_to_hold() {
     // Once the free end is above it, only the strand that comes down turns there.
     let expected = ((weight * 3.0 * ring - weight * 5.0) * bend - weight * 20.0).max(0.0);
     assert_eq!(at(&question, 22.0, &[0.24, 0.4, 0.0, 0.0, 1.0]), expected);
-    let close = PullDown { first: edge(Met::Both, 70.0, 0.0), ..question.clone() };
+    let close = PullDown { first: edge(Met::Both, 70.0, 0.0), ..question };
     assert!(close.pull_at(0.0).unwrap().high() > question.pull_at(0.0).unwrap().high());
 }
 
@@ -192,7 +192,7 @@ fn a_swimmer_is_not_three_standers() {
         ..free(50.0, 9.0)
     };
     let standing = |pullers, pull_from| {
-        let answer = PullDown { pullers, pull_from, ..question.clone() }.solve().unwrap();
+        let answer = PullDown { pullers, pull_from, ..question }.solve().unwrap();
         answer.comparisons[0].standing
     };
     assert_eq!(standing(1, PullFrom::Swimming), Standing::AboveLimit);
@@ -235,8 +235,8 @@ fn only_the_cord_of_a_blocked_rope_can_be_pulled() {
         question.solve().unwrap().outcomes.iter().any(|outcome| outcome.case.contains("other strand"))
     };
     assert!(other(&question));
-    assert!(!other(&PullDown { pulled_by: PulledBy::Cord, ..question.clone() }));
-    assert!(!other(&PullDown { rising: metres(15.0), ..question.clone() }), "the other end hangs out of reach");
+    assert!(!other(&PullDown { pulled_by: PulledBy::Cord, ..question }));
+    assert!(!other(&PullDown { rising: metres(15.0), ..question }), "the other end hangs out of reach");
     assert!(!other(&PullDown { first: edge(Met::Both, 90.0, 0.0), ..question }), "both are the same");
 }
 

@@ -45,7 +45,7 @@ impl PullDown {
     pub(super) fn outcomes(&self) -> Result<Vec<Outcome>, OutOfDomain> {
         let mut changes: Vec<(&str, PullDown)> = Vec::new();
         let mut change = |case, change: &dyn Fn(&mut PullDown)| {
-            let mut changed = self.clone();
+            let mut changed = *self;
             change(&mut changed);
             changes.push((case, changed));
         };

@@ -165,7 +165,7 @@ pub struct Listed {
 /// assert!((raising.band.high() - 95.0 * 9.806_65 / 1.86).abs() < 1e-6);
 /// # Ok::<(), Box<dyn std::error::Error>>(())
 /// ```
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 pub struct RaiseLower {
     /// Where the rope's end is.
     pub rope_end: EndAt,

@@ -248,7 +248,7 @@ fn lowering_says_when_a_hand_does_not_hold_and_when_the_load_does_not_move() {
     assert!(says(&over_one_connector(), "does not hold what reaches"));
     // Over two more connectors 61 to 411 N, rested 50 to 400.
     let three = over(EndAt::Load, &[(Stays, Connector, 180.0); 2]);
-    assert!(says(&RaiseLower { hand: HandState::Rested, ..three.clone() }, "may not hold what reaches"));
+    assert!(says(&RaiseLower { hand: HandState::Rested, ..three }, "may not hold what reaches"));
     assert!(!says(&three, "may hold the lightest without any hand"));
     // Five half turns over connectors leave 931.6 e^(−5 · 0.29 π) = 10 N.
     assert!(says(&over(EndAt::Load, &[(Stays, Connector, 180.0); 5]), "may hold the lightest without any hand"));
@@ -316,14 +316,14 @@ fn only_a_known_anchor_can_be_below_a_limit_and_an_edge_never_is() {
 #[test]
 fn the_mirror_image_needs_the_same() {
     let one = over(EndAt::Load, &[EDGE, FIXED, TRAVELS, (Stays, Connector, 120.0)]);
-    let mut other = one.clone();
+    let mut other = one;
     for listed in [&mut other.first, &mut other.second, &mut other.third, &mut other.fourth] {
         listed.turn = -listed.turn;
     }
     for way in [Way::LoweringBare, Way::Lowering, Way::Rest, Way::Raising] {
         close(hand(&one, way).high(), hand(&other, way).high());
-        for held in &holding(&RaiseLower { shared: Shared::Each, ..one.clone() }) {
-            let apart = |haul: &RaiseLower| on(&RaiseLower { shared: Shared::Each, ..haul.clone() }, way, held).high();
+        for held in &holding(&RaiseLower { shared: Shared::Each, ..one }) {
+            let apart = |haul: &RaiseLower| on(&RaiseLower { shared: Shared::Each, ..*haul }, way, held).high();
             close(apart(&one), apart(&other));
         }
     }
@@ -428,8 +428,8 @@ fn of_every_list_lowering_needs_less_than_raising_and_friction_makes_both_worse(
 #[test]
 fn a_heavier_load_and_more_people_need_more_and_the_wet_widens() {
     let haul = over(EndAt::Load, &[EDGE, (Stays, Connector, 180.0), (WithClamp, Connector, 180.0)]);
-    let two = RaiseLower { people: People { count: 2, ..haul.people.clone() }, ..haul.clone() };
-    let wet = RaiseLower { wet: Whether::Yes, ..haul.clone() };
+    let two = RaiseLower { people: People { count: 2, ..haul.people }, ..haul };
+    let wet = RaiseLower { wet: Whether::Yes, ..haul };
     for way in [Way::LoweringBare, Way::Lowering, Way::Rest, Way::Raising] {
         close(hand(&two, way).high(), 2.0 * hand(&haul, way).high());
         assert!(hand(&wet, way).high() > hand(&haul, way).high() && hand(&wet, way).low() < hand(&haul, way).low());

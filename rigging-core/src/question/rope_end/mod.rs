@@ -217,7 +217,7 @@ impl Water {
 /// assert_eq!((of("of pull cord needed"), of("of pull cord left")), (Some(24.0), Some(6.0)));
 /// # Ok::<(), Box<dyn std::error::Error>>(())
 /// ```
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 pub struct RopeEnd {
     /// Height from the lip to the bottom, an estimate.
     pub height: Band<Length>,

@@ -124,7 +124,7 @@ fn twice_the_drop_falls_out_with_what_it_forgets() {
         assert_relative_eq!(total(&stiff), 2.0 * height + 2.0 * set_back + 2.0, epsilon = 0.01);
         assert!(answer(&stiff).remarks.iter().any(|remark| remark.contains("twice the drop")));
         // Stretch is gained on the strand let out and needed again at the station: nearly nothing in all.
-        let soft = RopeEnd { stiffness: by_hand().stiffness, ..stiff.clone() };
+        let soft = RopeEnd { stiffness: by_hand().stiffness, ..stiff };
         assert!((total(&soft) - total(&stiff)).abs() < 0.06 * (height + set_back) * 931.6 / 20_000.0);
         // Doubled it is twice the drop and twice the set-back, less the stretch.
         let doubled = RopeEnd { hung: Hung::Doubled, ..stiff };
@@ -220,7 +220,7 @@ fn the_other_ways_of_rigging_say_what_they_would_say_themselves() {
     let told = answer(&rope);
     assert_eq!(told.outcomes.len(), 5);
     for hung in [Hung::Fixed, Hung::Doubled] {
-        let itself = answer(&RopeEnd { hung, ..rope.clone() });
+        let itself = answer(&RopeEnd { hung, ..rope });
         let outcome = told.outcomes.iter().find(|outcome| outcome.case.ends_with(hung.words())).unwrap();
         for finding in &outcome.findings {
             assert!(itself.findings.contains(finding), "{finding:?}");

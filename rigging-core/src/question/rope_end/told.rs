@@ -91,7 +91,7 @@ impl RopeEnd {
             ]),
             Hung::Fixed | Hung::Doubled => {}
         }
-        findings.push(self.to_let_out(&spreads.needed, self.hung));
+        findings.push(self.let_out(&spreads.needed, self.hung));
         findings.push(most(self.hung.total_words(), &spreads.total));
         findings.push(self.height_of("the end of the rope, unloaded", &spreads.free_end, short));
         let [dry, wet] = &spreads.mass;
@@ -144,7 +144,7 @@ impl RopeEnd {
     }
 
     /// Too much of it hurts where the end must not be too low.
-    fn to_let_out(&self, spread: &Spread<6>, hung: Hung) -> Finding {
+    fn let_out(&self, spread: &Spread<6>, hung: Hung) -> Finding {
         let which = if hung.is_let_out() { "to let out from the station" } else { "for each strand" };
         let but =
             if self.adverse_is_short() { "with less it may end too high" } else { "with more it may end too low" };
@@ -159,7 +159,7 @@ impl RopeEnd {
         let mut outcomes = Vec::new();
         let (body, kit) = (self.people.body, self.people.kit);
         for (who, body, kit) in [("lightest", body.low(), kit.low()), ("heaviest", body.high(), kit.high())] {
-            let mut rope = self.clone();
+            let mut rope = *self;
             (rope.people.body, rope.people.kit) = (Band::exact(body), Band::exact(kit));
             let spreads = rope.spread(self.hung, Some(self.strand(self.hung)), &rope.people)?;
             outcomes.push(Outcome {
@@ -167,7 +167,7 @@ impl RopeEnd {
                 findings: vec![
                     self.height_of("the end of the rope", &spreads.end, short),
                     most("lower than the same rope unloaded", &spreads.lowered),
-                    self.to_let_out(&spreads.needed, self.hung),
+                    self.let_out(&spreads.needed, self.hung),
                 ],
             });
         }

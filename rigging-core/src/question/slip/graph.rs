@@ -14,11 +14,9 @@ impl Slip {
     fn moved(&self, to: f64) -> Slip {
         let length = Length::new::<metre>(to);
         match self.event {
-            SlipEvent::Swing => {
-                Slip { out: (self.rope * to.sin()).max(Length::default()).min(self.rope), ..self.clone() }
-            }
-            SlipEvent::Tail => Slip { above: length.max(-self.sling), ..self.clone() },
-            _ => Slip { rope: length, ..self.clone() },
+            SlipEvent::Swing => Slip { out: (self.rope * to.sin()).max(Length::default()).min(self.rope), ..*self },
+            SlipEvent::Tail => Slip { above: length.max(-self.sling), ..*self },
+            _ => Slip { rope: length, ..*self },
         }
     }
 

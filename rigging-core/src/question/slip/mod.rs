@@ -41,7 +41,7 @@ use crate::working::Source;
 /// assert!((peak.low() - 2.0 * 784.532).abs() < 1e-6 && (peak.high() - 2.0 * 784.532).abs() < 1e-6);
 /// # Ok::<(), Box<dyn std::error::Error>>(())
 /// ```
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Slip {
     /// What happens.
     pub event: SlipEvent,

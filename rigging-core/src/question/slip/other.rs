@@ -33,28 +33,28 @@ impl Slip {
                     ("The same tail, harness level with the anchor", metres(0.0)),
                     ("The same tail, as far above the anchor as it reaches", self.sling),
                 ] {
-                    beside(case, &Slip { above, ..self.clone() })?;
+                    beside(case, &Slip { above, ..*self })?;
                 }
                 for made in TailMade::ALL.into_iter().filter(|made| *made != self.made) {
-                    let other = Slip { made, ..self.clone() };
+                    let other = Slip { made, ..*self };
                     beside(&format!("The same fall on {}", made.words()), &other)?;
                 }
             }
             SlipEvent::Swing => {
                 // Whatever is in the way stays where it is.
-                let twice = Slip { rope: self.rope * 2.0, ..self.clone() };
+                let twice = Slip { rope: self.rope * 2.0, ..*self };
                 if self.out * 2.0 <= self.rope && self.lip * 2.0 <= self.rope {
-                    beside("From as far out on half the rope", &Slip { rope: self.rope / 2.0, ..self.clone() })?;
+                    beside("From as far out on half the rope", &Slip { rope: self.rope / 2.0, ..*self })?;
                 }
                 beside("From as far out on twice the rope", &twice)?;
             }
             SlipEvent::Slack | SlipEvent::Slips | SlipEvent::Fails | SlipEvent::Stopped => {
                 // On less than half as much rope as it falls nobody falls.
                 if self.free_fall() <= self.rope || !matches!(self.event, SlipEvent::Slack | SlipEvent::Slips) {
-                    beside("The same on half the rope", &Slip { rope: self.rope / 2.0, ..self.clone() })?;
+                    beside("The same on half the rope", &Slip { rope: self.rope / 2.0, ..*self })?;
                 }
-                beside("The same on twice the rope", &Slip { rope: self.rope * 2.0, ..self.clone() })?;
-                let lip = Slip { event: SlipEvent::Slack, slack: metres(SLACK), rope: metres(ROPE), ..self.clone() };
+                beside("The same on twice the rope", &Slip { rope: self.rope * 2.0, ..*self })?;
+                let lip = Slip { event: SlipEvent::Slack, slack: metres(SLACK), rope: metres(ROPE), ..*self };
                 beside("A slip with 0.5 m of slack on 3 m of this rope", &lip)?;
             }
         }
@@ -108,7 +108,7 @@ impl Slip {
             out: self.deviation_out,
             obstacle: InTheWay::None,
             lip: metres(0.0),
-            ..self.clone()
+            ..*self
         }
     }
 

@@ -155,7 +155,7 @@ fn the_same_fall_on_half_the_rope_is_the_one_asked_for_with_half_the_rope() {
         let answer = slip.solve().unwrap();
         for (words, times) in [("half", 0.5), ("twice", 2.0)] {
             let outcome = answer.outcomes.iter().find(|outcome| outcome.case.contains(words)).unwrap();
-            let asked = Slip { rope: slip.rope * times, ..slip.clone() }.solve().unwrap();
+            let asked = Slip { rope: slip.rope * times, ..slip }.solve().unwrap();
             assert_eq!(outcome.findings[0].band, asked.findings[0].band, "{event:?} {words}");
         }
         let lip = answer.outcomes.iter().find(|outcome| outcome.case.contains("0.5 m of slack")).unwrap();
@@ -283,7 +283,7 @@ fn a_figure_of_rope_is_set_against_what_the_rope_carries_before_the_edge() {
         let Some(strength) = crate::strength::Strength::named(name) else { panic!("{name}") };
         // Between the pull on the anchor, 4764 N, and what the rope carries before the edge, 8609 N.
         let factor = strength.force().value / 6000.0;
-        let answer = known(slip.clone(), LimitChoice::Published(strength), factor).solve().unwrap();
+        let answer = known(slip, LimitChoice::Published(strength), factor).solve().unwrap();
         let before = found(&answer, "before the edge").high();
         assert!(before > 8600.0 && answer.findings[0].band.high() < 4800.0);
         assert_eq!(answer.comparisons.len(), 1, "{name}");

@@ -120,7 +120,7 @@ choices!(Whose {
 /// assert!((weakest.adverse() - 18_000.0 * 0.66 * 0.55).abs() < 1e-6);
 /// # Ok::<(), rigging_core::question::BadInput>(())
 /// ```
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 pub struct WeakestPart {
     /// Where the forces come from.
     pub forces: Forces,

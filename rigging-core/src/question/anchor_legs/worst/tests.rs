@@ -125,7 +125,7 @@ proptest! {
             }
         }
         for (row, state) in answer.states.iter().zip(State::ALL) {
-            let own = most(&AnchorLegs { state, ..legs.clone() });
+            let own = most(&AnchorLegs { state, ..legs });
             prop_assert!(row.band.high() >= own * 0.995, "{state:?}: {} for {own}", row.band.high());
         }
     }
@@ -138,7 +138,7 @@ fn mirrored(legs: &AnchorLegs) -> AnchorLegs {
         right_higher: -legs.right_higher,
         swing_left: legs.swing_right,
         swing_right: legs.swing_left,
-        ..legs.clone()
+        ..*legs
     }
 }
 

@@ -15,7 +15,7 @@ fn a_bolt_that_stands_proud_or_an_edge_is_never_below_a_limit() {
     let flat = Bend { against, ..plain(Over::Ring, 90.0) };
     let standing = |bend: &Bend| bend.solve().unwrap().comparisons[0].standing;
     assert_eq!(standing(&flat), Standing::BelowLimit);
-    assert_eq!(standing(&Bend { bolt: Bolt::Proud, ..flat.clone() }).words(), "not checked");
+    assert_eq!(standing(&Bend { bolt: Bolt::Proud, ..flat }).words(), "not checked");
     assert_eq!(standing(&Bend { first: turn(Over::RoughRock, 90.0), ..flat }).words(), "not checked");
 }
 
@@ -55,7 +55,7 @@ fn the_states_side_by_side_are_those_of_the_question_asked_in_each() {
         let bend = Bend { runs, bends: 2, ..Bend::default() };
         let answer = bend.solve().unwrap();
         for (state, found) in State::ALL.into_iter().zip(&answer.states) {
-            let asked = Bend { state, ..bend.clone() }.solve().unwrap();
+            let asked = Bend { state, ..bend }.solve().unwrap();
             assert!(found.band.low() <= asked.findings[0].band.low() * (1.0 + 1e-12));
             assert_relative_eq!(found.band.high(), asked.findings[0].band.high(), max_relative = 1e-12);
         }
@@ -163,7 +163,7 @@ fn every_bend_that_an_anchor_holds_is_also_judged_at_rest() {
         own: Force::new::<newton>(9000.0),
         ..Against::default()
     };
-    let stopped = Bend { runs: Runs::Rest, ..bends.clone() };
+    let stopped = Bend { runs: Runs::Rest, ..bends };
     let most = |bend: &Bend, place: &str| {
         let rows = bend.solve().unwrap().comparisons;
         rows.iter().filter(|row| row.what.contains(place)).map(|row| row.load.high()).fold(0.0, f64::max)

@@ -42,7 +42,7 @@ proptest! {
     fn people_are_never_below_a_limit(line in any_line()) {
         // As entered, and under a load that almost anybody holds.
         let (still, caught) = (Band::exact(Force::new::<newton>(10.0)), Band::exact(Force::new::<newton>(11.0)));
-        let light = HumanAnchor { forces: Forces::Taken, still, caught, ..line.clone() };
+        let light = HumanAnchor { forces: Forces::Taken, still, caught, ..line };
         for answer in [line.solve(), light.solve()].into_iter().flatten() {
             for row in answer.comparisons.iter().chain(&answer.usual) {
                 prop_assert_ne!(row.standing, Standing::BelowLimit, "{}", row.what);
@@ -52,7 +52,7 @@ proptest! {
 
     #[test]
     fn a_side_slope_or_a_rope_to_one_side_never_helps(line in any_line()) {
-        let mut straight = line.clone();
+        let mut straight = line;
         straight.to_side = metres(0.0);
         straight.side_falls = share(0.0);
         for further in &mut straight.further {
