@@ -5,7 +5,7 @@
 //! ends, or three values if the typical one is not the middle), then `Z` and the letters of the question
 //! whose forces were taken over, if any were, at last `U` and the letters of the units. The same fields as the JSON of the question, short enough to send.
 
-use crate::number::plain;
+use crate::number::short;
 use crate::units;
 use rigging_core::band::Band;
 use rigging_core::quantity::{self, Units};
@@ -86,9 +86,13 @@ impl Link {
             from = Some(with_key(key).ok_or_else(|| Broken::Part(format!("{FROM}{key}")))?.key());
             values.pop();
         }
-        for part in values {
-            let broken = || Broken::Part(part.to_owned());
+        for (place, part) in values.iter().enumerate() {
+            let broken = || Broken::Part((*part).to_owned());
             let key = part.chars().next().ok_or_else(broken)?;
+            // Of two values for one field nobody knows which was meant.
+            if values.iter().take(place).any(|other| other.starts_with(key)) {
+                return Err(broken());
+            }
             let text = part.get(key.len_utf8()..).unwrap_or_default();
             let field = question.fields().into_iter().find(|field| field.about.key == key).ok_or_else(broken)?;
             let entry = entry(&field, text, units).ok_or_else(broken)?;
@@ -98,7 +102,10 @@ impl Link {
     }
 }
 
-/// What a value becomes when it has been through a link: six figures in the chosen units.
+/// Figures of a number in a link: two more than a box shows, so that a box shows the same after it, in whatever unit.
+const FIGURES: i32 = 8;
+
+/// What a value becomes when it has been through a link: eight figures in the chosen units.
 pub fn as_linked(field: &Asked, units: Units) -> Entry {
     settled(&field.about, &entry(field, &value(field, units), units).unwrap_or(field.entry))
 }
@@ -106,7 +113,7 @@ pub fn as_linked(field: &Asked, units: Units) -> Entry {
 /// The value of a field as it stands in a link.
 pub fn value(field: &Asked, units: Units) -> String {
     let unit = units.of(field.about.kind);
-    let short = |si: f64| plain(unit.from_si(si));
+    let short = |si: f64| short(unit.from_si(si), FIGURES);
     match field.entry {
         Entry::One(si) => short(si),
         Entry::Range(band) if is_middle(&band) => format!("{}_{}", short(band.low()), short(band.high())),
@@ -150,6 +157,7 @@ pub fn entry(field: &Asked, text: &str, units: Units) -> Option<Entry> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::number::plain;
     use rigging_core::plan::{CarriedRope, Day, Pace, Person, PlannedDrop, Row};
     use rigging_core::quantity::{Toward, Unit, figures};
 
@@ -301,6 +309,32 @@ mod tests {
         {
             let text = format!("1/ln/{part}");
             assert_eq!(Link::read(&text), Err(Broken::Part(part.to_owned())), "{text}");
+        }
+        // Of two values nobody knows which was meant.
+        assert_eq!(Link::read("1/ln/a6_9/h0.25/a6_9"), Err(Broken::Part("a6_9".to_owned())));
+    }
+
+    #[test]
+    fn a_box_shows_the_same_after_a_link_in_other_units() {
+        let (metric, other) = (Units::default(), Units { force: Unit::PoundForce, length: Unit::Foot });
+        for units in [(metric, other), (other, metric)] {
+            for field in Question::all().iter().flat_map(Question::fields) {
+                let (Takes::One { least, most } | Takes::Range { least, most }) = field.about.takes else { continue };
+                let (typed_in, linked_in) = (units.0.of(field.about.kind), units.1);
+                for tenths in 1..200_u32 {
+                    let typed = f64::from(tenths) / 2.0;
+                    let si = typed_in.to_si(typed);
+                    if !(least..=most).contains(&si) {
+                        continue;
+                    }
+                    let entry = match field.about.takes {
+                        Takes::Range { .. } => Entry::Range(Band::exact(si)),
+                        _ => Entry::One(si),
+                    };
+                    let back = as_linked(&Asked { entry, ..field.clone() }, linked_in).middle();
+                    assert_eq!(plain(typed_in.from_si(back)), plain(typed), "{} {typed}", field.about.name);
+                }
+            }
         }
     }
 }

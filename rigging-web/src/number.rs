@@ -142,7 +142,12 @@ fn units_of(kind: Kind) -> &'static [Unit] {
 
 /// A number for a box: what was meant, without the dust of a change of units.
 pub fn plain(value: f64) -> String {
-    let text = figures(value, 6, Toward::Nearest).replace('−', "-");
+    short(value, 6)
+}
+
+/// A number to so many figures, without zeros at its end.
+pub fn short(value: f64, digits: i32) -> String {
+    let text = figures(value, digits, Toward::Nearest).replace('−', "-");
     if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text }
 }
 

@@ -44,7 +44,7 @@ choices!(DropAnchor {
     Natural = "natural", "tree, log, block or chockstone";
     People = "people", "people";
     Unseen = "unseen", "not seen yet";
-    NoRope = "no rope", "nothing: no rope is used here";
+    NoRope = "no rope", "nothing: nobody goes down a rope here";
 });
 
 /// A question that was put to a drop.
