@@ -212,19 +212,20 @@ impl Ask for Abseil {
         let load = |what: &str, spread: &Spread<11>| Finding::load(what, spread.band).moved_by(spread, &INPUTS);
         // With little slack or much rope out, jerks pull harder than a slip.
         let jerks = jerky.band.high() > slip.band.high();
-        let (worst, worst_edge, on_anchor, behind_edge) = if jerks {
-            (
-                jerky,
-                jerky_edge,
-                "at the anchor, descending in jerks, edge not counted",
-                "at the anchor in the same jerks, edge counted",
-            )
+        // Both happen: none is milder than the milder end of either.
+        let both = |jerky: &Spread<11>, slip: &Spread<11>| Spread {
+            band: larger(jerky.band, slip.band),
+            ..if jerks { *jerky } else { *slip }
+        };
+        let (worst, worst_edge) = (&both(jerky, slip), &both(jerky_edge, slip_edge));
+        let (on_anchor, behind_edge) = if worst.band == jerky.band {
+            ("at the anchor, descending in jerks, edge not counted", "at the anchor in the same jerks, edge counted")
+        } else if worst.band == slip.band {
+            ("at the anchor on a slip at the lip, edge not counted", "at the anchor on the same slip, edge counted")
         } else {
             (
-                slip,
-                slip_edge,
-                "at the anchor on a slip at the lip, edge not counted",
-                "at the anchor on the same slip, edge counted",
+                "at the anchor, on a slip at the lip or in jerks, whichever pulls harder, edge not counted",
+                "at the anchor on the same slip or in the same jerks, edge counted",
             )
         };
         let mut findings = vec![

@@ -5,7 +5,7 @@ use super::super::answer::Comparison;
 use super::super::people::{State, under};
 use super::super::scene::Pull;
 use super::told::name;
-use super::{Bend, Bolt, Over, Pulls, Runs, Told, Turn};
+use super::{Bend, Bolt, Over, Pulls, Runs, Told, Turn, Whether};
 use crate::band::{Band, Spread, sweep};
 use crate::law::{OutOfDomain, bend, bolt, fall, swing};
 use crate::quantity::{Angle, Force, Length, Ratio, metre, newton, radian, ratio};
@@ -128,17 +128,24 @@ impl Bend {
         Ok(Spread { band, moves: at(band.high() - band.low()), at_low: at(band.low()), at_high: at(band.high()) })
     }
 
-    /// What the person is taken to do while the rope runs so. A slip or a descent drives the rope toward the load:
-    /// neither happens while it is raised or lies still, and friction then works on the weight alone.
-    pub(super) fn state_while(&self, runs: Option<Runs>, state: State) -> State {
-        match (runs, state) {
+    /// What the person is taken to do while the rope runs so: in a state, or in the one that is judged. A slip or a
+    /// descent drives the rope toward the load: neither happens while it is raised or lies still, and friction then
+    /// works on the weight alone. But a slip is judged as the worst of the four, and what is raised may be jerked.
+    pub(super) fn state_while(&self, runs: Option<Runs>, state: Option<State>) -> State {
+        match (runs, state.unwrap_or(self.state)) {
+            (Some(Runs::Raising), State::Slip) if state.is_none() => State::Jerky,
             (Some(Runs::Rest), _) | (Some(Runs::Raising), State::Slip | State::Descending) => State::Still,
-            _ => state,
+            (_, state) => state,
         }
     }
 
-    /// A part of an answer under the force in the rope.
-    pub(super) fn loaded(&self, runs: Option<Runs>, part: &Spread<4>, state: State) -> Result<Spread<7>, OutOfDomain> {
+    /// A part of an answer under the force in the rope, in a state or in the one that is judged.
+    pub(super) fn loaded(
+        &self,
+        runs: Option<Runs>,
+        part: &Spread<4>,
+        state: Option<State>,
+    ) -> Result<Spread<7>, OutOfDomain> {
         Ok(under(part, &self.load(self.state_while(runs, state))?))
     }
 
@@ -147,7 +154,7 @@ impl Bend {
         &self,
         judged: &Judged,
         part: fn(&Shape) -> &Spread<4>,
-        state: State,
+        state: Option<State>,
     ) -> Result<Spread<7>, OutOfDomain> {
         let [(runs, one), (other_runs, other)] = &judged.rows;
         let mut both = self.loaded(*runs, part(one), state)?;
@@ -155,9 +162,29 @@ impl Bend {
         Ok(both)
     }
 
+    /// What is left once bend 1 has let go: the rope runs from the person, plumb below, to the next bend, and pulls as it
+    /// does then.
+    pub(super) fn without_the_first(&self, failed: &Failed) -> Bend {
+        let [first, second, third] = self.turns();
+        let turn = first.angle.value + second.angle.value - self.load_runs.value;
+        let onto = |angle: f64| Turn { angle: Angle::new::<radian>(angle), ..second };
+        Bend {
+            told: Told::Turn,
+            first: onto(0.0),
+            second: onto(turn - TAU * (turn / TAU).round()),
+            third,
+            load_runs: Angle::new::<radian>(0.0),
+            runs: Runs::Lowering,
+            passed: Whether::No,
+            pulls: Pulls::Own,
+            rope_force: failed.pull.map(Force::new::<newton>),
+            ..*self
+        }
+    }
+
     /// Hardware before edges, whatever they carry: an edge has no anchor to judge.
     pub(super) fn rank(&self, judged: &Judged) -> Result<(bool, f64), OutOfDomain> {
-        Ok((judged.anchored, self.either(judged, |[force, ..]| force, self.state)?.band.high()))
+        Ok((judged.anchored, self.either(judged, |[force, ..]| force, None)?.band.high()))
     }
 
     /// The bends, the person doing what `runs` allows, at one point of the ranges: body, kit, what is uncertain about the state (or the force
@@ -168,7 +195,7 @@ impl Bend {
         &[body, kit, at, one, two, three, past]: &[f64; 7],
     ) -> Result<[Bent; 3], OutOfDomain> {
         let tension = match self.pulls {
-            Pulls::People => self.people.load_of_all(self.state_while(runs, self.state), body, kit, at)?,
+            Pulls::People => self.people.load_of_all(self.state_while(runs, None), body, kit, at)?,
             Pulls::Own => at,
         };
         self.bent(tension, &[one, two, three, past])
@@ -240,7 +267,7 @@ impl Bend {
     pub(super) fn judge(&self, place: usize) -> Result<Judged, OutOfDomain> {
         let mut rows = [(None, self.shape(place, None)?), (Some(self.runs), self.shape(place, Some(self.runs))?)];
         let [plain, counted] = &rows;
-        let most = |(runs, [force, ..]): &Row| Ok::<_, OutOfDomain>(self.loaded(*runs, force, self.state)?.band.high());
+        let most = |(runs, [force, ..]): &Row| Ok::<_, OutOfDomain>(self.loaded(*runs, force, None)?.band.high());
         if most(counted)? > most(plain)? {
             rows.swap(0, 1);
         }
@@ -295,10 +322,10 @@ impl Bend {
         Ok(at_rest)
     }
 
-    fn compare_one(&self, judged: &Judged) -> Result<Comparison, OutOfDomain> {
+    pub(super) fn compare_one(&self, judged: &Judged) -> Result<Comparison, OutOfDomain> {
         let comparison = match self.limit_of_bolt(judged.anchored) {
             Some(limit) => {
-                let share = self.either(judged, |[_, _, _, share, ..]| share, self.state)?.band;
+                let share = self.either(judged, |[_, _, _, share, ..]| share, None)?.band;
                 let way = if limit.name == BOLT_AXIAL.name { "straight out of the rock" } else { "along the rock" };
                 let name = name(judged.place);
                 let at_rest = if judged.worst() == Some(Runs::Rest) { " at rest" } else { "" };
@@ -306,7 +333,7 @@ impl Bend {
                 self.against.compare(self.with_state(what, None), share.map(|share| share * limit.force().value))
             }
             None => {
-                let force = self.either(judged, |[force, ..]| force, self.state)?.band;
+                let force = self.either(judged, |[force, ..]| force, None)?.band;
                 let what = self.with_state(self.compared_words(judged), judged.worst());
                 self.against.compare(what, force)
             }

@@ -367,7 +367,7 @@ impl Ask for Bend {
             Finding::load(self.with_state(what, runs), spread.band).moved_by(spread, &INPUTS)
         };
         let on = |place: usize, runs, shape: &Spread<4>| -> Result<Finding, OutOfDomain> {
-            let spread = self.loaded(runs, shape, self.state)?;
+            let spread = self.loaded(runs, shape, None)?;
             let pull = from_plumb(nth(&self.case(runs, &spread.at_high)?, place).on());
             Ok(Finding { pull, ..find(self.on_words(place, runs), runs, &spread) })
         };
@@ -386,9 +386,9 @@ impl Ask for Bend {
         for held in bolts {
             let name = told::name(held.place);
             let mut bolt = |way, part: fn(&Shape) -> &Spread<4>| {
-                let mut spread = self.either(held, part, self.state)?;
+                let mut spread = self.either(held, part, None)?;
                 if let Some(stopped) = at_rest.iter().find(|stopped| stopped.place == held.place) {
-                    spread.take_wider(&self.either(stopped, part, self.state)?);
+                    spread.take_wider(&self.either(stopped, part, None)?);
                 }
                 findings.push(find(format!("on the bolt of {name}, {way}"), None, &spread));
                 Ok::<_, OutOfDomain>(())
@@ -397,27 +397,43 @@ impl Ask for Bend {
             bolt("along the rock (shear)", |[_, _, along, ..]| along)?;
         }
         for (runs, [.., hand]) in &rows {
-            findings.push(find(told::hand_words(*runs), *runs, &self.loaded(*runs, hand, self.state)?));
+            findings.push(find(told::hand_words(*runs), *runs, &self.loaded(*runs, hand, None)?));
         }
         let failed = if self.can_fail() { Some(self.failed()?) } else { None };
         findings.extend(failed.iter().flat_map(told::failed));
+        let mut comparisons = self.compare(&judged, &others, &at_rest)?;
+        // What the rope pulls once bend 1 has let go is carried by all that is left.
+        let mut after = Band::exact(0.0);
+        if let Some(failed) = &failed {
+            let left = self.without_the_first(failed);
+            for place in 1..self.bends as usize {
+                let held = left.judge(place)?;
+                let pull = left.either(&held, |[force, ..]| force, None)?.band;
+                let mut compared = left.compare_one(&held)?;
+                compared.what += ", once bend 1 has let go";
+                findings.push(Finding::load(left.compared_words(&held) + ", once bend 1 has let go", pull));
+                if held.anchored {
+                    after = larger(after, pull);
+                    comparisons.push(compared);
+                }
+            }
+        }
 
         let mut states = Vec::new();
         if self.pulls == Pulls::People {
             for state in State::ALL {
-                states.push(Finding::load(state.words(), self.either(&judged, |[force, ..]| force, state)?.band));
+                states.push(Finding::load(state.words(), self.either(&judged, |[force, ..]| force, Some(state))?.band));
             }
         }
         let [(runs, [worst, ..]), _] = &judged.rows;
-        let worst = self.loaded(*runs, worst, self.state)?;
+        let worst = self.loaded(*runs, worst, None)?;
         let case = self.case(*runs, &worst.at_high)?;
-        let comparisons = self.compare(&judged, &others, &at_rest)?;
         let hung = self.load(self.state)?.band;
-        let mut hand = self.either(&judged, |[.., hand]| hand, self.state)?.band;
+        let mut hand = self.either(&judged, |[.., hand]| hand, None)?.band;
         let mut anchor = worst.band;
         for held in &at_rest {
-            anchor = larger(anchor, self.either(held, |[force, ..]| force, self.state)?.band);
-            hand = larger(hand, self.either(held, |[.., hand]| hand, self.state)?.band);
+            anchor = larger(anchor, self.either(held, |[force, ..]| force, None)?.band);
+            hand = larger(hand, self.either(held, |[.., hand]| hand, None)?.band);
         }
         let held = match self.bolt {
             _ if !judged.anchored => HeldBy::Edge,
@@ -425,9 +441,11 @@ impl Ask for Bend {
             Bolt::None => HeldBy::Said(Holds::Natural),
             Bolt::Flat => HeldBy::Said(self.against.holds),
         };
-        // What the rope pulls once bend 1 has let go is carried by all that is left.
         let hung = failed.as_ref().map_or(hung, |failed| larger(hung, failed.pull));
-        let (rope, point) = (larger(hung, hand), anchor);
+        let rope = larger(hung, hand);
+        // Somewhere beyond the bends the rope itself ends at an anchor, or in hands.
+        anchor = larger(larger(anchor, after), rope);
+        let point = anchor;
         let carried = Carried { rope, point, anchor, ..Carried::by_rope(hung, self.people.count, held) };
         let mut working = self.working(&worst.at_high, &case, &judged, failed.as_ref())?;
         working.extend(comparisons.first().and_then(|compared| compared.limit.as_ref()).map(|limit| limit.step()));

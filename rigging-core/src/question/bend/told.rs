@@ -55,7 +55,7 @@ impl Bend {
     /// The state stands beside each force: one judged hanging still must not be taken for one of a slip.
     pub(super) fn with_state(&self, what: String, runs: Option<Runs>) -> String {
         match self.pulls {
-            Pulls::People => match (runs, self.state_while(runs, self.state)) {
+            Pulls::People => match (runs, self.state_while(runs, None)) {
                 (Some(Runs::Raising), State::Jerky) => format!("{what}, in jerks"),
                 (_, state) => format!("{what}, {}", state.words()),
             },
@@ -117,7 +117,7 @@ impl Bend {
         let mut steps = Vec::new();
         if self.pulls == Pulls::People {
             steps.push(self.people.step(body, kit));
-            let state = self.state_while(judged.worst(), self.state);
+            let state = self.state_while(judged.worst(), None);
             steps.push(self.people.load_step(state, body, kit, at, nth(bends, 0).tension_in));
         }
         for (bent, name) in bends.iter().zip(NAMES).take(judged.place + 1).filter(|(bent, _)| bent.friction != 0.0) {

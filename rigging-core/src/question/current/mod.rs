@@ -186,10 +186,7 @@ impl InTheCurrent {
             source: Source::derived("stance trials on land, weight and friction"),
         };
         // Of a person only too much is told.
-        let standing = match Standing::of(load, hold) {
-            Standing::AboveLimit => Standing::AboveLimit,
-            _ => Standing::NotChecked(PEOPLE_HOLD),
-        };
+        let standing = Standing::of(load, hold).of_unknown_part(PEOPLE_HOLD);
         Comparison { what: what.to_owned(), load, limit: Some(limit), standing }
     }
 

@@ -16,8 +16,8 @@ use crate::statics::Vector;
 pub(super) struct Case {
     pub(super) rigged: Rigged,
     pub(super) rest: Hung,
-    /// Force on the anchor that is pulled hardest, moving in the hardest jerks, N.
-    pub(super) jerks: f64,
+    /// Moving in the hardest jerks.
+    pub(super) jerks: Hung,
     pub(super) slip: Hung,
 }
 
@@ -136,7 +136,7 @@ impl Line {
     pub(super) fn solved(&self, rigged: Rigged, &[weight, ..]: &Inputs) -> Result<Case, BadInput> {
         let mut ready = rigged.ready()?;
         let rest = ready.at_rest(weight)?;
-        let jerks = ready.at_rest(State::Jerky.uncertain().0.high() * weight)?.hardest();
+        let jerks = ready.at_rest(State::Jerky.uncertain().0.high() * weight)?;
         let slip = ready.slip(weight, self.falls())?;
         Ok(Case { rest, jerks, slip, rigged: ready.rigged })
     }

@@ -4,6 +4,7 @@ use super::super::graph::{Axis, Graph, Mark};
 use super::super::input::BadInput;
 use super::Line;
 use super::case::{Case, Inputs};
+use super::rigged::Hung;
 use crate::band::Band;
 use crate::quantity::{Kind, decimal};
 
@@ -12,10 +13,25 @@ const SAGS: [f64; 11] = [0.02, 0.03, 0.04, 0.05, 0.065, 0.08, 0.10, 0.13, 0.17, 
 
 const FORCE: Axis = Axis { name: "force", kind: Kind::Force };
 
+/// What a crossing makes at the most, for every way in which the line may be set, N.
+pub(super) struct Crossed {
+    /// On the anchor that is pulled hardest, and where.
+    pub(super) anchor: Mark,
+    /// In the line beside the person.
+    pub(super) line: f64,
+    /// On the cow's tail.
+    pub(super) tail: f64,
+}
+
 impl Case {
+    /// In the harder of jerks and a slip.
+    fn most(&self, part: fn(&Hung) -> f64) -> f64 {
+        part(&self.slip).max(part(&self.jerks))
+    }
+
     /// From hanging still to the harder of jerks and a slip, on the anchor that is pulled hardest.
     pub(super) fn forces(&self) -> Band {
-        let (rest, most) = (self.rest.hardest(), self.slip.hardest().max(self.jerks));
+        let (rest, most) = (self.rest.hardest(), self.most(Hung::hardest));
         Band::of(rest, most, most)
     }
 
@@ -68,12 +84,12 @@ impl Line {
         stops.iter().zip(stops.iter().skip(1)).map(bay).collect()
     }
 
-    /// Where the anchor that is pulled hardest gets most over the crossing, for every way in which the line may be set:
-    /// at the place that is worst for one of them, and where the crossing comes nearest to an anchor.
-    pub(super) fn crossing_in_any_set(&self, worst: Mark) -> Mark {
+    /// What the crossing makes at the most, for every way in which the line may be set: at the place that is worst for
+    /// one of them, and where the crossing comes nearest to an anchor.
+    pub(super) fn crossing_in_any_set(&self, worst: Mark) -> Crossed {
         let bands = self.inputs();
-        let mut most = worst;
-        for corner in 0..8_usize {
+        let mut most = Crossed { anchor: worst, line: 0.0, tail: 0.0 };
+        for corner in 0..if self.is_set_one_way() { 1 } else { 8_usize } {
             let mut point = bands.map(|band| band.high());
             for (bit, (value, band)) in point.iter_mut().zip(&bands).skip(1).enumerate() {
                 *value = if corner >> bit & 1 == 1 { band.high() } else { band.low() };
@@ -84,14 +100,20 @@ impl Line {
             for place in self.bays(span).into_iter().flatten().chain([worst.across]) {
                 let mut rigged = rigged.clone();
                 rigged.load_at(place);
-                if let Ok(case) = self.solved(rigged, &point)
-                    && case.forces().high() > most.up.high()
-                {
-                    most = Mark { across: place, up: case.forces() };
+                let Ok(case) = self.solved(rigged, &point) else { continue };
+                if case.forces().high() > most.anchor.up.high() {
+                    most.anchor = Mark { across: place, up: case.forces() };
                 }
+                most.line = most.line.max(case.most(Hung::tension));
+                most.tail = most.tail.max(case.most(|hung| hung.load));
             }
         }
         most
+    }
+
+    /// Whether the line is set in one way only.
+    pub(super) fn is_set_one_way(&self) -> bool {
+        self.inputs().iter().skip(1).all(|input| input.low() == input.high())
     }
 
     /// Force on the anchor that is pulled hardest against the sag the line is set to; and what sag a limit (N) asks for.

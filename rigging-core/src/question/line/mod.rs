@@ -16,7 +16,7 @@ pub use choice::{Between, Meets, OnLine, Setting, Way};
 use told::{CAUTIONS, FORMULAS, NOT_IN, hardest};
 
 use super::against::{self, Against, asks_limit};
-use super::answer::{Answer, Finding, Outcome};
+use super::answer::{Answer, Comparison, Finding, Outcome};
 use super::carried::{Carried, HangOn, HeldBy, larger};
 use super::field::{Field, place};
 use super::input::BadInput;
@@ -227,8 +227,14 @@ impl Ask for Line {
         let jerky = Band::of(mildest, under(&typical, jerks.typical())?, jerks_most.band.high());
         // Which of the two pulls harder depends on how tight the line is set.
         let jerks = jerky.high() > slip.band.high();
-        let (worst, state) = if jerks { (jerks_most, "moving in jerks") } else { (slip, "on a slip") };
-        let worst_band = if jerks { jerky } else { slip.band };
+        let worst = if jerks { jerks_most } else { slip };
+        // Both happen: none is milder than the milder end of either.
+        let worst_band = larger(jerky, slip.band);
+        let state = match worst_band {
+            both if both == slip.band => "on a slip",
+            both if both == jerky => "moving in jerks",
+            _ => "on a slip or in jerks, whichever pulls harder",
+        };
         let what = format!("on the anchor that is pulled hardest, {state}");
         let case = self.case(&worst.at_high)?;
         let mut findings = vec![
@@ -266,33 +272,39 @@ impl Ask for Line {
         } else {
             case.slip.clone()
         };
-        let tail = spreads.get(found::TAIL).map_or(worst_band, |tail| tail.band);
         let mut working = self.working(&worst.at_high, &case, &shown, jerks);
         let limit = comparisons.first().and_then(|compared| compared.limit.clone());
         working.extend(limit.as_ref().map(|limit| limit.step()));
         let limit = limit.map(|limit| limit.band.low());
         let (crossing, whole) = self.crossing(&case, &slip.at_high)?;
         let (against_sag, kept) = self.against_sag(&slip.at_high, limit)?;
-        let mut anchor = worst_band;
+        let at_place = |found: usize| spreads.get(found).map_or(worst_band, |spread| spread.band);
+        let (mut anchor, mut tension, mut tail) = (worst_band, at_place(found::LINE), at_place(found::TAIL));
         // Who crosses passes the worst place too: a limit kept at the place entered alone says nothing of that.
         if let Some(worst) = hardest(&crossing) {
-            let exact = self.inputs().iter().skip(1).all(|input| input.low() == input.high());
-            let worst = if exact { worst } else { self.crossing_in_any_set(worst) };
+            let crossed = self.crossing_in_any_set(worst);
+            let up_to = |band: &mut Band, most: f64| {
+                let most = most.max(band.high());
+                *band = Band::of(band.low(), most, most);
+            };
+            up_to(&mut anchor, crossed.anchor.up.high());
+            up_to(&mut tension, crossed.line);
+            up_to(&mut tail, crossed.tail);
             let what = format!(
                 "on the anchor that is pulled hardest at the worst place of the crossing, {} of the span",
-                decimal(worst.across, 2)
+                decimal(crossed.anchor.across, 2)
             );
-            let load = Band::of(
-                worst_band.low(),
-                worst.up.high().max(worst_band.high()),
-                worst.up.high().max(worst_band.high()),
-            );
-            let compared = self.against.compare_any_way(what, load);
-            comparisons.push(if exact { compared } else { compared.of_unknown_part(ONE_SET) });
-            anchor = larger(anchor, load);
+            let one_set = |compared: Comparison| {
+                if self.is_set_one_way() { compared } else { compared.of_unknown_part(ONE_SET) }
+            };
+            comparisons.push(one_set(self.against.compare_any_way(what, anchor)));
+            if line.is_some() {
+                let what = "in the line at the worst place of the crossing";
+                comparisons.push(one_set(self.against.compare_rope(what, tension)));
+            }
         }
         let held = HeldBy::Said(self.against.holds);
-        let tension = spreads.get(found::LINE).map_or(anchor, |line| larger(line.band, anchor));
+        tension = larger(tension, anchor);
         let carried = Carried {
             on: HangOn::Line,
             rope: tension,

@@ -35,8 +35,8 @@ pub(super) enum Check {
     Nothing(&'static str),
     /// There is no figure: the reason.
     None(&'static str),
-    /// There is no figure: the reason, and the most that the same tree could do if it lived.
-    Dead(&'static str, f64),
+    /// There is no figure: the reason, and a tree that could do more, with the most that it could do.
+    Less(&'static str, &'static str, f64),
 }
 
 /// Stands for a pull without limit, N: more than any part that can be entered weighs.
@@ -54,6 +54,8 @@ const FOOT: [f64; 3] = [0.6, 0.8, 1.0];
 fn band([low, typical, high]: [f64; 3]) -> Band {
     Band::of(low, typical, high)
 }
+
+const THIN: &str = "tree: thinner than those in the tests";
 
 impl NaturalAnchor {
     /// Elevation of the pull above the level.
@@ -103,12 +105,11 @@ impl NaturalAnchor {
     fn refused(&self) -> Option<&'static str> {
         match self.kind {
             Natural::Tree => {
-                let [least, most] = tree::DIAMETERS.map(|diameter| diameter * PI);
-                let measured = self.girth.low().value >= least && self.girth.high().value <= most;
+                let [_, thickest] = tree::DIAMETERS.map(|diameter| diameter * PI);
                 if self.tree_kind.species().is_none() {
                     Some("tree of another kind: no tests of it are known here")
-                } else if !measured {
-                    Some("tree: thinner or thicker than those in the tests")
+                } else if self.girth.high().value > thickest {
+                    Some("tree: thicker than those in the tests")
                 } else if !self.height_unknown() && self.tree_height.low().value < 1.5 {
                     Some("tree: lower than a person")
                 } else {
@@ -159,13 +160,13 @@ impl NaturalAnchor {
         }
         if let Some(reason) = self.stands.refused().filter(|_| self.kind == Natural::Tree) {
             let living = NaturalAnchor { stands: Rooted::Deep, ..*self };
-            return Ok(match living.check()? {
-                Check::Figure(spreads) => {
-                    let [most, ..] = spreads.as_ref();
-                    Check::Dead(reason, most.band.high())
-                }
-                _ => Check::None(reason),
-            });
+            return living.less_than(reason, "a living tree of its size");
+        }
+        // One thinner than all that were tested holds no more than the thinnest of them.
+        let [thinnest, _] = tree::DIAMETERS.map(|diameter| Length::new::<metre>(diameter * PI));
+        if self.kind == Natural::Tree && self.girth.low() < thinnest {
+            let tested = self.girth.map(|girth| if girth < thinnest { thinnest } else { girth });
+            return NaturalAnchor { girth: tested, ..*self }.less_than(THIN, "the thinnest tree that was tested");
         }
         if let Some(reason) = self.refused() {
             return Ok(Check::None(reason));
@@ -176,6 +177,19 @@ impl NaturalAnchor {
         })?;
         // A part that is pressed down may have no limit at its other end, which is cut; the adverse end decides.
         Ok(Check::Figure(Box::new(spreads)))
+    }
+
+    /// That there is no figure, and the most that this tree could do instead, if there is a figure of it.
+    fn less_than(&self, reason: &'static str, what: &'static str) -> Result<Check, OutOfDomain> {
+        Ok(match self.check()? {
+            Check::Figure(spreads) => {
+                let [most, ..] = spreads.as_ref();
+                Check::Less(reason, what, most.band.high())
+            }
+            Check::Less(.., most) => Check::Less(reason, what, most),
+            Check::None(other) if reason == THIN => Check::None(other),
+            _ => Check::None(reason),
+        })
     }
 
     /// Pull at which the part gives way in each of its ways, at one point of the ranges; none where there is no limit.

@@ -304,14 +304,14 @@ impl NaturalAnchor {
                 Some(Band::of(least.band.low(), least.band.typical(), high))
             }
             Check::Nothing(_) => Some(Band::exact(0.0)),
-            Check::None(_) | Check::Dead(..) => None,
+            Check::None(_) | Check::Less(..) => None,
         }
     }
 
     /// Too much can be said, never that it is little enough.
     fn compared(&self, check: &Check, what: String, load: Band) -> Comparison {
         let reason = match check {
-            Check::None(reason) | Check::Nothing(reason) | Check::Dead(reason, _) => *reason,
+            Check::None(reason) | Check::Nothing(reason) | Check::Less(reason, ..) => *reason,
             Check::Figure(_) => match self.kind {
                 Natural::Tree => "tree: what it can do at most is no strength",
                 Natural::Block => "block: what it can do at most is no strength",
@@ -322,7 +322,7 @@ impl NaturalAnchor {
         };
         // What is too much for a living tree is too much for a dead one.
         let living = match check {
-            Check::Dead(_, most) => Some(Band::exact(*most)),
+            Check::Less(.., most) => Some(Band::exact(*most)),
             _ => None,
         };
         let living = living.filter(|&most| Standing::of(load, most) == Standing::AboveLimit);
@@ -331,7 +331,7 @@ impl NaturalAnchor {
         };
         let part = match check {
             Check::Nothing(reason) => format!("{reason}, counted as nothing"),
-            Check::Dead(..) => "the most that a living tree of its size could do, never a strength".to_owned(),
+            Check::Less(_, tree, _) => ["the most that ", tree, " could do, never a strength"].concat(),
             _ => format!("the most that this {} can do by this check, never a strength", self.noun()),
         };
         let limit = ChosenLimit { band, figure: band.low(), factor: 1.0, part, source: self.known() };

@@ -45,12 +45,11 @@ impl NaturalAnchor {
         let mut say = |words: &str| remarks.push(words.to_owned());
         match check {
             Check::None(reason) => say(&["No figure: ", reason, "."].concat()),
-            Check::Dead(reason, most) => {
+            Check::Less(reason, tree, most) => {
                 say(&["No figure: ", reason, "."].concat());
                 if slip.low() > *most {
-                    say(
-                        "No: even the mildest slip pulls harder than a living tree of its size could hold at the very most.",
-                    );
+                    say(&["No: even the mildest slip pulls harder than ", tree, " could hold at the very most."]
+                        .concat());
                 }
             }
             Check::Nothing(reason) => say(&["No: ", reason, "."].concat()),

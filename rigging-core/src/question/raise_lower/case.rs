@@ -2,6 +2,7 @@
 
 use super::super::answer::{Comparison, Finding};
 use super::super::bend::{Over, along};
+use super::super::carried::larger;
 use super::super::people;
 use super::super::scene::{Pull, size};
 use super::list::{Bendy, MOST, Thing};
@@ -303,6 +304,32 @@ impl RaiseLower {
             }
         }
         worst.ok_or(OutOfDomain { what: "ways", value: 0.0, must: "there" })
+    }
+
+    /// The same in the state that is judged: a slip is judged as the worst of the four, and what is raised may be jerked
+    /// harder.
+    pub(super) fn worst_judged(&self, ways: &Ways, held: &Held) -> Result<Worst, OutOfDomain> {
+        let mut worst = self.worst(ways, held, self.state)?;
+        if self.state == State::Slip {
+            let mut jerked = self.worst(ways, held, State::Jerky)?;
+            let band = larger(worst.loaded.band, jerked.loaded.band);
+            if jerked.high() > worst.high() {
+                std::mem::swap(&mut worst, &mut jerked);
+            }
+            worst.loaded.band = band;
+        }
+        Ok(worst)
+    }
+
+    /// The most that the rope gets where it is pulled hardest, whichever way it runs, in the state that is judged.
+    pub(super) fn in_rope(&self, ways: &Ways) -> Result<Band, OutOfDomain> {
+        let mut most = Band::exact(0.0);
+        for found in ways.0.iter().filter(|(way, _)| *way != Way::Jam) {
+            for state in [self.state, if self.state == State::Slip { State::Jerky } else { self.state }] {
+                most = larger(most, self.loaded((found.0, &found.1), ROPE, state)?.band);
+            }
+        }
+        Ok(most)
     }
 
     /// The band of the hand's force with people hanging still.

@@ -335,7 +335,7 @@ impl Ask for RaiseLower {
         // Anchors before edges, the one pulled hardest first.
         let mut worst: Vec<Worst> = Vec::new();
         for one in &held {
-            let one = self.worst(&ways, one, self.state)?;
+            let one = self.worst_judged(&ways, one)?;
             let harder = |other: &Worst| (!one.held.edge, one.high()) > (!other.held.edge, other.high());
             let at = worst.iter().position(harder).unwrap_or(worst.len());
             worst.insert(at, one);
@@ -376,15 +376,18 @@ impl Ask for RaiseLower {
             comparisons.push(self.compare(one, finding.what.clone(), finding.band));
         }
         let load = self.people.spread(self.state)?.band;
-        // Jammed, rope and anchors get more than the load ever makes.
-        let rope = jam.get(1).map_or(load, |jammed| larger(larger(load, raising), jammed.band));
+        // Jammed, rope, anchors and whoever is stuck may get more than the load ever makes.
+        let (hung, rope) = match jam.as_slice() {
+            [on_load, in_rope, ..] => (larger(load, on_load.band), larger(self.in_rope(&ways)?, in_rope.band)),
+            _ => (load, load),
+        };
         let jammed = held.iter().zip(jam.iter().skip(2)).filter(|(one, _)| !one.edge).map(|(_, finding)| finding.band);
         let anchor = jammed.fold(worst.first().map_or(load, |one| one.loaded.band), larger);
         let by = match worst.first() {
             Some(one) if one.held.edge => HeldBy::Edge,
             _ => HeldBy::Said(self.against.holds),
         };
-        let carried = Carried { rope, point: anchor, anchor, ..Carried::by_rope(load, self.people.count, by) };
+        let carried = Carried { rope, point: anchor, anchor, ..Carried::by_rope(hung, self.people.count, by) };
 
         let lowering = self.drawn_case(&list, &ways, Way::LoweringBare)?;
         let raised = self.drawn_case(&list, &ways, Way::Raising)?;

@@ -468,13 +468,33 @@ fn the_working_ends_at_the_number_that_is_shown() {
 }
 
 #[test]
-fn a_redirect_is_first_counted_without_its_friction() {
-    // A ring held from below gets twice the load if friction is not counted; lowering, friction only lessens it.
-    let ring = over(EndAt::Load, &[(Stays, Over::Ring, 180.0)]);
-    let slip = RaiseLower { state: State::Slip, ..ring };
-    let load = slip.people.spread(State::Slip).unwrap().band.high();
-    let answer = slip.solve().unwrap();
-    let on = answer.findings.iter().find(|finding| finding.what.starts_with("on ")).unwrap();
-    close(on.band.high(), 2.0 * load);
-    assert!(on.what.contains("friction not counted"), "{}", on.what);
+fn a_redirect_is_judged_on_a_slip_without_its_friction_and_on_jerks_with_it() {
+    let judged = |over_ring: Over| {
+        let ring = over(EndAt::Load, &[(Stays, over_ring, 180.0)]);
+        let slip = RaiseLower { state: State::Slip, ..ring };
+        let answer = slip.solve().unwrap();
+        let on = answer.findings.iter().find(|finding| finding.what.starts_with("on ")).unwrap().clone();
+        for load in [answer.comparisons[0].load, answer.states[State::ALL.len() - 1].band] {
+            assert!(load.high() <= on.band.high() * (1.0 + 1e-12));
+        }
+        close(answer.comparisons[0].load.high(), on.band.high());
+        (on, slip, answer)
+    };
+    // Held from below it gets twice the load if friction is not counted; lowering, friction only lessens it.
+    let (on, slip, _) = judged(Over::BallBearing);
+    close(on.band.high(), 2.0 * slip.people.spread(State::Slip).unwrap().band.high());
+    assert!(on.what.contains("friction not counted") && on.what.ends_with(State::Slip.words()), "{}", on.what);
+    // A ring holds back so much that raising in jerks is worse: 3.2 W (1 + e^(μ π)).
+    let (on, slip, answer) = judged(Over::Ring);
+    let friction = Over::Ring.friction(slip.is_wet()).0.high();
+    let jerks = slip.people.spread(State::Jerky).unwrap().band.high();
+    close(on.band.high(), jerks * (1.0 + (friction * PI).exp()));
+    assert!(on.what.ends_with("while raising, in jerks"), "{}", on.what);
+    // The rope gets that much of it, and whoever is stuck what all together pull.
+    let carried = answer.carried.unwrap();
+    assert!(carried.rope.high() >= jerks * (friction * PI).exp() * (1.0 - 1e-12));
+    let twelve = RaiseLower { pullers: 12, ..slip }.solve().unwrap();
+    let jammed = twelve.outcomes[0].findings[0].band.high();
+    assert!(jammed > slip.people.spread(State::Slip).unwrap().band.high());
+    close(twelve.carried.unwrap().hung.high(), jammed);
 }

@@ -34,7 +34,11 @@ impl RaiseLower {
     /// The state stands beside each force: one judged hanging still must not be taken for one of a slip.
     pub(super) fn on_words(&self, worst: &Worst) -> String {
         let edge = if worst.held.edge { "the edge at " } else { "" };
-        format!("on {edge}{}, {}, {}", worst.held.name, self.way_words(worst.way), worst.state.words())
+        let state = match (worst.way, worst.state) {
+            (Way::Raising, State::Jerky) => "in jerks",
+            (_, state) => state.words(),
+        };
+        format!("on {edge}{}, {}, {state}", worst.held.name, self.way_words(worst.way))
     }
 
     pub(super) fn remarks(&self, list: &[Thing], ways: &Ways, needed: Option<u32>) -> Result<Vec<String>, OutOfDomain> {

@@ -197,6 +197,9 @@ impl WeakestPart {
         let whole = match whole(&links) {
             Standing::BelowLimit if !self.is_held() => Standing::NotChecked("no part at an anchor was entered"),
             Standing::BelowLimit if !self.is_roped() => Standing::NotChecked("no part in the rope was entered"),
+            Standing::BelowLimit if self.block_may_pass() => {
+                Standing::NotChecked("the block may pull through its ring")
+            }
             whole => whole,
         };
         Ok(Chain { links, forces, factor, weakest, whole })

@@ -204,6 +204,9 @@ impl Default for WeakestPart {
 
 asks_people!(WeakestPart);
 
+/// Times the ring below which a block can tip and deform through it.
+const NEAR: f64 = 1.2;
+
 /// The four fields of a part.
 macro_rules! slot {
     ($at:literal, $name:literal, $where:literal, $item:literal $knot:literal $loading:literal $condition:literal) => {
@@ -333,6 +336,12 @@ impl WeakestPart {
 
     fn has_at(&self, carries: Carries) -> bool {
         self.parts.iter().zip(CARRIES).any(|(slot, at)| at == carries && slot.item.figure.is_some())
+    }
+
+    /// Whether the block or knot and its ring were measured, and it may pull through.
+    fn block_may_pass(&self) -> bool {
+        let (block, ring) = (self.block.value, self.ring.value);
+        block > 0.0 && ring > 0.0 && block < NEAR * ring
     }
 
     /// Whether a part with such a figure is among the parts.

@@ -177,7 +177,7 @@ impl WeakestPart {
         } else {
             let told = if block <= ring {
                 "it can pull through"
-            } else if block < 1.2 * ring {
+            } else if self.block_may_pass() {
                 "so near that it can tip, deform and pull through"
             } else {
                 "larger, while neither deforms nor tips"

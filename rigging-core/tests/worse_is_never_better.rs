@@ -1,0 +1,137 @@
+//! What is worse is never told better: no standing improves when a load grows, a part weakens, or more is known against
+//! it. Each pair here once was told the wrong way round.
+
+#![expect(clippy::panic, clippy::unwrap_used, reason = "a check that cannot go on has failed")]
+
+use rigging_core::limit::Standing;
+use rigging_core::question::{Answer, Question};
+
+fn answer(json: &str) -> Answer {
+    let question: Question = serde_json::from_str(json).unwrap_or_else(|error| panic!("{json}: {error}"));
+    question.answer().unwrap_or_else(|error| panic!("{json}: {error:?}"))
+}
+
+fn rank(standing: Standing) -> u8 {
+    match standing {
+        Standing::BelowLimit => 0,
+        Standing::NotChecked(_) => 1,
+        Standing::RangeCrosses => 2,
+        Standing::AboveLimit => 3,
+    }
+}
+
+/// The gravest of what is compared.
+fn gravest(json: &str) -> u8 {
+    answer(json).comparisons.iter().map(|row| rank(row.standing)).max().unwrap()
+}
+
+/// Of this finding the adverse end, N.
+fn up_to(json: &str, words: &str) -> f64 {
+    let answer = answer(json);
+    answer.findings.iter().find(|finding| finding.what.contains(words)).unwrap().band.high()
+}
+
+#[test]
+fn judged_on_a_slip_raising_in_jerks_is_judged_too() {
+    let haul = |state: &str, limit: f64| {
+        format!(
+            r#"{{"question": "raise and lower", "bends": 1, "bend_1": "stays", "over_1": "connector",
+                "turn_1_rad": 3.141592653589793, "state": "{state}", "anchor": "known", "limit": "own",
+                "own_limit_n": {limit}, "hard_pull_n": 50}}"#
+        )
+    };
+    let bend = |state: &str, limit: f64| {
+        format!(
+            r#"{{"question": "bend", "runs": "raising", "state": "{state}", "anchor": "known", "limit": "own",
+                "own_limit_n": {limit}}}"#
+        )
+    };
+    for limit in [5e3, 9.6e3, 11.5e3, 14e3, 20e3] {
+        assert!(gravest(&haul("slip", limit)) >= gravest(&haul("jerky", limit)), "haul, {limit}");
+        assert!(gravest(&bend("slip", limit)) >= gravest(&bend("jerky", limit)), "bend, {limit}");
+    }
+    // By hand: a connector at both ends of its range, raised in jerks of 3.2 times the weight of 117 kg: 3.2 W (1 + e^(μ π)).
+    let most = answer(&haul("slip", 20e3)).comparisons[0].load.high();
+    assert!((most - 15.67e3).abs() < 0.01e3, "{most}");
+}
+
+#[test]
+fn a_heavier_group_does_not_clear_the_people_who_hold_the_line() {
+    let held = |most: f64| {
+        format!(
+            r#"{{"question": "in the current", "ends_on": "people", "tool": "diagonal", "flow": "walk",
+                "body_kg": [46, 60, {most}]}}"#
+        )
+    };
+    // The heavier they are the more one of them holds too: the range may cross, but it is not cleared.
+    for most in [62.0, 72.0, 85.0, 98.0, 120.0] {
+        assert!(gravest(&held(most)) >= rank(Standing::RangeCrosses), "{most}");
+    }
+}
+
+#[test]
+fn a_thinner_tree_holds_no_more() {
+    let tree =
+        |girth: f64| gravest(&format!(r#"{{"question": "natural anchor", "kind": "tree", "girth_m": {girth}}}"#));
+    // The thinnest that was tested has a girth of 0.15 m and a little.
+    let grave: Vec<u8> = [0.10, 0.12, 0.15, 0.16, 0.17].map(tree).to_vec();
+    assert!(grave.iter().all(|rank| *rank == grave[3]) && grave[3] == rank(Standing::AboveLimit), "{grave:?}");
+    let stem = r#"{"question": "natural anchor", "kind": "tree", "girth_m": 0.1}"#;
+    let answer = answer(stem);
+    assert!(answer.comparisons.iter().any(|row| {
+        row.limit.as_ref().is_some_and(|limit| limit.part.contains("the thinnest tree that was tested"))
+    }));
+}
+
+#[test]
+fn more_people_on_one_rope_are_no_better() {
+    let grave = |people: u32| {
+        gravest(&format!(
+            r#"{{"question": "abseil", "falling_water": "trickle", "back_up": "top rope", "people": {people},
+                "anchor": "known", "limit": "own", "own_limit_n": 6000}}"#
+        ))
+    };
+    assert!((1..12).all(|people| grave(people + 1) >= grave(people)));
+}
+
+#[test]
+fn a_block_that_may_pull_through_its_ring_is_not_below_a_limit() {
+    let chain = |block: f64, ring: f64| {
+        answer(&format!(
+            r#"{{"question": "weakest part", "anchor_1": "bolt", "whose_factor": "own", "design_factor": 1,
+                "block_m": {block}, "ring_m": {ring}}}"#
+        ))
+        .comparisons[0]
+            .standing
+    };
+    assert_eq!(chain(0.05, 0.04), Standing::BelowLimit);
+    assert_eq!(chain(0.0, 0.04), Standing::BelowLimit, "not measured, which is said");
+    for block in [0.02, 0.04, 0.047] {
+        assert_eq!(chain(block, 0.04), Standing::NotChecked("the block may pull through its ring"), "{block}");
+    }
+}
+
+#[test]
+fn what_a_line_makes_of_its_parts_is_that_of_the_whole_crossing() {
+    let line = |place: f64| format!(r#"{{"question": "line", "setting": "pre-tension", "place": {place}}}"#);
+    // Near an anchor the line gives little: a slip there pulls nearly twice as hard at the harness as in the middle.
+    let of = |place: f64| answer(&line(place)).carried.unwrap();
+    let worst = [0.1, 0.2, 0.8, 0.9].map(of).map(|carried| carried.hung.high()).into_iter().fold(0.0, f64::max);
+    for place in [0.1, 0.3, 0.5, 0.7] {
+        let carried = of(place);
+        assert!(carried.hung.high() >= worst * (1.0 - 1e-9), "{place}: {} of {worst}", carried.hung.high());
+    }
+    // Tied between: the bay in the middle carries more than any anchor gets.
+    let tied = |place: f64| {
+        format!(
+            r#"{{"question": "line", "span_m": 18.2, "far_higher_m": 0.1, "intermediates": 2, "meets": "tied",
+                "held": "running", "way": "sideways", "setting": "pre-tension", "drop_m": 0.3, "place": {place},
+                "first_at": 0.41, "second_at": 0.56, "pre_tension_n": 1479.394, "stiffness_n": 30000}}"#
+        )
+    };
+    let beside = up_to(&tied(0.5), "in the line beside the person");
+    let told = answer(&tied(0.21));
+    assert!(told.carried.unwrap().rope.high() >= beside * (1.0 - 1e-9));
+    let row = told.comparisons.iter().find(|row| row.what == "in the line at the worst place of the crossing").unwrap();
+    assert!(row.load.high() >= beside * (1.0 - 1e-9));
+}
