@@ -194,9 +194,14 @@ impl Checked {
     }
 }
 
-/// How each comparison of an answer stands, and what it rests on: none if numbers of the example stand in it.
-fn comparisons<'a>(asked: &AskedToday, answer: &'a Answer) -> &'a [Comparison] {
-    if asked.missing.is_empty() { &answer.comparisons } else { &[] }
+/// What of an answer may put a drop first: what was compared, and the usual parts that carry more than their standards
+/// let them, whatever factor was chosen; nothing if numbers of the example stand in it.
+fn comparisons<'a>(asked: &AskedToday, answer: &'a Answer) -> impl Iterator<Item = &'a Comparison> {
+    let too_much = |row: &&Comparison| {
+        row.standing == Standing::AboveLimit && row.limit.as_ref().is_some_and(|limit| limit.factor == 1.0)
+    };
+    let all = answer.comparisons.iter().chain(answer.usual.iter().filter(too_much));
+    all.filter(|_| asked.missing.is_empty())
 }
 
 fn compared(units: Units, name: &str, place: usize, answer: &Answer, comparison: &Comparison) -> Option<Reason> {
@@ -262,6 +267,8 @@ impl Plan {
         }
         answers.forget_unasked();
         let ropes = self.ropes_for(&drops);
+        let times = self.times();
+        let open = open::decisions(self, &drops, &times);
         // Whoever's mass is not known may be the heaviest.
         let known = self.group.iter().all(|person| person.mass().is_some());
         let seen = self.day.water != WaterToday::NotSeen;
@@ -280,7 +287,9 @@ impl Plan {
                     question,
                 });
             }
-            let all_below = known && checked.is_below(seen) && ropes.is_below(place);
+            // What is still open about a drop may be what decides.
+            let decided = open.iter().all(|open| open.drop != Some(place));
+            let all_below = known && decided && checked.is_below(seen) && ropes.is_below(place);
             checked.reasons = by_class(reasons);
             checked.standing = match checked.reasons.first().map(|reason| reason.why) {
                 Some(Why::Above) => Standing::AboveLimit,
@@ -296,8 +305,6 @@ impl Plan {
                 drops.iter().enumerate().filter(|(_, drop)| gravest(drop) == Some(class)).map(|(place, _)| place);
             first.extend(places);
         }
-        let times = self.times();
-        let open = open::decisions(self, &drops, &times);
         Checked { open, first, ropes, parts: self.parts(&drops), times, drops, units }
     }
 }
@@ -326,7 +333,7 @@ impl CheckedDrop {
             match answered.as_ref() {
                 Err(error) => reasons.push(no_answer(place, format!("{name}: {}", error.words()))),
                 Ok(answer) => {
-                    let crossing = comparisons(asked, answer).iter();
+                    let crossing = comparisons(asked, answer);
                     reasons.extend(crossing.filter_map(|comparison| compared(units, name, place, answer, comparison)));
                 }
             }

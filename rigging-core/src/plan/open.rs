@@ -6,7 +6,7 @@ use super::day::{Date, LightBy, WaterToday, is_entered};
 use super::group::{RopeSkill, WaterSkill};
 use super::time::Times;
 use crate::limit::Standing;
-use crate::question::Bottom;
+use crate::question::{Asked, Bottom, Entry};
 
 /// Everything that is open: first what concerns the whole plan, then drop by drop.
 pub(super) fn decisions(plan: &Plan, drops: &[CheckedDrop], times: &Times) -> Vec<Open> {
@@ -89,6 +89,14 @@ fn of_a_drop(plan: &Plan, drops: &[CheckedDrop], place: usize, add: &mut dyn FnM
             add(format!("{name}: not compared, for numbers of an example stand for {fields}"));
             continue;
         }
+        // What the plan says reaches the question it was taken from, not this one.
+        let is_taken = |field: &Asked| {
+            let taken = [("forces", "taken"), ("pulls", "own")];
+            taken.iter().any(|&(name, choice)| field.about.name == name && field.entry == Entry::Choice(choice))
+        };
+        if asked.fields.iter().any(|field| field.matters && is_taken(field)) {
+            add(format!("{name}: its forces were taken over, and do not follow what the plan says; take them again"));
+        }
         let Ok(answer) = answered.as_ref() else { continue };
         let mut said: Vec<&str> = Vec::new();
         for comparison in &answer.comparisons {
@@ -100,7 +108,7 @@ fn of_a_drop(plan: &Plan, drops: &[CheckedDrop], place: usize, add: &mut dyn FnM
             }
         }
         for field in &asked.fields {
-            let unseen = field.about.name == "downstream" && field.entry == crate::question::Entry::Choice("not seen");
+            let unseen = field.about.name == "downstream" && field.entry == Entry::Choice("not seen");
             if unseen && field.matters {
                 add(format!("{name}: what lies downstream is not seen"));
             }

@@ -5,7 +5,7 @@ use super::check::{CheckedDrop, Reason, Why};
 use crate::band::Band;
 use crate::limit::Standing;
 use crate::quantity::{Kind, Length, Toward, Units, metre};
-use crate::question::{Hung, Natural, PullDown, Question, RopeEnd};
+use crate::question::{Hung, LetOut, Natural, PullDown, Question, RopeEnd};
 
 /// Rope that one drop needs, m.
 /// ```
@@ -32,6 +32,8 @@ pub struct RopeNeed {
     pub there: f64,
     /// Pull cord needed, as declared, and the longest there is; if one is used.
     pub cord: Option<(Band, f64)>,
+    /// What hangs, and what would have to.
+    pub end: Option<LetOut>,
 }
 
 /// Rope that must be left if the rope of a drop is lost, m.
@@ -129,7 +131,8 @@ impl Plan {
                 let Some(needed) = rope.needed(answer).filter(|_| asked.missing.is_empty()) else { continue };
                 let second = if rope.hung == Hung::Doubled { rope.second.value } else { 0.0 };
                 let cord = RopeEnd::cord_needed(answer).map(|cord| (cord, rope.cord.value));
-                needs.push(RopeNeed { drop: place, needed, there: rope.rope.value + second, cord });
+                let end = rope.let_out_needed(answer);
+                needs.push(RopeNeed { drop: place, needed, there: rope.rope.value + second, cord, end });
             }
         }
         let dictated_by = largest(needs.iter().map(|need| need.needed.high()));
@@ -146,7 +149,7 @@ impl Plan {
         for (place, drop) in self.drops.iter().enumerate().filter(|(_, drop)| drop.uses_rope()) {
             let below = self.highest_after(place);
             if below > 0.0 {
-                let there = self.longest_but(self.rope_of(drop)).and_then(|rope| self.ropes.get(rope));
+                let there = self.longest_but(&self.hanging(drop)).and_then(|rope| self.ropes.get(rope));
                 let there = there.map_or(0.0, |rope| rope.length.value);
                 let needed = PullDown::spare_for(Length::new::<metre>(below)).value;
                 spares.push(Spare { lost_at: place, below, needed, there });
@@ -216,6 +219,8 @@ impl Ropes {
     /// What of the rope puts a drop first.
     pub(super) fn reasons(&self, drop: usize, units: Units) -> Vec<Reason> {
         let mut reasons = Vec::new();
+        let range = |needed: &Band| units.measured_range(needed, Kind::Length);
+        let length = |metres, toward| units.measured(metres, Kind::Length, toward);
         for need in self.of(drop) {
             let mut add = |what: &str, needed: &Band, there: f64| {
                 let why = match Standing::of(*needed, Band::exact(there)) {
@@ -223,14 +228,9 @@ impl Ropes {
                     Standing::RangeCrosses if needed.high() > there => Why::Crosses,
                     _ => return,
                 };
-                let what = format!(
-                    "{what}: {} needed, {} there",
-                    units.measured_range(needed, Kind::Length),
-                    units.measured(there, Kind::Length, Toward::Less)
-                );
                 reasons.push(Reason {
                     why,
-                    what,
+                    what: format!("{what}: {} needed, {} there", range(needed), length(there, Toward::Less)),
                     change: "a longer rope, or another way of rigging it".to_owned(),
                     question: None,
                 });
@@ -238,6 +238,25 @@ impl Ropes {
             add("rope", &need.needed, need.there);
             if let Some((cord, there)) = &need.cord {
                 add("pull cord", cord, *there);
+            }
+            if let Some(LetOut { needed, there, least }) = &need.end {
+                let (why, wrong, change) = match Standing::of(*needed, Band::exact(*there)) {
+                    Standing::AboveLimit if *least => (Why::Above, "ends too high", "more rope let out"),
+                    Standing::RangeCrosses if *least && needed.high() > *there => {
+                        (Why::Crosses, "may end too high", "more rope let out")
+                    }
+                    Standing::BelowLimit if !least => (Why::Above, "ends too low", "less rope let out"),
+                    Standing::RangeCrosses if !least && needed.low() < *there => {
+                        (Why::Crosses, "may end too low", "less rope let out")
+                    }
+                    _ => continue,
+                };
+                let what = format!(
+                    "rope: its end {wrong}: {} for it to be where it is wanted, {} let out",
+                    range(needed),
+                    length(*there, Toward::Nearest)
+                );
+                reasons.push(Reason { why, what, change: change.to_owned(), question: None });
             }
         }
         reasons

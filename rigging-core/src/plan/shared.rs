@@ -7,7 +7,9 @@
 //! | the water | `flow`, `float_s`, `depth` of *in the current*; `falling_water` of the *abseil* |
 //! | the drop | `height_m`, `bottom`, and `set_back_m` if it is not 0, of the *rope*; `height_m` of the *abseil*, its high end |
 //! | the rope chosen for a drop, else the longest | `rope_m`, `diameter_m` of the *rope*; `diameter_m` of *abseil* and *pull-down* |
-//! | the drops still below | `next_drop_m`, and the longest other rope as `spare_m`, of the *pull-down* |
+//! | the longest other rope, where two are joined | `second_m` of the *rope* |
+//! | the longest other rope or cord, where one is pulled | `cord_m` of the *rope* |
+//! | the drops still below | `next_drop_m`, and the longest rope that is not at this drop as `spare_m`, of the *pull-down* |
 //!
 //! What a step of water does not move: what is at the bottom, what lies downstream, and a line that is dry.
 
@@ -15,7 +17,7 @@ use super::day::is_entered;
 use super::planned_drop::Held;
 use super::{Plan, PlannedDrop, group};
 use crate::question::field::{Choice, Enters, put};
-use crate::question::{Asked, BadInput, Bottom, Depth, Entry, FallingWater, Flow, Question};
+use crate::question::{Asked, BadInput, Bottom, Depth, Entry, FallingWater, Flow, Hung, Question, RopeEnd};
 
 /// A question as it is asked today.
 /// ```
@@ -48,6 +50,11 @@ pub struct AskedToday {
     pub moves_with_water: bool,
 }
 
+/// Whether two ropes are joined.
+fn is_joined(rope: &RopeEnd) -> bool {
+    rope.hung == Hung::Doubled && rope.second.value > 0.0
+}
+
 /// The choice some steps farther along a list that grows worse, at most the last.
 fn worse(choices: &'static [Choice], now: &Entry, steps: usize) -> Option<Entry> {
     let Entry::Choice(name) = now else { return None };
@@ -73,11 +80,11 @@ impl Plan {
         let hangs = |place: usize| self.ropes.get(place).and_then(super::CarriedRope::hangs);
         match (drop.rope as usize).checked_sub(1) {
             Some(place) => hangs(place).map(|_| place),
-            None => self.longest_but(None),
+            None => self.longest_but(&[]),
         }
     }
 
-    /// Index of the longest rope to hang on, one left aside; the first of those that are equally long.
+    /// Index of the longest rope to hang on, some left aside; the first of those that are equally long.
     /// ```
     /// use rigging_core::plan::{CarriedRope, Plan, RopeKind};
     /// use rigging_core::quantity::{Length, metre};
@@ -85,17 +92,36 @@ impl Plan {
     /// let rope = |length, kind| CarriedRope { length: Length::new::<metre>(length), kind, ..CarriedRope::default() };
     /// let ropes = vec![rope(25.0, RopeKind::Rope), rope(60.0, RopeKind::Rope), rope(80.0, RopeKind::PullCord)];
     /// let plan = Plan { ropes, ..Plan::default() };
-    /// assert_eq!((plan.longest_but(None), plan.longest_but(Some(1))), (Some(1), Some(0)));
+    /// assert_eq!((plan.longest_but(&[]), plan.longest_but(&[1]), plan.longest_but(&[0, 1])), (Some(1), Some(0), None));
     /// ```
-    pub fn longest_but(&self, aside: Option<usize>) -> Option<usize> {
-        let ropes = self.ropes.iter().enumerate().filter(|(place, _)| Some(*place) != aside);
-        let known = ropes.filter_map(|(place, rope)| rope.hangs().map(|length| (place, length)));
-        known
-            .fold(None, |best: Option<(usize, f64)>, rope| match best {
-                Some(best) if best.1 >= rope.1 => Some(best),
-                _ => Some(rope),
-            })
-            .map(|(place, _)| place)
+    pub fn longest_but(&self, aside: &[usize]) -> Option<usize> {
+        self.longest(aside, super::CarriedRope::hangs)
+    }
+
+    fn longest(&self, aside: &[usize], length: fn(&super::CarriedRope) -> Option<f64>) -> Option<usize> {
+        let ropes = self.ropes.iter().enumerate().filter(|(place, _)| !aside.contains(place));
+        let mut best: Option<(usize, f64)> = None;
+        for (place, length) in ropes.filter_map(|(place, rope)| length(rope).map(|length| (place, length))) {
+            if best.is_none_or(|(_, longest)| length > longest) {
+                best = Some((place, length));
+            }
+        }
+        best.map(|(place, _)| place)
+    }
+
+    /// Indices of the ropes that hang at a drop: the one of the drop, and the one joined to it if its rope says so.
+    pub(super) fn hanging(&self, drop: &PlannedDrop) -> Vec<usize> {
+        let joined = |held: &Held| matches!(&held.question, Question::RopeEnd(rope) if is_joined(rope));
+        let mut hanging: Vec<usize> = self.rope_of(drop).into_iter().collect();
+        if drop.questions.iter().any(joined) {
+            hanging.extend(self.longest_but(&hanging));
+        }
+        hanging
+    }
+
+    /// Length of a rope of the list, 0 if it is none.
+    fn long(&self, rope: Option<usize>) -> Entry {
+        Entry::One(rope.and_then(|rope| self.ropes.get(rope)).map_or(0.0, |rope| rope.length.value))
     }
 
     /// The highest of the drops after one, where a rope is used, m; 0 after the last.
@@ -158,6 +184,18 @@ impl Plan {
                 says.push(("bottom", drop.bottom.to_entry()));
                 says.extend(used.map(|rope| ("rope_m", rope.length.to_entry())));
                 says.extend(used.map(|rope| ("diameter_m", rope.diameter.to_entry())));
+                let hanging = self.hanging(drop);
+                match &question {
+                    Question::RopeEnd(of_it) if !self.ropes.is_empty() && is_joined(of_it) => {
+                        says.push(("second_m", self.long(hanging.get(1).copied())));
+                    }
+                    Question::RopeEnd(of_it) if !self.ropes.is_empty() && of_it.hung == Hung::PullCord => {
+                        let cord =
+                            self.longest(&hanging, |cord| Some(cord.length.value).filter(|length| *length > 0.0));
+                        says.push(("cord_m", self.long(cord)));
+                    }
+                    _ => {}
+                }
             }
             "abseil" => {
                 if is_entered(&drop.height) {
@@ -169,8 +207,7 @@ impl Plan {
             "pull-down" => {
                 says.extend(used.map(|rope| ("diameter_m", rope.diameter.to_entry())));
                 if !self.ropes.is_empty() {
-                    let spare = self.longest_but(rope).and_then(|spare| self.ropes.get(spare));
-                    says.push(("spare_m", Entry::One(spare.map_or(0.0, |rope| rope.length.value))));
+                    says.push(("spare_m", self.long(self.longest_but(&self.hanging(drop)))));
                     says.push(("next_drop_m", Entry::One(self.highest_after(place))));
                 }
             }
@@ -187,7 +224,10 @@ impl Plan {
             }
         }
         let missing = held.missing.iter().copied().filter(|name| !given.contains(name)).collect();
-        AskedToday { fields: question.fields(), question, given, missing, refused, moves_with_water }
+        let fields = question.fields();
+        // What is not asked was not given: masses change nothing where forces were taken over.
+        given.retain(|name| fields.iter().any(|field| field.about.name == *name && field.matters));
+        AskedToday { fields, question, given, missing, refused, moves_with_water }
     }
 }
 

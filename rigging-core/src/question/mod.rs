@@ -61,7 +61,7 @@ pub use people::{People, State};
 pub use pull_down::{EdgeMet, Met, PullDown, PulledBy, Slab};
 pub use pullers::PullFrom;
 pub use raise_lower::{EndAt, Listed, Moves, RaiseLower, SecondEnd, Shared};
-pub use rope_end::{Bottom, Hung, RopeEnd, StretchBy, Water};
+pub use rope_end::{Bottom, Hung, LetOut, RopeEnd, StretchBy, Water};
 pub use slip::{Catcher, InTheWay, Slip, SlipEvent, SlipsAt, TailMade};
 pub use weakest_part::{Forces, RopeMeets, Slot, WeakestPart, Whose};
 

@@ -5,15 +5,17 @@
 #![cfg(not(target_arch = "wasm32"))]
 #![expect(clippy::indexing_slicing, clippy::unwrap_used, reason = "a check that cannot go on has failed")]
 
+mod decided;
 mod file;
 mod time;
 mod whole;
 
+use rigging_core::band::Band;
 use rigging_core::plan::{
-    Answers, CarriedRope, Checked, Held, Person, Plan, PlannedDrop, RopeSkill, Row, WaterSkill, WaterToday,
+    Answers, CarriedRope, Checked, DropAnchor, Held, Person, Plan, PlannedDrop, RopeSkill, Row, WaterSkill, WaterToday,
 };
 use rigging_core::quantity::{Length, Mass, Units, kilogram, metre};
-use rigging_core::question::{Entry, Question};
+use rigging_core::question::{Bottom, Entry, Question};
 use std::path::{Path, PathBuf};
 
 fn folder() -> PathBuf {
@@ -32,6 +34,28 @@ fn holds_to_its_words(text: &str) {
     let small = text.to_lowercase();
     for word in NEVER {
         assert!(!small.contains(word), "{word} in\n{text}");
+    }
+}
+
+/// The example of a question with some fields of one's own.
+fn asked(name: &str, fields: &[(&str, Entry)]) -> Held {
+    let mut question = Question::named(name).unwrap();
+    for (field, entry) in fields {
+        question.set(field, entry).unwrap();
+    }
+    Held::new(question)
+}
+
+/// A drop of 10 m of which nothing is open but its questions: seen, entered, on bolts, and its rope long enough.
+fn decided(mut questions: Vec<Held>) -> PlannedDrop {
+    questions.push(asked("rope", &[("let_out_m", Entry::One(16.0))]));
+    PlannedDrop {
+        height: Band::exact(Length::new::<metre>(10.0)),
+        set_back: Length::new::<metre>(3.0),
+        bottom: Bottom::Still,
+        anchor: DropAnchor::Known,
+        questions,
+        ..PlannedDrop::default()
     }
 }
 

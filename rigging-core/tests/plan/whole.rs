@@ -1,8 +1,8 @@
 //! What moves through a plan, what heads it, and its text.
 
-use super::{check, folder, holds_to_its_words, six};
+use super::{check, decided, folder, holds_to_its_words, six};
 use rigging_core::band::Band;
-use rigging_core::plan::{Answers, Checked, DropAnchor, Held, Plan, PlannedDrop, TEACHINGS, WaterToday, Why};
+use rigging_core::plan::{Answers, Checked, Held, Plan, PlannedDrop, TEACHINGS, WaterToday, Why};
 use rigging_core::quantity::{Length, Mass, Unit, Units, kilogram, metre};
 use rigging_core::question::{Bottom, Entry, Flow, Question};
 use std::fs;
@@ -134,8 +134,7 @@ fn nothing_is_below_a_limit_while_a_mass_or_the_water_it_hangs_on_is_not_known()
         question.set("limit", &Entry::Choice("own")).unwrap();
         question.set("own_limit_n", &Entry::One(100_000.0)).unwrap();
     }
-    let mut plan = six(vec![PlannedDrop { anchor: DropAnchor::Known, ..PlannedDrop::default() }]);
-    plan.drops[0].questions = vec![Held::new(legs)];
+    let mut plan = six(vec![decided(vec![Held::new(legs)])]);
     assert_eq!(check(&plan).drops[0].standing.words(), "below limit");
     plan.day.water = WaterToday::NotSeen;
     assert_eq!(check(&plan).drops[0].standing.words(), "below limit", "no water moves it");

@@ -7,6 +7,7 @@ mod tests;
 mod told;
 mod worked;
 
+pub use told::LetOut;
 use told::{CAUTIONS, NOT_IN};
 use worked::FORMULAS;
 

@@ -36,6 +36,26 @@ fn up(metres: f64) -> String {
     decimal(if metres < 0.0 { -size } else { size }, 1) + " m"
 }
 
+/// Rope that hangs, and what it would have to be.
+/// ```
+/// use rigging_core::question::{Ask, Bottom, RopeEnd};
+///
+/// // Above moving water a rope that ends too low is the danger: what is needed is then the most there may be.
+/// let rope = RopeEnd { bottom: Bottom::Moving, ..RopeEnd::default() };
+/// assert!(rope.let_out_needed(&rope.solve()?).is_some_and(|end| !end.least));
+/// # Ok::<(), rigging_core::question::BadInput>(())
+/// ```
+#[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
+pub struct LetOut {
+    /// For the end to be where it is wanted with someone on it, as declared, m.
+    pub needed: Band,
+    /// What hangs, as declared, m.
+    pub there: f64,
+    /// Whether it is the least that should hang; else the most.
+    pub least: bool,
+}
+
 impl RopeEnd {
     /// Whether a rope that ends too high hurts most; else one that ends too low.
     pub(super) fn adverse_is_short(&self) -> bool {
@@ -118,6 +138,22 @@ impl RopeEnd {
         findings.find(|finding| finding.what == self.hung.total_words()).map(|finding| finding.band)
     }
 
+    /// Rope that each strand needs for its end to be where it is wanted, in an answer to this question.
+    /// ```
+    /// use rigging_core::question::{Ask, RopeEnd};
+    ///
+    /// // 24 m let out down 18 to 23 m, 3 m behind the lip: less than may be needed.
+    /// let rope = RopeEnd::default();
+    /// let end = rope.let_out_needed(&rope.solve()?).ok_or("told")?;
+    /// assert!(end.least && end.there == 24.0 && end.needed.low() < 24.0 && end.needed.high() > 24.0);
+    /// # Ok::<(), Box<dyn std::error::Error>>(())
+    /// ```
+    pub fn let_out_needed(&self, answer: &Answer) -> Option<LetOut> {
+        let (what, least) = (self.let_out_words(self.hung), self.adverse_is_short());
+        let found = answer.findings.iter().find(|finding| finding.what == what)?;
+        Some(LetOut { needed: found.band, there: self.strand(self.hung), least })
+    }
+
     /// Pull cord needed, as declared, in an answer to this question, m; none where no cord is used.
     /// ```
     /// use rigging_core::band::Band;
@@ -145,12 +181,15 @@ impl RopeEnd {
 
     /// Too much of it hurts where the end must not be too low.
     fn let_out(&self, spread: &Spread<6>, hung: Hung) -> Finding {
+        let finding = most(self.let_out_words(hung), spread);
+        if self.adverse_is_short() { finding } else { Finding { end: End::Low, ..finding } }
+    }
+
+    fn let_out_words(&self, hung: Hung) -> String {
         let which = if hung.is_let_out() { "to let out from the station" } else { "for each strand" };
         let but =
             if self.adverse_is_short() { "with less it may end too high" } else { "with more it may end too low" };
-        let what = format!("{which}, as declared, for the end to be where it is wanted with someone on it; {but}");
-        let finding = most(what, spread);
-        if self.adverse_is_short() { finding } else { Finding { end: End::Low, ..finding } }
+        format!("{which}, as declared, for the end to be where it is wanted with someone on it; {but}")
     }
 
     /// The lightest and the heaviest, and the other ways of rigging.

@@ -1,0 +1,158 @@
+//! When a drop is below a limit as a whole, and what keeps it from that.
+
+use super::{asked, check, decided, six};
+use rigging_core::band::Band;
+use rigging_core::plan::{CarriedRope, Held, Plan, RopeKind, Why};
+use rigging_core::quantity::{Length, metre};
+use rigging_core::question::{Bottom, Entry, Question};
+
+const KNOWN: (&str, Entry) = ("anchor", Entry::Choice("known"));
+const OWN: (&str, Entry) = ("limit", Entry::Choice("own"));
+
+fn legs() -> Held {
+    asked("anchor legs", &[KNOWN, OWN, ("own_limit_n", Entry::One(40_000.0))])
+}
+
+fn rope(length: f64, kind: RopeKind) -> CarriedRope {
+    CarriedRope { length: Length::new::<metre>(length), kind, ..CarriedRope::default() }
+}
+
+/// How its first drop stands, and the reasons.
+fn first(plan: &Plan) -> (&'static str, Vec<String>) {
+    let checked = check(plan);
+    let drop = &checked.drops[0];
+    (drop.standing.words(), drop.reasons.iter().map(|reason| reason.what.clone()).collect())
+}
+
+/// The rope question of a decided drop, changed.
+fn with_rope(plan: &mut Plan, fields: &[(&str, Entry)]) {
+    let held = plan.drops[0].questions.last_mut().unwrap();
+    fields.iter().for_each(|(field, entry)| held.set(field, entry).unwrap());
+}
+
+#[test]
+fn what_is_open_about_a_drop_keeps_it_from_being_below_a_limit() {
+    let plan = six(vec![decided(vec![legs()])]);
+    assert_eq!(first(&plan), ("below limit", Vec::new()));
+    let mut unseen = plan.clone();
+    unseen.drops[0].bottom = Bottom::NotSeen;
+    let mut unmeasured = plan.clone();
+    unmeasured.drops[0].height = Band::exact(Length::new::<metre>(0.0));
+    let mut unasked = plan.clone();
+    unasked.drops[0].questions.truncate(1);
+    for open in [unseen, unmeasured, unasked] {
+        assert_ne!(first(&open).0, "below limit", "{:?}", check(&open).open);
+    }
+}
+
+#[test]
+fn a_rope_that_ends_where_it_is_not_wanted_is_a_reason() {
+    let end = |bottom: Bottom, let_out: f64| {
+        let mut plan = six(vec![decided(vec![legs()])]);
+        plan.drops[0].bottom = bottom;
+        with_rope(&mut plan, &[("let_out_m", Entry::One(let_out))]);
+        let reasons = check(&plan).drops[0].reasons.clone();
+        reasons.first().map(|reason| (reason.why, reason.what.split(": ").nth(1).unwrap().to_owned()))
+    };
+    // 10 m down, 3 m behind the lip: 6 m hang too high whatever the rope does, 12.9 m perhaps, 16 m not.
+    for (let_out, told) in [
+        (6.0, Some((Why::Above, "its end ends too high"))),
+        (12.9, Some((Why::Crosses, "its end may end too high"))),
+        (16.0, None),
+    ] {
+        let told = told.map(|(why, words)| (why, words.to_owned()));
+        assert_eq!(end(Bottom::Stand, let_out), told, "{let_out}");
+        assert_eq!(end(Bottom::Still, let_out), told, "{let_out}");
+    }
+    // Above moving water the danger is the other one.
+    let told = |why, words: &str| Some((why, words.to_owned()));
+    assert_eq!(end(Bottom::Moving, 20.0), told(Why::Above, "its end ends too low"));
+    assert_eq!(end(Bottom::Moving, 12.9), told(Why::Crosses, "its end may end too low"));
+    assert_eq!(end(Bottom::Moving, 9.0), None);
+}
+
+#[test]
+fn a_usual_part_that_carries_more_than_its_standard_lets_it_is_a_reason() {
+    let slip = |slack: f64| {
+        let fields = [
+            KNOWN,
+            OWN,
+            ("own_limit_n", Entry::One(40_000.0)),
+            ("rope_m", Entry::One(4.0)),
+            ("slack_m", Entry::One(slack)),
+        ];
+        first(&six(vec![decided(vec![asked("slip", &fields)])]))
+    };
+    assert_eq!(slip(0.1), ("below limit", Vec::new()));
+    // A fall of the rope's own length: 75 kg with 5 kg of kit and 5 kg of water pull W (1 + √(1 + 2 EA/W)) at the least, 6.6 kN of the
+    // softest rope; the harness of a fall arrest is tested to 6 kN at the most.
+    let (standing, reasons) = slip(4.0);
+    assert_eq!(standing, "above limit");
+    assert!(reasons.iter().any(|reason| reason.contains("on the harness of one person")), "{reasons:?}");
+}
+
+#[test]
+fn forces_taken_from_another_question_do_not_follow_the_plan_and_are_an_open_decision() {
+    let parts = |forces: &str| {
+        let forces = if forces == "taken" { Entry::Choice("taken") } else { Entry::Choice("people") };
+        let fields = [
+            ("forces", forces),
+            ("anchor_1", Entry::Choice("bolt")),
+            ("whose_factor", Entry::Choice("own")),
+            ("design_factor", Entry::One(1.0)),
+        ];
+        six(vec![decided(vec![asked("weakest part", &fields)])])
+    };
+    assert_eq!(first(&parts("people")).0, "below limit");
+    let taken = parts("taken");
+    assert_eq!(first(&taken).0, "not checked");
+    assert!(check(&taken).open.iter().any(|open| open.what.contains("its forces were taken over")));
+    // The masses of the group go into what asks for them, and are said to be given only there.
+    let given = |plan: &Plan| plan.asked_today(0)[0].given.contains(&"body_kg");
+    assert!(given(&parts("people")) && !given(&taken));
+}
+
+#[test]
+fn only_the_ropes_carried_are_counted_and_what_hangs_at_a_drop_is_not_to_spare() {
+    let doubled = |ropes: &[f64]| {
+        let mut plan = six(vec![decided(vec![legs()]), decided(vec![legs()])]);
+        plan.ropes = ropes.iter().map(|length| rope(*length, RopeKind::Rope)).collect();
+        plan.drops[0].height = Band::exact(Length::new::<metre>(45.0));
+        with_rope(&mut plan, &[("rigged", Entry::Choice("doubled")), ("second_m", Entry::One(60.0))]);
+        plan
+    };
+    // One rope of 60 m: no second one of 60 m is there, whatever the question says.
+    let one = check(&doubled(&[60.0]));
+    assert_eq!(one.ropes.needs[0].there, 60.0);
+    assert_ne!(one.drops[0].standing.words(), "below limit");
+    // Two hang, and both are lost: nothing is left for the drop below.
+    let two = check(&doubled(&[60.0, 50.0]));
+    assert_eq!(two.ropes.needs[0].there, 110.0);
+    assert_eq!(two.ropes.spare.unwrap().there, 0.0);
+    let three = check(&doubled(&[60.0, 50.0, 30.0]));
+    assert_eq!(three.ropes.spare.unwrap().there, 30.0);
+    // A pull cord that nobody carries.
+    let cord = |ropes: Vec<CarriedRope>| {
+        let mut plan = six(vec![decided(vec![legs()])]);
+        plan.ropes = ropes;
+        with_rope(&mut plan, &[("rigged", Entry::Choice("pull cord")), ("cord_m", Entry::One(60.0))]);
+        check(&plan).ropes.needs[0].cord.unwrap().1
+    };
+    assert_eq!(cord(vec![rope(60.0, RopeKind::Rope)]), 0.0);
+    assert_eq!(cord(vec![rope(60.0, RopeKind::Rope), rope(25.0, RopeKind::PullCord)]), 25.0);
+    assert_eq!(
+        cord(vec![rope(60.0, RopeKind::Rope), rope(25.0, RopeKind::PullCord), rope(30.0, RopeKind::Rope)]),
+        30.0
+    );
+    // With no rope entered the question's own stand.
+    assert_eq!(cord(Vec::new()), 60.0);
+}
+
+#[test]
+fn a_question_that_a_plan_asks_is_a_question_of_its_own() {
+    // Every question of a decided drop alone, as the example has it: none is below a limit that nobody chose.
+    for question in Question::all() {
+        let plan = six(vec![decided(vec![Held::new(question.clone())])]);
+        assert_ne!(first(&plan).0, "below limit", "{}", question.name());
+    }
+}
