@@ -4,7 +4,7 @@
 #![expect(clippy::panic, clippy::unwrap_used, reason = "a check that cannot go on has failed")]
 
 use rigging_core::limit::Standing;
-use rigging_core::question::{Answer, Question};
+use rigging_core::question::{Answer, Bend, Question, WeakestPart};
 
 fn answer(json: &str) -> Answer {
     let question: Question = serde_json::from_str(json).unwrap_or_else(|error| panic!("{json}: {error}"));
@@ -134,4 +134,29 @@ fn what_a_line_makes_of_its_parts_is_that_of_the_whole_crossing() {
     assert!(told.carried.unwrap().rope.high() >= beside * (1.0 - 1e-9));
     let row = told.comparisons.iter().find(|row| row.what == "in the line at the worst place of the crossing").unwrap();
     assert!(row.load.high() >= beside * (1.0 - 1e-9));
+}
+
+#[test]
+fn a_rope_that_sticks_at_the_end_of_a_pull_weighs_what_has_followed() {
+    let stuck = |by: &str| {
+        let json = format!(
+            r#"{{"question": "pull-down", "pulled_by": "{by}", "height_m": 100, "rising_m": 100, "diameter_m": 0.011,
+                "cord_diameter_m": 0.005, "edge_1_on": "neither"}}"#
+        );
+        up_to(&json, "if it sticks")
+    };
+    // At its end all of the rope hangs below the ring, whichever it was pulled by.
+    let [by_cord, by_rope] = ["cord", "rope"].map(stuck);
+    assert!((by_cord / by_rope - 1.0).abs() < 1e-9, "{by_cord} {by_rope}");
+}
+
+#[test]
+fn a_force_that_another_question_found_is_taken_over_whatever_it_is() {
+    let found = answer(r#"{"question": "in the current", "flow": "faster"}"#).carried.unwrap();
+    assert!(found.rope.high() > 100e3, "{}", found.rope.high());
+    let taken = [Question::WeakestPart(WeakestPart::carrying(&found)), Question::Bend(Bend::carrying(&found))];
+    for question in taken {
+        let json = serde_json::to_string(&question).unwrap();
+        assert_eq!(serde_json::from_str::<Question>(&json).unwrap(), question, "{json}");
+    }
 }

@@ -88,12 +88,14 @@ fn named(name: &str) -> Option<Unknown> {
 
 /// What a field says that something rests on.
 fn said(field: &Asked) -> Option<Unknown> {
-    let (Takes::Choice(_), Entry::Choice(name)) = (field.about.takes, field.entry) else { return None };
-    let of_parts = field.about.name == "anchor"
-        || field.about.name == "ends_on"
-        || field.about.label.ends_with(": part")
-        || field.about.name.ends_with("_condition");
-    named(name).filter(|_| field.matters && of_parts)
+    let (Takes::Choice(choices), Entry::Choice(name)) = (field.about.takes, field.entry) else { return None };
+    // A sling, a tree or a block in place of a bolt; else anchors, what a line ends on, parts and their conditions.
+    if (field.about.name, name) == ("bolt", "none") {
+        return Some(Unknown::Natural).filter(|_| field.matters);
+    }
+    let is_part = choices.iter().any(|choice| choice.name == "bolt found");
+    let says = is_part || ["anchor", "ends_on"].contains(&field.about.name) || field.about.name.ends_with("_condition");
+    named(name).filter(|_| field.matters && says)
 }
 
 /// What a drop and its questions rest on, each kind once, and the question that says so; none if the drop does.

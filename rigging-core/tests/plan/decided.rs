@@ -2,7 +2,7 @@
 
 use super::{asked, check, decided, six};
 use rigging_core::band::Band;
-use rigging_core::plan::{CarriedRope, Held, Plan, RopeKind, Why};
+use rigging_core::plan::{CarriedRope, Held, Plan, RopeKind, Unknown, Why};
 use rigging_core::quantity::{Length, metre};
 use rigging_core::question::{Bottom, Entry, Question};
 
@@ -155,4 +155,13 @@ fn a_question_that_a_plan_asks_is_a_question_of_its_own() {
         let plan = six(vec![decided(vec![Held::new(question.clone())])]);
         assert_ne!(first(&plan).0, "below limit", "{}", question.name());
     }
+}
+
+#[test]
+fn a_bend_on_a_sling_a_tree_or_a_block_rests_on_it() {
+    let on = |bolt: &'static str| {
+        let plan = six(vec![decided(vec![asked("bend", &[KNOWN, ("bolt", Entry::Choice(bolt))])])]);
+        check(&plan).drops[0].reasons.iter().any(|reason| reason.why == Why::RestsOn(Unknown::Natural))
+    };
+    assert!(on("none") && !on("flat"));
 }

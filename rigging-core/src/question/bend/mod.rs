@@ -333,7 +333,7 @@ impl Ask for Bend {
                 .asked_if(|bend: &Bend| bend.bolt != Bolt::None),
             Field::choice('p', "pulls", Pulls::CHOICES, place!(pulls))
                 .says("What pulls on the rope", "at the end that hangs on the first bend"),
-            Field::range('r', "rope_force_n", Kind::Force, 10.0..=100_000.0, place!(rope_force))
+            Field::range('r', "rope_force_n", Kind::Force, 10.0..=1_000_000.0, place!(rope_force))
                 .says("Force in the rope, on the load's side", "before it bends")
                 .asked_if(|bend: &Bend| bend.pulls == Pulls::Own),
         ];

@@ -223,10 +223,10 @@ impl Ask for HumanAnchor {
                 .says("They are in or beside moving water", "where a person who is dragged would end"),
             Field::choice('p', "forces", Forces::CHOICES, place!(forces))
                 .says("Where the load comes from", "another question finds it for an abseil or a person in a current"),
-            Field::range('i', "still_n", Kind::Force, 10.0..=100_000.0, place!(still))
+            Field::range('i', "still_n", Kind::Force, 10.0..=1_000_000.0, place!(still))
                 .says("Force in the rope at rest", "on the load's side of the lip")
                 .asked_if(|line: &HumanAnchor| !line.is_hung()),
-            Field::range('j', "caught_n", Kind::Force, 10.0..=100_000.0, place!(caught))
+            Field::range('j', "caught_n", Kind::Force, 10.0..=1_000_000.0, place!(caught))
                 .says("Force in the rope at a slip or catch", "on the load's side of the lip")
                 .asked_if(|line: &HumanAnchor| !line.is_hung()),
         ]);

@@ -197,16 +197,18 @@ impl PullDown {
     }
 
     /// Force on the anchor if the rope sticks and all who pull, pull hard: from a knot that jams at the ring to a rope
-    /// that is held beyond it. Edges are not counted.
+    /// that is held beyond it, at the start or at the end. Edges are not counted.
     pub(super) fn stuck(&self) -> Result<Band, OutOfDomain> {
         let inputs = self.inputs();
         let hard = HARD * f64::from(self.pullers);
-        let on_ring = |end: fn(&Band) -> f64| {
-            Ok::<_, OutOfDomain>(hard + self.way(0.0, &inputs.map(|input| end(&input)))?.pulled_weight())
+        // On a cord the pulled strand grows heavier as the rope follows.
+        let on_ring = |end: fn(&Band) -> f64, worse: fn(f64, f64) -> f64| {
+            let weight = |out| Ok::<_, OutOfDomain>(self.way(out, &inputs.map(|input| end(&input)))?.pulled_weight());
+            Ok::<_, OutOfDomain>(hard + worse(weight(0.0)?, weight(self.long(Side::Rising))?))
         };
         let [ring, ..] = inputs;
-        let (tight, friction) = (on_ring(Band::typical)?, Ratio::new::<ratio>(ring.typical()));
+        let (tight, friction) = (on_ring(Band::typical, f64::max)?, Ratio::new::<ratio>(ring.typical()));
         let slack = bend::slack_side(Force::new::<newton>(tight), friction, Angle::new::<radian>(PI))?.value;
-        Ok(Band::of(on_ring(Band::low)?, tight + slack, 2.0 * on_ring(Band::high)?))
+        Ok(Band::of(on_ring(Band::low, f64::min)?, tight + slack, 2.0 * on_ring(Band::high, f64::max)?))
     }
 }

@@ -254,13 +254,13 @@ impl Ask for WeakestPart {
                 .says("On one anchor, as a share of all", "1 for one anchor alone; see the question about legs")
                 .from(Source::assumed("two legs up to 60° apart, 0.5 to 0.58, and a load that swings"))
                 .asked_if(Self::is_hung),
-            Field::range('c', "anchor_n", Kind::Force, 10.0..=100_000.0, place!(anchor))
+            Field::range('c', "anchor_n", Kind::Force, 10.0..=1_000_000.0, place!(anchor))
                 .says("Force on the anchor that carries most", "from the question about legs or the line")
                 .asked_if(Self::is_taken),
-            Field::range('b', "point_n", Kind::Force, 10.0..=100_000.0, place!(point))
+            Field::range('b', "point_n", Kind::Force, 10.0..=1_000_000.0, place!(point))
                 .says("Force on the master point", "from the question about the redirect, or that of the rope")
                 .asked_if(Self::is_taken),
-            Field::range('a', "rope_n", Kind::Force, 10.0..=100_000.0, place!(rope))
+            Field::range('a', "rope_n", Kind::Force, 10.0..=1_000_000.0, place!(rope))
                 .says("Force in the rope", "from the question about the abseil")
                 .asked_if(Self::is_taken),
         ];
