@@ -255,7 +255,8 @@ pub fn bar(finding: &Finding, units: Units) -> Markup {
         units.range(&finding.band, Kind::Force, finding.end.toward()),
         full_scale(units)
     );
-    scale(&words, 16, &[("range", &finding.band, 8)])
+    // What holds is drawn as what is compared with, not as a load.
+    scale(&words, 16, &[(if finding.end == End::High { "range" } else { "limit" }, &finding.band, 8)])
 }
 
 /// Bands on a scale from 0 to 25 kN.

@@ -87,10 +87,39 @@ pub(crate) fn bare_style(text: &str) -> Outcome<String> {
     Ok(style)
 }
 
+/// Elements without what every browser puts there by itself.
+pub(crate) fn bare_html(html: &str) -> String {
+    bare_tags(&bare_tables(html))
+}
+
 /// Tables without the ends of their cells, rows and groups, which every browser puts there by itself (HTML standard,
 /// "Optional tags"): a hundredth of the file. What follows an end is another cell or row, or the end of what holds it.
-pub(crate) fn bare_tables(html: &str) -> String {
+fn bare_tables(html: &str) -> String {
     ["</td>", "</th>", "</tr>", "</thead>", "</tbody>"].iter().fold(html.to_owned(), |html, end| html.replace(end, ""))
+}
+
+/// Tags whose values stand without quotes where every browser reads them alike (HTML standard, "Unquoted attribute
+/// value syntax").
+fn bare_tags(html: &str) -> String {
+    let mut bare = String::with_capacity(html.len());
+    let mut rest = html;
+    while let Some((before, after)) = rest.split_once("=\"") {
+        bare.push_str(before);
+        let inside = bare.rfind('<') > bare.rfind('>');
+        let value = after.split_once('"').filter(|(value, next)| {
+            let plain = value.chars().all(|letter| letter.is_ascii_alphanumeric() || "-_.#".contains(letter));
+            inside && plain && !value.is_empty() && next.starts_with([' ', '>'])
+        });
+        let Some((value, next)) = value else {
+            bare.push_str("=\"");
+            rest = after;
+            continue;
+        };
+        bare.push('=');
+        bare.push_str(value);
+        rest = next;
+    }
+    bare + rest
 }
 
 #[cfg(test)]
@@ -138,6 +167,13 @@ mod tests {
     fn base64_agrees_with_the_vectors_of_its_standard() {
         let encoded = ["", "f", "fo", "foo", "foob", "fooba", "foobar"].map(|text| base64(text.as_bytes()));
         assert_eq!(encoded, ["", "Zg==", "Zm8=", "Zm9v", "Zm9vYg==", "Zm9vYmE=", "Zm9vYmFy"]);
+    }
+
+    #[test]
+    fn a_value_loses_its_quotes_only_where_nothing_else_could_be_read() {
+        let full = "<a href=\"#ln\" class=\"x y\" title=\"\" aria-label=\"a=b\" id=\"z\">x=\"1\" </a><img alt=\"a\"/>";
+        let bare = "<a href=#ln class=\"x y\" title=\"\" aria-label=\"a=b\" id=z>x=\"1\" </a><img alt=\"a\"/>";
+        assert_eq!(bare_tags(full), bare);
     }
 
     #[test]

@@ -58,7 +58,7 @@ fn pack(folder: &Path) -> Outcome<(PathBuf, Sizes)> {
     let address = shell::Address::new(read(folder, "hosted-address.txt")?.trim())?;
     let (notices, licences) = notices::read(folder)?;
     let tables = rigging_web::still_tables(&checks(&folder.join("../tests/published"))?, &notices);
-    let tables = inline::bare_tables(&tables);
+    let tables = inline::bare_html(&tables);
     let packed = dense::dense(&module::packed(&wasm)?);
     let page = |copy: &str, policy: &str, links: &str| {
         let parts = [
@@ -67,7 +67,7 @@ fn pack(folder: &Path) -> Outcome<(PathBuf, Sizes)> {
             ("policy", policy),
             ("links", links),
             ("style", style.text()),
-            ("still", &inline::bare_tables(&rigging_web::still_page())),
+            ("still", &inline::bare_html(&rigging_web::still_page())),
             ("tables", &tables),
             ("module", &packed),
             ("script", script.text()),

@@ -167,7 +167,7 @@ macro_rules! questions {
         /// assert_eq!(Question::named("line")?, Question::Line(Line::default()));
         /// # Ok::<(), rigging_core::question::BadInput>(())
         /// ```
-        #[derive(Debug, Clone, PartialEq)]
+        #[derive(Debug, Clone)]
         #[non_exhaustive]
         pub enum Question {
             $(
@@ -324,6 +324,14 @@ questions!(
     PullDown,
     WeakestPart,
 );
+
+/// One and the same question, each field as it stands: all that a question is goes through its fields.
+impl PartialEq for Question {
+    fn eq(&self, other: &Self) -> bool {
+        let entries = |question: &Question| question.fields().into_iter().map(|field| field.entry);
+        self.key() == other.key() && entries(self).eq(entries(other))
+    }
+}
 
 impl Question {
     /// The question of this name, with its example.

@@ -73,7 +73,7 @@ impl Slip {
             handles.push(Handle::new(anchor, "turn at the edge", [grip]));
         }
         Scene {
-            case: "Drawn: before and at the lowest point, the pull highest, friction of an edge not counted."
+            case: "Drawn: before and at the lowest point, the pull highest, friction of an edge not counted; softer rope lets them fall farther."
                 .to_owned(),
             rock: vec![vec![top, [face, -0.02 * depth], [face - 0.04 * depth, -depth]]],
             anchors: vec![anchor],
