@@ -71,6 +71,16 @@ fn a_heavier_group_does_not_clear_the_people_who_hold_the_line() {
 
 #[test]
 fn a_thinner_tree_holds_no_more() {
+    // Row by row, the thinnest that was tested just within and just not: its low end is not known then.
+    let rows = |least: f64| {
+        answer(&format!(r#"{{"question": "natural anchor", "kind": "tree", "girth_m": [{least}, 0.2, 0.22]}}"#))
+            .comparisons
+    };
+    for (tested, thinner) in rows(0.16).iter().zip(&rows(0.15)) {
+        assert!(rank(thinner.standing) >= rank(tested.standing), "{}: {:?}", thinner.what, thinner.standing);
+        let part = &thinner.limit.as_ref().unwrap().part;
+        assert!(part.contains("a tree of the thickest girth entered"), "{part}");
+    }
     let tree =
         |girth: f64| gravest(&format!(r#"{{"question": "natural anchor", "kind": "tree", "girth_m": {girth}}}"#));
     // The thinnest that was tested has a girth of 0.15 m and a little.
@@ -92,6 +102,36 @@ fn more_people_on_one_rope_are_no_better() {
         ))
     };
     assert!((1..12).all(|people| grave(people + 1) >= grave(people)));
+}
+
+#[test]
+fn one_of_several_may_be_the_one_who_is_stuck() {
+    let stuck = |people: u32| {
+        let json = format!(
+            r#"{{"question": "raise and lower", "bends": 1, "bend_1": "stays", "over_1": "connector",
+                "turn_1_rad": 3.141592653589793, "pullers": 12, "hard_pull_n": 800, "people": {people}}}"#
+        );
+        let answer = answer(&json);
+        answer.usual.iter().find(|row| row.what == "on the harness of one person").unwrap().load.high()
+    };
+    // Twelve who pull 800 N each: 9.6 kN, and more where friction helps none of them.
+    assert!((1..4).all(|people| stuck(people + 1) >= stuck(people)) && stuck(1) >= 9600.0, "{}", stuck(1));
+}
+
+#[test]
+fn what_is_left_of_two_bends_is_pulled_wherever_the_person_swings() {
+    // To and fro by 90°: plumb below the second the rope would run straight through and pull at nothing. But bend 1 let
+    // go with the person 3 m to the side and 0.5 m down; the rope comes tight far from plumb.
+    let json = r#"{"question": "bend", "bends": 2, "over_1": "connector", "over_2": "connector", "turn_1_rad": -1.5707963,
+        "turn_2_rad": 1.5707963, "rope_above_m": 3, "rope_below_m": 0.5, "state": "still", "anchor": "known",
+        "limit": "own", "own_limit_n": 5000}"#;
+    let answer = answer(json);
+    let of = |words: &str| answer.findings.iter().find(|found| found.what.contains(words)).unwrap().band.high();
+    let row = answer.comparisons.iter().find(|row| row.what.ends_with("once bend 1 has let go")).unwrap();
+    // By hand: rope of 3.5 m, the person 3 m aside and 0.5 m below the second bend: 80.5° from plumb, as far as it swings.
+    let by_hand = 2.0 * of("in the rope then") * (3.0_f64.atan2(0.5) / 2.0).sin();
+    assert!((row.load.high() / by_hand - 1.0).abs() < 1e-7, "{} {by_hand}", row.load.high());
+    assert_ne!(row.standing, Standing::BelowLimit);
 }
 
 #[test]

@@ -133,7 +133,7 @@ fn found(answer: &Answer, view: &View) -> Markup {
             }
         }
         @if !answer.states.is_empty() {
-            p.caption { "The number above in each state, from 0 to " (full_scale(units)) }
+            p.caption { "In each state of the load, from 0 to " (full_scale(units)) }
             ul.states {
                 @for state in &answer.states {
                     li {

@@ -76,6 +76,17 @@ pub(crate) fn bare(text: &str) -> Outcome<String> {
     Ok(bare)
 }
 
+/// A script without the spaces that only its reader needs, on every line where no text and no pattern stands.
+pub(crate) fn bare_script(text: &str) -> Outcome<String> {
+    const WIDE: [&str; 13] =
+        [" = ", ", ", " {", "; ", " === ", " !== ", " => ", " && ", " || ", " ? ", " : ", ": ", " < "];
+    let narrow = |line: &str| match line.contains(['\'', '"', '`', '/']) {
+        true => line.to_owned(),
+        false => WIDE.iter().fold(line.to_owned(), |line, wide| line.replace(wide, wide.trim())),
+    };
+    Ok(bare(text)?.lines().map(|line| narrow(line) + "\n").collect())
+}
+
 /// A style sheet without the spaces that only its reader needs.
 pub(crate) fn bare_style(text: &str) -> Outcome<String> {
     let mut style = bare(text)?;
@@ -132,6 +143,14 @@ mod tests {
         let expected = "var a = 'x'; // kept\n/* a */ b();\nreturn a + `// ${b}`;\n";
         assert_eq!(bare(text).expect("it is plain"), expected);
         assert!(bare("a = `one\n  two`;").is_err());
+    }
+
+    #[test]
+    fn a_bare_script_does_the_same() {
+        let text = "  if (a === b && c !== d) {\n return e ? f : g(h, { x: i });\n}\ni = \"a, b = { c }\"; j = k;\nconst l = m => n - -o;\n";
+        let bare =
+            "if (a===b&&c!==d){\nreturn e?f:g(h,{ x:i });\n}\ni = \"a, b = { c }\"; j = k;\nconst l=m=>n - -o;\n";
+        assert_eq!(bare_script(text).expect("it is plain"), bare);
     }
 
     #[test]

@@ -53,7 +53,7 @@ fn pack(folder: &Path) -> Outcome<(PathBuf, Sizes)> {
     for part in ["unpack.js", "copies.js", "hands.js", "plans.js", "shell.js"] {
         script += &("\n".to_owned() + &read(folder, part)?);
     }
-    let script = Script::new(&inline::bare(&script)?)?;
+    let script = Script::new(&inline::bare_script(&script)?)?;
     let outline = read(folder, "shell.html")?;
     let address = shell::Address::new(read(folder, "hosted-address.txt")?.trim())?;
     let (notices, licences) = notices::read(folder)?;

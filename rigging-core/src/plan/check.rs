@@ -6,8 +6,9 @@ use super::ropes::{Parts, Ropes};
 use super::shared::AskedToday;
 use super::time::Times;
 use super::{Plan, WaterToday, open};
+use crate::band::Band;
 use crate::limit::Standing;
-use crate::quantity::Units;
+use crate::quantity::{Kind, Toward, Units};
 use crate::question::{Answer, Comparison};
 
 /// Why a drop is listed first, the gravest first.
@@ -135,7 +136,7 @@ pub struct CheckedDrop {
     pub answers: Vec<Answered>,
     /// Why it is listed first, the gravest first; empty if it is not.
     pub reasons: Vec<Reason>,
-    /// How it stands as a whole: as the worst of its comparisons does.
+    /// How it stands as a whole: as the gravest of its reasons does; below a limit only if nothing about it is open.
     pub standing: Standing,
 }
 
@@ -194,30 +195,23 @@ impl Checked {
     }
 }
 
-/// What of an answer may put a drop first: what was compared, and the usual parts that carry more than their standards
-/// let them, whatever factor was chosen; nothing if numbers of the example stand in it.
-fn comparisons<'a>(asked: &AskedToday, answer: &'a Answer) -> impl Iterator<Item = &'a Comparison> {
-    let too_much = |row: &&Comparison| {
-        row.standing == Standing::AboveLimit && row.limit.as_ref().is_some_and(|limit| limit.factor == 1.0)
+/// Why a comparison puts a drop first, if it does: as it stands, or under the whole figure, whatever factor was chosen.
+fn compared(units: Units, name: &str, row: &Comparison, whole: bool) -> Option<(Why, String)> {
+    let figure = row.limit.as_ref().map(|limit| Band::exact(limit.figure));
+    let (standing, [load, limit]) = match figure {
+        Some(figure) if whole => (
+            Standing::of(row.load, figure),
+            [row.load, figure].map(|band| units.range_in(&band, Kind::Force, 2, Toward::More)),
+        ),
+        _ => (row.standing, units.compared(row)),
     };
-    let all = answer.comparisons.iter().chain(answer.usual.iter().filter(too_much));
-    all.filter(|_| asked.missing.is_empty())
-}
-
-fn compared(units: Units, name: &str, place: usize, answer: &Answer, comparison: &Comparison) -> Option<Reason> {
-    let why = match comparison.standing {
+    let why = match standing {
         Standing::AboveLimit => Why::Above,
         Standing::RangeCrosses => Why::Crosses,
         Standing::BelowLimit | Standing::NotChecked(_) => return None,
     };
-    let [load, limit] = units.compared(comparison);
-    let against =
-        comparison.limit.as_ref().map_or(String::new(), |chosen| format!(" against {limit} ({})", chosen.part));
-    let what = format!("{name}: {load} {}{against}", comparison.what);
-    let of_it = answer.findings.iter().find(|finding| finding.what == comparison.what);
-    let moved = of_it.or(answer.findings.first()).and_then(|finding| finding.moved_most_by);
-    let change = moved.map_or("another way of rigging it".to_owned(), |input| format!("moved most by: {input}"));
-    Some(Reason { why, what, change, question: Some(place) })
+    let against = row.limit.as_ref().map_or(String::new(), |chosen| format!(" against {limit} ({})", chosen.part));
+    Some((why, format!("{name}: {load} {}{against}", row.what)))
 }
 
 /// What would change most how people hold, as that question works it out.
@@ -332,9 +326,21 @@ impl CheckedDrop {
             }
             match answered.as_ref() {
                 Err(error) => reasons.push(no_answer(place, format!("{name}: {}", error.words()))),
+                // Numbers of the example say nothing of this drop.
+                Ok(_) if !asked.missing.is_empty() => {}
                 Ok(answer) => {
-                    let crossing = comparisons(asked, answer);
-                    reasons.extend(crossing.filter_map(|comparison| compared(units, name, place, answer, comparison)));
+                    for (number, row) in answer.comparisons.iter().chain(&answer.usual).enumerate() {
+                        let usual = number >= answer.comparisons.len();
+                        let Some((why, what)) = compared(units, name, row, usual) else { continue };
+                        let of_it = answer.findings.iter().find(|finding| finding.what == row.what);
+                        let moved =
+                            of_it.or(answer.findings.first().filter(|_| !usual)).and_then(|it| it.moved_most_by);
+                        let change = moved.map_or_else(
+                            || "another way of rigging it".to_owned(),
+                            |input| ["moved most by: ", input].concat(),
+                        );
+                        reasons.push(Reason { why, what, change, question: Some(place) });
+                    }
                 }
             }
         }

@@ -149,7 +149,7 @@ impl Plan {
         for (place, drop) in self.drops.iter().enumerate().filter(|(_, drop)| drop.uses_rope()) {
             let below = self.highest_after(place);
             if below > 0.0 {
-                let there = self.longest_but(&self.hanging(drop)).and_then(|rope| self.ropes.get(rope));
+                let there = self.longest_but(&self.at(drop)).and_then(|rope| self.ropes.get(rope));
                 let there = there.map_or(0.0, |rope| rope.length.value);
                 let needed = PullDown::spare_for(Length::new::<metre>(below)).value;
                 spares.push(Spare { lost_at: place, below, needed, there });
@@ -239,20 +239,21 @@ impl Ropes {
             if let Some((cord, there)) = &need.cord {
                 add("pull cord", cord, *there);
             }
-            if let Some(LetOut { needed, there, least }) = &need.end {
-                let (why, wrong, change) = match Standing::of(*needed, Band::exact(*there)) {
-                    Standing::AboveLimit if *least => (Why::Above, "ends too high", "more rope let out"),
-                    Standing::RangeCrosses if *least && needed.high() > *there => {
-                        (Why::Crosses, "may end too high", "more rope let out")
-                    }
-                    Standing::BelowLimit if !least => (Why::Above, "ends too low", "less rope let out"),
-                    Standing::RangeCrosses if !least && needed.low() < *there => {
-                        (Why::Crosses, "may end too low", "less rope let out")
-                    }
+            if let Some(LetOut { needed, there, least, released }) = &need.end {
+                let (why, wrong) = match Standing::of(*needed, Band::exact(*there)) {
+                    Standing::AboveLimit if *least => (Why::Above, "ends too high"),
+                    Standing::RangeCrosses if *least && needed.high() > *there => (Why::Crosses, "may end too high"),
+                    Standing::BelowLimit if !least => (Why::Above, "ends too low"),
+                    Standing::RangeCrosses if !least && needed.low() < *there => (Why::Crosses, "may end too low"),
                     _ => continue,
                 };
+                let (hangs, change) = match (released, least) {
+                    (true, true) => ("let out", "more rope let out"),
+                    (true, false) => ("let out", "less rope let out"),
+                    (false, _) => ("in each strand", "another rope, or another way of rigging it"),
+                };
                 let what = format!(
-                    "rope: its end {wrong}: {} for it to be where it is wanted, {} let out",
+                    "rope: its end {wrong}: {} for it to be where it is wanted, {} {hangs}",
                     range(needed),
                     length(*there, Toward::Nearest)
                 );

@@ -109,14 +109,20 @@ impl Plan {
         best.map(|(place, _)| place)
     }
 
-    /// Indices of the ropes that hang at a drop: the one of the drop, and the one joined to it if its rope says so.
-    pub(super) fn hanging(&self, drop: &PlannedDrop) -> Vec<usize> {
-        let joined = |held: &Held| matches!(&held.question, Question::RopeEnd(rope) if is_joined(rope));
-        let mut hanging: Vec<usize> = self.rope_of(drop).into_iter().collect();
-        if drop.questions.iter().any(joined) {
-            hanging.extend(self.longest_but(&hanging));
+    /// Indices of the ropes at a drop: the one of the drop, and the one joined to it or the cord that pulls it if its rope
+    /// says so.
+    pub(super) fn at(&self, drop: &PlannedDrop) -> Vec<usize> {
+        let mut at: Vec<usize> = self.rope_of(drop).into_iter().collect();
+        for held in &drop.questions {
+            match &held.question {
+                Question::RopeEnd(rope) if is_joined(rope) => at.extend(self.longest_but(&at)),
+                Question::RopeEnd(rope) if rope.hung == Hung::PullCord => {
+                    at.extend(self.longest(&at, |cord| Some(cord.length.value).filter(|length| *length > 0.0)));
+                }
+                _ => {}
+            }
         }
-        hanging
+        at
     }
 
     /// Length of a rope of the list, 0 if it is none.
@@ -184,16 +190,11 @@ impl Plan {
                 says.push(("bottom", drop.bottom.to_entry()));
                 says.extend(used.map(|rope| ("rope_m", rope.length.to_entry())));
                 says.extend(used.map(|rope| ("diameter_m", rope.diameter.to_entry())));
-                let hanging = self.hanging(drop);
+                let second = || self.long(self.at(drop).get(1).copied());
                 match &question {
-                    Question::RopeEnd(of_it) if !self.ropes.is_empty() && is_joined(of_it) => {
-                        says.push(("second_m", self.long(hanging.get(1).copied())));
-                    }
-                    Question::RopeEnd(of_it) if !self.ropes.is_empty() && of_it.hung == Hung::PullCord => {
-                        let cord =
-                            self.longest(&hanging, |cord| Some(cord.length.value).filter(|length| *length > 0.0));
-                        says.push(("cord_m", self.long(cord)));
-                    }
+                    _ if self.ropes.is_empty() => {}
+                    Question::RopeEnd(rope) if is_joined(rope) => says.push(("second_m", second())),
+                    Question::RopeEnd(rope) if rope.hung == Hung::PullCord => says.push(("cord_m", second())),
                     _ => {}
                 }
             }
@@ -207,7 +208,7 @@ impl Plan {
             "pull-down" => {
                 says.extend(used.map(|rope| ("diameter_m", rope.diameter.to_entry())));
                 if !self.ropes.is_empty() {
-                    says.push(("spare_m", self.long(self.longest_but(&self.hanging(drop)))));
+                    says.push(("spare_m", self.long(self.longest_but(&self.at(drop)))));
                     says.push(("next_drop_m", Entry::One(self.highest_after(place))));
                 }
             }

@@ -65,7 +65,7 @@ impl Holds {
 ///
 /// // A limit of one's own is compared as it is. Only a bolt that is known can be below it.
 /// let own = Against { limit: LimitChoice::Own, own: Force::new::<kilonewton>(6.0), ..Against::default() };
-/// let known = Against { holds: Holds::KnownBolt, ..own.clone() };
+/// let known = Against { holds: Holds::KnownBolt, ..own };
 /// let stands = |against: &Against, load| against.compare("on the anchor", Band::exact(load)).standing;
 /// assert_eq!(stands(&known, 5900.0), Standing::BelowLimit);
 /// assert!(matches!(stands(&own, 5900.0), Standing::NotChecked(why) if why.contains("found in place")));
@@ -245,7 +245,7 @@ impl Against {
     /// // A factor counts with a published figure, which is divided by it; elsewhere the usual one stands.
     /// let ten = Against { factor: Ratio::new::<ratio>(10.0), ..Against::default() };
     /// let limit = Strength::named("bolt axial").map(LimitChoice::Published).ok_or("no such figure")?;
-    /// assert_eq!(Against { limit, ..ten.clone() }.factor_in_use(), 10.0);
+    /// assert_eq!(Against { limit, ..ten }.factor_in_use(), 10.0);
     /// assert_eq!(ten.factor_in_use(), Against::default().factor.value);
     /// # Ok::<(), &str>(())
     /// ```

@@ -340,6 +340,11 @@ choices!(State {
 });
 
 impl State {
+    /// Something in this state, in words.
+    pub(super) fn of(self, what: &str) -> String {
+        [what, ", ", self.words()].concat()
+    }
+
     /// All four, from the mildest to the gravest.
     /// ```
     /// use rigging_core::question::{People, State};

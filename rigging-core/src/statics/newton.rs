@@ -73,10 +73,10 @@ pub(super) fn descend(model: &mut Model, state: &mut State, limits: Limits) -> R
         model.work += model.matrix.cost;
         while !model.matrix.factorise(shift + f64::MIN_POSITIVE, 1e-14) {
             shift = (shift * 10.0).max(1e-15 * largest).max(1e-15 * scale / model.mean_length);
-            if !shift.is_finite() {
+            model.work += model.matrix.cost;
+            if !shift.is_finite() || model.work > limits.work {
                 return Run { balanced, iterations: iteration };
             }
-            model.work += model.matrix.cost;
         }
         state.face(model);
         model.matrix.solve(&mut state.step);

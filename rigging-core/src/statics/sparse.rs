@@ -91,7 +91,8 @@ impl BlockMatrix {
         self.cost = BESIDE * (count + self.columns.len()) as u64;
         for column in 0..count {
             self.cost += u64::from(self.column_start[column + 1]).pow(2) / 2;
-            self.column_start[column + 1] += self.column_start[column];
+            // More than can be counted costs more than is allowed.
+            self.column_start[column + 1] = self.column_start[column + 1].wrapping_add(self.column_start[column]);
         }
         renew(&mut self.diagonal, count, Matrix::zeros());
         renew(&mut self.lower, self.columns.len(), Matrix::zeros());

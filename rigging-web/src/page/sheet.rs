@@ -365,7 +365,7 @@ impl Sheet {
             Ok(entry) => {
                 self.wrong.forget(field.about.name);
                 let linked = as_linked(&Asked { entry, ..field.clone() }, self.units);
-                // What is on the screen is what its link says; six figures of a value within bounds settle there.
+                // What is on the screen is what its link says; eight figures of a value within bounds settle there.
                 let _ = self.question.set(field.about.name, &linked);
                 if field.about.kind == Kind::Force {
                     // What is typed was not taken from another question.

@@ -294,10 +294,10 @@ fn forces_taken_to_another_question_say_where_they_came_from() {
     let taken = page.go(&way, "", NOW);
     let html = part(&taken, "app");
     assert!(html.contains("Forces taken from: Can the brake hand") && html.contains("EXAMPLE, CHANGED"));
-    // The range is kept, to the six figures of a link.
+    // The range is kept, to the eight figures of a link.
     let Entry::Range(rope) = entry(&page, "rope_n") else { panic!() };
     let hung = answer.carried.unwrap().rope;
-    assert!((rope.low() / hung.low() - 1.0).abs() < 1e-5 && (rope.high() / hung.high() - 1.0).abs() < 1e-5);
+    assert!((rope.low() / hung.low() - 1.0).abs() < 1e-7 && (rope.high() / hung.high() - 1.0).abs() < 1e-7);
     // What is typed was not taken.
     page.event(Event::Input, "rope_n-high", "9", NOW);
     assert!(!part(&page.sheet.as_ref().unwrap().whole(), "app").contains("Forces taken from"));

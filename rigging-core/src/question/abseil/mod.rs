@@ -265,7 +265,7 @@ impl Ask for Abseil {
         }
         let states =
             [(State::Still, still), (State::Descending, descending), (State::Jerky, jerky), (State::Slip, slip)]
-                .map(|(state, spread)| Finding::load(state.words(), spread.band))
+                .map(|(state, spread)| Finding::load(state.of("at the anchor"), spread.band))
                 .to_vec();
 
         let in_rope = larger(worst.band, before_edge.band);

@@ -92,6 +92,8 @@ pub(super) struct Failed {
     pub(super) drop: f64,
     /// How far to the side of plumb the person is when it lets go, m.
     pub(super) aside: f64,
+    /// The same as an angle: so far to either side of plumb the person swings, rad.
+    pub(super) swings: f64,
     /// Rope that the person then hangs on, m.
     pub(super) rope: f64,
     /// Pull of that rope: from a swing without a fall to a fall without a swing.
@@ -162,24 +164,46 @@ impl Bend {
         Ok(both)
     }
 
-    /// What is left once bend 1 has let go: the rope runs from the person, plumb below, to the next bend, and pulls as it
-    /// does then.
-    pub(super) fn without_the_first(&self, failed: &Failed) -> Bend {
+    /// What is left once bend 1 has let go: the rope runs from the person to the next bend, so far from plumb, and pulls
+    /// as it does then.
+    fn without_the_first(&self, failed: &Failed, from_plumb: f64) -> Bend {
         let [first, second, third] = self.turns();
-        let turn = first.angle.value + second.angle.value - self.load_runs.value;
+        let turn = from_plumb + first.angle.value + second.angle.value - self.load_runs.value;
         let onto = |angle: f64| Turn { angle: Angle::new::<radian>(angle), ..second };
         Bend {
             told: Told::Turn,
             first: onto(0.0),
             second: onto(turn - TAU * (turn / TAU).round()),
             third,
-            load_runs: Angle::new::<radian>(0.0),
+            load_runs: Angle::new::<radian>(from_plumb),
             runs: Runs::Lowering,
             passed: Whether::No,
             pulls: Pulls::Own,
             rope_force: failed.pull.map(Force::new::<newton>),
             ..*self
         }
+    }
+
+    /// What each bend that is left gets then, wherever the person swings: from where bend 1 let go to as far on the other
+    /// side of plumb.
+    pub(super) fn left(&self, failed: &Failed) -> Result<(Bend, Vec<Judged>), OutOfDomain> {
+        let plumb = self.without_the_first(failed, 0.0);
+        // Where the rope runs straight back it pulls hardest.
+        let back = PI.copysign(plumb.second.angle.value) - plumb.second.angle.value;
+        let swings = (-4..=4).map(|part| f64::from(part) / 4.0 * failed.swings);
+        let swings: Vec<f64> = swings.chain(Some(back).filter(|back| back.abs() < failed.swings)).collect();
+        let mut judged = Vec::new();
+        for place in 1..self.bends as usize {
+            let mut wide = plumb.judge(place)?;
+            for swing in &swings {
+                let there = self.without_the_first(failed, *swing).judge(place)?;
+                for ((_, wide), (_, found)) in wide.rows.iter_mut().zip(&there.rows) {
+                    wide.iter_mut().zip(found).for_each(|(wide, found)| wide.take_wider(found));
+                }
+            }
+            judged.push(wide);
+        }
+        Ok((plumb, judged))
     }
 
     /// Hardware before edges, whatever they carry: an edge has no anchor to judge.
@@ -330,11 +354,11 @@ impl Bend {
                 let name = name(judged.place);
                 let at_rest = if judged.worst() == Some(Runs::Rest) { " at rest" } else { "" };
                 let what = format!("on the bolt of {name}{at_rest}, tension and shear together told as one pull {way}");
-                self.against.compare(self.with_state(what, None), share.map(|share| share * limit.force().value))
+                self.against.compare(self.with_states(what, None), share.map(|share| share * limit.force().value))
             }
             None => {
                 let force = self.either(judged, |[force, ..]| force, None)?.band;
-                let what = self.with_state(self.compared_words(judged), judged.worst());
+                let what = self.with_states(self.compared_words(judged), judged.worst());
                 self.against.compare(what, force)
             }
         };
@@ -377,6 +401,7 @@ impl Bend {
         Ok(Failed {
             drop: drop.value,
             aside,
+            swings: from_plumb.value,
             rope: rope.value,
             pull: Band::of(swing, fall.band.typical(), fall.band.high()),
             at_most: [weight(body, kit).value, stiffness],

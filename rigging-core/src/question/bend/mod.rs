@@ -113,7 +113,7 @@ choices!(Told { Turn = "turn", "the turning angle"; Directions = "directions", "
 /// // Beside a limit of 20 kN of one's own: how the load stands is told of a known bolt, not of one that stands proud.
 /// let own = Force::new::<kilonewton>(20.0);
 /// let against = Against { holds: Holds::KnownBolt, limit: LimitChoice::Own, own, ..Against::default() };
-/// let bend = |bolt| Bend { bolt, against: against.clone(), ..Bend::default() };
+/// let bend = |bolt| Bend { bolt, against, ..Bend::default() };
 /// let stands = |bolt| bend(bolt).solve().map(|answer| answer.comparisons[0].standing);
 /// assert_eq!(stands(Bolt::Flat)?, Standing::BelowLimit);
 /// assert_eq!(stands(Bolt::Proud)?, Standing::NotChecked("a bolt that stands proud bends"));
@@ -390,7 +390,8 @@ impl Ask for Bend {
                 if let Some(stopped) = at_rest.iter().find(|stopped| stopped.place == held.place) {
                     spread.take_wider(&self.either(stopped, part, None)?);
                 }
-                findings.push(find(format!("on the bolt of {name}, {way}"), None, &spread));
+                let what = self.with_states(format!("on the bolt of {name}, {way}"), None);
+                findings.push(Finding::load(what, spread.band).moved_by(&spread, &INPUTS));
                 Ok::<_, OutOfDomain>(())
             };
             bolt("straight out of the rock (tension)", |[_, out, ..]| out)?;
@@ -405,9 +406,8 @@ impl Ask for Bend {
         // What the rope pulls once bend 1 has let go is carried by all that is left.
         let mut after = Band::exact(0.0);
         if let Some(failed) = &failed {
-            let left = self.without_the_first(failed);
-            for place in 1..self.bends as usize {
-                let held = left.judge(place)?;
+            let (left, judged) = self.left(failed)?;
+            for held in judged {
                 let pull = left.either(&held, |[force, ..]| force, None)?.band;
                 let mut compared = left.compare_one(&held)?;
                 compared.what += ", once bend 1 has let go";
@@ -422,7 +422,10 @@ impl Ask for Bend {
         let mut states = Vec::new();
         if self.pulls == Pulls::People {
             for state in State::ALL {
-                states.push(Finding::load(state.words(), self.either(&judged, |[force, ..]| force, Some(state))?.band));
+                states.push(Finding::load(
+                    state.of(&["on ", told::name(judged.place)].concat()),
+                    self.either(&judged, |[force, ..]| force, Some(state))?.band,
+                ));
             }
         }
         let [(runs, [worst, ..]), _] = &judged.rows;

@@ -63,6 +63,16 @@ impl Bend {
         }
     }
 
+    /// The same of a range over both of the rows that a bend is judged on.
+    pub(super) fn with_states(&self, what: String, worst: Option<Runs>) -> String {
+        if (self.pulls, self.runs, self.state) == (Pulls::People, Runs::Raising, State::Slip)
+            && worst != Some(Runs::Rest)
+        {
+            return what + ", on a slip or raised in jerks, whichever pulls harder";
+        }
+        self.with_state(what, worst)
+    }
+
     pub(super) fn remarks(&self, bends: &[Bent; 3], judged: &Judged, rows: &[Row]) -> Result<Vec<String>, OutOfDomain> {
         let mut multiples = format!("Times the force in the rope, {} gets", name(judged.place));
         for (number, (runs, [force, ..])) in rows.iter().enumerate() {
@@ -370,10 +380,10 @@ pub(super) const CAUTIONS: [Caution; 5] = [
 
 pub(super) const NOT_IN: [&str; 7] = [
     "the strength of the rock, the ring, the sling and the rope",
-    "the wall, ledge or edge that a person or the rope hits when a bend fails, and whether what holds the rope beyond then holds",
+    "the wall, ledge or edge that a person or the rope hits when a bend fails, and whether the anchor beyond all bends then holds",
     "a bolt that is bent or levered, worn, or set in soft rock",
     "rope cut, worn or weakened by a sharp bend; slings that melt under a moving rope",
     "a turning angle that differs from the one entered, and pull out of the plane of the picture",
     "the rope's own weight, and water that pushes on it",
-    "a load that sticks, jams or is pulled by jerks",
+    "a load that sticks or jams",
 ];

@@ -185,7 +185,7 @@ impl InTheCurrent {
             part: "what one person holds for minutes, see people who hold".to_owned(),
             source: Source::derived("stance trials on land, weight and friction"),
         };
-        // Of a person only too much is told.
+        // Of a person only what is or may be too much is told.
         let standing = Standing::of(load, hold).of_unknown_part(PEOPLE_HOLD);
         Comparison { what: what.to_owned(), load, limit: Some(limit), standing }
     }

@@ -241,7 +241,7 @@ impl Ask for GuidedAbseil {
         for state in State::ALL {
             let load = Load::of(self, state)?.band;
             let band = if state == self.state { worst.band } else { self.hardest_under(load, &found)? };
-            states.push(Finding::load(format!("{}, the anchor pulled hardest", state.words()), band));
+            states.push(Finding::load(state.of("on the anchor pulled hardest"), band));
         }
         let held = HeldBy::Said(self.against.holds);
         let carried = Carried {

@@ -355,7 +355,7 @@ impl HumanAnchor {
             let [body, kit] = self.people.inputs();
             let inputs = [body, kit, state.uncertain().0];
             let [spread] = sweep(inputs, |&[body, kit, at]| Ok([self.people.load_of_all(state, body, kit, at)?]))?;
-            states.push(Finding::load(state.words(), spread.band));
+            states.push(Finding::load(state.of("in the rope"), spread.band));
         }
         Ok(states)
     }

@@ -166,7 +166,12 @@ impl NaturalAnchor {
         let [thinnest, _] = tree::DIAMETERS.map(|diameter| Length::new::<metre>(diameter * PI));
         if self.kind == Natural::Tree && self.girth.low() < thinnest {
             let tested = self.girth.map(|girth| if girth < thinnest { thinnest } else { girth });
-            return NaturalAnchor { girth: tested, ..*self }.less_than(THIN, "the thinnest tree that was tested");
+            let what = if self.girth.high() > thinnest {
+                "a tree of the thickest girth entered"
+            } else {
+                "the thinnest tree that was tested"
+            };
+            return NaturalAnchor { girth: tested, ..*self }.less_than(THIN, what);
         }
         if let Some(reason) = self.refused() {
             return Ok(Check::None(reason));

@@ -221,7 +221,7 @@ impl Ask for NaturalAnchor {
         findings.splice(capacity..capacity, [load("when someone slips", &slip), load("hanging still", &still)]);
         let mut states = Vec::new();
         for state in State::ALL {
-            states.push(Finding::load(state.words(), self.people.spread(state)?.band));
+            states.push(Finding::load(state.of("in the rope"), self.people.spread(state)?.band));
         }
         let compare = |doing: &str, load: Band| self.compared(&check, format!("on the {} {doing}", self.noun()), load);
         let comparisons = vec![compare("when someone slips", slip.band), compare("hanging still", still.band)];
@@ -320,13 +320,13 @@ impl NaturalAnchor {
                 Natural::Buried => "buried face: what it can do at most is no strength",
             },
         };
-        // What is too much for a living tree is too much for a dead one.
-        let living = match check {
+        // What is or may be too much for a living tree is so for a dead one.
+        let less = match check {
             Check::Less(.., most) => Some(Band::exact(*most)),
             _ => None,
         };
-        let living = living.filter(|&most| Standing::of(load, most) == Standing::AboveLimit);
-        let Some(band) = self.capacity(check).or(living) else {
+        let less = less.filter(|&most| Standing::of(load, most) != Standing::BelowLimit);
+        let Some(band) = self.capacity(check).or(less) else {
             return Comparison { what, load, limit: None, standing: Standing::NotChecked(reason) };
         };
         let part = match check {

@@ -106,6 +106,8 @@ pub(super) struct Worst {
     pub(super) way: Way,
     pub(super) state: State,
     pub(super) loaded: Loaded,
+    /// Both a slip and jerks make its range.
+    pub(super) both: bool,
 }
 
 impl Worst {
@@ -300,7 +302,7 @@ impl RaiseLower {
             let Some(found) = ways.get(way) else { continue };
             let loaded = self.loaded(found, 3 + held.slot, state)?;
             if worst.as_ref().is_none_or(|worst| loaded.band.high() > worst.high()) {
-                worst = Some(Worst { held: *held, way, state: way.state(state), loaded });
+                worst = Some(Worst { held: *held, way, state: way.state(state), loaded, both: false });
             }
         }
         worst.ok_or(OutOfDomain { what: "ways", value: 0.0, must: "there" })
@@ -316,6 +318,7 @@ impl RaiseLower {
             if jerked.high() > worst.high() {
                 std::mem::swap(&mut worst, &mut jerked);
             }
+            worst.both = worst.loaded.band != band;
             worst.loaded.band = band;
         }
         Ok(worst)

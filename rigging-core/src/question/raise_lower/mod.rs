@@ -362,7 +362,8 @@ impl Ask for RaiseLower {
         let mut states = Vec::new();
         if let Some(first) = worst.first() {
             for state in State::ALL {
-                states.push(Finding::load(state.words(), self.worst(&ways, &first.held, state)?.loaded.band));
+                let band = self.worst(&ways, &first.held, state)?.loaded.band;
+                states.push(Finding::load(state.of(&self.held_words(&first.held)), band));
             }
         }
 
@@ -378,7 +379,11 @@ impl Ask for RaiseLower {
         let load = self.people.spread(self.state)?.band;
         // Jammed, rope, anchors and whoever is stuck may get more than the load ever makes.
         let (hung, rope) = match jam.as_slice() {
-            [on_load, in_rope, ..] => (larger(load, on_load.band), larger(self.in_rope(&ways)?, in_rope.band)),
+            // Of several who hang one may be the one who is stuck.
+            [on_load, in_rope, ..] => {
+                let on_all = on_load.band.map(|force| force * f64::from(self.people.count));
+                (larger(load, on_all), larger(self.in_rope(&ways)?, in_rope.band))
+            }
             _ => (load, load),
         };
         let jammed = held.iter().zip(jam.iter().skip(2)).filter(|(one, _)| !one.edge).map(|(_, finding)| finding.band);

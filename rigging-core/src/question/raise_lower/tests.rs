@@ -489,7 +489,7 @@ fn a_redirect_is_judged_on_a_slip_without_its_friction_and_on_jerks_with_it() {
     let friction = Over::Ring.friction(slip.is_wet()).0.high();
     let jerks = slip.people.spread(State::Jerky).unwrap().band.high();
     close(on.band.high(), jerks * (1.0 + (friction * PI).exp()));
-    assert!(on.what.ends_with("while raising, in jerks"), "{}", on.what);
+    assert!(on.what.ends_with("on a slip or raised in jerks, whichever pulls harder"), "{}", on.what);
     // The rope gets that much of it, and whoever is stuck what all together pull.
     let carried = answer.carried.unwrap();
     assert!(carried.rope.high() >= jerks * (friction * PI).exp() * (1.0 - 1e-12));

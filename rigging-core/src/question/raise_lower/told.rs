@@ -4,7 +4,7 @@ use super::super::answer::{Caution, Gravity};
 use super::super::people::State;
 use super::super::pullers::TOGETHER;
 use super::super::scene::size;
-use super::case::{Case, Way, Ways, Worst, name};
+use super::case::{Case, Held, Way, Ways, Worst, name};
 use super::list::Thing;
 use super::{EndAt, Moves, RaiseLower};
 use crate::band::Band;
@@ -31,14 +31,20 @@ impl RaiseLower {
         format!("for the hand {}, hanging still", self.way_words(way))
     }
 
+    pub(super) fn held_words(&self, held: &Held) -> String {
+        [if held.edge { "on the edge at " } else { "on " }, held.name].concat()
+    }
+
     /// The state stands beside each force: one judged hanging still must not be taken for one of a slip.
     pub(super) fn on_words(&self, worst: &Worst) -> String {
-        let edge = if worst.held.edge { "the edge at " } else { "" };
+        if worst.both {
+            return self.held_words(&worst.held) + ", on a slip or raised in jerks, whichever pulls harder";
+        }
         let state = match (worst.way, worst.state) {
             (Way::Raising, State::Jerky) => "in jerks",
             (_, state) => state.words(),
         };
-        format!("on {edge}{}, {}, {state}", worst.held.name, self.way_words(worst.way))
+        format!("{}, {}, {state}", self.held_words(&worst.held), self.way_words(worst.way))
     }
 
     pub(super) fn remarks(&self, list: &[Thing], ways: &Ways, needed: Option<u32>) -> Result<Vec<String>, OutOfDomain> {

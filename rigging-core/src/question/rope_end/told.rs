@@ -54,6 +54,8 @@ pub struct LetOut {
     pub there: f64,
     /// Whether it is the least that should hang; else the most.
     pub least: bool,
+    /// Whether it is let out, more or less of it; else a strand is as long as the rope makes it.
+    pub released: bool,
 }
 
 impl RopeEnd {
@@ -151,7 +153,8 @@ impl RopeEnd {
     pub fn let_out_needed(&self, answer: &Answer) -> Option<LetOut> {
         let (what, least) = (self.let_out_words(self.hung), self.adverse_is_short());
         let found = answer.findings.iter().find(|finding| finding.what == what)?;
-        Some(LetOut { needed: found.band, there: self.strand(self.hung), least })
+        let released = self.hung.is_let_out();
+        Some(LetOut { needed: found.band, there: self.strand(self.hung), least, released })
     }
 
     /// Pull cord needed, as declared, in an answer to this question, m; none where no cord is used.

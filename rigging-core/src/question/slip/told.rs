@@ -117,7 +117,7 @@ impl Slip {
     pub(super) fn states(&self, peak: Band) -> Result<Vec<Finding>, OutOfDomain> {
         let mut states = Vec::new();
         for state in [State::Still, State::Descending, State::Jerky] {
-            states.push(Finding::load(state.words(), self.people.spread(state)?.band));
+            states.push(Finding::load(state.of("in the rope"), self.people.spread(state)?.band));
         }
         states.push(Finding::load("this case", peak));
         Ok(states)

@@ -309,7 +309,7 @@ impl Ask for WeakestPart {
         let chain = self.chain()?;
         let mut states = Vec::new();
         for state in State::ALL.into_iter().filter(|_| self.is_hung()) {
-            states.push(Finding::load(format!("in the rope, {}", state.words()), self.people.spread(state)?.band));
+            states.push(Finding::load(state.of("in the rope"), self.people.spread(state)?.band));
         }
         Ok(Answer { states, ..self.told(&chain) })
     }
