@@ -89,7 +89,7 @@ pub struct Reason {
     pub why: Why,
     /// What crosses which limit, or what it rests on.
     pub what: String,
-    /// What would change it.
+    /// What would change it; empty if nothing in particular.
     pub change: String,
     /// The question it comes from, among those of the drop.
     pub question: Option<usize>,
@@ -335,10 +335,7 @@ impl CheckedDrop {
                         let of_it = answer.findings.iter().find(|finding| finding.what == row.what);
                         let moved =
                             of_it.or(answer.findings.first().filter(|_| !usual)).and_then(|it| it.moved_most_by);
-                        let change = moved.map_or_else(
-                            || "another way of rigging it".to_owned(),
-                            |input| ["moved most by: ", input].concat(),
-                        );
+                        let change = moved.map_or_else(String::new, |input| ["moved most by: ", input].concat());
                         reasons.push(Reason { why, what, change, question: Some(place) });
                     }
                 }

@@ -288,7 +288,9 @@ impl Plan {
             lines.say(format!("Drop {}", name_of(drop, *place)));
             for reason in &found.reasons {
                 lines.say(format!("- {}", told(reason)));
-                lines.say(format!("  what would change it: {}", reason.change));
+                if !reason.change.is_empty() {
+                    lines.say(format!("  what would change it: {}", reason.change));
+                }
             }
         }
     }

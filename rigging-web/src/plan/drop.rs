@@ -52,7 +52,7 @@ pub(super) fn found(view: &PlanView, place: usize) -> Markup {
             p { (standing::alone(found.standing)) @if !mine { " Not confirmed as yours." } }
             @for reason in &found.reasons {
                 p.said { (reason.why.words()) ": " (reason.what) }
-                p.said-on { "what would change it: " (reason.change) }
+                @if !reason.change.is_empty() { p.said-on { "what would change it: " (reason.change) } }
             }
             @for part in view.about(About::Drop(place)) { (said::facts(part)) }
         }
