@@ -1,7 +1,8 @@
 //! Single physical laws: one small file each, formula and source in its doc.
 //!
 //! Each law takes and gives quantities with units, says where it holds, and answers anything outside
-//! with [`OutOfDomain`]: no law panics or returns a number that is not one. Only [`gravity::weight`] and
+//! with [`OutOfDomain`]: no law panics or returns a number that is not one. Beside what the errors of each law name, an
+//! input that is no number and a result too large for one are errors of all. Only [`gravity::weight`] and
 //! [`taut_line::chord`] refuse nothing: they are plain arithmetic and give what it gives.
 
 pub mod bend;

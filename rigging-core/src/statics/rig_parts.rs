@@ -207,7 +207,8 @@ impl Line {
     }
 }
 
-/// Which point of a rig: handed out when the point is added.
+/// Which point of a rig: handed out when the point is added. It is the place in the order in which points were added,
+/// and does not know its rig: in another it is the point that was added there in that place.
 /// ```
 /// use rigging_core::statics::Rig;
 ///
