@@ -8,7 +8,7 @@ use rigging_core::band::Band;
 use rigging_core::limit::Standing;
 use rigging_core::quantity::Kind;
 use rigging_core::question::scene::size;
-use rigging_core::question::{Answer, BadInput, End, Entry, Question, Takes};
+use rigging_core::question::{Answer, BadInput, End, Entry, Question, State, Takes};
 
 /// A question with every field set to some place between its bounds.
 fn any_question() -> impl Strategy<Value = Question> {
@@ -174,6 +174,17 @@ proptest! {
         }
         let natural = question.name() == "natural anchor";
         prop_assert!(!natural || answer.findings.iter().all(|found| found.end == End::High || found.at_most));
+    }
+
+    #[test]
+    fn says_what_each_state_is_of_unless_it_is_of_the_number_above(question in any_question()) {
+        let Ok(answer) = question.answer() else { return Ok(()) };
+        let bare = |what: &str| State::ALL.iter().any(|state| what == state.words());
+        let [first, ..] = answer.findings.as_slice() else { return Ok(()) };
+        if answer.states.iter().any(|found| bare(&found.what)) {
+            let of_it = answer.states.iter().any(|found| (found.band.high() / first.band.high() - 1.0).abs() < 1e-9);
+            prop_assert!(of_it, "{}: {:?} under {:?}", question.name(), answer.states, first);
+        }
     }
 
     #[test]

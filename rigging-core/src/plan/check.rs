@@ -23,7 +23,7 @@ use crate::question::{Answer, Comparison};
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Why {
-    /// A whole range lies above its limit, or more rope is needed than there is.
+    /// A whole range lies above its limit, more rope is needed than there is, or it ends where it is not wanted.
     Above,
     /// A range crosses its limit.
     Crosses,
@@ -199,10 +199,11 @@ impl Checked {
 fn compared(units: Units, name: &str, row: &Comparison, whole: bool) -> Option<(Why, String)> {
     let figure = row.limit.as_ref().map(|limit| Band::exact(limit.figure));
     let (standing, [load, limit]) = match figure {
-        Some(figure) if whole => (
-            Standing::of(row.load, figure),
-            [row.load, figure].map(|band| units.range_in(&band, Kind::Force, 2, Toward::More)),
-        ),
+        Some(figure) if whole => {
+            let digits = units.figures_beside(row.load.high(), figure.low());
+            let told = |band: &Band, exact| units.range_in(band, Kind::Force, digits, exact);
+            (Standing::of(row.load, figure), [told(&row.load, Toward::More), told(&figure, Toward::Less)])
+        }
         _ => (row.standing, units.compared(row)),
     };
     let why = match standing {
@@ -329,8 +330,8 @@ impl CheckedDrop {
                 // Numbers of the example say nothing of this drop.
                 Ok(_) if !asked.missing.is_empty() => {}
                 Ok(answer) => {
-                    for (number, row) in answer.comparisons.iter().chain(&answer.usual).enumerate() {
-                        let usual = number >= answer.comparisons.len();
+                    let asked_of = answer.comparisons.iter().map(|row| (row, false));
+                    for (row, usual) in asked_of.chain(answer.usual.iter().map(|row| (row, true))) {
                         let Some((why, what)) = compared(units, name, row, usual) else { continue };
                         let of_it = answer.findings.iter().find(|finding| finding.what == row.what);
                         let moved =

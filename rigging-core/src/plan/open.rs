@@ -95,7 +95,7 @@ fn of_a_drop(plan: &Plan, drops: &[CheckedDrop], place: usize, add: &mut dyn FnM
             taken.iter().any(|&(name, choice)| field.about.name == name && field.entry == Entry::Choice(choice))
         };
         if asked.fields.iter().any(|field| field.matters && is_taken(field)) {
-            add(format!("{name}: its forces were taken over, and do not follow what the plan says; take them again"));
+            add(format!("{name}: its forces were taken over, and do not follow what the plan says"));
         }
         let Ok(answer) = answered.as_ref() else { continue };
         let mut said: Vec<&str> = Vec::new();

@@ -241,10 +241,10 @@ impl Ropes {
             }
             if let Some(LetOut { needed, there, least, released }) = &need.end {
                 let (why, wrong) = match Standing::of(*needed, Band::exact(*there)) {
-                    Standing::AboveLimit if *least => (Why::Above, "ends too high"),
-                    Standing::RangeCrosses if *least && needed.high() > *there => (Why::Crosses, "may end too high"),
-                    Standing::BelowLimit if !least => (Why::Above, "ends too low"),
-                    Standing::RangeCrosses if !least && needed.low() < *there => (Why::Crosses, "may end too low"),
+                    Standing::AboveLimit if *least => (Why::Above, "it ends too high"),
+                    Standing::RangeCrosses if *least && needed.high() > *there => (Why::Crosses, "it may end too high"),
+                    Standing::BelowLimit if !least => (Why::Above, "it ends too low"),
+                    Standing::RangeCrosses if !least && needed.low() < *there => (Why::Crosses, "it may end too low"),
                     _ => continue,
                 };
                 let (hangs, change) = match (released, least) {
@@ -253,7 +253,7 @@ impl Ropes {
                     (false, _) => ("in each strand", "another rope, or another way of rigging it"),
                 };
                 let what = format!(
-                    "rope: its end {wrong}: {} for it to be where it is wanted, {} {hangs}",
+                    "rope: {wrong}: {} for its end to be where it is wanted, {} {hangs}",
                     range(needed),
                     length(*there, Toward::Nearest)
                 );

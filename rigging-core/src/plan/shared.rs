@@ -109,20 +109,22 @@ impl Plan {
         best.map(|(place, _)| place)
     }
 
-    /// Indices of the ropes at a drop: the one of the drop, and the one joined to it or the cord that pulls it if its rope
-    /// says so.
-    pub(super) fn at(&self, drop: &PlannedDrop) -> Vec<usize> {
-        let mut at: Vec<usize> = self.rope_of(drop).into_iter().collect();
-        for held in &drop.questions {
-            match &held.question {
-                Question::RopeEnd(rope) if is_joined(rope) => at.extend(self.longest_but(&at)),
-                Question::RopeEnd(rope) if rope.hung == Hung::PullCord => {
-                    at.extend(self.longest(&at, |cord| Some(cord.length.value).filter(|length| *length > 0.0)));
-                }
-                _ => {}
+    /// Index of the rope that a question needs beside the one of its drop: the longest joined to it, or that pulls it.
+    fn beside(&self, drop: &PlannedDrop, question: &Question) -> Option<usize> {
+        let own: Vec<usize> = self.rope_of(drop).into_iter().collect();
+        match question {
+            Question::RopeEnd(rope) if is_joined(rope) => self.longest_but(&own),
+            Question::RopeEnd(rope) if rope.hung == Hung::PullCord => {
+                self.longest(&own, |cord| Some(cord.length.value).filter(|length| *length > 0.0))
             }
+            _ => None,
         }
-        at
+    }
+
+    /// Indices of the ropes at a drop: its own, and those that its questions need beside it.
+    pub(super) fn at(&self, drop: &PlannedDrop) -> Vec<usize> {
+        let beside = drop.questions.iter().filter_map(|held| self.beside(drop, &held.question));
+        self.rope_of(drop).into_iter().chain(beside).collect()
     }
 
     /// Length of a rope of the list, 0 if it is none.
@@ -190,11 +192,11 @@ impl Plan {
                 says.push(("bottom", drop.bottom.to_entry()));
                 says.extend(used.map(|rope| ("rope_m", rope.length.to_entry())));
                 says.extend(used.map(|rope| ("diameter_m", rope.diameter.to_entry())));
-                let second = || self.long(self.at(drop).get(1).copied());
+                let beside = || self.long(self.beside(drop, &question));
                 match &question {
                     _ if self.ropes.is_empty() => {}
-                    Question::RopeEnd(rope) if is_joined(rope) => says.push(("second_m", second())),
-                    Question::RopeEnd(rope) if rope.hung == Hung::PullCord => says.push(("cord_m", second())),
+                    Question::RopeEnd(rope) if is_joined(rope) => says.push(("second_m", beside())),
+                    Question::RopeEnd(rope) if rope.hung == Hung::PullCord => says.push(("cord_m", beside())),
                     _ => {}
                 }
             }

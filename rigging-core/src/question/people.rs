@@ -291,6 +291,9 @@ pub(super) const fn judged_state<Q>(place: Place<Q>) -> Field<Q> {
 const SLACK: f64 = 0.5;
 const ROPE_OUT: f64 = 3.0;
 
+/// The words of a range that both make.
+pub(super) const SLIP_OR_RAISED: &str = ", on a slip or raised in jerks, whichever pulls harder";
+
 /// How the states of the load are found, wherever people hang.
 pub const FORMULAS: [Formula; 3] = [
     Formula::new(
@@ -340,6 +343,12 @@ choices!(State {
 });
 
 impl State {
+    /// What is judged with it where people are raised: a slip stands for the worst of the four, and what is raised does not
+    /// slip but may be jerked.
+    pub(super) fn while_raised(self) -> Option<State> {
+        (self == State::Slip).then_some(State::Jerky)
+    }
+
     /// Something in this state, in words.
     pub(super) fn of(self, what: &str) -> String {
         [what, ", ", self.words()].concat()

@@ -25,7 +25,7 @@ pub struct Settings {
     /// Steps allowed in each stage of the search (a count). Default 400.
     pub iterations: usize,
     /// Work allowed in each of two searches, that for rings at their stops and the other: products of two 3 × 3 blocks,
-    /// some ten nanoseconds each (a count). A rig of thousands of points in a net takes a tenth of the default, 1e8; one
+    /// some ten nanoseconds each (a count). A net of a thousand points takes a tenth of the default, 1e8; a rig
     /// that would search on for minutes ends as [`Status::NotConverged`].
     pub work: u64,
 }

@@ -2,8 +2,8 @@
 
 use super::{asked, check, decided, six};
 use rigging_core::band::Band;
-use rigging_core::plan::{CarriedRope, Held, Plan, RopeKind, Unknown, Why};
-use rigging_core::quantity::{Length, metre};
+use rigging_core::plan::{Answers, CarriedRope, Held, Plan, RopeKind, Unknown, Why};
+use rigging_core::quantity::{Length, Unit, Units, metre};
 use rigging_core::question::{Bottom, Entry};
 
 const KNOWN: (&str, Entry) = ("anchor", Entry::Choice("known"));
@@ -56,8 +56,8 @@ fn a_rope_that_ends_where_it_is_not_wanted_is_a_reason() {
     };
     // 10 m down, 3 m behind the lip: 6 m hang too high whatever the rope does, 12.9 m perhaps, 16 m not.
     for (let_out, told) in [
-        (6.0, Some((Why::Above, "its end ends too high"))),
-        (12.9, Some((Why::Crosses, "its end may end too high"))),
+        (6.0, Some((Why::Above, "it ends too high"))),
+        (12.9, Some((Why::Crosses, "it may end too high"))),
         (16.0, None),
     ] {
         let told = told.map(|(why, words)| (why, words.to_owned()));
@@ -66,8 +66,8 @@ fn a_rope_that_ends_where_it_is_not_wanted_is_a_reason() {
     }
     // Above moving water the danger is the other one.
     let told = |why, words: &str| Some((why, words.to_owned()));
-    assert_eq!(end(Bottom::Moving, 20.0), told(Why::Above, "its end ends too low"));
-    assert_eq!(end(Bottom::Moving, 12.9), told(Why::Crosses, "its end may end too low"));
+    assert_eq!(end(Bottom::Moving, 20.0), told(Why::Above, "it ends too low"));
+    assert_eq!(end(Bottom::Moving, 12.9), told(Why::Crosses, "it may end too low"));
     assert_eq!(end(Bottom::Moving, 9.0), None);
     // A strand of a doubled rope is as long as the rope makes it: no more or less is let out.
     let mut doubled = six(vec![decided(vec![legs()])]);
@@ -79,16 +79,12 @@ fn a_rope_that_ends_where_it_is_not_wanted_is_a_reason() {
 
 #[test]
 fn a_usual_part_that_carries_more_than_its_standard_lets_it_is_a_reason() {
-    let slip = |slack: f64| {
-        let fields = [
-            KNOWN,
-            OWN,
-            ("own_limit_n", Entry::One(40_000.0)),
-            ("rope_m", Entry::One(4.0)),
-            ("slack_m", Entry::One(slack)),
-        ];
-        first(&six(vec![decided(vec![asked("slip", &fields)])]))
+    let falls = |slack: f64| {
+        let fall = [("rope_m", Entry::One(4.0)), ("slack_m", Entry::One(slack))];
+        let fields = [&[KNOWN, OWN, ("own_limit_n", Entry::One(40_000.0))], fall.as_slice()].concat();
+        six(vec![decided(vec![asked("slip", &fields)])])
     };
+    let slip = |slack: f64| first(&falls(slack));
     assert_eq!(slip(0.1), ("below limit", Vec::new()));
     // What it gets at the most is more, whatever factor is chosen for strengths.
     let (standing, reasons) = slip(1.0);
@@ -99,6 +95,17 @@ fn a_usual_part_that_carries_more_than_its_standard_lets_it_is_a_reason() {
     let (standing, reasons) = slip(4.0);
     assert_eq!(standing, "above limit");
     assert!(reasons.iter().any(|reason| reason.contains("on the harness of one person")), "{reasons:?}");
+}
+
+#[test]
+fn the_figure_of_a_usual_part_is_told_no_higher_than_it_is() {
+    let fall = [("rope_m", Entry::One(4.0)), ("slack_m", Entry::One(4.0))];
+    let plan = six(vec![decided(vec![asked("slip", &[&[KNOWN, OWN], fall.as_slice()].concat())])]);
+    // 6 kN are 1348.9 lbf.
+    let feet = Units { force: Unit::PoundForce, length: Unit::Foot };
+    let checked = plan.check(&mut Answers::default(), feet);
+    let harness = checked.drops[0].reasons.iter().find(|reason| reason.what.contains("on the harness")).unwrap();
+    assert!(harness.what.contains(" against 1300\u{a0}lbf"), "{}", harness.what);
 }
 
 #[test]
@@ -160,6 +167,15 @@ fn only_the_ropes_carried_are_counted_and_what_hangs_at_a_drop_is_not_to_spare()
     with_rope(&mut pulled, &[("rigged", Entry::Choice("pull cord"))]);
     let checked = check(&pulled).ropes;
     assert_eq!((checked.needs[0].cord.unwrap().1, checked.spare.unwrap().there), (30.0, 0.0));
+    // A cord alone is there, whatever they hang on; and each of two questions gets its own.
+    assert_eq!(cord(vec![rope(30.0, RopeKind::PullCord)]), 30.0);
+    let mut both = doubled(&[60.0, 50.0]);
+    both.ropes.push(rope(55.0, RopeKind::PullCord));
+    let pulled =
+        [("rigged", Entry::Choice("pull cord")), ("let_out_m", Entry::One(50.0)), ("cord_m", Entry::One(60.0))];
+    both.drops[0].questions.push(asked("rope", &pulled));
+    let needs = check(&both).ropes.needs;
+    assert_eq!((needs[0].there, needs[1].cord.unwrap().1), (110.0, 55.0));
     // With no rope entered the question's own stand.
     assert_eq!(cord(Vec::new()), 60.0);
 }

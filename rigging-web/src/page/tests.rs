@@ -286,6 +286,18 @@ fn the_masses_of_the_group_are_entered_once() {
 }
 
 #[test]
+fn what_holds_is_not_drawn_as_a_load() {
+    let bar = |link: &str| {
+        let html = open(link).sheet.unwrap().whole();
+        let html = part(&html, "app");
+        let bar = html.split("class=\"bar\"").nth(1).unwrap().split("</svg>").next().unwrap().to_owned();
+        (bar.contains("class=\"limit\""), bar.contains("class=\"range\""))
+    };
+    // What people hold at least, and what the anchor of two gets at most.
+    assert_eq!((bar("#1/ha"), bar("#1/al")), ((true, false), (false, true)));
+}
+
+#[test]
 fn forces_taken_to_another_question_say_where_they_came_from() {
     let mut page = open("#1/ab");
     let sheet = page.sheet.as_ref().unwrap();

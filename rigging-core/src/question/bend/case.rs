@@ -134,8 +134,8 @@ impl Bend {
     /// descent drives the rope toward the load: neither happens while it is raised or lies still, and friction then
     /// works on the weight alone. But a slip is judged as the worst of the four, and what is raised may be jerked.
     pub(super) fn state_while(&self, runs: Option<Runs>, state: Option<State>) -> State {
-        match (runs, state.unwrap_or(self.state)) {
-            (Some(Runs::Raising), State::Slip) if state.is_none() => State::Jerky,
+        let raised = self.state.while_raised().filter(|_| state.is_none() && runs == Some(Runs::Raising));
+        match (runs, raised.or(state).unwrap_or(self.state)) {
             (Some(Runs::Rest), _) | (Some(Runs::Raising), State::Slip | State::Descending) => State::Still,
             (_, state) => state,
         }

@@ -1,7 +1,7 @@
 //! What is told of the bends: remarks, working, scene, cautions.
 
 use super::super::answer::{Caution, Finding, Gravity};
-use super::super::people::State;
+use super::super::people::{SLIP_OR_RAISED, State};
 use super::super::scene::{Arc, Arrow, Grip, Handle, Person, Place, Pose, Pull, Role, Scene, Strand};
 use super::case::{Bent, Failed, Judged, Row, along, nth, share_of_limit};
 use super::{Bend, Bolt, Pulls, Runs, Told};
@@ -65,10 +65,9 @@ impl Bend {
 
     /// The same of a range over both of the rows that a bend is judged on.
     pub(super) fn with_states(&self, what: String, worst: Option<Runs>) -> String {
-        if (self.pulls, self.runs, self.state) == (Pulls::People, Runs::Raising, State::Slip)
-            && worst != Some(Runs::Rest)
-        {
-            return what + ", on a slip or raised in jerks, whichever pulls harder";
+        let raised = self.runs == Runs::Raising && self.state.while_raised().is_some();
+        if raised && self.pulls == Pulls::People && worst != Some(Runs::Rest) {
+            return what + SLIP_OR_RAISED;
         }
         self.with_state(what, worst)
     }

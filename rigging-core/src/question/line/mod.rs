@@ -340,8 +340,7 @@ impl Ask for Line {
 }
 
 /// Why a crossing is not below a limit while the line may be set in more ways than one.
-const ONE_SET: &str =
-    "the crossing is looked at for one way in which the line may be set: enter one span, set and stiffness to check it";
+const ONE_SET: &str = "all of the crossing is looked at for one way only in which the line may be set: enter one span, set and stiffness to check it";
 
 impl Line {
     /// Force on one anchor, with its direction where it is worst.

@@ -55,8 +55,6 @@ fn band([low, typical, high]: [f64; 3]) -> Band {
     Band::of(low, typical, high)
 }
 
-const THIN: &str = "tree: thinner than those in the tests";
-
 impl NaturalAnchor {
     /// Elevation of the pull above the level.
     pub(super) fn rises(&self) -> f64 {
@@ -162,6 +160,9 @@ impl NaturalAnchor {
             let living = NaturalAnchor { stands: Rooted::Deep, ..*self };
             return living.less_than(reason, "a living tree of its size");
         }
+        if let Some(reason) = self.refused() {
+            return Ok(Check::None(reason));
+        }
         // One thinner than all that were tested holds no more than the thinnest of them.
         let [thinnest, _] = tree::DIAMETERS.map(|diameter| Length::new::<metre>(diameter * PI));
         if self.kind == Natural::Tree && self.girth.low() < thinnest {
@@ -171,10 +172,7 @@ impl NaturalAnchor {
             } else {
                 "the thinnest tree that was tested"
             };
-            return NaturalAnchor { girth: tested, ..*self }.less_than(THIN, what);
-        }
-        if let Some(reason) = self.refused() {
-            return Ok(Check::None(reason));
+            return NaturalAnchor { girth: tested, ..*self }.less_than("tree: thinner than those in the tests", what);
         }
         let spreads = sweep_corners(self.inputs(), |point| {
             let [one, two, three] = self.ways(point)?.map(|way| way.unwrap_or(WITHOUT_LIMIT).min(WITHOUT_LIMIT));
@@ -192,7 +190,6 @@ impl NaturalAnchor {
                 Check::Less(reason, what, most.band.high())
             }
             Check::Less(.., most) => Check::Less(reason, what, most),
-            Check::None(other) if reason == THIN => Check::None(other),
             _ => Check::None(reason),
         })
     }

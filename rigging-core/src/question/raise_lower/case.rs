@@ -308,15 +308,14 @@ impl RaiseLower {
         worst.ok_or(OutOfDomain { what: "ways", value: 0.0, must: "there" })
     }
 
-    /// The same in the state that is judged: a slip is judged as the worst of the four, and what is raised may be jerked
-    /// harder.
+    /// The same in the state that is judged, and in jerks if what is raised may be jerked harder.
     pub(super) fn worst_judged(&self, ways: &Ways, held: &Held) -> Result<Worst, OutOfDomain> {
         let mut worst = self.worst(ways, held, self.state)?;
-        if self.state == State::Slip {
-            let mut jerked = self.worst(ways, held, State::Jerky)?;
+        if let Some(raised) = self.state.while_raised() {
+            let jerked = self.worst(ways, held, raised)?;
             let band = larger(worst.loaded.band, jerked.loaded.band);
             if jerked.high() > worst.high() {
-                std::mem::swap(&mut worst, &mut jerked);
+                worst = jerked;
             }
             worst.both = worst.loaded.band != band;
             worst.loaded.band = band;
@@ -327,9 +326,9 @@ impl RaiseLower {
     /// The most that the rope gets where it is pulled hardest, whichever way it runs, in the state that is judged.
     pub(super) fn in_rope(&self, ways: &Ways) -> Result<Band, OutOfDomain> {
         let mut most = Band::exact(0.0);
-        for found in ways.0.iter().filter(|(way, _)| *way != Way::Jam) {
-            for state in [self.state, if self.state == State::Slip { State::Jerky } else { self.state }] {
-                most = larger(most, self.loaded((found.0, &found.1), ROPE, state)?.band);
+        for (way, shape) in ways.0.iter().filter(|(way, _)| *way != Way::Jam) {
+            for state in [Some(self.state), self.state.while_raised()].into_iter().flatten() {
+                most = larger(most, self.loaded((*way, shape), ROPE, state)?.band);
             }
         }
         Ok(most)

@@ -1,7 +1,7 @@
 //! What is told of a haul: words, remarks, working, cautions.
 
 use super::super::answer::{Caution, Gravity};
-use super::super::people::State;
+use super::super::people::{SLIP_OR_RAISED, State};
 use super::super::pullers::TOGETHER;
 use super::super::scene::size;
 use super::case::{Case, Held, Way, Ways, Worst, name};
@@ -38,7 +38,7 @@ impl RaiseLower {
     /// The state stands beside each force: one judged hanging still must not be taken for one of a slip.
     pub(super) fn on_words(&self, worst: &Worst) -> String {
         if worst.both {
-            return self.held_words(&worst.held) + ", on a slip or raised in jerks, whichever pulls harder";
+            return self.held_words(&worst.held) + SLIP_OR_RAISED;
         }
         let state = match (worst.way, worst.state) {
             (Way::Raising, State::Jerky) => "in jerks",
