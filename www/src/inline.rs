@@ -98,9 +98,10 @@ pub(crate) fn bare_style(text: &str) -> Outcome<String> {
     Ok(style)
 }
 
-/// Elements without what every browser puts there by itself.
+/// Elements without what every browser puts there by itself: a paragraph ends where the next begins (HTML standard,
+/// "Optional tags").
 pub(crate) fn bare_html(html: &str) -> String {
-    bare_tags(&bare_tables(html))
+    bare_tags(&bare_tables(html)).replace("</p><p>", "<p>")
 }
 
 /// Tables without the ends of their cells, rows and groups, which every browser puts there by itself (HTML standard,
@@ -202,5 +203,6 @@ mod tests {
         let bare = "<table><caption>a</caption><thead><tr><th scope=\"col\">b\
                     <tbody><tr><th>c<td>d<tr><td>e</table><p>f</p>";
         assert_eq!(bare_tables(full), bare);
+        assert_eq!(bare_html("<p>a</p><p>b</p><ul>c</ul>"), "<p>a<p>b</p><ul>c</ul>");
     }
 }

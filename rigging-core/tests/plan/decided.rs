@@ -188,3 +188,21 @@ fn a_bend_on_a_sling_a_tree_or_a_block_rests_on_it() {
     };
     assert!(on("none") && !on("flat"));
 }
+
+#[test]
+fn a_drop_rests_on_every_kind_of_part_that_nobody_knows() {
+    let on = |item: &'static str| {
+        let plan = six(vec![decided(vec![asked("weakest part", &[("anchor_1", Entry::Choice(item))])])]);
+        check(&plan).drops[0].reasons.iter().map(|reason| reason.why).find(|why| matches!(why, Why::RestsOn(_)))
+    };
+    for (item, unknown) in [
+        ("bolt", None),
+        ("bolt found", Some(Unknown::Found)),
+        ("soft found", Some(Unknown::Found)),
+        ("natural", Some(Unknown::Natural)),
+        ("people", Some(Unknown::People)),
+        ("unseen", Some(Unknown::Unseen)),
+    ] {
+        assert_eq!(on(item), unknown.map(Why::RestsOn), "{item}");
+    }
+}

@@ -125,7 +125,11 @@ impl<'a> Reader<'a> {
 
     fn number(&mut self) -> Option<f64> {
         let word = self.word(|next| next.is_ascii_alphanumeric() || matches!(next, '.' | '+' | '-'));
-        let value = number(word).filter(|value| value.is_finite());
+        // JSON asks for a digit on both sides of a point, and for none after a leading zero: else it was cut or joined.
+        let digits = word.strip_prefix('-').unwrap_or(word);
+        let joined = digits.strip_prefix('0').is_some_and(|more| more.starts_with(|next: char| next.is_ascii_digit()));
+        let torn = joined || digits.split(['.', 'e', 'E']).any(str::is_empty);
+        let value = number(word).filter(|value| value.is_finite() && !torn);
         if value.is_none() {
             let shown: String = word.chars().take(20).collect();
             self.fault(format!("\"{shown}\" is no number"));
