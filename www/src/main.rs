@@ -3,6 +3,7 @@
 //!
 //! Run as `cargo page`. The steps are the lines of [`pack`], in their order.
 
+mod alike;
 mod budget;
 mod dense;
 mod hosted;
@@ -47,6 +48,7 @@ fn main() -> ExitCode {
 fn pack(folder: &Path) -> Outcome<(PathBuf, Sizes)> {
     module::add_target()?;
     let Module { glue, wasm } = module::glue(&module::build(folder)?)?;
+    let wasm = alike::alike(&wasm)?;
 
     let style = Style::new(&inline::bare_style(&read(folder, "style.css")?)?)?;
     let mut script = instance(&glue);
