@@ -200,3 +200,97 @@ fn a_force_that_another_question_found_is_taken_over_whatever_it_is() {
         assert_eq!(serde_json::from_str::<Question>(&json).unwrap(), question, "{json}");
     }
 }
+
+#[test]
+fn a_hitch_at_the_anchor_carries_all_that_hands_let_go() {
+    let haul = |limit: f64| {
+        format!(
+            r#"{{"question": "raise and lower", "state": "still", "anchor": "known", "limit": "own",
+                "own_limit_n": {limit}, "bends": 2, "bend_1": "stays", "over_1": "ball bearing", "turn_1_rad": 3.1416,
+                "bend_2": "with clamp", "over_2": "ball bearing", "turn_2_rad": 3.1416, "pullers": 1,
+                "body_kg": [90, 92, 92], "kit_kg": 10, "suit_water_kg": 5, "wet": "no", "hard_pull_n": 300}}"#
+        )
+    };
+    // By hand: while it is raised the anchor gets two strands of three; set down on a hitch, (92 + 10 + 5) g = 1049 N.
+    assert!(gravest(&haul(1000.0)) >= rank(Standing::RangeCrosses));
+    assert_eq!(gravest(&haul(1060.0)), rank(Standing::BelowLimit));
+    let held = up_to(&haul(1000.0), "a hitch that holds the load");
+    assert!((held - 107.0 * 9.80665).abs() < 1e-6, "{held}");
+    assert!(answer(&haul(1000.0)).carried.unwrap().anchor.high() >= held);
+}
+
+#[test]
+fn a_figure_of_other_stuff_clears_nothing() {
+    let tail = |made: &str| {
+        format!(
+            r#"{{"question": "slip", "what": "cow's tail", "sling": "{made}", "above_m": 0, "anchor": "known",
+                "limit": "sewn sling", "design_factor": 1}}"#
+        )
+    };
+    let legs = |made: &str| {
+        format!(
+            r#"{{"question": "anchor legs", "leg_material": "{made}", "anchor": "known", "limit": "sewn sling",
+                "design_factor": 2}}"#
+        )
+    };
+    let rope = |question: &str, with: &str| {
+        format!(
+            r#"{{"question": "{question}", {with}, "anchor": "known", "limit": "rope A tied", "design_factor": 1}}"#
+        )
+    };
+    let thin = |question: &str, millimetres: f64| {
+        let with = format!(r#""setting": "sag", "diameter_m": {}"#, millimetres / 1000.0);
+        let with = if question == "line" { with } else { with.replace(r#""setting": "sag", "#, "") };
+        rope(question, &with)
+    };
+    let clears = |json: &str| answer(json).comparisons.iter().any(|row| row.standing == Standing::BelowLimit);
+    // What each figure is of, and something else: EN 1891 begins at 8.5 mm.
+    for (of, other) in [
+        (tail("nylon"), tail("cord")),
+        (tail("nylon"), tail("dynamic rope")),
+        (legs("nylon loop"), legs("6 mm cord")),
+        (thin("abseil", 8.5), thin("abseil", 8.4)),
+        (thin("line", 8.5), thin("line", 8.4)),
+        (rope("slip", r#""rope": "canyon", "clear_m": 0"#), rope("slip", r#""rope": "used dynamic", "clear_m": 0"#)),
+    ] {
+        assert!(clears(&of), "{of}");
+        assert!(!clears(&other), "{other}");
+    }
+    // Cord of 6 mm holds 7.2 kN by EN 564, without a knot: half of that is passed, whatever else is asked.
+    let usual = answer(&legs("6 mm cord")).usual;
+    let leg = usual.iter().find(|row| row.what == "in the leg that is pulled hardest").unwrap();
+    assert_eq!((leg.limit.as_ref().unwrap().figure, leg.standing), (7200.0, Standing::RangeCrosses));
+}
+
+#[test]
+fn who_strikes_the_ground_first_is_not_below_a_limit() {
+    let fall = |clear: f64| {
+        format!(
+            r#"{{"question": "slip", "what": "anchor fails", "drop_m": 2, "clear_m": {clear}, "anchor": "known",
+                "limit": "own", "own_limit_n": 40000}}"#
+        )
+    };
+    assert_eq!(gravest(&fall(0.0)), rank(Standing::BelowLimit));
+    assert_eq!(gravest(&fall(20.0)), rank(Standing::BelowLimit));
+    assert_eq!(gravest(&fall(1.9)), rank(Standing::NotChecked("")));
+}
+
+#[test]
+fn a_line_that_leads_over_the_lip_says_so() {
+    let across = |lip: f64| format!(r#"{{"question": "in the current", "tool": "diagonal", "to_hazard_m": {lip}}}"#);
+    let leads =
+        |lip: f64| answer(&across(lip)).remarks.iter().any(|remark| remark.starts_with("The line itself leads"));
+    // Its far end is 8 m down, and legs reach 0.8 to 2 m farther.
+    assert!(leads(0.0) && leads(5.0) && leads(9.9) && !leads(20.0));
+    let left = |lip: f64| {
+        let answer = answer(&across(lip));
+        answer.findings.iter().find(|finding| finding.what.contains("water left")).unwrap().band.low()
+    };
+    assert_eq!(left(5.0), 0.0);
+    // By hand: a straight line of √2 · 8 m, 5 % slack at most and some stretch, hangs (8 + √(s² − 8²))/2 down.
+    let bow = (8.0 + (2.0 * 64.0 * 1.05_f64.powi(2) - 64.0).sqrt()) / 2.0;
+    assert!(left(20.0) < 20.0 - bow - 2.0 && left(20.0) > 20.0 - bow - 2.0 - 1.5, "{} {bow}", left(20.0));
+    // Nobody is farther from the far bank than the near bank is.
+    let far = up_to(r#"{"question": "in the current", "tool": "diagonal", "down_m": 0}"#, "from the far bank");
+    assert!(far <= 8.0, "{far}");
+}

@@ -311,8 +311,15 @@ impl Plan {
                 units.range(&self.pace.hard.map(|factor| factor.value), Kind::Ratio, Toward::More)
             ));
         }
-        lines.say(match times.second_rope {
-            Ok(()) => "- A second rope is rigged ahead".to_owned(),
+        lines.say(match &times.second_rope {
+            Ok(all) if all.len() == self.drops.iter().filter(|drop| drop.uses_rope()).count() => "- A second rope is rigged ahead".to_owned(),
+            Ok(ahead) => {
+                let ahead: Vec<_> = ahead.iter().map(|place| (place + 1).to_string()).collect();
+                format!(
+                    "- A second rope is rigged ahead at drops {} only: at the others it does not surely reach down",
+                    ahead.join(", ")
+                )
+            }
             Err(why) => format!("- Nothing is rigged ahead: {why}"),
         });
         if let Some(sun) = &times.sun {

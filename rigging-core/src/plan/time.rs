@@ -2,10 +2,10 @@
 
 use super::day::{Date, LightBy, WaterToday, is_entered};
 use super::light::{self, Daylight, Sky};
-use super::{Plan, group};
+use super::{Plan, PlannedDrop, group};
 use crate::band::Band;
-use crate::quantity::Time;
-use crate::question::Bottom;
+use crate::quantity::{Length, Time, metre};
+use crate::question::{Bottom, PullDown};
 
 /// The times of one drop, s.
 /// ```
@@ -72,8 +72,8 @@ pub struct Times {
     pub descent: Band,
     /// The end of the walk out.
     pub out: Band,
-    /// Whether a second rope is counted as rigged ahead, or why not.
-    pub second_rope: Result<(), &'static str>,
+    /// The drops at which a second rope is counted as rigged ahead, or why at none: those that it reaches down.
+    pub second_rope: Result<Vec<usize>, &'static str>,
     /// Why everything may take longer, if it may.
     pub hard: Option<&'static str>,
     /// What moves the end most.
@@ -119,16 +119,25 @@ struct Sums {
 }
 
 impl Plan {
-    /// Whether a second rope is rigged ahead, or why not.
-    fn second_rope(&self) -> Result<(), &'static str> {
-        let ropes = self.ropes.iter().filter(|rope| rope.hangs().is_some()).count();
-        if ropes < 2 {
-            Err("one rope only: the next drop is rigged when the rope has come down")
-        } else if group::riggers(&self.group) < 2 {
-            Err("fewer than two can rig: nobody rigs ahead")
-        } else {
-            Ok(())
+    /// Where a second rope is rigged ahead, or why nowhere: while the longest hangs, the second must reach down the next
+    /// drop, a metre of knots and shrinkage counted.
+    fn second_rope(&self) -> Result<Vec<usize>, &'static str> {
+        let longest = self.longest_but(&[]);
+        let second = self.longest_but(longest.as_slice()).and_then(|rope| self.ropes.get(rope));
+        let Some(second) = second else {
+            return Err("one rope only: the next drop is rigged when the rope has come down");
+        };
+        if group::riggers(&self.group) < 2 {
+            return Err("fewer than two can rig: nobody rigs ahead");
         }
+        let reaches = |drop: &PlannedDrop| {
+            let down = Length::new::<metre>(drop.height.high().value);
+            drop.uses_rope() && is_entered(&drop.height) && PullDown::spare_for(down) <= second.length
+        };
+        let ahead: Vec<usize> =
+            self.drops.iter().enumerate().filter(|(_, drop)| reaches(drop)).map(|(place, _)| place).collect();
+        // One drop alone is nowhere ahead of another.
+        if ahead.len() < 2 { Err("the second rope reaches down one drop at most") } else { Ok(ahead) }
     }
 
     fn hard(&self) -> Option<&'static str> {
@@ -181,17 +190,16 @@ impl Plan {
             let to_next = if place == last { 0.0 } else { hard * of(8, si(&drop.to_next)) };
             drops.push([spent, to_next]);
         }
-        let share = if self.second_rope().is_ok() && drops.len() > 1 {
-            of(7, pace.second_rope.map(|share| share.value))
-        } else {
-            1.0
-        };
+        let ahead = self.second_rope().unwrap_or_default();
+        let share = of(7, pace.second_rope.map(|share| share.value));
         // However much is rigged ahead, the longest drop takes its time.
-        let longest = drops.iter().map(|[spent, _]| *spent).fold(0.0, f64::max);
-        let all: f64 = drops.iter().map(|[spent, _]| spent).sum();
+        let there = || ahead.iter().filter_map(|place| drops.get(*place)).map(|[spent, _]| *spent);
+        let (longest, all) = (there().fold(0.0, f64::max), there().sum::<f64>());
         let share = if all > 0.0 { share.max(longest / all) } else { share };
-        for [spent, _] in &mut drops {
-            *spent *= share;
+        for place in ahead {
+            if let Some([spent, _]) = drops.get_mut(place) {
+                *spent *= share;
+            }
         }
         let total = drops.iter().map(|[spent, to_next]| spent + to_next).sum();
         Sums { drops, total }

@@ -4,7 +4,7 @@ use super::answer::{ChosenLimit, Comparison};
 use super::field::{Choice, Enters, Entry, Field, choices, put};
 use crate::band::Band;
 use crate::limit::Standing;
-use crate::quantity::{Force, Kind, Ratio, kilonewton, ratio};
+use crate::quantity::{Force, Kind, Length, Ratio, kilonewton, ratio};
 use crate::strength::hardware::{BOLT_AXIAL, BOLT_RADIAL};
 use crate::strength::{STRENGTHS, Strength};
 use crate::working::{Given, Source, Step};
@@ -144,6 +144,31 @@ impl Enters for LimitChoice {
     }
 }
 
+/// What a force runs through, as far as a figure may be one of something else.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Through {
+    /// Low-stretch rope, or rope of which nothing more is known.
+    Rope,
+    /// Rope too thin to be low-stretch rope.
+    ThinRope,
+    /// Dynamic rope.
+    DynamicRope,
+    /// A sewn sling.
+    Sling,
+    /// Cord or rope tied to a leg or a cow's tail.
+    Tied,
+}
+
+impl Through {
+    /// Rope of a declared diameter.
+    pub(super) fn rope(diameter: Length) -> Self {
+        if diameter.value < THINNEST { Through::ThinRope } else { Through::Rope }
+    }
+}
+
+/// Diameter at which low-stretch rope begins, m (EN 1891).
+const THINNEST: f64 = 0.0085;
+
 /// Figures of what a rope is tied to.
 const ANCHORS: [&str; 3] = [BOLT_RADIAL.name, BOLT_AXIAL.name, "work anchor"];
 
@@ -222,6 +247,18 @@ impl Against {
         }
     }
 
+    /// Why the chosen figure says nothing of what the force runs through, if it does not.
+    pub(super) fn not_of(&self, through: Through) -> Option<&'static str> {
+        let (of_rope, of_sling) = (self.is_limit(&["rope A tied", "rope B tied"]), self.is_limit(&["sewn sling"]));
+        match through {
+            Through::Rope if of_rope => None,
+            Through::ThinRope if of_rope => Some("EN 1891 begins at 8.5 mm: the figure chosen is of thicker rope"),
+            Through::Tied if of_sling => Some("the figure chosen is of a sewn sling, and what is there is tied"),
+            _ if of_rope => Some("the figure chosen is of low-stretch rope, and what is there is not"),
+            _ => None,
+        }
+    }
+
     /// Whether the chosen figure is one of a rope, a sling or a connector.
     pub(super) fn is_of_rope(&self) -> bool {
         matches!(self.limit, LimitChoice::Published(_)) && !self.is_limit(&ANCHORS)
@@ -284,6 +321,14 @@ impl Comparison {
     /// ```
     pub fn of_unknown_part(self, reason: &'static str) -> Self {
         Comparison { standing: self.standing.of_unknown_part(reason), ..self }
+    }
+
+    /// The same if there is such a reason.
+    pub(super) fn unless(self, reason: Option<&'static str>) -> Self {
+        match reason {
+            Some(reason) => self.of_unknown_part(reason),
+            None => self,
+        }
     }
 }
 

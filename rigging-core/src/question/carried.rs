@@ -111,12 +111,24 @@ impl HeldBy {
     }
 }
 
-const USUAL: &str = "a figure of usual parts, new and dry: yours, their knots and their wear are not known here";
+pub(super) const USUAL: &str =
+    "a figure of usual parts, new and dry: yours, their knots and their wear are not known here";
 const TEST_FALL: &str = "the most that its test fall may pull, not a strength";
 
 /// The larger low end, typical value and high end.
 pub(super) fn larger(one: Band, other: Band) -> Band {
     Band::of(one.low().max(other.low()), one.typical().max(other.typical()), one.high().max(other.high()))
+}
+
+/// A load beside the figure of a usual part: nobody said that this is the part which is there, nor its knot, nor its
+/// wear.
+pub(super) fn usual_row(what: &str, load: Band, figure: Strength, factor: f64, unknown: &'static str) -> Comparison {
+    let force = figure.force().value;
+    let factor = if figure.bound == Bound::AtLeast { factor } else { 1.0 };
+    let band = Band::exact(force / factor);
+    let limit = ChosenLimit { band, figure: force, factor, part: figure.part.to_owned(), source: figure.source };
+    let standing = Standing::of(load, band).of_unknown_part(unknown);
+    Comparison { what: what.to_owned(), load, limit: Some(limit), standing }
 }
 
 impl Carried {
@@ -156,15 +168,8 @@ impl Carried {
     pub fn compare(&self, against: &Against) -> Vec<Comparison> {
         let factor = against.factor_in_use();
         let one = self.hung.map(|force| force / f64::from(self.people.max(1)));
-        let row = |what: &str, load: Band, figure: Strength, unknown: Option<&'static str>| {
-            let force = figure.force().value;
-            let factor = if figure.bound == Bound::AtLeast { factor } else { 1.0 };
-            let band = Band::exact(force / factor);
-            let limit =
-                ChosenLimit { band, figure: force, factor, part: figure.part.to_owned(), source: figure.source };
-            // Nobody said that this is the part which is there, nor its knot, nor its wear.
-            let standing = Standing::of(load, band).of_unknown_part(unknown.unwrap_or(USUAL));
-            Comparison { what: what.to_owned(), load, limit: Some(limit), standing }
+        let row = |what: &str, load, figure, unknown: Option<&'static str>| {
+            usual_row(what, load, figure, factor, unknown.unwrap_or(USUAL))
         };
         let (rope, knot, connector, open) = match self.on {
             HangOn::Rope => (

@@ -179,7 +179,7 @@ pub const STRENGTHS: &[Strength] = &[
 
 /// The row of this name; it does not compile without.
 #[expect(clippy::indexing_slicing, clippy::panic, reason = "runs in the compiler")]
-const fn row(rows: &[Strength], name: &str) -> Strength {
+pub(crate) const fn row(rows: &[Strength], name: &str) -> Strength {
     let mut place = 0;
     while place < rows.len() {
         if same(rows[place].name.as_bytes(), name.as_bytes()) {

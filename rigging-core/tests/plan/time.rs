@@ -70,6 +70,34 @@ fn a_second_rope_saves_time_only_with_two_who_can_rig_and_never_more_than_the_lo
 }
 
 #[test]
+fn a_second_rope_is_rigged_ahead_only_where_it_reaches_down() {
+    let mut plan = six(fifteen());
+    let one = Plan { ropes: plan.ropes[..1].to_vec(), ..plan.clone() }.times().descent;
+    let with_second = |plan: &mut Plan, metres: f64| {
+        plan.ropes[1].length = Length::new::<metre>(metres);
+        plan.times()
+    };
+    // A metre of knots and 6 % of shrinkage: 9 m of drop take (9 + 1)/0.94 = 10.64 m of rope.
+    for drop in &mut plan.drops[..2] {
+        drop.height = Band::exact(Length::new::<metre>(9.0));
+    }
+    for drop in &mut plan.drops[2..] {
+        drop.height = Band::exact(Length::new::<metre>(20.0));
+    }
+    let short = with_second(&mut plan, 10.6);
+    assert!(short.second_rope.is_err());
+    let two = with_second(&mut plan, 10.7);
+    assert_eq!(two.second_rope, Ok(vec![0, 1]));
+    let all = with_second(&mut plan, 40.0);
+    assert_eq!(all.second_rope.as_ref().map(Vec::len), Ok(plan.drops.len()));
+    let typical = [&one, &short.descent, &two.descent, &all.descent].map(Band::typical);
+    assert!(typical[1] > typical[2] && typical[2] > typical[3], "{typical:?}");
+    assert!(plan.text(&check(&plan)).contains("- A second rope is rigged ahead\n"));
+    with_second(&mut plan, 10.7);
+    assert!(plan.text(&check(&plan)).contains("at drops 1, 2 only"));
+}
+
+#[test]
 fn what_runs_past_last_light_heads_the_plan() {
     let mut plan = Plan::example();
     plan.day.water = WaterToday::AsEntered;

@@ -11,7 +11,7 @@ pub use choice::{BackUp, FallingWater, HandState, Release, Strands, Tail, Whethe
 use told::{CAUTIONS, FORMULAS, NOT_IN};
 
 use super::Ask;
-use super::against::{self, Against, asks_limit};
+use super::against::{self, Against, Through, asks_limit};
 use super::answer::{Answer, Finding};
 use super::carried::{Carried, HeldBy, larger};
 use super::edge::Edge;
@@ -274,6 +274,7 @@ impl Ask for Abseil {
         } else {
             self.against.compare_any_way(on_anchor, worst.band)
         };
+        let chosen = chosen.unless(self.against.not_of(Through::rope(self.diameter)));
         let held = HeldBy::Said(self.against.holds);
         let carried =
             Carried { point: worst.band, anchor: worst.band, ..Carried::by_rope(in_rope, self.people.count, held) };

@@ -14,13 +14,13 @@ mod tests;
 
 pub use parts::{Knots, LegMaterial, Rig, Spot};
 
-use told::{CAUTIONS, FORMULAS, NOT_IN};
+use told::{FORMULAS, NOT_IN};
 use worst::{INPUTS, Worst};
 
 use super::Ask;
 use super::against::{self, Against, asks_limit};
 use super::answer::{Answer, Finding, Outcome};
-use super::carried::{Carried, HeldBy, larger};
+use super::carried::{Carried, HeldBy, USUAL, larger, usual_row};
 use super::field::{Field, place, table};
 use super::input::BadInput;
 use super::people::{self, People, State, asks_people};
@@ -268,12 +268,14 @@ impl Ask for AnchorLegs {
         let mut comparisons: Vec<_> = forces
             .take(1)
             .map(|finding| self.against.compare_any_way(finding.what.clone(), finding.band))
-            .chain(in_loop.map(|finding| self.against.compare_rope(finding.what.clone(), finding.band)))
+            .chain(in_loop.clone().map(|finding| self.against.compare_rope(finding.what.clone(), finding.band)))
             .collect();
         let outcomes = self.fails()?;
         let catch = hardest_catch(&outcomes);
         let caught = catch.as_ref().map(|(_, band)| *band);
         comparisons.extend(catch.map(|(what, band)| self.against.compare_any_way(what, band)));
+        let (through, figure) = self.material.figure();
+        let comparisons: Vec<_> = comparisons.into_iter().map(|row| row.unless(self.against.not_of(through))).collect();
         let mut working = self.working(&at, &case, there, worst);
         working.extend(comparisons.first().and_then(|compared| compared.limit.as_ref()).map(|limit| limit.step()));
         let load = self.people.spread(self.state)?.band;
@@ -283,6 +285,13 @@ impl Ask for AnchorLegs {
         let load = caught.map_or(load, |caught| larger(load, caught));
         let held = HeldBy::Said(self.against.holds);
         let carried = Carried { anchor, ..Carried::by_rope(load, self.people.count, held) };
+        let mut usual = carried.compare(&self.against);
+        let in_leg = in_loop
+            .fold(if self.rig == Rig::Triangle { Band::exact(0.0) } else { anchor }, |most, finding| {
+                larger(most, finding.band)
+            });
+        let factor = self.against.factor_in_use();
+        usual.push(usual_row("in the leg that is pulled hardest", in_leg, figure, factor, USUAL));
         let ghost = self.ghost(&case, &at, worst)?;
         let scene = |seen| self.scene(&case, &ghost, there, &at, seen);
         Ok(Answer {
@@ -295,12 +304,12 @@ impl Ask for AnchorLegs {
             states,
             outcomes,
             comparisons,
-            usual: carried.compare(&self.against),
+            usual,
             carried: Some(carried),
             graphs,
             working,
             formulas: [FORMULAS.as_slice(), &people::FORMULAS].concat(),
-            cautions: CAUTIONS.to_vec(),
+            cautions: self.cautions(),
             not_in: NOT_IN.to_vec(),
         })
     }

@@ -1,8 +1,11 @@
 //! What the legs are: how they are tied, of what, and where further anchors are.
 
+use super::super::against::Through;
 use super::super::field::choices;
 use crate::band::Band;
 use crate::quantity::Length;
+use crate::strength::rope::{CORDS, SEWN_SLING};
+use crate::strength::{Strength, row};
 
 /// How the legs are tied.
 /// ```
@@ -77,6 +80,15 @@ impl LegMaterial {
             LegMaterial::NylonLoop => Band::of(40e3, 70e3, 110e3),
             LegMaterial::SixMillimetreCord => Band::of(10e3, 15e3, 20e3),
             LegMaterial::SevenMillimetreCord => Band::of(14e3, 20e3, 28e3),
+        }
+    }
+
+    /// What it is for the figure chosen, and its own figure, new and without a knot.
+    pub(super) fn figure(self) -> (Through, Strength) {
+        match self {
+            LegMaterial::HmpeLoop | LegMaterial::NylonLoop => (Through::Sling, SEWN_SLING),
+            LegMaterial::SixMillimetreCord => (Through::Tied, const { row(CORDS, "cord 6 mm") }),
+            LegMaterial::SevenMillimetreCord => (Through::Tied, const { row(CORDS, "cord 7 mm") }),
         }
     }
 

@@ -369,6 +369,7 @@ impl Bend {
             Bolt::Flat if Self::is_pressed(judged) => {
                 "the pull presses into the rock: a figure of a bolt says nothing of that"
             }
+            Bolt::Flat if comparison.load.high() == 0.0 => "nothing pulls on it: a straight rope is no bend",
             Bolt::Flat => return Ok(comparison),
         };
         Ok(comparison.of_unknown_part(unknown))

@@ -24,11 +24,19 @@ impl InTheCurrent {
         Ok(findings)
     }
 
+    /// How much water is left before what lies downstream, if it has a place, for feet that get so far down (m).
+    fn water_left(&self, feet: Band, moved_most_by: Option<&'static str>) -> Option<Finding> {
+        let left = feet.map(|feet| (self.to_hazard.value - feet).max(0.0));
+        let what = format!("of water left between the feet and {}", self.downstream.name());
+        let finding = Finding { moved_most_by, ..Finding::strength(what, left).measured_as(Kind::Length) };
+        self.downstream.has_place().then_some(finding)
+    }
+
     pub(super) fn answer_of_a_bend(&self) -> Result<Answer, BadInput> {
         let hold = self.held_by_one()?;
         let (broadside, in_line) = (self.drag(Posture::Broadside)?, self.drag(Posture::InLine)?);
-        let [rest, near, far, angle] = self.bends(&broadside)?;
-        let [_, near_in_line, far_in_line, _] = self.bends(&in_line)?;
+        let [rest, near, far, angle, leads] = self.bends(&broadside)?;
+        let [_, near_in_line, far_in_line, ..] = self.bends(&in_line)?;
         let slides = self.tool == Tool::Diagonal;
         let mut findings = Vec::new();
         if slides {
@@ -45,6 +53,16 @@ impl InTheCurrent {
         let mut stands = Vec::new();
         let mut remarks: Vec<String> = hold.and_then(|hold| told::remark_on_hold(hold, force)).into_iter().collect();
         if slides {
+            // Nobody is sure to be left where the friction typed leaves them: the whole line is looked at.
+            let (lowest, legs) = (leads.spread.band, self.legs());
+            let feet = |lowest: f64, legs| lowest + legs;
+            let lowest = Band::of(
+                feet(lowest.low(), legs.low()),
+                feet(lowest.typical(), legs.typical()),
+                feet(lowest.high(), legs.high()),
+            );
+            findings.extend(self.water_left(lowest, leads.moved_most_by));
+            remarks.extend(self.where_the_line_leads(lowest));
             remarks.push(self.where_one_floats());
             remarks.push(told::LETS_GO.to_owned());
             remarks.push(self.remark_on_angle());
@@ -99,16 +117,12 @@ impl InTheCurrent {
         let force = peak.spread.band;
         let may_fail = hold.is_some_and(|hold| force.high() > hold.low());
         let mut findings = Vec::new();
-        if self.downstream.has_place() {
-            let way = self.to_hazard.value;
-            let left = reach.spread.band.map(|reach| (way - reach).max(0.0));
-            let left = if may_fail { Band::of(0.0, left.typical(), left.high()) } else { left };
-            let what = format!("of water left between the feet and {}", self.downstream.name());
-            findings.push(Finding {
-                moved_most_by: reach.moved_most_by,
-                ..Finding::strength(what, left).measured_as(Kind::Length)
-            });
-        }
+        let lowest = if may_fail {
+            Band::of(reach.spread.band.low(), reach.spread.band.typical(), f64::INFINITY)
+        } else {
+            reach.spread.band
+        };
+        findings.extend(self.water_left(lowest, reach.moved_most_by));
         findings.push(reach.load(self.reaches(), Kind::Length));
         findings.push(peak.load(self.on_catch(), Kind::Force));
         findings.push(peak_in_line.load("when the line comes tight, the person in line with the current", Kind::Force));

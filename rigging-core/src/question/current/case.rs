@@ -236,6 +236,13 @@ impl InTheCurrent {
         Ok(bent)
     }
 
+    /// How far below its near end the line lets a person get who may be anywhere on it, feet not counted, m: the lowest
+    /// place of the ellipse about its ends, whose two parts make up the line.
+    fn leads(&self, bent: &Bent) -> f64 {
+        let (across, line) = (self.across.value, bent.span * (1.0 + bent.slack));
+        f64::midpoint(self.down.value, (line * line - across * across).max(0.0).sqrt())
+    }
+
     pub(super) fn bending(&self, drag: &Spread<6>) -> [Band; 5] {
         [
             drag.band,
@@ -246,12 +253,19 @@ impl InTheCurrent {
         ]
     }
 
-    /// Over the ranges: from the far bank (m), on the near and on the far end (N), the straight line to the current.
-    pub(super) fn bends(&self, drag: &Spread<6>) -> Result<[Found<5>; 4], OutOfDomain> {
+    /// Over the ranges: from the far bank (m), on the near and on the far end (N), the straight line to the current, and
+    /// how far below the near end the line leads (m).
+    pub(super) fn bends(&self, drag: &Spread<6>) -> Result<[Found<5>; 5], OutOfDomain> {
         let ends = |point: &Bending| {
             let bent = self.bent(point)?;
             let [near, far] = bent.most(self.tool);
-            Ok::<_, OutOfDomain>([bent.left_across(), near, far, bent.to_current])
+            Ok::<_, OutOfDomain>([
+                bent.left_across().min(self.across.value),
+                near,
+                far,
+                bent.to_current,
+                self.leads(&bent),
+            ])
         };
         let inputs = self.bending(drag);
         let mut spreads = sweep(inputs, ends)?;
@@ -261,7 +275,7 @@ impl InTheCurrent {
             if drift.is_exact() {
                 break;
             }
-            let [_, near, far, _] = &spreads;
+            let [_, near, far, ..] = &spreads;
             let worst = self.worst_drift(end, if end == 0 { &near.at_high } else { &far.at_high })?;
             let pinned = sweep_corners([drag_band, slack, stiffness, worst, friction], ends)?;
             for (spread, other) in spreads.iter_mut().zip(&pinned) {
@@ -306,7 +320,7 @@ impl InTheCurrent {
     }
 
     /// How far the feet are beyond the hands or the tie, m (assumed).
-    fn legs(&self) -> Band {
+    pub(super) fn legs(&self) -> Band {
         Band::of(0.8, 1.2, 2.0)
     }
 

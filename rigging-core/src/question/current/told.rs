@@ -105,6 +105,19 @@ impl InTheCurrent {
         }
     }
 
+    /// That the line leads to what lies downstream, the feet getting so far down (m).
+    pub(super) fn where_the_line_leads(&self, feet: Band) -> Option<String> {
+        let (way, name) = (self.to_hazard.value, self.downstream.name());
+        (self.downstream.has_place() && feet.high() >= way).then(|| {
+            format!(
+                "The line itself leads the feet up to {} m down, {} m beyond {name}: {}. End it higher up, by more than its bow and their legs.",
+                Self::metres(feet.high(), true),
+                Self::metres(feet.high() - way, true),
+                if feet.low() >= way { "who is on it gets there" } else { "who is on it may get there" }
+            )
+        })
+    }
+
     /// What lies downstream and whether the line ends before it; `may_fail` if whoever holds may not hold.
     pub(super) fn where_one_ends(&self, reach: Band, may_fail: bool) -> String {
         if !self.downstream.has_place() {

@@ -322,7 +322,7 @@ pub(super) const CAUTIONS: [Caution; 5] = [
         Gravity::Warning,
         "The last person",
         "Nobody holds the guide for them: they hang plumb below the anchor unless the guide stays rigged.",
-        "Let the one who can manage the fall and the pool come last, or pull the guide's top end down after them.",
+        "Let the one who can manage the fall and the pool come last, or rig the guide so that it is pulled down from below.",
     ),
     Caution::OF_EVERY_NUMBER,
 ];

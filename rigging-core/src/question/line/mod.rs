@@ -15,7 +15,7 @@ use case::found;
 pub use choice::{Between, Meets, OnLine, Setting, Way};
 use told::{CAUTIONS, FORMULAS, NOT_IN, hardest};
 
-use super::against::{self, Against, asks_limit};
+use super::against::{self, Against, Through, asks_limit};
 use super::answer::{Answer, Comparison, Finding, Outcome};
 use super::carried::{Carried, HangOn, HeldBy, larger};
 use super::field::{Field, place};
@@ -303,6 +303,8 @@ impl Ask for Line {
                 comparisons.push(one_set(self.against.compare_rope(what, tension)));
             }
         }
+        let not_of = self.against.not_of(Through::rope(self.diameter));
+        let comparisons = comparisons.into_iter().map(|row| row.unless(not_of)).collect();
         let held = HeldBy::Said(self.against.holds);
         tension = larger(tension, anchor);
         let carried = Carried {

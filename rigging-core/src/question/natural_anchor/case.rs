@@ -135,14 +135,15 @@ impl NaturalAnchor {
         let (tree, block, log, ground) =
             (kind == Natural::Tree, kind == Natural::Block, kind == Natural::Log, kind == Natural::Buried);
         let rests = block || log && self.lies();
+        let floats = block || log;
         [
             only(!block, self.girth.map(|girth| girth.value)),
             only(tree, height),
             only(tree, band(tree::SCATTER)),
             only(tree, self.stands.site()),
             only(block, Band::of(0.45, 0.52, 0.65)),
-            only(rests, if log { band(LOG_CUBIC_METRE) } else { self.cubic_metre.map(|mass| mass.value) }),
-            only(rests, self.under_water.map(|share| share.value)),
+            only(floats, if log { band(LOG_CUBIC_METRE) } else { self.cubic_metre.map(|mass| mass.value) }),
+            only(floats, self.under_water.map(|share| share.value)),
             only(rests, self.contact.friction().0),
             only(log, band(LOG_STRENGTH)),
             only(ground, band(GROUND_ANGLE).map(f64::to_radians)),
@@ -280,10 +281,11 @@ impl NaturalAnchor {
         let &[girth, _, _, _, _, _, _, friction, strength, ..] = point;
         let diameter = log::diameter(Length::new::<metre>(girth))?;
         let breaks = log::breaks_at(diameter, self.wide, Pressure::new::<pascal>(strength))?.value;
-        if !self.lies() {
-            return Ok([Some(breaks), None, None]);
-        }
         let (weight, directions) = (self.weight(point)?, self.directions());
+        if !self.lies() {
+            // Water that floats it lifts it out of its place.
+            return Ok([Some(breaks), None, (weight.value <= 0.0).then_some(0.0)]);
+        }
         let slides = ground::slides_at(weight, Ratio::new::<ratio>(friction), Force::new::<newton>(0.0), directions)?;
         let lifts = ground::lifts_at(weight, directions)?;
         Ok([Some(breaks), slides.map(|force| force.value), lifts.map(|force| force.value)])

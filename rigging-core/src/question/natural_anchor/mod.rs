@@ -168,7 +168,7 @@ impl Ask for NaturalAnchor {
                 .asked_if(|question| question.kind == Natural::Tree),
             Field::one('i', "long_m", Kind::Length, 0.05..=30.0, place!(long))
                 .says("Length", "of the block along the pull; of the whole log")
-                .asked_if(NaturalAnchor::rests),
+                .asked_if(|question| question.is(&[Natural::Block, Natural::Log])),
             Field::one('j', "wide_m", Kind::Length, 0.05..=20.0, place!(wide))
                 .says("Width", "of the block across the pull; of the gap under the log; of the buried face")
                 .asked_if(|question| question.is(&[Natural::Block, Natural::Log, Natural::Buried])),
@@ -184,7 +184,7 @@ impl Ask for NaturalAnchor {
                 .asked_if(|question| question.kind == Natural::Block),
             Field::range('t', "under_water", Kind::Ratio, 0.0..=1.0, place!(under_water))
                 .says("Share of it under water", "0 dry, 1 covered, as the water may rise")
-                .asked_if(NaturalAnchor::rests),
+                .asked_if(|question| question.is(&[Natural::Block, Natural::Log])),
             Field::choice('u', "contact", Contact::CHOICES, place!(contact))
                 .says("What it rests on", "the friction that keeps it from sliding")
                 .from(Source::assumed("no test of such a contact is known"))
@@ -257,7 +257,7 @@ impl NaturalAnchor {
             Natural::Tree if !self.height_unknown() && self.sling > self.tree_height.high() => {
                 ("height of the sling", self.sling, "not above the tree: set it lower or the tree higher")
             }
-            Natural::Log if self.lies() && self.long <= self.wide => {
+            Natural::Log if self.long <= self.wide => {
                 ("length of the log", self.long, "more than the gap: set it longer or the gap narrower")
             }
             _ => return Ok(()),
@@ -274,7 +274,9 @@ impl NaturalAnchor {
         let mut each: Vec<Finding> = ways
             .iter()
             .zip(self.ways_words())
+            // From nothing to no limit says nothing of a way; that it may move by itself stands in a remark.
             .filter(|(way, _)| way.band.low() < WITHOUT_LIMIT)
+            .filter(|(way, _)| way.band.low() > 0.0 || way.band.typical() < WITHOUT_LIMIT)
             .map(|(way, words)| Finding::at_most(words, way.band).moved_by(way, &INPUTS))
             .collect();
         // The lower bound first.

@@ -165,7 +165,6 @@ impl NaturalAnchor {
         } else {
             before.extend([[radius, 0.3 * radius], [2.0 * radius, 0.3 * radius]]);
         }
-        let under_water = if self.lies() { under_water } else { 0.0 };
         Ok(Part {
             rock: vec![round(radius)],
             before,

@@ -60,7 +60,7 @@ fn a_block_of_a_metre_is_that_of_the_check_values() {
 #[test]
 fn logs_and_buried_faces_are_those_of_the_check_values() {
     // Row N3.
-    let log = NaturalAnchor { girth: girth_of(0.15), wide: metres(2.0), ..level(Natural::Log) };
+    let log = NaturalAnchor { girth: girth_of(0.15), long: metres(3.0), wide: metres(2.0), ..level(Natural::Log) };
     let band = at_most(&log);
     assert_relative_eq!(band.low(), 10e3, max_relative = 0.02);
     assert_relative_eq!(band.high(), 23e3, max_relative = 0.02);
@@ -251,6 +251,20 @@ fn a_block_with_a_short_foot_topples_earlier() {
 }
 
 #[test]
+fn a_log_that_the_water_may_float_is_lifted_out_of_its_place() {
+    let log = |under_water: f64| NaturalAnchor {
+        girth: girth_of(0.15),
+        long: metres(3.0),
+        under_water: Band::exact(Ratio::new::<ratio>(under_water)),
+        ..level(Natural::Log)
+    };
+    // The lightest wood has 500 kg a cubic metre (from memory): it floats with half of it under water.
+    assert!(at_most(&log(0.49)).low() > 0.0);
+    assert_eq!(at_most(&log(0.51)).low(), 0.0);
+    assert!(says(&log(0.51), "it floats") && !says(&log(0.49), "it floats"));
+}
+
+#[test]
 fn what_cannot_hold_people_who_hang_still_is_told_no() {
     let small = NaturalAnchor { long: metres(0.4), wide: metres(0.4), high: metres(0.4), ..block() };
     assert_eq!(standings(&small), ["above limit"; 2]);
@@ -304,8 +318,8 @@ fn lengths_that_cannot_be_together_are_refused_by_name() {
     assert!(NaturalAnchor { sling: metres(2.0), ..low }.solve().is_ok());
     let short = NaturalAnchor { seating: Seating::Along, long: metres(1.0), wide: metres(1.0), ..level(Natural::Log) };
     assert!(refused(&short, "length of the log"));
-    // Its length is not asked where it is pressed into its place.
-    assert!(NaturalAnchor { seating: Seating::Into, ..short }.solve().is_ok());
+    // Nor does it lie across the gap where it is pressed into its place.
+    assert!(refused(&NaturalAnchor { seating: Seating::Into, ..short }, "length of the log"));
 }
 
 #[test]
@@ -333,7 +347,7 @@ fn only_what_matters_is_asked() {
             "falls"
         ])
     );
-    assert_eq!(asked("log"), with_people(&["girth_m", "wide_m", "seating"]));
+    assert_eq!(asked("log"), with_people(&["girth_m", "long_m", "wide_m", "under_water", "seating"]));
     assert_eq!(asked("chockstone"), with_people(&["seating"]));
     assert_eq!(asked("buried"), with_people(&["girth_m", "wide_m", "high_m", "ground"]));
 }

@@ -129,6 +129,16 @@ impl PullDown {
                 "Only the cord can be pulled: the knot or block comes down with it and catches where the cord does not. The other strand cannot be pulled instead.".to_owned(),
             );
         }
+        // EN 564: 0.2 d² kN new and without a knot, of which a knot leaves some two thirds.
+        let keeps = 2.0 / 3.0 * 0.2e9 * self.cord.value.powi(2);
+        let hard = HARD * f64::from(self.pullers);
+        if self.pulled_by == PulledBy::Cord && hard.max(start.high()) > keeps {
+            remarks.push(format!(
+                "New, with its knot, the cord holds some {} N (two thirds of 0.2 d² kN, EN 564): {} breaks it, it whips, and the rope stays up.",
+                decimal((keeps / 10.0).floor() * 10.0, 0),
+                if start.high() > keeps { "what the pull may need" } else { "all who pull, pulling hard," }
+            ));
+        }
         let (spare, drop) = (self.spare.value, self.next_drop.value);
         if self.spare_missing() > 0.0 {
             remarks.push(format!(

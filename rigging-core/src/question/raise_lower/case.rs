@@ -334,6 +334,19 @@ impl RaiseLower {
         Ok(most)
     }
 
+    /// What a hitch or clamp at the anchor gets when the load is set down on it, as it is whenever hands are changed or the
+    /// haul is set anew: the strand that pulls hardest, friction not counted.
+    pub(super) fn on_a_hitch(&self, ways: &Ways) -> Result<Finding, OutOfDomain> {
+        let mut most = Band::exact(0.0);
+        if let Some(found) = ways.get(Way::Bare) {
+            for state in [Some(self.state), self.state.while_raised()].into_iter().flatten() {
+                most = larger(most, self.loaded(found, ROPE, state)?.band);
+            }
+        }
+        let what = self.state.of("on the anchor of a hitch that holds the load while hands are changed");
+        Ok(Finding::load(what, most))
+    }
+
     /// The band of the hand's force with people hanging still.
     pub(super) fn hand_at(&self, ways: &Ways, way: Way) -> Result<Band, OutOfDomain> {
         let found = ways.get(way).or_else(|| ways.get(Way::Lowering));

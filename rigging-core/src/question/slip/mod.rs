@@ -16,9 +16,9 @@ use told::{CAUTIONS, NOT_IN};
 use worked::FORMULAS;
 
 use super::Ask;
-use super::against::{self, Against, asks_limit};
+use super::against::{self, Against, Through, asks_limit};
 use super::answer::{Answer, Comparison};
-use super::carried::{Carried, HangOn, HeldBy, larger};
+use super::carried::{Carried, HangOn, HeldBy, USUAL, larger, usual_row};
 use super::edge::Edge;
 use super::field::{Field, place, table};
 use super::input::BadInput;
@@ -26,6 +26,8 @@ use super::people::{self, People, asks_people};
 use crate::band::Band;
 use crate::law::OutOfDomain;
 use crate::quantity::{Angle, Force, Kind, Length, Velocity, degree, kilonewton, metre, metre_per_second};
+use crate::strength::rope::CORDS;
+use crate::strength::row;
 use crate::working::Source;
 
 /// Something gives, or someone loses their feet.
@@ -147,14 +149,31 @@ impl Slip {
         self.swings() && self.deviation_rope.value > 0.0
     }
 
+    /// Whether what is below is reached before the rope has stopped a fall so deep (m).
+    pub(super) fn strikes(&self, fallen: Band) -> bool {
+        self.clear.value > 0.0 && fallen.high() >= self.clear.value
+    }
+
     /// Whether a later swing may pull harder than the first.
     fn is_steep(&self) -> Result<bool, OutOfDomain> {
         Ok(self.swings() && self.begins()?.value > case::STEEP)
     }
 
+    /// What the force runs through.
+    fn through(&self) -> Through {
+        match (self.event, self.made, self.catcher) {
+            (SlipEvent::Tail, TailMade::Hmpe | TailMade::Nylon, _) => Through::Sling,
+            (SlipEvent::Tail | SlipEvent::Fails, TailMade::Rope | TailMade::Cord, _) => Through::Tied,
+            (_, _, Catcher::Dynamic | Catcher::UsedDynamic) => Through::DynamicRope,
+            _ => Through::Rope,
+        }
+    }
+
     /// What is compared with the limit, and what stands in the way of calling it below.
-    fn comparisons(&self, on: String, anchor: Band, rope: Band) -> Result<Vec<Comparison>, OutOfDomain> {
-        let doubt = if self.deviates() {
+    fn comparisons(&self, on: String, anchor: Band, rope: Band, fallen: Band) -> Result<Vec<Comparison>, OutOfDomain> {
+        let doubt = if self.strikes(fallen) {
+            Some("what is below is struck first: an impact, not computed")
+        } else if self.deviates() {
             Some("should the deviation or second line fail, slack comes first: not computed")
         } else if self.is_steep()? {
             Some("from more than 30° out later swings may pull harder: not computed")
@@ -166,10 +185,8 @@ impl Slip {
         if !self.against.is_of_rope() {
             compared.insert(0, self.against.compare_any_way(on, anchor));
         }
-        Ok(match doubt {
-            Some(doubt) => compared.into_iter().map(|row| row.of_unknown_part(doubt)).collect(),
-            None => compared,
-        })
+        let doubt = doubt.or(self.against.not_of(self.through()));
+        Ok(compared.into_iter().map(|row| row.unless(doubt)).collect())
     }
 
     fn refuse(&self) -> Result<(), OutOfDomain> {
@@ -298,12 +315,17 @@ impl Ask for Slip {
             rope,
             ..Carried::by_rope(anchor, self.people.count, held)
         };
+        let mut usual = carried.compare(&self.against);
+        if self.has_sling() && self.made == TailMade::Cord {
+            let cord = const { row(CORDS, "cord 7 mm") };
+            usual.push(usual_row("in the cow's tail or the leg", hung, cord, self.against.factor_in_use(), USUAL));
+        }
         let findings = self.findings(&spreads, each)?;
         let mut on = findings.first().map(|finding| finding.what.clone()).unwrap_or_default();
         if self.deviates() {
             on += ", or while the deviation holds";
         }
-        let comparisons = self.comparisons(on, anchor, rope)?;
+        let comparisons = self.comparisons(on, anchor, rope, spreads.fallen.band)?;
         let mut working = self.working(&spreads)?;
         let limit = comparisons.first().and_then(|compared| compared.limit.as_ref());
         working.extend(limit.map(|limit| limit.step()));
@@ -313,7 +335,7 @@ impl Ask for Slip {
             states: self.states(hung)?,
             outcomes: self.outcomes()?,
             comparisons,
-            usual: carried.compare(&self.against),
+            usual,
             carried: Some(carried),
             remarks: self.remarks(&spreads)?,
             scene: self.scene(&spreads.peak.at_high)?,

@@ -131,7 +131,7 @@ impl Slip {
             say(
                 "What is below is struck in free fall, before the rope holds anything: the forces here are then never reached.",
             );
-        } else if clear > 0.0 && spreads.fallen.band.high() >= clear {
+        } else if self.strikes(spreads.fallen.band) {
             say("At the adverse end what is below is struck before the rope has stopped the fall.");
         }
         let level = self.event == SlipEvent::Tail && self.free_fall() > self.sling / 4.0;
