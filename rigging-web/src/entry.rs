@@ -1,5 +1,6 @@
 //! The entries of a screen: each value with its label, its boxes, what moves it, and what is wrong with it.
 
+use crate::both::both;
 use crate::figure::scenes;
 use crate::number::plain;
 use crate::page::{Typed, Wrong, slide_id, step};
@@ -127,7 +128,7 @@ pub fn entry(field: &Asked, view: &Boxes, moved_by: &dyn Fn(&str) -> Markup) -> 
             _ => {}
         }
         (moved_by(&label))
-        p.note id=(note) { (about.note) "." }
+        p.note id=(note) { (both(about.note, view.units)) "." }
         @if !about.source.place.is_empty() && view.prefix.is_empty() {
             details.source {
                 summary { "Where the default comes from" }

@@ -4,6 +4,7 @@
 //! The shell makes one [`Module`], tells it what happens, and puts the strings of each [`page::Update`]
 //! in place. Everything here runs natively too, and is tested that way.
 
+mod both;
 pub mod class;
 pub mod entry;
 pub mod figure;

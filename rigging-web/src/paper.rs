@@ -1,5 +1,6 @@
 //! The question on paper: one sheet in black and white, inputs first, that says when it stops being valid.
 
+use crate::both::both;
 use crate::entry::shown;
 use crate::page::Whose;
 use crate::question_screen::{View, word};
@@ -159,7 +160,7 @@ fn more(answer: &Answer, view: &View) -> Markup {
         }
         @if !answer.remarks.is_empty() {
             h2 { "Remarks" }
-            @for remark in answer.remarks.iter().chain(&answer.stands) { p { (remark) } }
+            @for remark in answer.remarks.iter().chain(&answer.stands) { p { (both(remark, view.units)) } }
         }
         h2 { "Working, at the end of the ranges that gives the big number" }
         @for step in &answer.working { p.worked { (working::in_short(step, view.units)) } }
@@ -192,7 +193,7 @@ fn in_a_row(case: &str, findings: &[Finding], view: &View) -> Markup {
     html! {
         @if !findings.is_empty() {
             p.case {
-                strong { (case) ": " }
+                strong { (both(case, view.units)) ": " }
                 @for (place, finding) in findings.iter().enumerate() { @if place > 0 { "; " } (found(finding, view)) }
                 "."
             }

@@ -1,5 +1,6 @@
 //! The answer: the adverse end big, its other end small, how it stands, and what else was found.
 
+use crate::both::both;
 use crate::class::guess;
 use crate::link::{Link, with_key};
 use crate::page::Whose;
@@ -170,14 +171,14 @@ pub fn more(view: &View) -> Markup {
         }
         @for outcome in &answer.outcomes { (table(&outcome.case, &outcome.findings, view.units)) }
         (way_to_formulas())
-        @for remark in answer.remarks.iter().chain(&answer.stands) { p.remark { (remark) } }
+        @for remark in answer.remarks.iter().chain(&answer.stands) { p.remark { (both(remark, view.units)) } }
     }
 }
 
 fn table(caption: &str, findings: &[Finding], units: Units) -> Markup {
     html! {
         table.findings {
-            caption { (caption) }
+            caption { (both(caption, units)) }
             tbody {
                 @for finding in findings {
                     tr {

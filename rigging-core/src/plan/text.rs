@@ -312,7 +312,9 @@ impl Plan {
             ));
         }
         lines.say(match &times.second_rope {
-            Ok(all) if all.len() == self.drops.iter().filter(|drop| drop.uses_rope()).count() => "- A second rope is rigged ahead".to_owned(),
+            Ok(all) if all.len() == self.drops.iter().filter(|drop| drop.uses_rope()).count() => {
+                "- A second rope is rigged ahead".to_owned()
+            }
             Ok(ahead) => {
                 let ahead: Vec<_> = ahead.iter().map(|place| (place + 1).to_string()).collect();
                 format!(
