@@ -3,7 +3,7 @@
 //! The library words its remarks, notes and cases once. Who reads feet types feet beside them: a number that has to be
 //! turned over in the head is one that is misread.
 
-use rigging_core::quantity::{Kind, Toward, Unit, Units};
+use rigging_core::quantity::{self, Kind, Toward, Unit, Units};
 
 /// What the library's words use.
 const UNITS: [(&str, Kind, Unit); 5] = [
@@ -37,7 +37,7 @@ pub fn both(words: &str, units: Units) -> String {
 fn other(&[low, to, high]: &[&str; 3], symbol: &str, units: Units) -> Option<String> {
     let (_, kind, unit) = UNITS.into_iter().find(|(name, ..)| *name == symbol)?;
     let metric = matches!(units.of(kind), Unit::Kilonewton | Unit::Metre | Unit::MetrePerSecond | Unit::Kilogram);
-    let number = |word: &str| word.trim_start_matches('(').parse::<f64>().ok().filter(|_| !metric);
+    let number = |word: &str| quantity::number(word.trim_start_matches('(')).filter(|_| !metric);
     let told = |number| units.measured(unit.to_si(number), kind, Toward::Nearest);
     let high = told(number(high)?);
     Some(match number(low).filter(|_| to == "to") {
