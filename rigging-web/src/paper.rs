@@ -65,7 +65,7 @@ fn whose(view: &View) -> Markup {
     html! {
         strong { (tag(view.whose)) } ". "
         @match view.whose {
-            Whose::Example if view.question.is_example() => (view.question.example()),
+            Whose::Example if view.question.is_example() => (both(view.question.example(), view.units)),
             Whose::Example => "Changed, but some of these numbers may still be ours.",
             Whose::Link => "These numbers were not entered on the device that printed them.",
             Whose::Earlier(touched) | Whose::Mine(touched) => { "Last touched " (touched) "." }

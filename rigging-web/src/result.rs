@@ -71,7 +71,7 @@ fn whose(view: &View) -> Markup {
     html! {
         @match view.whose {
             Whose::Example if view.question.is_example() => {
-                p.tag { strong { "EXAMPLE" } " " (view.question.example()) }
+                p.tag { strong { "EXAMPLE" } " " (both(view.question.example(), view.units)) }
                 p.tag-do { "Enter your own numbers below. " (confirm("These are my numbers")) }
             }
             Whose::Example => {
