@@ -214,9 +214,45 @@ fn a_hitch_at_the_anchor_carries_all_that_hands_let_go() {
     // By hand: while it is raised the anchor gets two strands of three; set down on a hitch, (92 + 10 + 5) g = 1049 N.
     assert!(gravest(&haul(1000.0)) >= rank(Standing::RangeCrosses));
     assert_eq!(gravest(&haul(1060.0)), rank(Standing::BelowLimit));
-    let held = up_to(&haul(1000.0), "a hitch that holds the load");
+    let held = up_to(&haul(1000.0), "the load set down on a hitch");
     assert!((held - 107.0 * 9.80665).abs() < 1e-6, "{held}");
     assert!(answer(&haul(1000.0)).carried.unwrap().anchor.high() >= held);
+    // Two strands hold the load; all is on one point, which gets the whole of it, or the hitch has an anchor of its own.
+    let two = |fixed: &str| {
+        let json = format!(
+            r#"{{"question": "raise and lower", "state": "still", "rope_end": "anchor", "bends": 1, "bend_1": "with load",
+                "over_1": "ball bearing", "fixed_on": "{fixed}", "body_kg": [90, 92, 92], "kit_kg": 10,
+                "suit_water_kg": 5, "wet": "no"}}"#
+        );
+        up_to(&json, "the load set down on a hitch") / (107.0 * 9.80665)
+    };
+    assert!((two("one") - 1.0).abs() < 1e-6);
+    let own = answer(&haul(1000.0).replace("\"bends\": 2", "\"bends\": 2, \"fixed_on\": \"each\""));
+    assert!(own.findings.iter().any(|finding| finding.what.contains("hitch that the load is set down on")));
+}
+
+#[test]
+fn a_strand_of_a_closed_loop_is_half_a_sling_and_holds_the_catch_too() {
+    let triangle = |with: &str| {
+        format!(
+            r#"{{"question": "anchor legs", "rig": "triangle", "right_higher_m": 0, "state": "still", "anchor": "known", {with}}}"#
+        )
+    };
+    let nylon = triangle(
+        r#""leg_material": "nylon loop", "apart_m": 0.6, "down_m": 0.3, "people": 3, "limit": "sewn sling",
+            "rope_m": 30, "design_factor": 5"#,
+    );
+    // 22 kN is what both strands hold together: 11 kN over 5 is less than the 2.8 kN of one strand.
+    let told = answer(&nylon);
+    let row = told.comparisons.iter().find(|row| row.what.contains("in the loop")).unwrap();
+    assert!((row.load.high() / (2.0 * up_to(&nylon, "in the loop")) - 1.0).abs() < 1e-9);
+    assert_eq!(row.standing, Standing::RangeCrosses);
+    // The catch on the one anchor that is left comes through two strands.
+    let cord =
+        answer(&triangle(r#""leg_material": "6 mm cord", "apart_m": 0.5, "down_m": 0.4, "people": 1, "rope_m": 5"#));
+    let caught = cord.carried.unwrap().anchor.high();
+    let row = cord.usual.iter().find(|row| row.what.contains("in the loop")).unwrap();
+    assert!(row.load.high() >= caught / 2.0 - 1e-6, "{} {caught}", row.load.high());
 }
 
 #[test]
@@ -252,6 +288,12 @@ fn a_figure_of_other_stuff_clears_nothing() {
         (thin("abseil", 8.5), thin("abseil", 8.4)),
         (thin("line", 8.5), thin("line", 8.4)),
         (rope("slip", r#""rope": "canyon", "clear_m": 0"#), rope("slip", r#""rope": "used dynamic", "clear_m": 0"#)),
+        (thin("abseil", 9.0), thin("abseil", 9.0).replace("rope A tied", "sewn sling")),
+        (
+            rope("slip", r#""what": "anchor fails", "sling": "cord", "clear_m": 0"#),
+            rope("slip", r#""what": "anchor fails", "sling": "nylon", "clear_m": 0"#)
+                .replace("rope A tied", "sewn sling"),
+        ),
     ] {
         assert!(clears(&of), "{of}");
         assert!(!clears(&other), "{other}");
@@ -290,6 +332,15 @@ fn a_line_that_leads_over_the_lip_says_so() {
     // By hand: a straight line of √2 · 8 m, 5 % slack at most and some stretch, hangs (8 + √(s² − 8²))/2 down.
     let bow = (8.0 + (2.0 * 64.0 * 1.05_f64.powi(2) - 64.0).sqrt()) / 2.0;
     assert!(left(20.0) < 20.0 - bow - 2.0 && left(20.0) > 20.0 - bow - 2.0 - 1.5, "{} {bow}", left(20.0));
+    // A hand-line without a step down the banks hangs into a lip just below, both its ends holding.
+    let hand_line = |lip: f64| {
+        let json = format!(
+            r#"{{"question": "in the current", "tool": "hand-line", "down_m": 0, "slack": [0.05, 0.1, 0.15], "to_hazard_m": {lip}}}"#
+        );
+        answer(&json).remarks.iter().any(|remark| remark.starts_with("The line itself leads"))
+    };
+    // By hand: half the root of 9.2² − 8² is 2.3 m, and legs reach 2 m.
+    assert!(hand_line(4.0) && !hand_line(8.0));
     // Nobody is farther from the far bank than the near bank is.
     let far = up_to(r#"{"question": "in the current", "tool": "diagonal", "down_m": 0}"#, "from the far bank");
     assert!(far <= 8.0, "{far}");

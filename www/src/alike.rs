@@ -8,7 +8,7 @@ use std::convert::Infallible;
 
 use wasm_encoder::reencode::{Error, Reencode};
 use wasm_encoder::{CodeSection, FunctionSection};
-use wasmparser::{CodeSectionReader, FunctionSectionReader, Parser, Payload, TypeRef};
+use wasmparser::{CodeSectionReader, FunctionSectionReader, Parser, Payload, TypeRef, Validator};
 
 use crate::Outcome;
 
@@ -33,7 +33,9 @@ pub(crate) fn alike(wasm: &[u8]) -> Outcome<Vec<u8>> {
     }
     let mut module = wasm_encoder::Module::new();
     Ordered { imported, order, place }.parse_core_module(&mut module, Parser::new(0), wasm)?;
-    Ok(module.finish())
+    let module = module.finish();
+    Validator::new().validate_all(&module)?;
+    Ok(module)
 }
 
 /// Rewrites a module with its own functions in another order.
@@ -137,11 +139,13 @@ mod tests {
     use super::*;
     use wasm_encoder::{
         ConstExpr, ElementSection, Elements, ExportKind, ExportSection, Function, ImportSection, Module, RefType,
-        TableSection, TableType, TypeSection, ValType,
+        StartSection, TableSection, TableType, TypeSection, ValType,
     };
 
     /// Each function calls the one before it, the first what is imported; every second one is like the others of its kind.
     const FUNCTIONS: u32 = 6;
+    /// The third takes nothing and gives nothing.
+    const STARTS: u32 = 3;
 
     fn module() -> Vec<u8> {
         let (mut types, mut imports, mut functions, mut code) =
@@ -187,20 +191,22 @@ mod tests {
         elements.active(None, &ConstExpr::i32_const(0), Elements::Functions((&all).into()));
         let mut module = Module::new();
         module.section(&types).section(&imports).section(&functions).section(&tables);
-        module.section(&exports).section(&elements).section(&code);
+        module.section(&exports).section(&StartSection { function_index: STARTS }).section(&elements).section(&code);
         module.finish()
     }
 
     /// The name a function is exported under, its number, its type and its body.
     type Named = (String, u32, u32, Vec<u8>);
 
-    /// The functions that are exported, and the numbers of those in the table.
-    fn read(wasm: &[u8]) -> (Vec<Named>, Vec<u32>) {
-        let (mut types, mut bodies, mut exports, mut table) = (Vec::new(), Vec::new(), Vec::new(), Vec::new());
+    /// The functions that are exported, the numbers of those in the table, and of the one that starts.
+    fn read(wasm: &[u8]) -> (Vec<Named>, Vec<u32>, Option<u32>) {
+        let (mut types, mut bodies, mut exports, mut table, mut start) =
+            (Vec::new(), Vec::new(), Vec::new(), Vec::new(), None);
         for payload in Parser::new(0).parse_all(wasm) {
             match payload.unwrap() {
                 Payload::FunctionSection(section) => types = section.into_iter().map(Result::unwrap).collect(),
                 Payload::CodeSectionEntry(body) => bodies.push(body.as_bytes().to_vec()),
+                Payload::StartSection { func, .. } => start = Some(func),
                 Payload::ExportSection(section) => {
                     exports = section
                         .into_iter()
@@ -220,13 +226,13 @@ mod tests {
             let own = index as usize - 1;
             (name, index, types[own], bodies[own].clone())
         });
-        (functions.collect(), table)
+        (functions.collect(), table, start)
     }
 
     #[test]
     fn functions_move_with_their_type_and_whoever_names_them_still_names_them() {
-        let (before, table_before) = read(&module());
-        let (after, table_after) = read(&alike(&module()).unwrap());
+        let (before, table_before, _) = read(&module());
+        let (after, table_after, start) = read(&alike(&module()).unwrap());
         let places: Vec<u32> = after.iter().map(|(_, place, ..)| *place).collect();
         // By hand: the first, then those of its kind, then the others.
         assert_eq!(places, [1, 4, 2, 5, 3, 6]);
@@ -242,6 +248,7 @@ mod tests {
         }
         assert_eq!(table_before, [1, 2, 3, 4, 5, 6]);
         assert_eq!(table_after, places);
+        assert_eq!(start, Some(places[2]));
     }
 
     #[test]

@@ -3,7 +3,7 @@
 use super::check::{Checked, Reason, Why};
 use super::group::TEACHINGS;
 use super::ropes::{Parts, RopeNeed};
-use super::time::{Fades, Times, clock, span};
+use super::time::{Fades, Times, clock, rigged_ahead, span};
 use super::{Plan, PlannedDrop, Row};
 use crate::band::Band;
 use crate::quantity::{Kind, Time, Toward, Units};
@@ -312,16 +312,7 @@ impl Plan {
             ));
         }
         lines.say(match &times.second_rope {
-            Ok(all) if all.len() == self.drops.iter().filter(|drop| drop.uses_rope()).count() => {
-                "- A second rope is rigged ahead".to_owned()
-            }
-            Ok(ahead) => {
-                let ahead: Vec<_> = ahead.iter().map(|place| (place + 1).to_string()).collect();
-                format!(
-                    "- A second rope is rigged ahead at drops {} only: at the others it does not surely reach down",
-                    ahead.join(", ")
-                )
-            }
+            Ok(ahead) => format!("- A second rope is {}", rigged_ahead(ahead)),
             Err(why) => format!("- Nothing is rigged ahead: {why}"),
         });
         if let Some(sun) = &times.sun {

@@ -2,10 +2,10 @@
 
 use super::day::{Date, LightBy, WaterToday, is_entered};
 use super::light::{self, Daylight, Sky};
-use super::{Plan, PlannedDrop, group};
+use super::{DropAnchor, Plan, PlannedDrop, group};
 use crate::band::Band;
-use crate::quantity::{Length, Time, metre};
-use crate::question::{Bottom, PullDown};
+use crate::quantity::Time;
+use crate::question::{Bottom, Hung, PullDown, Question};
 
 /// The times of one drop, s.
 /// ```
@@ -72,7 +72,7 @@ pub struct Times {
     pub descent: Band,
     /// The end of the walk out.
     pub out: Band,
-    /// The drops at which a second rope is counted as rigged ahead, or why at none: those that it reaches down.
+    /// The drops at which a second rope is counted as rigged ahead, while another hangs above, or why at none.
     pub second_rope: Result<Vec<usize>, &'static str>,
     /// Why everything may take longer, if it may.
     pub hard: Option<&'static str>,
@@ -119,25 +119,39 @@ struct Sums {
 }
 
 impl Plan {
-    /// Where a second rope is rigged ahead, or why nowhere: while the longest hangs, the second must reach down the next
-    /// drop, a metre of knots and shrinkage counted.
-    fn second_rope(&self) -> Result<Vec<usize>, &'static str> {
-        let longest = self.longest_but(&[]);
-        let second = self.longest_but(longest.as_slice()).and_then(|rope| self.ropes.get(rope));
-        let Some(second) = second else {
+    /// Where a second rope is rigged ahead, each time with the drop above, or why nowhere.
+    fn second_rope(&self) -> Result<Vec<[usize; 2]>, &'static str> {
+        if self.ropes.iter().filter(|rope| rope.hangs().is_some()).count() < 2 {
             return Err("one rope only: the next drop is rigged when the rope has come down");
-        };
+        }
         if group::riggers(&self.group) < 2 {
             return Err("fewer than two can rig: nobody rigs ahead");
         }
-        let reaches = |drop: &PlannedDrop| {
-            let down = Length::new::<metre>(drop.height.high().value);
-            drop.uses_rope() && is_entered(&drop.height) && PullDown::spare_for(down) <= second.length
+        let roped: Vec<_> = self.drops.iter().enumerate().filter(|(_, drop)| drop.uses_rope()).collect();
+        let pairs = roped.iter().zip(roped.iter().skip(1));
+        let ahead: Vec<[usize; 2]> = pairs
+            .filter(|((_, above), (_, drop))| self.is_rigged_ahead(above, drop))
+            .map(|((above, _), (place, _))| [*above, *place])
+            .collect();
+        if ahead.is_empty() { Err("what does not hang above reaches down no drop") } else { Ok(ahead) }
+    }
+
+    /// Whether a rope that does not hang at the drop above reaches down a drop, a metre of knots and shrinkage counted.
+    fn is_rigged_ahead(&self, above: &PlannedDrop, drop: &PlannedDrop) -> bool {
+        let hangs = self.at(above);
+        let free = match drop.rope {
+            0 => self.longest_but(&hangs),
+            _ => self.rope_of(drop).filter(|rope| !hangs.contains(rope)),
         };
-        let ahead: Vec<usize> =
-            self.drops.iter().enumerate().filter(|(_, drop)| reaches(drop)).map(|(place, _)| place).collect();
-        // One drop alone is nowhere ahead of another.
-        if ahead.len() < 2 { Err("the second rope reaches down one drop at most") } else { Ok(ahead) }
+        // Two strands, or a reserve as long as what hangs, unless a cord pulls the rope.
+        let twice = drop
+            .questions
+            .iter()
+            .any(|held| matches!(&held.question, Question::RopeEnd(rope) if rope.hung != Hung::PullCord));
+        let down = (drop.height.high() + drop.set_back) * if twice { 2.0 } else { 1.0 };
+        let reaches = |rope: &super::CarriedRope| PullDown::spare_for(down) <= rope.length;
+        let stays = drop.anchor != DropAnchor::People && is_entered(&drop.height);
+        stays && free.and_then(|rope| self.ropes.get(rope)).is_some_and(reaches)
     }
 
     fn hard(&self) -> Option<&'static str> {
@@ -191,14 +205,13 @@ impl Plan {
             drops.push([spent, to_next]);
         }
         let ahead = self.second_rope().unwrap_or_default();
-        let share = of(7, pace.second_rope.map(|share| share.value));
-        // However much is rigged ahead, the longest drop takes its time.
-        let there = || ahead.iter().filter_map(|place| drops.get(*place)).map(|[spent, _]| *spent);
-        let (longest, all) = (there().fold(0.0, f64::max), there().sum::<f64>());
-        let share = if all > 0.0 { share.max(longest / all) } else { share };
-        for place in ahead {
-            if let Some([spent, _]) = drops.get_mut(place) {
-                *spent *= share;
+        let saved = 1.0 - of(7, pace.second_rope.map(|share| share.value));
+        let alone = drops.clone();
+        let spent = |place: usize| alone.get(place).map_or(0.0, |[spent, _]| *spent);
+        for [above, place] in ahead {
+            if let Some([left, _]) = drops.get_mut(place) {
+                // What is done ahead is done while the drop above takes its time.
+                *left -= (saved * spent(place)).min(spent(above));
             }
         }
         let total = drops.iter().map(|[spent, to_next]| spent + to_next).sum();
@@ -276,7 +289,7 @@ impl Plan {
         Times {
             descent: Band::of(low.total, typical.total, high.total),
             out,
-            second_rope: self.second_rope(),
+            second_rope: self.second_rope().map(|ahead| ahead.into_iter().map(|[_, place]| place).collect()),
             hard: self.hard(),
             moved_most_by: self.moved_most_by(),
             past: past(out.high(), last_light, sun.as_ref()),
@@ -308,6 +321,12 @@ impl Plan {
         }
         most.1
     }
+}
+
+/// Where a second rope is rigged ahead, in words.
+pub(super) fn rigged_ahead(drops: &[usize]) -> String {
+    let drops: Vec<_> = drops.iter().map(|place| (place + 1).to_string()).collect();
+    format!("rigged ahead at drop{} {}", if drops.len() == 1 { "" } else { "s" }, drops.join(", "))
 }
 
 /// What may come before a time, the gravest first.

@@ -4,7 +4,7 @@ use super::Plan;
 use super::check::{Checked, CheckedDrop};
 use super::group::TEACHINGS;
 use super::json::{Json, Node};
-use super::time::{Fades, Times};
+use super::time::{Fades, Times, rigged_ahead};
 use crate::band::Band;
 use serde::ser::SerializeMap;
 use serde::{Serialize, Serializer};
@@ -147,7 +147,7 @@ fn times(times: &Times) -> Node {
     let mut members = vec![
         ("descent_s", ends(&times.descent)),
         ("out_s", ends(&times.out)),
-        ("second_rope", text(times.second_rope.as_ref().err().copied().unwrap_or("rigged ahead"))),
+        ("second_rope", text(times.second_rope.as_deref().map_or_else(|why| (*why).to_owned(), rigged_ahead))),
         ("longer_for", text(times.hard.unwrap_or("nothing"))),
         ("moved_most_by", text(times.moved_most_by.unwrap_or("nothing"))),
         ("last_light_s", perhaps(times.last_light)),

@@ -252,9 +252,10 @@ impl Against {
         let (of_rope, of_sling) = (self.is_limit(&["rope A tied", "rope B tied"]), self.is_limit(&["sewn sling"]));
         match through {
             Through::Rope if of_rope => None,
+            Through::Sling if of_sling => None,
             Through::ThinRope if of_rope => Some("EN 1891 begins at 8.5 mm: the figure chosen is of thicker rope"),
-            Through::Tied if of_sling => Some("the figure chosen is of a sewn sling, and what is there is tied"),
             _ if of_rope => Some("the figure chosen is of low-stretch rope, and what is there is not"),
+            _ if of_sling => Some("the figure chosen is of a sewn sling, and what is there is not"),
             _ => None,
         }
     }

@@ -72,29 +72,38 @@ fn a_second_rope_saves_time_only_with_two_who_can_rig_and_never_more_than_the_lo
 #[test]
 fn a_second_rope_is_rigged_ahead_only_where_it_reaches_down() {
     let mut plan = six(fifteen());
-    let one = Plan { ropes: plan.ropes[..1].to_vec(), ..plan.clone() }.times().descent;
     let with_second = |plan: &mut Plan, metres: f64| {
         plan.ropes[1].length = Length::new::<metre>(metres);
         plan.times()
     };
-    // A metre of knots and 6 % of shrinkage: 9 m of drop take (9 + 1)/0.94 = 10.64 m of rope.
-    for drop in &mut plan.drops[..2] {
-        drop.height = Band::exact(Length::new::<metre>(9.0));
+    // A metre of knots and 6 % of shrinkage: 9 m of drop take (9 + 1)/0.94 = 10.64 m of rope, 1 m behind the lip 11.7.
+    for (place, drop) in plan.drops.iter_mut().enumerate() {
+        let metres = if place == 3 { 9.0 } else { 20.0 };
+        drop.height = Band::exact(Length::new::<metre>(metres));
     }
-    for drop in &mut plan.drops[2..] {
-        drop.height = Band::exact(Length::new::<metre>(20.0));
-    }
+    let one = Plan { ropes: plan.ropes[..1].to_vec(), ..plan.clone() }.times().descent;
     let short = with_second(&mut plan, 10.6);
     assert!(short.second_rope.is_err());
     let two = with_second(&mut plan, 10.7);
-    assert_eq!(two.second_rope, Ok(vec![0, 1]));
+    assert_eq!(two.second_rope, Ok(vec![3]));
+    assert!(plan.text(&check(&plan)).contains("- A second rope is rigged ahead at drop 4\n"));
+    let mut behind = plan.clone();
+    behind.drops[3].set_back = Length::new::<metre>(1.0);
+    assert!(behind.times().second_rope.is_err());
+    let mut people = plan.clone();
+    people.drops[3].anchor = DropAnchor::People;
+    assert!(people.times().second_rope.is_err());
+    let mut reserve = plan.clone();
+    reserve.drops[3].questions.push(Held::example(Question::named("rope").unwrap()));
+    assert!(reserve.times().second_rope.is_err(), "a reserve as long as what hangs");
+    // The rope chosen for a drop hangs at the one above: it is not rigged ahead.
+    let mut same = plan.clone();
+    same.drops[3].rope = 1;
+    assert!(same.times().second_rope.is_err());
     let all = with_second(&mut plan, 40.0);
-    assert_eq!(all.second_rope.as_ref().map(Vec::len), Ok(plan.drops.len()));
+    assert_eq!(all.second_rope.as_ref().map(Vec::len), Ok(plan.drops.len() - 1), "all but the first");
     let typical = [&one, &short.descent, &two.descent, &all.descent].map(Band::typical);
-    assert!(typical[1] > typical[2] && typical[2] > typical[3], "{typical:?}");
-    assert!(plan.text(&check(&plan)).contains("- A second rope is rigged ahead\n"));
-    with_second(&mut plan, 10.7);
-    assert!(plan.text(&check(&plan)).contains("at drops 1, 2 only"));
+    assert!(typical[0] == typical[1] && typical[1] > typical[2] && typical[2] > typical[3], "{typical:?}");
 }
 
 #[test]

@@ -264,11 +264,15 @@ impl Ask for AnchorLegs {
         let there = first.rigged.there;
         // Of a closed loop both the anchor and the sling are compared: the figure chosen may be of either.
         let forces = findings.iter().filter(|finding| finding.kind == Kind::Force);
-        let in_loop = forces.clone().skip(2).filter(|_| self.rig == Rig::Triangle);
+        let in_loop = forces.clone().nth(2).filter(|_| self.rig == Rig::Triangle);
         let mut comparisons: Vec<_> = forces
             .take(1)
             .map(|finding| self.against.compare_any_way(finding.what.clone(), finding.band))
-            .chain(in_loop.clone().map(|finding| self.against.compare_rope(finding.what.clone(), finding.band)))
+            .chain(
+                in_loop
+                    .map(|finding| self.of_a_figure(finding))
+                    .map(|(what, pull)| self.against.compare_rope(what, pull)),
+            )
             .collect();
         let outcomes = self.fails()?;
         let catch = hardest_catch(&outcomes);
@@ -286,12 +290,15 @@ impl Ask for AnchorLegs {
         let held = HeldBy::Said(self.against.holds);
         let carried = Carried { anchor, ..Carried::by_rope(load, self.people.count, held) };
         let mut usual = carried.compare(&self.against);
-        let in_leg = in_loop
-            .fold(if self.rig == Rig::Triangle { Band::exact(0.0) } else { anchor }, |most, finding| {
-                larger(most, finding.band)
-            });
-        let factor = self.against.factor_in_use();
-        usual.push(usual_row("in the leg that is pulled hardest", in_leg, figure, factor, USUAL));
+        let (what, in_leg) = match in_loop.map(|finding| self.of_a_figure(finding)) {
+            None => ("in the leg that is pulled hardest".to_owned(), anchor),
+            // After a failure the one anchor that is left holds both strands.
+            Some((what, pull)) => {
+                let strands = if self.material.is_loop() { 1.0 } else { 2.0 };
+                (what, caught.map_or(pull, |caught| larger(pull, caught.map(|caught| caught / strands))))
+            }
+        };
+        usual.push(usual_row(&what, in_leg, figure, self.against.factor_in_use(), USUAL));
         let ghost = self.ghost(&case, &at, worst)?;
         let scene = |seen| self.scene(&case, &ghost, there, &at, seen);
         Ok(Answer {
@@ -316,6 +323,15 @@ impl Ask for AnchorLegs {
 }
 
 impl AnchorLegs {
+    /// The tension of a closed loop as the figure of what it is made of counts it: that of a sling is of both its strands.
+    fn of_a_figure(&self, in_loop: &Finding) -> (String, Band) {
+        if self.material.is_loop() {
+            (in_loop.what.clone() + ", both strands of a sling taken together", in_loop.band.map(|one| 2.0 * one))
+        } else {
+            (in_loop.what.clone(), in_loop.band)
+        }
+    }
+
     /// The state stands beside each force: one judged hanging still must not be taken for one of a slip.
     fn judged(&self, place: &str) -> String {
         format!("{place}, {}", self.state.words())

@@ -171,15 +171,17 @@ pub(super) const FORMULAS: [Formula; 5] = [
 const CLOSED_LOOP: Caution = Caution::new(
     Gravity::Danger,
     "A closed loop between two anchors",
-    "Each gets more than of two legs, 1.31 times the load against 0.71 at 90°, and one cut strand frees everything.",
+    "Each anchor gets more than with two legs, 1.31 times the load against 0.71 at 90°, and one cut strand frees everything.",
     "Tie two legs instead.",
 );
 
 impl AnchorLegs {
     pub(super) fn cautions(&self) -> Vec<Caution> {
         let mut cautions = CAUTIONS.to_vec();
-        if self.rig == Rig::Triangle {
+        if self.rig != Rig::Fixed {
             cautions.retain(|caution| caution.hazard != FIXED);
+        }
+        if self.rig == Rig::Triangle {
             cautions.insert(0, CLOSED_LOOP);
         }
         cautions

@@ -25,9 +25,9 @@ impl InTheCurrent {
     }
 
     /// How much water is left before what lies downstream, if it has a place, for feet that get so far down (m).
-    fn water_left(&self, feet: Band, moved_most_by: Option<&'static str>) -> Option<Finding> {
+    fn water_left(&self, whose: &str, feet: Band, moved_most_by: Option<&'static str>) -> Option<Finding> {
         let left = feet.map(|feet| (self.to_hazard.value - feet).max(0.0));
-        let what = format!("of water left between the feet and {}", self.downstream.name());
+        let what = format!("of water left between {whose} and {}", self.downstream.name());
         let finding = Finding { moved_most_by, ..Finding::strength(what, left).measured_as(Kind::Length) };
         self.downstream.has_place().then_some(finding)
     }
@@ -52,17 +52,11 @@ impl InTheCurrent {
         let mut outcomes = self.slack_outcomes(&broadside)?;
         let mut stands = Vec::new();
         let mut remarks: Vec<String> = hold.and_then(|hold| told::remark_on_hold(hold, force)).into_iter().collect();
+        // Nobody is sure to be left where friction leaves them: the lowest place of the line is looked at.
+        let lowest = self.feet_at(leads.spread.band);
+        findings.extend(self.water_left("the feet at the lowest place of the line", lowest, leads.moved_most_by));
+        remarks.extend(self.where_the_line_leads(lowest));
         if slides {
-            // Nobody is sure to be left where the friction typed leaves them: the whole line is looked at.
-            let (lowest, legs) = (leads.spread.band, self.legs());
-            let feet = |lowest: f64, legs| lowest + legs;
-            let lowest = Band::of(
-                feet(lowest.low(), legs.low()),
-                feet(lowest.typical(), legs.typical()),
-                feet(lowest.high(), legs.high()),
-            );
-            findings.extend(self.water_left(lowest, leads.moved_most_by));
-            remarks.extend(self.where_the_line_leads(lowest));
             remarks.push(self.where_one_floats());
             remarks.push(told::LETS_GO.to_owned());
             remarks.push(self.remark_on_angle());
@@ -122,7 +116,7 @@ impl InTheCurrent {
         } else {
             reach.spread.band
         };
-        findings.extend(self.water_left(lowest, reach.moved_most_by));
+        findings.extend(self.water_left("the feet", lowest, reach.moved_most_by));
         findings.push(reach.load(self.reaches(), Kind::Length));
         findings.push(peak.load(self.on_catch(), Kind::Force));
         findings.push(peak_in_line.load("when the line comes tight, the person in line with the current", Kind::Force));

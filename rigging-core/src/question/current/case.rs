@@ -320,8 +320,14 @@ impl InTheCurrent {
     }
 
     /// How far the feet are beyond the hands or the tie, m (assumed).
-    pub(super) fn legs(&self) -> Band {
+    fn legs(&self) -> Band {
         Band::of(0.8, 1.2, 2.0)
+    }
+
+    /// How far down the feet get of those who hang on the line there (m).
+    pub(super) fn feet_at(&self, hung: Band) -> Band {
+        let legs = self.legs();
+        Band::of(hung.low() + legs.low(), hung.typical() + legs.typical(), hung.high() + legs.high())
     }
 
     pub(super) fn mass(&self) -> Band {

@@ -110,10 +110,9 @@ impl InTheCurrent {
         let (way, name) = (self.to_hazard.value, self.downstream.name());
         (self.downstream.has_place() && feet.high() >= way).then(|| {
             format!(
-                "The line itself leads the feet up to {} m down, {} m beyond {name}: {}. End it higher up, by more than its bow and their legs.",
+                "The line itself leads the feet up to {} m down, {} m beyond {name}: who is on it may get there. Tie its far end so far above {name} that bow and legs end short of it.",
                 Self::metres(feet.high(), true),
                 Self::metres(feet.high() - way, true),
-                if feet.low() >= way { "who is on it gets there" } else { "who is on it may get there" }
             )
         })
     }

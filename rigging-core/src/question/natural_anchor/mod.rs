@@ -168,7 +168,7 @@ impl Ask for NaturalAnchor {
                 .asked_if(|question| question.kind == Natural::Tree),
             Field::one('i', "long_m", Kind::Length, 0.05..=30.0, place!(long))
                 .says("Length", "of the block along the pull; of the whole log")
-                .asked_if(|question| question.is(&[Natural::Block, Natural::Log])),
+                .asked_if(NaturalAnchor::rests),
             Field::one('j', "wide_m", Kind::Length, 0.05..=20.0, place!(wide))
                 .says("Width", "of the block across the pull; of the gap under the log; of the buried face")
                 .asked_if(|question| question.is(&[Natural::Block, Natural::Log, Natural::Buried])),
@@ -257,7 +257,7 @@ impl NaturalAnchor {
             Natural::Tree if !self.height_unknown() && self.sling > self.tree_height.high() => {
                 ("height of the sling", self.sling, "not above the tree: set it lower or the tree higher")
             }
-            Natural::Log if self.long <= self.wide => {
+            Natural::Log if self.lies() && self.long <= self.wide => {
                 ("length of the log", self.long, "more than the gap: set it longer or the gap narrower")
             }
             _ => return Ok(()),

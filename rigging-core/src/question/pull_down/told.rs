@@ -16,6 +16,10 @@ use std::f64::consts::FRAC_PI_2;
 
 pub(super) const AT_START: &str = "to pull at the start";
 
+/// What a knot leaves of a cord at the low end of those told here, a bowline; and the thickest cord of EN 564, m.
+const KNOTTED: f64 = 0.55;
+const THICKEST_CORD: f64 = 0.008;
+
 const BALANCE: Source = Source::derived("balance of forces along the rope; Coulomb friction");
 
 impl PullDown {
@@ -129,14 +133,14 @@ impl PullDown {
                 "Only the cord can be pulled: the knot or block comes down with it and catches where the cord does not. The other strand cannot be pulled instead.".to_owned(),
             );
         }
-        // EN 564: 0.2 d² kN new and without a knot, of which a knot leaves some two thirds.
-        let keeps = 2.0 / 3.0 * 0.2e9 * self.cord.value.powi(2);
+        let keeps = KNOTTED * 0.2e9 * self.cord.value.powi(2);
         let hard = HARD * f64::from(self.pullers);
-        if self.pulled_by == PulledBy::Cord && hard.max(start.high()) > keeps {
+        let is_cord = self.pulled_by == PulledBy::Cord && self.cord.value <= THICKEST_CORD;
+        if is_cord && hard.max(start.high()) > keeps {
             remarks.push(format!(
-                "New, with its knot, the cord holds some {} N (two thirds of 0.2 d² kN, EN 564): {} breaks it, it whips, and the rope stays up.",
+                "New, the cord holds some {} N with its knot (55 % of 0.2 d² kN, EN 564): {} can break it. It then whips, and the rope stays up.",
                 decimal((keeps / 10.0).floor() * 10.0, 0),
-                if start.high() > keeps { "what the pull may need" } else { "all who pull, pulling hard," }
+                if start.high() > keeps { "what the pull may need" } else { "all of you pulling hard" }
             ));
         }
         let (spare, drop) = (self.spare.value, self.next_drop.value);

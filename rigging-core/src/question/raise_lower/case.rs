@@ -323,28 +323,30 @@ impl RaiseLower {
         Ok(worst)
     }
 
-    /// The most that the rope gets where it is pulled hardest, whichever way it runs, in the state that is judged.
-    pub(super) fn in_rope(&self, ways: &Ways) -> Result<Band, OutOfDomain> {
+    /// The most that a part of the shape gets in some of the ways, in the state that is judged.
+    fn judged(&self, ways: &Ways, of: impl Fn(Way) -> bool, part: usize) -> Result<Band, OutOfDomain> {
         let mut most = Band::exact(0.0);
-        for (way, shape) in ways.0.iter().filter(|(way, _)| *way != Way::Jam) {
+        for (way, shape) in ways.0.iter().filter(|(way, _)| of(*way)) {
             for state in [Some(self.state), self.state.while_raised()].into_iter().flatten() {
-                most = larger(most, self.loaded((*way, shape), ROPE, state)?.band);
+                most = larger(most, self.loaded((*way, shape), part, state)?.band);
             }
         }
         Ok(most)
     }
 
-    /// What a hitch or clamp at the anchor gets when the load is set down on it, as it is whenever hands are changed or the
-    /// haul is set anew: the strand that pulls hardest, friction not counted.
+    /// The most that the rope gets where it is pulled hardest, whichever way it runs.
+    pub(super) fn in_rope(&self, ways: &Ways) -> Result<Band, OutOfDomain> {
+        self.judged(ways, |way| way != Way::Jam, ROPE)
+    }
+
+    /// What an anchor gets when the load is set down on a hitch or clamp there, as it is whenever hands are changed or the
+    /// haul is set anew, friction not counted: all of it if all is on one point, else the strand that pulls hardest.
     pub(super) fn on_a_hitch(&self, ways: &Ways) -> Result<Finding, OutOfDomain> {
-        let mut most = Band::exact(0.0);
-        if let Some(found) = ways.get(Way::Bare) {
-            for state in [Some(self.state), self.state.while_raised()].into_iter().flatten() {
-                most = larger(most, self.loaded(found, ROPE, state)?.band);
-            }
-        }
-        let what = self.state.of("on the anchor of a hitch that holds the load while hands are changed");
-        Ok(Finding::load(what, most))
+        let (part, anchor) = match self.shared {
+            Shared::One => (LOAD, "on the one anchor point, the load set down on a hitch there"),
+            Shared::Each => (ROPE, "on the anchor of a hitch that the load is set down on"),
+        };
+        Ok(Finding::load(self.state.of(anchor), self.judged(ways, |way| way == Way::Bare, part)?))
     }
 
     /// The band of the hand's force with people hanging still.

@@ -345,8 +345,10 @@ impl Ask for RaiseLower {
             findings.push(Finding { pull: from_plumb(on), ..one.loaded.finding(self.on_words(one)) });
         }
 
-        let hitch = self.on_a_hitch(&ways)?;
-        findings.push(hitch.clone());
+        // Edges of rock alone hold no hitch.
+        let anchored = held.iter().any(|one| !one.edge);
+        let hitch = if anchored { Some(self.on_a_hitch(&ways)?) } else { None };
+        findings.extend(hitch.clone());
         let raising = self.hand_at(&ways, Way::Raising)?;
         let pull = self.pull_from.of_one().0;
         let needed = |force, each| pullers::needed(Force::new::<newton>(force), Force::new::<newton>(each));
@@ -374,7 +376,8 @@ impl Ask for RaiseLower {
         for one in &worst {
             comparisons.push(self.compare(&one.held, self.on_words(one), one.loaded.band));
         }
-        comparisons.push(self.against.compare_any_way(hitch.what, hitch.band));
+        let set_down = hitch.as_ref().map_or(Band::exact(0.0), |hitch| hitch.band);
+        comparisons.extend(hitch.map(|hitch| self.against.compare_any_way(hitch.what, hitch.band)));
         // The first two are the load and the rope.
         for (one, finding) in held.iter().zip(jam.iter().skip(2)) {
             comparisons.push(self.compare(one, finding.what.clone(), finding.band));
@@ -390,7 +393,7 @@ impl Ask for RaiseLower {
             _ => (load, load),
         };
         let jammed = held.iter().zip(jam.iter().skip(2)).filter(|(one, _)| !one.edge).map(|(_, finding)| finding.band);
-        let anchor = jammed.fold(worst.first().map_or(load, |one| larger(one.loaded.band, hitch.band)), larger);
+        let anchor = jammed.fold(worst.first().map_or(load, |one| larger(one.loaded.band, set_down)), larger);
         let by = match worst.first() {
             Some(one) if one.held.edge => HeldBy::Edge,
             _ => HeldBy::Said(self.against.holds),

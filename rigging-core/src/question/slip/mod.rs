@@ -163,7 +163,7 @@ impl Slip {
     fn through(&self) -> Through {
         match (self.event, self.made, self.catcher) {
             (SlipEvent::Tail, TailMade::Hmpe | TailMade::Nylon, _) => Through::Sling,
-            (SlipEvent::Tail | SlipEvent::Fails, TailMade::Rope | TailMade::Cord, _) => Through::Tied,
+            (SlipEvent::Tail, TailMade::Rope | TailMade::Cord, _) => Through::Tied,
             (_, _, Catcher::Dynamic | Catcher::UsedDynamic) => Through::DynamicRope,
             _ => Through::Rope,
         }
@@ -317,8 +317,12 @@ impl Ask for Slip {
         };
         let mut usual = carried.compare(&self.against);
         if self.has_sling() && self.made == TailMade::Cord {
-            let cord = const { row(CORDS, "cord 7 mm") };
-            usual.push(usual_row("in the cow's tail or the leg", hung, cord, self.against.factor_in_use(), USUAL));
+            let (cord, factor) = (const { row(CORDS, "cord 7 mm") }, self.against.factor_in_use());
+            let tail = self.event == SlipEvent::Tail;
+            // What is tied is no sewn sling.
+            usual.retain(|row| !(tail && row.what.ends_with("sewn sling")));
+            let what = if tail { "in the cow's tail" } else { "in the leg that is left" };
+            usual.push(usual_row(what, rope, cord, factor, USUAL));
         }
         let findings = self.findings(&spreads, each)?;
         let mut on = findings.first().map(|finding| finding.what.clone()).unwrap_or_default();
