@@ -260,6 +260,25 @@ mod tests {
         }
     }
 
+    /// A line that carries 5e-12 of the other is taken for slack, and what it carried is left over: too much for a
+    /// thousandth of the usual balance.
+    #[test]
+    fn what_is_balanced_is_so_to_what_was_asked_for_however_little() {
+        let mut rig = Rig::new();
+        let bolt = rig.add_held("bolt", [0.0; 3]).unwrap();
+        let load = rig.add_free("load", [0.0, 0.0, -1.0], [0.0, 0.0, -1000.0]).unwrap();
+        rig.add_line("rope", &[bolt, load], 1.0, 1e5).unwrap();
+        // By hand: 1000/1e5 of its length longer, it carries 5e-7 · 0.01 = 5e-9 N.
+        rig.add_line("thread", &[bolt, load], 1.0, 5e-7).unwrap();
+        let mut outcomes = Vec::new();
+        for balance in [1e-9, 1e-11, 1e-12] {
+            let solution = solve(&rig, &Settings { balance, ..Settings::default() });
+            assert!((solution.imbalance - 5e-12).abs() < 1e-13, "{}", solution.imbalance);
+            outcomes.push(solution.balanced().is_some());
+        }
+        assert_eq!(outcomes, [true, true, false]);
+    }
+
     /// The error that the energy left over allows each line: `√(k E)`, `k = EA/L0`.
     #[test]
     fn no_tension_is_farther_from_the_truth_than_its_bound() {
