@@ -260,6 +260,33 @@ mod tests {
         }
     }
 
+    /// One free point costs eight products a step, so that the work says how many there were, whatever way each was
+    /// tried: straight on, with the ring at its stop, rounded, in stages, and given up.
+    #[test]
+    fn steps_are_counted_on_every_way_that_is_tried() {
+        let mut ended = [0, 0];
+        for (start, length, pull) in
+            [([0.5, 0.0, -0.3], 0.9, 100.0), ([0.2, 0.1, -0.8], 1.3, 100.0), ([0.3, 0.0, -2.0], 0.9, 2000.0)]
+        {
+            let mut rig = Rig::new();
+            let first = rig.add_held("first", [0.0; 3]).unwrap();
+            let ring = rig.add_free("ring", start, [pull, 0.0, -50.0]).unwrap();
+            let last = rig.add_held("last", [1.0, 0.0, 0.0]).unwrap();
+            rig.add_line("line", &[first, ring, last], length, 1e4).unwrap();
+            for iterations in 1..15 {
+                for steps in [1, 2, 3, 5, 8, 13, 1000] {
+                    let mut solver = Solver::default();
+                    let settings = Settings { iterations, work: 8 * steps, ..Settings::default() };
+                    let solution = solver.solve(&rig, &settings);
+                    let work = solver.rest.model.work + solver.joined.model.work;
+                    assert_eq!(8 * solution.iterations as u64, work, "{iterations} {steps}");
+                    ended[usize::from(solution.balanced().is_some())] += 1;
+                }
+            }
+        }
+        assert!(ended.iter().all(|&times| times > 50), "{ended:?}");
+    }
+
     /// A line that carries 5e-12 of the other is taken for slack, and what it carried is left over: too much for a
     /// thousandth of the usual balance.
     #[test]
