@@ -71,6 +71,7 @@ pub struct LoadedLine {
 /// # Ok::<(), Box<dyn std::error::Error>>(())
 /// ```
 #[derive(Clone, Copy, Debug, PartialEq)]
+#[non_exhaustive]
 pub struct LineAtWork {
     /// Tension vector at the first end (N): the force on the first anchor.
     pub first: Vector,

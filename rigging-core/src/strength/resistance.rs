@@ -22,6 +22,7 @@ use std::fmt;
 /// # Ok::<(), &'static str>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
 pub struct Loading {
     /// Its name in JSON.
     pub name: &'static str,
