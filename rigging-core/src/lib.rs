@@ -93,9 +93,9 @@
 //! ([`strength::resistance`]).
 //!
 //! # What may change
-//! Answers, scenes and workings, and enums that are meant to grow, are `#[non_exhaustive]`. What goes in (questions, plans
-//! and their rows) may get another field, and [`quantity::Kind`] and [`quantity::Unit`] another value, with a minor
-//! version: start from `Default`. Names on the wire (JSON), once published, stay;
+//! Answers, scenes, workings and rows of tables, and enums that are meant to grow, [`quantity::Kind`] and
+//! [`quantity::Unit`] among them, are `#[non_exhaustive]`. What goes in (questions, plans and their rows) may get another
+//! field with a minor version: start from `Default`. Names on the wire (JSON), once published, stay;
 //! rows of tables are only added at the end. What comes from serde, uom and nalgebra in signatures (`Vector`, the
 //! quantities) changes with their major versions.
 //!

@@ -16,7 +16,7 @@ fn told(given: &Given) -> String {
         Kind::Angle => " rad",
         Kind::Speed => " m/s",
         Kind::Time => " s",
-        Kind::Ratio | Kind::Count => "",
+        _ => "",
     };
     // Four figures: what a change of method moves, and no machine does.
     let figures = |value: f64| {

@@ -244,7 +244,7 @@ fn like(about: &About, least: f64, most: f64) -> f64 {
         Kind::Time if most >= 3600.0 => 300.0,
         Kind::Time => 5.0,
         Kind::Ratio => 0.1,
-        Kind::Count => 2.0,
+        _ => 2.0,
     };
     if (least..=most).contains(&wanted) { wanted } else { (least + most) / 2.0 }
 }

@@ -136,7 +136,7 @@ fn units_of(kind: Kind) -> &'static [Unit] {
         Kind::Angle => &[Unit::Degree],
         Kind::Speed => &[Unit::MetrePerSecond, Unit::FootPerSecond],
         Kind::Time => &[Unit::Second],
-        Kind::Ratio | Kind::Count => &[],
+        _ => &[],
     }
 }
 

@@ -146,6 +146,12 @@ mod tests {
     }
 
     #[test]
+    fn on_ground_that_does_not_fall_to_a_side_the_feet_hold_without_friction_too() {
+        // By hand: level, without friction, the rope must overcome the push and nothing else.
+        assert_eq!(slides(0.0, 0.875, 0.0, 0.0, 0.0), Some(0.875));
+    }
+
+    #[test]
     fn a_rope_along_the_ground_is_where_both_forms_meet() {
         let (level, up) = (slides(0.4, 0.3, 8.0, -8.0, 9.0).unwrap(), slides(0.4, 0.3, 8.0, -8.0 + 1e-9, 9.0).unwrap());
         assert_relative_eq!(level, up, max_relative = 1e-8);

@@ -94,7 +94,7 @@ pub fn carries_on(to_current: Angle, friction: Ratio) -> Result<bool, OutOfDomai
 /// `sin γ_far = sin γ_near e^{μ(γ_far − γ_near)}`, `γ` the angle of each part to the current; with their mean `m` and
 /// half difference `δ` it is `tan δ = tan m tanh(μδ)`. The mean of the cotangent between the two angles is then `μ`;
 /// it falls all the way along, so there is one such place, and up to it the current wins. Without slack: the far
-/// anchor if [`carries_on`], else the near one.
+/// anchor if [`carries_on`], else the near one, and the middle where friction just equals the current.
 /// # Errors
 /// [`OutOfDomain`] outside the ranges of [`SlantedLine`], if the drag is negative, or if a length or tension is too
 /// large for a number (no slack, and friction just as large as the current can overcome).
@@ -360,6 +360,29 @@ mod tests {
             assert!((far_part(0.0, 60.0, friction) - 10.0).abs() < 1e-12);
             assert!(!carries_on(Angle::new::<degree>(60.0), Ratio::new::<ratio>(friction)).unwrap());
         }
+    }
+
+    /// An angle to the current (rad) and the friction that is just its equal: `μ sin γ = cos γ` to the last digit.
+    fn just_held() -> (f64, f64) {
+        let angles = (1..90).map(|degrees| f64::from(degrees).to_radians());
+        let mut at_their_friction = angles.map(|angle| (angle, angle.cos() / angle.sin()));
+        at_their_friction.find(|(angle, friction)| friction * angle.sin() == angle.cos()).unwrap()
+    }
+
+    #[test]
+    fn a_current_that_friction_just_equals_carries_nobody_on() {
+        let (angle, friction) = just_held();
+        let carries = |friction| carries_on(Angle::new::<radian>(angle), Ratio::new::<ratio>(friction)).unwrap();
+        assert!(!carries(friction) && carries(friction * (1.0 - 1e-12)));
+    }
+
+    #[test]
+    fn on_a_tight_line_where_friction_just_equals_the_current_the_person_is_in_the_middle() {
+        let (angle, friction) = just_held();
+        let tight = SlantedLine { to_current: Angle::new::<radian>(angle), ..line(0.0, 0.0, friction) };
+        // All places are alike; half of 10 m is as far from either end.
+        let slider = at_rest(&tight, Force::default()).unwrap();
+        assert_eq!((slider.near_part.value, slider.far_part.value), (5.0, 5.0));
     }
 
     #[test]

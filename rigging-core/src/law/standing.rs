@@ -470,6 +470,15 @@ mod tests {
     }
 
     #[test]
+    fn the_mass_at_which_the_fit_leaves_no_volume_is_none_of_a_person() {
+        // By hand: 4.937/1.015 = 4.864 kg, to the last digit.
+        let edge = 4.937e-3 / 1.015e-3;
+        assert_eq!(edge * 1.015e-3 - 4.937e-3, 0.0);
+        let volume = |mass| body_volume(Mass::new::<kilogram>(mass));
+        assert!(volume(edge).is_err() && volume(4.87).is_ok_and(|volume| volume.value > 0.0));
+    }
+
+    #[test]
     fn a_body_that_floats_is_toppled_by_any_current() {
         // The fitted volume of 10 t is larger than what 10 t displace; that of a person is not.
         let tall = Length::new::<metre>(1.9);

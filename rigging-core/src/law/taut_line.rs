@@ -320,6 +320,14 @@ mod tests {
     }
 
     #[test]
+    fn a_slack_line_without_a_load_is_not_lowered() {
+        // By hand: 30 m of line between anchors 10 m apart carry nothing in any place down to some 14 m; of these it is
+        // told the highest.
+        let hung = at_rest(&line(10.0, 0.0, 5.0, 30.0, 30e3), Force::new::<newton>(0.0)).unwrap();
+        assert_eq!((hung.sag.value, hung.tension.value), (0.0, 0.0));
+    }
+
+    #[test]
     fn the_lowest_point_lies_below_the_resting_point_and_pulls_harder() {
         let set = line(20.0, 0.0, 10.0, 20.0, 30e3);
         let load = Force::new::<newton>(800.0);

@@ -72,6 +72,7 @@ mod exact {
 /// assert_eq!(Units::default().of(Kind::Thickness), Unit::Millimetre);
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[non_exhaustive]
 pub enum Kind {
     /// A force; N on the wire.
     Force,
@@ -126,6 +127,7 @@ impl Kind {
 /// assert_eq!(Unit::Kilonewton.from_si(2500.0), 2.5);
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[non_exhaustive]
 pub enum Unit {
     /// kN
     Kilonewton,

@@ -60,7 +60,7 @@ pub(super) fn undetermined(model: &mut Model, state: &mut State) -> Vec<u32> {
 
 #[cfg(test)]
 mod tests {
-    use crate::statics::{PointId, Rig, Settings, solve};
+    use crate::statics::{PointId, Rig, Settings, Vector, solve};
 
     /// Whether a point of a rig has only one place to be.
     fn is_determined(rig: &Rig, point: PointId) -> bool {
@@ -104,6 +104,24 @@ mod tests {
         let tail_end = rig.add_held("tail end", [4.2, 0.6, 0.0]).unwrap();
         rig.add_line("tail", &[tail_end, ring], 0.8, 3e4).unwrap();
         assert!(is_determined(&rig, ring));
+    }
+
+    /// Rounding makes next to nothing of a stiffness along the line that is none, in some directions more than 0.
+    #[test]
+    fn a_ring_slides_along_a_straight_line_in_whatever_direction_it_runs() {
+        for number in 0..12 {
+            let (turn, slope) = (0.4 + 0.5 * f64::from(number), 0.1 * f64::from(number) - 0.5);
+            let far = Vector::new(6.0 * turn.cos(), 6.0 * turn.sin(), 6.0 * slope);
+            for (share, tension) in [(0.25, 500.0), (0.4, 1.0)] {
+                let mut rig = Rig::new();
+                let near_id = rig.add_held("near", [0.0; 3]).unwrap();
+                let far_id = rig.add_held("far", far).unwrap();
+                let ring = rig.add_free("ring", far * share, [0.0; 3]).unwrap();
+                let length = far.norm() / (1.0 + tension / 3e4);
+                rig.add_line("straight", &[near_id, ring, far_id], length, 3e4).unwrap();
+                assert!(!is_determined(&rig, ring), "{far} {share}");
+            }
+        }
     }
 
     #[test]

@@ -71,6 +71,7 @@ pub struct LoadedLine {
 /// # Ok::<(), Box<dyn std::error::Error>>(())
 /// ```
 #[derive(Clone, Copy, Debug, PartialEq)]
+#[non_exhaustive]
 pub struct LineAtWork {
     /// Tension vector at the first end (N): the force on the first anchor.
     pub first: Vector,
@@ -346,6 +347,31 @@ mod tests {
         for along in [10.3, -0.1, f64::NAN] {
             let refused = LoadedLine::new(span, 10.2, 3e4, 0.6, vec![LoadOnLine { along, force }]).unwrap_err();
             assert!(refused.to_string().ends_with("it must be from 0 to the length of the line, 10.2"), "{refused}");
+        }
+    }
+
+    #[test]
+    fn a_line_with_both_ends_in_one_place_hangs_folded() {
+        let folded = |loads| LoadedLine::new(Vector::zeros(), 10.0, 3e4, 0.5, loads).unwrap().at_rest().unwrap();
+        // By hand: 10 m of 0.5 N are 5 N, half of them on either end.
+        let bare = folded(Vec::new());
+        assert!((bare.first - Vector::new(0.0, 0.0, -2.5)).norm() < 1e-9, "{}", bare.first);
+        // By hand: 100 N stretch 3 m by 0.01 m. Of the 7 m beyond, (7 − 3.01)/2 = 1.995 m hang on the load, and with the
+        // 3 m and the load on the first end: 100 + 0.5 · 4.995 N.
+        let loaded = folded(vec![LoadOnLine { along: 3.0, force: Vector::new(0.0, 0.0, -100.0) }]);
+        assert!((loaded.first - Vector::new(0.0, 0.0, -102.4975)).norm() < 1e-6, "{}", loaded.first);
+        assert!((loaded.last - Vector::new(0.0, 0.0, 2.5025)).norm() < 1e-6, "{}", loaded.last);
+    }
+
+    /// Beyond the load the line bears next to nothing, 1e-14 of what it bears before: too little to find. It ended 3.5 cm
+    /// from its anchor.
+    #[test]
+    fn a_line_that_does_not_reach_its_anchor_is_not_told_as_one_at_rest() {
+        let load = LoadOnLine { along: 0.0591, force: Vector::new(-35.74, 0.0, -9179.3) };
+        let line = LoadedLine::new(Vector::new(0.0205, 0.0, -1.0524), 2.10527, 49350.0, 9.03e-11, vec![load]).unwrap();
+        if let Some(work) = line.at_rest() {
+            let (end, _) = line.end(work.first);
+            assert!((end - line.span).norm() < 1e-11, "{end}");
         }
     }
 }

@@ -20,7 +20,8 @@ use super::rig_parts::{LineId, PointId};
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Settings {
     /// Largest force left over at any free point, as a share of the largest load or tension
-    /// (no unit). Default 1e-9.
+    /// (no unit). Default 1e-9. Below 1e-11 a rig at rest may end as [`Status::NotConverged`]: a line that carries less
+    /// than that share of it is taken for slack, and its pull is left over.
     pub balance: f64,
     /// Steps allowed in each stage of the search (a count). Default 400.
     pub iterations: usize,

@@ -260,6 +260,52 @@ mod tests {
         }
     }
 
+    /// One free point costs eight products a step, so that the work says how many there were, whatever way each was
+    /// tried: straight on, with the ring at its stop, rounded, in stages, and given up.
+    #[test]
+    fn steps_are_counted_on_every_way_that_is_tried() {
+        let mut ended = [0, 0];
+        for (start, length, pull) in
+            [([0.5, 0.0, -0.3], 0.9, 100.0), ([0.2, 0.1, -0.8], 1.3, 100.0), ([0.3, 0.0, -2.0], 0.9, 2000.0)]
+        {
+            let mut rig = Rig::new();
+            let first = rig.add_held("first", [0.0; 3]).unwrap();
+            let ring = rig.add_free("ring", start, [pull, 0.0, -50.0]).unwrap();
+            let last = rig.add_held("last", [1.0, 0.0, 0.0]).unwrap();
+            rig.add_line("line", &[first, ring, last], length, 1e4).unwrap();
+            for iterations in 1..15 {
+                for steps in [1, 2, 3, 5, 8, 13, 1000] {
+                    let mut solver = Solver::default();
+                    let settings = Settings { iterations, work: 8 * steps, ..Settings::default() };
+                    let solution = solver.solve(&rig, &settings);
+                    let work = solver.rest.model.work + solver.joined.model.work;
+                    assert_eq!(8 * solution.iterations as u64, work, "{iterations} {steps}");
+                    ended[usize::from(solution.balanced().is_some())] += 1;
+                }
+            }
+        }
+        assert!(ended.iter().all(|&times| times > 50), "{ended:?}");
+    }
+
+    /// A line that carries 5e-12 of the other is taken for slack, and what it carried is left over: too much for a
+    /// thousandth of the usual balance.
+    #[test]
+    fn what_is_balanced_is_so_to_what_was_asked_for_however_little() {
+        let mut rig = Rig::new();
+        let bolt = rig.add_held("bolt", [0.0; 3]).unwrap();
+        let load = rig.add_free("load", [0.0, 0.0, -1.0], [0.0, 0.0, -1000.0]).unwrap();
+        rig.add_line("rope", &[bolt, load], 1.0, 1e5).unwrap();
+        // By hand: 1000/1e5 of its length longer, it carries 5e-7 · 0.01 = 5e-9 N.
+        rig.add_line("thread", &[bolt, load], 1.0, 5e-7).unwrap();
+        let mut outcomes = Vec::new();
+        for balance in [1e-9, 1e-11, 1e-12] {
+            let solution = solve(&rig, &Settings { balance, ..Settings::default() });
+            assert!((solution.imbalance - 5e-12).abs() < 1e-13, "{}", solution.imbalance);
+            outcomes.push(solution.balanced().is_some());
+        }
+        assert_eq!(outcomes, [true, true, false]);
+    }
+
     /// The error that the energy left over allows each line: `√(k E)`, `k = EA/L0`.
     #[test]
     fn no_tension_is_farther_from_the_truth_than_its_bound() {

@@ -14,6 +14,7 @@ use crate::working::Source;
 /// # Ok::<(), &'static str>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
 pub struct Condition {
     /// Its name in JSON.
     pub name: &'static str,

@@ -36,6 +36,7 @@ pub enum Of {
 /// # Ok::<(), &'static str>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
 pub struct Factor {
     /// Its name in JSON.
     pub name: &'static str,

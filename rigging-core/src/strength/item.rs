@@ -112,6 +112,7 @@ pub enum Figure {
 /// assert!(matches!(figure("cord other"), Some(Figure::Excluded(_))));
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
 pub struct Item {
     /// Its name in JSON.
     pub name: &'static str,

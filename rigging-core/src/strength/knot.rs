@@ -35,6 +35,7 @@ pub enum Kept {
 /// assert_eq!((joins("figure-eight"), joins("bowline")), (Some(false), Some(false)));
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
 pub struct Knot {
     /// Its name in JSON.
     pub name: &'static str,

@@ -47,6 +47,7 @@ pub enum Bound {
 /// # Ok::<(), &'static str>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
 pub struct Strength {
     /// Short name, as it stands in JSON.
     pub name: &'static str,

@@ -22,6 +22,7 @@ use std::fmt;
 /// # Ok::<(), &'static str>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
 pub struct Loading {
     /// Its name in JSON.
     pub name: &'static str,
@@ -155,7 +156,7 @@ pub struct Part {
     pub condition: &'static Condition,
     /// For a bolt, the angle of the pull from straight out of the rock, rad.
     pub pull: Band,
-    /// The figure printed on it, N, if it is a part with one.
+    /// The figure printed on it, N, above 0, if it is a part with one; of no meaning for the others.
     pub stated: f64,
 }
 
@@ -244,7 +245,8 @@ impl Part {
     /// # Ok::<(), Box<dyn std::error::Error>>(())
     /// ```
     /// # Errors
-    /// [`Refused`] if the trade excludes the combination, or no figure can mean it.
+    /// [`Refused`] if the trade excludes the combination, or no figure can mean it; also if a bolt is pulled outside of 0 to
+    /// 180°, or the figure printed on a part is not a number above 0.
     /// # References
     /// Those of the figure, the knot, the condition and the loading.
     pub fn resistance(&self) -> Result<Resistance, Refused> {
@@ -263,7 +265,10 @@ impl Part {
                 (strength.map_err(|why| Refused { why })?, None)
             }
             Figure::Plain(strength) | Figure::Bolt(strength, _) => (strength, None),
-            Figure::Stated => (STATED, None),
+            Figure::Stated if self.stated > 0.0 && self.stated.is_finite() => {
+                (Strength { printed: self.stated, ..STATED }, None)
+            }
+            Figure::Stated => return Err(Refused { why: "a figure printed on a part is a force above 0" }),
         };
         if made.is_none() {
             return self.hard(figure, strength);
@@ -295,9 +300,6 @@ impl Part {
                     Given::new("α", self.pull, Kind::Angle),
                 ];
                 (band, "R = [(cos α/N_r)^(5/3) + (sin α/V_r)^(5/3)]^(−3/5)", given)
-            }
-            Figure::Stated => {
-                (Band::exact(self.stated), "R = figure", vec![Given::exact("figure", self.stated, Kind::Force)])
             }
             _ => {
                 let force = strength.force().value;
@@ -364,7 +366,7 @@ impl Part {
     }
 }
 
-/// A figure that the user reads off the part.
+/// A figure that the user reads off the part: what is printed is filled in.
 const STATED: Strength = Strength {
     name: "stated",
     part: "figure printed on the part",
@@ -394,16 +396,16 @@ impl Resistance {
 }
 
 /// The pull that a bolt resists within a range of directions, N.
+///
+/// It falls to where the slope of the interaction is none, `(sin α)^(−1/3) V_r^(−5/3) = (cos α)^(−1/3) N_r^(−5/3)`, so
+/// `tan α = (N_r/V_r)^5`, and rises from there on: least there or at an end, largest at an end.
 fn in_direction(pull: Band, out: Strength, along: Strength) -> Result<Band, OutOfDomain> {
     let at = |angle: f64| -> Result<f64, OutOfDomain> {
         let unit = bolt::parts(Force::new::<newton>(1.0), Angle::new::<radian>(angle))?;
         Ok(1.0 / bolt::share_of_limit(unit, out.force(), along.force())?.value)
     };
-    let typical = at(pull.typical())?;
-    let (mut low, mut high) = (typical, typical);
-    for step in 0..=16 {
-        let value = at(pull.low() + (pull.high() - pull.low()) * f64::from(step) / 16.0)?;
-        (low, high) = (low.min(value), high.max(value));
-    }
-    Ok(Band::of(low, typical, high))
+    let weakest = (out.force().value / along.force().value).powi(5).atan();
+    let (low, typical, high) = (at(pull.low())?, at(pull.typical())?, at(pull.high())?);
+    let least = at(weakest.max(pull.low()).min(pull.high()))?;
+    Ok(Band::of(least, typical, low.max(high)))
 }

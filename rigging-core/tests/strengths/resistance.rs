@@ -79,6 +79,47 @@ fn a_bolt_resists_along_the_rock_more_than_out_of_it_and_together_less() {
 }
 
 #[test]
+fn a_bolt_is_never_told_to_resist_more_than_in_its_weakest_direction() {
+    // ACI 318, commentary, written out; EN 959: 15 kN out of the rock and 25 kN along it.
+    let by_hand = |angle: f64| {
+        let (out, along) = (angle.cos().max(0.0) / 15_000.0, angle.sin() / 25_000.0);
+        (out.powf(5.0 / 3.0) + along.powf(5.0 / 3.0)).powf(-3.0 / 5.0)
+    };
+    for (low, high) in [(0.0, 179.0), (0.0, 90.0), (0.0, 3.0), (4.0, 5.0), (5.0, 60.0), (80.0, 130.0), (20.0, 20.0)] {
+        let [low, high] = [low, high].map(f64::to_radians);
+        let pull = Band::of(low, low, high);
+        let bolt = Part {
+            item: item("bolt"),
+            knot: &KNOTS[0],
+            condition: &CONDITIONS[0],
+            loading: &LOADINGS[0],
+            pull,
+            stated: 0.0,
+        };
+        let band = bolt.resistance().unwrap().band.unwrap();
+        let scan = (0..=20_000).map(|step| by_hand(low + (high - low) * f64::from(step) / 20_000.0));
+        let (least, most) = scan.fold((f64::INFINITY, 0.0_f64), |(least, most), at| (least.min(at), most.max(at)));
+        assert!(band.low() <= least * (1.0 + 1e-12) && band.low() > least * (1.0 - 1e-6), "{least} {band:?}");
+        assert!((band.high() / most - 1.0).abs() < 1e-12, "{most} {band:?}");
+    }
+    // By hand: tan α = (15/25)^5 = 0.0778, α = 4.45°, and there 14.991 kN.
+    assert!((by_hand(0.6_f64.powi(5).atan()) - 14_991.0).abs() < 1.0);
+}
+
+#[test]
+fn the_figure_printed_on_a_part_is_told_as_it_stands_there() {
+    let stated = |stated: f64| {
+        let (knot, condition, loading) = (&KNOTS[0], &CONDITIONS[0], &LOADINGS[0]);
+        Part { item: item("stated"), knot, condition, loading, pull: Band::exact(0.0), stated }.resistance()
+    };
+    let told = stated(12_000.0).unwrap();
+    assert_eq!((told.figure.unwrap().force().value, told.band.unwrap()), (12_000.0, Band::exact(12_000.0)));
+    for wrong in [0.0, -0.0, -5.0, f64::NAN, f64::INFINITY, f64::NEG_INFINITY] {
+        assert!(stated(wrong).unwrap_err().why.contains("above 0"), "{wrong}");
+    }
+}
+
+#[test]
 fn a_factor_of_ropes_is_for_what_has_the_figure_of_a_rope() {
     let ropes: Vec<_> = ITEMS.iter().filter(|item| item.is_rope()).map(|item| item.name).collect();
     assert_eq!(ropes, ["rope A nylon", "rope A polyester", "rope B nylon", "rope B polyester"]);

@@ -107,6 +107,41 @@ fn ends_are_those_of_the_textbook() {
     }
 }
 
+/// The sag takes up some ten-millionths of the line; what is lost of that, a stiff line makes tension of.
+#[test]
+fn a_stiff_taut_line_pulls_as_the_textbook_says_on_either_side_of_where_the_series_begins() {
+    for (length, stiffness) in [(0.01, 1e9), (10.0, 1e12), (1000.0, 1e12)] {
+        let line = Catenary { length, compliance: length / stiffness, weight: 1.0 };
+        // It begins at 500 times the weight.
+        for weights in [300.0, 490.0, 499.0, 501.0, 550.0, 700.0] {
+            let horizontal = weights * length;
+            let (across, _) = textbook(line, Middle { horizontal, vertical: 0.0 });
+            let pull = line.pull(Vector::new(across, 0.0, 0.0), None).middle.horizontal;
+            near(&format!("{line:?}"), pull, horizontal, 1e-8 * horizontal);
+        }
+    }
+}
+
+/// Both parts hang beside each other; the next to nothing that is level of the pull is all that keeps them apart.
+#[test]
+fn ends_close_together_are_pulled_as_the_textbook_says() {
+    let line = Catenary { length: 100.0, compliance: 1e-3, weight: 1.0 };
+    for horizontal in [3e-6, 4e-5, 1e-3] {
+        let (across, _) = textbook(line, Middle { horizontal, vertical: 0.0 });
+        assert!((1e-4..0.03).contains(&across));
+        near("pull", line.pull(Vector::new(across, 0.0, 0.0), None).middle.horizontal, horizontal, 1e-9 * horizontal);
+    }
+}
+
+/// Hooke, by hand: 50 N stretch 20 m of a line of 20 kN by 0.05 m.
+#[test]
+fn a_line_of_the_least_weight_there_is_is_a_cord_without_any() {
+    let line = Catenary { length: 20.0, compliance: 1e-3, weight: 5e-324 };
+    let trial = line.trial(Middle { horizontal: 30.0, vertical: 40.0 });
+    near("across", trial.across, 0.6 * 20.05, 1e-14 * line.length);
+    near("up", trial.up, 0.8 * 20.05, 1e-14 * line.length);
+}
+
 #[test]
 fn the_change_of_the_ends_is_that_between_two_tensions() {
     for case in cases() {

@@ -1,6 +1,7 @@
 //! What no rig takes, and the words for it.
 
 use super::*;
+use crate::statics::{Settings, solve};
 
 #[test]
 fn what_is_no_number_is_refused_wherever_it_stands() {
@@ -63,4 +64,17 @@ fn lines_through_many_points_are_few() {
     }
     assert!(rig.add_line("line 10", &through[..3], 1.0, 1.0).is_err());
     assert!((10..200).all(|number| rig.add_line(format!("line {number}"), &[a, b], 1.0, 1.0).is_ok()));
+}
+
+#[test]
+fn an_anchor_that_was_moved_stays_where_it_was_put_when_a_rest_is_the_start() {
+    let mut rig = Rig::new();
+    let bolt = rig.add_held("bolt", [0.0; 3]).unwrap();
+    let load = rig.add_free("load", [0.0, 0.0, -9.0], [0.0, 0.0, -900.0]).unwrap();
+    rig.add_line("rope", &[bolt, load], 10.0, 20e3).unwrap();
+    let rest = solve(&rig, &Settings::default()).balanced().unwrap().clone();
+    rig.set_at(bolt, [1.0, 0.0, 0.0]).unwrap();
+    rig.start_from(&rest);
+    assert_eq!(rig.points()[bolt.0].at(), Vector::new(1.0, 0.0, 0.0));
+    assert_eq!(rig.points()[load.0].at(), rest.point(load).unwrap().at);
 }
