@@ -223,9 +223,15 @@ fn in_order(refused: &mut [Refused]) {
 fn value(entry: &Entry) -> Json {
     match entry {
         Entry::One(number) => Json::Number(*number),
-        Entry::Range(band) if band.is_exact() => Json::Number(band.typical()),
         Entry::Range(band) => {
-            Json::List([band.low(), band.typical(), band.high()].map(|number| Json::Number(number).into()).to_vec())
+            let ends = [band.low(), band.typical(), band.high()];
+            // Ends that are written alike are read as one number: they are written as one at once.
+            let [low, typical, high] = ends.map(digits);
+            if low == typical && typical == high {
+                Json::Number(band.typical())
+            } else {
+                Json::List(ends.map(|number| Json::Number(number).into()).to_vec())
+            }
         }
         Entry::Choice(name) => Json::Text((*name).to_owned()),
     }

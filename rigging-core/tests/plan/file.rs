@@ -4,7 +4,7 @@ use super::{check, decided, folder};
 use proptest::prelude::*;
 use rigging_core::band::Band;
 use rigging_core::plan::{DropAnchor, Held, Plan, PlannedDrop, Record, Row, Said};
-use rigging_core::quantity::Kind;
+use rigging_core::quantity::{Kind, Time, second};
 use rigging_core::question::{Asked, Entry, Question, Takes};
 use std::fs;
 
@@ -84,6 +84,17 @@ fn any_plan() -> impl Strategy<Value = Plan> {
                 })
                 .collect(),
         })
+}
+
+/// Found by inputs that nobody would type: such a range was written as `[0, 0, 0]` and read as one number.
+#[test]
+fn a_range_whose_ends_are_written_alike_is_written_as_one_number() {
+    let seconds = Time::new::<second>;
+    let mut plan = Plan { drops: vec![PlannedDrop::default()], ..Plan::default() };
+    plan.drops[0].to_next = Band::of(0.0, 1e-300, 1e-299).map(seconds);
+    let again = Plan::read(&plan.write()).unwrap();
+    assert_eq!((again.plan.write(), again.refused), (plan.write(), vec![]));
+    assert_eq!(again.plan.drops[0].to_next, Band::exact(seconds(0.0)));
 }
 
 proptest! {
