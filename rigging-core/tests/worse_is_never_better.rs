@@ -4,7 +4,7 @@
 #![expect(clippy::panic, clippy::unwrap_used, reason = "a check that cannot go on has failed")]
 
 use rigging_core::limit::Standing;
-use rigging_core::question::{Answer, Bend, Question, WeakestPart};
+use rigging_core::question::{Answer, Bend, Finding, Question, WeakestPart};
 
 fn answer(json: &str) -> Answer {
     let question: Question = serde_json::from_str(json).unwrap_or_else(|error| panic!("{json}: {error}"));
@@ -27,8 +27,26 @@ fn gravest(json: &str) -> u8 {
 
 /// Of this finding the adverse end, N.
 fn up_to(json: &str, words: &str) -> f64 {
-    let answer = answer(json);
-    answer.findings.iter().find(|finding| finding.what.contains(words)).unwrap().band.high()
+    up_to_of(&answer(json).findings, words)
+}
+
+fn up_to_of(findings: &[Finding], words: &str) -> f64 {
+    findings.iter().find(|finding| finding.what.contains(words)).unwrap().band.high()
+}
+
+/// A figure of rope is none of what a bend carries, which may be far less than the rope.
+#[test]
+fn a_figure_of_rope_stands_beside_the_rope_where_it_carries_most() {
+    for json in [
+        r#"{"question": "bend", "anchor": "known", "limit": "rope A tied", "design_factor": 4, "turn_1_rad": 0.5236}"#,
+        r#"{"question": "raise and lower", "anchor": "known", "limit": "rope A tied", "design_factor": 8,
+            "state": "still", "fixed_on": "each", "bends": 2, "bend_1": "stays", "over_1": "connector",
+            "turn_1_rad": 0.9, "bend_2": "stays", "over_2": "connector", "turn_2_rad": 0.9}"#,
+    ] {
+        let answer = answer(json);
+        let [row] = &answer.comparisons[..] else { panic!("{:?}", answer.comparisons) };
+        assert_eq!((row.load, row.standing), (answer.carried.unwrap().rope, Standing::RangeCrosses), "{json}");
+    }
 }
 
 #[test]
@@ -227,6 +245,9 @@ fn a_hitch_at_the_anchor_carries_all_that_hands_let_go() {
         up_to(&json, "the load set down on a hitch") / (107.0 * 9.80665)
     };
     assert!((two("one") - 1.0).abs() < 1e-6);
+    // Stuck with everybody pulling, and then let go: three strands of what one hand of 300 N makes.
+    let jammed = up_to_of(&answer(&haul(1000.0)).outcomes[0].findings, "the load set down on a hitch there, jammed");
+    assert!((jammed - 900.0).abs() < 1.0, "{jammed}");
     let own = answer(&haul(1000.0).replace("\"bends\": 2", "\"bends\": 2, \"fixed_on\": \"each\""));
     assert!(own.findings.iter().any(|finding| finding.what.contains("hitch that the load is set down on")));
 }

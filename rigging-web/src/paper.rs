@@ -183,7 +183,7 @@ fn more(answer: &Answer, view: &View) -> Markup {
 
 fn found(finding: &Finding, view: &View) -> Markup {
     html! {
-        strong { (end_words(finding, view.units)) } " " (told(finding))
+        strong { (end_words(finding, view.units)) } " " (both(&told(finding), view.units))
         @if !finding.band.is_exact() { " (other end " (view.units.friendly(finding)) ")" }
     }
 }

@@ -38,7 +38,7 @@ pub fn answer(view: &View) -> Markup {
 /// Why there is no answer.
 pub fn why_not(view: &View) -> String {
     match view.answer {
-        Some(Err(error)) => together(error),
+        Some(Err(error)) => both(&together(error), view.units),
         _ => "An entry cannot be used: see the message beside it.".to_owned(),
     }
 }
@@ -182,7 +182,7 @@ fn table(caption: &str, findings: &[Finding], units: Units) -> Markup {
             tbody {
                 @for finding in findings {
                     tr {
-                        th scope="row" { (told(finding)) }
+                        th scope="row" { (both(&told(finding), units)) }
                         td {
                             (end_word(finding)) " " strong { (units.adverse(finding)) }
                             @if !finding.band.is_exact() { br; span.other { "other end " (units.friendly(finding)) } }

@@ -341,7 +341,7 @@ impl Default for Pace {
             signal: minutes(0.5, 1.0, 2.0),
             pull: minutes(3.0, 3.0, 3.0),
             hard: ratios(1.0, 1.5, 2.5),
-            second_rope: ratios(0.45, 0.6, 0.8),
+            second_rope: ratios(0.5, 0.6, 0.8),
             in_hand: seconds(3600.0),
         }
     }

@@ -133,7 +133,7 @@ impl Plan {
             .filter(|((_, above), (_, drop))| self.is_rigged_ahead(above, drop))
             .map(|((above, _), (place, _))| [*above, *place])
             .collect();
-        if ahead.is_empty() { Err("what does not hang above reaches down no drop") } else { Ok(ahead) }
+        if ahead.is_empty() { Err("no free rope surely reaches down a drop below another") } else { Ok(ahead) }
     }
 
     /// Whether a rope that does not hang at the drop above reaches down a drop, a metre of knots and shrinkage counted.
@@ -143,12 +143,12 @@ impl Plan {
             0 => self.longest_but(&hangs),
             _ => self.rope_of(drop).filter(|rope| !hangs.contains(rope)),
         };
-        // Two strands, or a reserve as long as what hangs, unless a cord pulls the rope.
-        let twice = drop
+        // Two strands, or a reserve as long as what hangs, unless a cord is said to pull the rope.
+        let by_cord = drop
             .questions
             .iter()
-            .any(|held| matches!(&held.question, Question::RopeEnd(rope) if rope.hung != Hung::PullCord));
-        let down = (drop.height.high() + drop.set_back) * if twice { 2.0 } else { 1.0 };
+            .any(|held| matches!(&held.question, Question::RopeEnd(rope) if rope.hung == Hung::PullCord));
+        let down = (drop.height.high() + drop.set_back) * if by_cord { 1.0 } else { 2.0 };
         let reaches = |rope: &super::CarriedRope| PullDown::spare_for(down) <= rope.length;
         let stays = drop.anchor != DropAnchor::People && is_entered(&drop.height);
         stays && free.and_then(|rope| self.ropes.get(rope)).is_some_and(reaches)
@@ -206,12 +206,11 @@ impl Plan {
         }
         let ahead = self.second_rope().unwrap_or_default();
         let saved = 1.0 - of(7, pace.second_rope.map(|share| share.value));
-        let alone = drops.clone();
-        let spent = |place: usize| alone.get(place).map_or(0.0, |[spent, _]| *spent);
         for [above, place] in ahead {
-            if let Some([left, _]) = drops.get_mut(place) {
-                // What is done ahead is done while the drop above takes its time.
-                *left -= (saved * spent(place)).min(spent(above));
+            // What is done ahead is done while the drop above takes its time, or what is left of it.
+            let above = drops.get(above).map_or(0.0, |[spent, _]| *spent);
+            if let Some([spent, _]) = drops.get_mut(place) {
+                *spent -= (saved * *spent).min(above);
             }
         }
         let total = drops.iter().map(|[spent, to_next]| spent + to_next).sum();

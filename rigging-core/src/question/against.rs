@@ -247,9 +247,14 @@ impl Against {
         }
     }
 
+    /// A figure of rope stands beside the rope alone, where it carries most.
+    pub(super) fn of_the_rope(&self, rows: Vec<Comparison>, rope: Band) -> Vec<Comparison> {
+        if self.is_of_low_stretch() { vec![self.compare_rope("in the rope where it carries most", rope)] } else { rows }
+    }
+
     /// Why the chosen figure says nothing of what the force runs through, if it does not.
     pub(super) fn not_of(&self, through: Through) -> Option<&'static str> {
-        let (of_rope, of_sling) = (self.is_limit(&["rope A tied", "rope B tied"]), self.is_limit(&["sewn sling"]));
+        let (of_rope, of_sling) = (self.is_of_low_stretch(), self.is_of_sling());
         match through {
             Through::Rope if of_rope => None,
             Through::Sling if of_sling => None,
@@ -258,6 +263,16 @@ impl Against {
             _ if of_sling => Some("the figure chosen is of a sewn sling, and what is there is not"),
             _ => None,
         }
+    }
+
+    /// Whether the chosen figure is one of rope, which is no figure of what the rope bends or ends at.
+    pub(super) fn is_of_low_stretch(&self) -> bool {
+        self.is_limit(&["rope A tied", "rope B tied"])
+    }
+
+    /// Whether the chosen figure is that of a sewn sling.
+    pub(super) fn is_of_sling(&self) -> bool {
+        self.is_limit(&["sewn sling"])
     }
 
     /// Whether the chosen figure is one of a rope, a sling or a connector.

@@ -10,6 +10,7 @@ pub use knobs::read;
 pub use stage::Stage;
 pub use words::sentence_case;
 
+use crate::both::both;
 use crate::graph;
 use crate::labels::Labels;
 use crate::question_screen::View;
@@ -123,7 +124,7 @@ fn on_stage(scene: &Scene, ghost: Option<&Scene>, stage: &Stage, knobs: Option<&
             @if let Some(knobs) = knobs { (knobs) }
         }
         @if !scene.polygon.is_empty() { (polygon::drawn(scene, stage, units)) }
-        figcaption { (scene.case) }
+        figcaption { (both(&scene.case, units)) }
     }
 }
 

@@ -1,5 +1,6 @@
 //! The picture in words: names with their numbers, and whole sentences for those who listen.
 
+use crate::both::both;
 use rigging_core::quantity::{Kind, Toward, Units, decimal};
 use rigging_core::question::scene::{Arc, Arrow, Dimension, Pull, Role, Scene, from_plumb, size};
 
@@ -25,7 +26,7 @@ pub const CURRENT: &str = "current";
 
 /// The picture in sentences.
 pub fn description(scene: &Scene, units: Units) -> String {
-    let mut words = sentence_case(scene.case.trim_end_matches('.'));
+    let mut words = sentence_case(both(&scene.case, units).trim_end_matches('.'));
     words += if words.is_empty() { "The lines as they lie, without forces." } else { "." };
     for arrow in &scene.forces {
         words += &format!(" {} {}.", sentence_case(&force(arrow, units)), direction(arrow.pull));

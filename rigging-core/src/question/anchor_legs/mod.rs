@@ -270,7 +270,7 @@ impl Ask for AnchorLegs {
             .map(|finding| self.against.compare_any_way(finding.what.clone(), finding.band))
             .chain(
                 in_loop
-                    .map(|finding| self.of_a_figure(finding))
+                    .map(|finding| Self::of_a_figure(finding, self.material.is_loop() && self.against.is_of_sling()))
                     .map(|(what, pull)| self.against.compare_rope(what, pull)),
             )
             .collect();
@@ -290,12 +290,17 @@ impl Ask for AnchorLegs {
         let held = HeldBy::Said(self.against.holds);
         let carried = Carried { anchor, ..Carried::by_rope(load, self.people.count, held) };
         let mut usual = carried.compare(&self.against);
-        let (what, in_leg) = match in_loop.map(|finding| self.of_a_figure(finding)) {
+        let (what, in_leg) = match in_loop.map(|finding| Self::of_a_figure(finding, self.material.is_loop())) {
             None => ("in the leg that is pulled hardest".to_owned(), anchor),
             // After a failure the one anchor that is left holds both strands.
             Some((what, pull)) => {
                 let strands = if self.material.is_loop() { 1.0 } else { 2.0 };
-                (what, caught.map_or(pull, |caught| larger(pull, caught.map(|caught| caught / strands))))
+                match caught.map(|caught| caught.map(|caught| caught / strands)) {
+                    Some(caught) if caught.high() > pull.high() => {
+                        (what + ", or at the catch after a failure", larger(pull, caught))
+                    }
+                    _ => (what, pull),
+                }
             }
         };
         usual.push(usual_row(&what, in_leg, figure, self.against.factor_in_use(), USUAL));
@@ -323,9 +328,9 @@ impl Ask for AnchorLegs {
 }
 
 impl AnchorLegs {
-    /// The tension of a closed loop as the figure of what it is made of counts it: that of a sling is of both its strands.
-    fn of_a_figure(&self, in_loop: &Finding) -> (String, Band) {
-        if self.material.is_loop() {
+    /// The tension of a closed loop as a figure counts it: that of a sling is of both its strands.
+    fn of_a_figure(in_loop: &Finding, of_sling: bool) -> (String, Band) {
+        if of_sling {
             (in_loop.what.clone() + ", both strands of a sling taken together", in_loop.band.map(|one| 2.0 * one))
         } else {
             (in_loop.what.clone(), in_loop.band)

@@ -176,7 +176,7 @@ fn the_state_stands_beside_the_force_and_a_loop_and_the_hardest_catch_are_compar
     let answer = still.solve().unwrap();
     let [anchor, in_loop, catch] = &answer.comparisons[..] else { panic!("{:?}", answer.comparisons) };
     assert!(anchor.what.starts_with("on the ") && anchor.what.ends_with(", hanging still"), "{}", anchor.what);
-    assert_eq!(in_loop.what, "in the loop, hanging still, both strands of a sling taken together");
+    assert_eq!(in_loop.what, "in the loop, hanging still");
     assert!(catch.what.starts_with("on the worst anchor left, at the catch, if the "), "{}", catch.what);
     let catches = answer.outcomes.iter().map(|outcome| outcome.findings[0].band.high());
     assert_eq!(catches.fold(0.0, f64::max), catch.load.high());

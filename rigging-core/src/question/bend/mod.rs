@@ -446,6 +446,7 @@ impl Ask for Bend {
         };
         let hung = failed.as_ref().map_or(hung, |failed| larger(hung, failed.pull));
         let rope = larger(hung, hand);
+        let comparisons = self.against.of_the_rope(comparisons, rope);
         // Somewhere beyond the bends the rope itself ends at an anchor, or in hands.
         anchor = larger(larger(anchor, after), rope);
         let point = anchor;

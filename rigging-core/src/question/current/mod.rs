@@ -267,7 +267,7 @@ impl Ask for InTheCurrent {
             Field::range('D', "slack", Kind::Ratio, 0.0..=0.5, place!(slack))
                 .says(
                     "Slack, as a share of the straight distance",
-                    "0.02: 20 cm on 10 m; a line without any still stretches"
+                    "0.02: 2 cm on each metre; a line without any still stretches"
                 )
                 .asked_if(Self::is_bent),
             Field::choice('E', "slides_on", SlidesOn::CHOICES, place!(slides_on))

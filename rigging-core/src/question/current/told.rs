@@ -110,7 +110,7 @@ impl InTheCurrent {
         let (way, name) = (self.to_hazard.value, self.downstream.name());
         (self.downstream.has_place() && feet.high() >= way).then(|| {
             format!(
-                "The line itself leads the feet up to {} m down, {} m beyond {name}: who is on it may get there. Tie its far end so far above {name} that bow and legs end short of it.",
+                "The line itself leads the feet up to {} m down, {} m beyond {name}: who is on it may get there. Tie the line so far above {name}, its far end first, that bow and legs end short of it.",
                 Self::metres(feet.high(), true),
                 Self::metres(feet.high() - way, true),
             )
@@ -157,7 +157,7 @@ impl InTheCurrent {
         let class = flood::class(deep, fast)?;
         let danger = Danger::of(flood::hazard_rating(deep, fast, flood::debris(deep, fast)?)?);
         let mut remarks = vec![format!(
-            "Water at {} to {} m/s; the published limits at this depth lie between {} and {} m/s.",
+            "Water at {} to {} m/s; the published limits at this depth are {} to {} m/s.",
             decimal(speed.low(), 1),
             decimal(speed.high(), 1),
             decimal(least, 1),

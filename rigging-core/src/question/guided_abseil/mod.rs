@@ -9,7 +9,7 @@ use case::{Load, On};
 use told::{CAUTIONS, FORMULAS, NOT_IN};
 
 use super::Ask;
-use super::against::{self, Against, asks_limit};
+use super::against::{self, Against, Through, asks_limit};
 use super::answer::{Answer, Finding};
 use super::carried::{Carried, HeldBy, larger};
 use super::field::{Field, choices, place, table};
@@ -219,7 +219,7 @@ impl Ask for GuidedAbseil {
                     self.against.compare_any_way(finding.what.clone(), finding.band).of_unknown_part(AT_THE_FOOT)
                 }
             };
-            comparisons.push(compared);
+            comparisons.push(compared.unless(self.against.not_of(Through::Rope)));
             findings.push(finding);
         }
         // The way is that of a person who hangs still: no state makes the path.

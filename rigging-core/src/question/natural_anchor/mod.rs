@@ -276,7 +276,7 @@ impl NaturalAnchor {
             .zip(self.ways_words())
             // From nothing to no limit says nothing of a way; that it may move by itself stands in a remark.
             .filter(|(way, _)| way.band.low() < WITHOUT_LIMIT)
-            .filter(|(way, _)| way.band.low() > 0.0 || way.band.typical() < WITHOUT_LIMIT)
+            .filter(|(way, _)| way.band.low() > 0.0 || way.band.high() < WITHOUT_LIMIT)
             .map(|(way, words)| Finding::at_most(words, way.band).moved_by(way, &INPUTS))
             .collect();
         // The lower bound first.

@@ -110,7 +110,7 @@ impl NaturalAnchor {
                     say("Wedge and table rest on different tests and do not agree; the lower one stands first.");
                 }
                 Natural::Buried => say(
-                    "Not checked by the military table: it begins at a mean depth of 0.91 m, in loam, sand or silt, for pulls that rise 1 m in 1 to 4 m.",
+                    "Not checked by the military table: it begins at a mean depth of 0.91 m, in loam, sand or silt, for pulls that rise 1 in 1 to 1 in 4.",
                 ),
                 _ => {}
             }

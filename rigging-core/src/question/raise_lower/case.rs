@@ -342,11 +342,23 @@ impl RaiseLower {
     /// What an anchor gets when the load is set down on a hitch or clamp there, as it is whenever hands are changed or the
     /// haul is set anew, friction not counted: all of it if all is on one point, else the strand that pulls hardest.
     pub(super) fn on_a_hitch(&self, ways: &Ways) -> Result<Finding, OutOfDomain> {
-        let (part, anchor) = match self.shared {
+        let (part, anchor) = self.hitch();
+        Ok(Finding::load(self.state.of(anchor), self.judged(ways, |way| way == Way::Bare, part)?))
+    }
+
+    /// The same should hands let go while the load is stuck: the load and the rope are the first two of what a jam makes.
+    pub(super) fn jammed_on_a_hitch(&self, jam: &[Finding]) -> Option<Finding> {
+        let (part, anchor) = self.hitch();
+        let pull = if part == LOAD { jam.first() } else { jam.get(1) };
+        pull.map(|pull| Finding::load([anchor, ", jammed"].concat(), pull.band))
+    }
+
+    /// What a hitch gets that the load is set down on, and what it is on.
+    fn hitch(&self) -> (usize, &'static str) {
+        match self.shared {
             Shared::One => (LOAD, "on the one anchor point, the load set down on a hitch there"),
             Shared::Each => (ROPE, "on the anchor of a hitch that the load is set down on"),
-        };
-        Ok(Finding::load(self.state.of(anchor), self.judged(ways, |way| way == Way::Bare, part)?))
+        }
     }
 
     /// The band of the hand's force with people hanging still.

@@ -371,13 +371,20 @@ impl Ask for RaiseLower {
             }
         }
 
-        let jam = self.jam(&ways, &held);
+        let mut jam = self.jam(&ways, &held);
         let mut comparisons: Vec<Comparison> = Vec::new();
         for one in &worst {
             comparisons.push(self.compare(&one.held, self.on_words(one), one.loaded.band));
         }
-        let set_down = hitch.as_ref().map_or(Band::exact(0.0), |hitch| hitch.band);
-        comparisons.extend(hitch.map(|hitch| self.against.compare_any_way(hitch.what, hitch.band)));
+        let mut set_down = Band::exact(0.0);
+        if let Some(hitch) = hitch {
+            set_down = hitch.band;
+            comparisons.push(self.against.compare_any_way(hitch.what, hitch.band));
+            let jammed = self.jammed_on_a_hitch(&jam);
+            set_down = jammed.iter().fold(set_down, |most, jammed| larger(most, jammed.band));
+            comparisons.extend(jammed.clone().map(|jammed| self.against.compare_any_way(jammed.what, jammed.band)));
+            jam.extend(jammed);
+        }
         // The first two are the load and the rope.
         for (one, finding) in held.iter().zip(jam.iter().skip(2)) {
             comparisons.push(self.compare(one, finding.what.clone(), finding.band));
@@ -398,6 +405,7 @@ impl Ask for RaiseLower {
             Some(one) if one.held.edge => HeldBy::Edge,
             _ => HeldBy::Said(self.against.holds),
         };
+        let comparisons = self.against.of_the_rope(comparisons, rope);
         let carried = Carried { rope, point: anchor, anchor, ..Carried::by_rope(hung, self.people.count, by) };
 
         let lowering = self.drawn_case(&list, &ways, Way::LoweringBare)?;

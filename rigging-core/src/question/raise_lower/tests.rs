@@ -219,7 +219,8 @@ fn a_stuck_load_gets_all_that_the_hands_make() {
     // Three people, 500 N each; three parts with no friction at all, 2.5996 with the most.
     let three = three_parts();
     let jam = &three.solve().unwrap().outcomes[0];
-    assert_eq!(jam.findings.len(), 3);
+    assert_eq!(jam.findings.len(), 4, "the load, the rope, the anchor, and a hitch there");
+    close(jam.findings[3].band.high(), 1500.0 * 3.0);
     close(jam.findings[LOAD - 1].band.high(), 1500.0 * 3.0);
     close(jam.findings[LOAD - 1].band.low(), 1500.0 * 2.5996);
     close(jam.findings[2].band.high(), 1500.0 * 2.0);

@@ -316,11 +316,13 @@ impl Ask for Slip {
             ..Carried::by_rope(anchor, self.people.count, held)
         };
         let mut usual = carried.compare(&self.against);
+        let tail = self.event == SlipEvent::Tail;
+        if tail && self.through() == Through::Tied {
+            // What is tied is no sewn sling.
+            usual.retain(|row| !row.what.ends_with("sewn sling"));
+        }
         if self.has_sling() && self.made == TailMade::Cord {
             let (cord, factor) = (const { row(CORDS, "cord 7 mm") }, self.against.factor_in_use());
-            let tail = self.event == SlipEvent::Tail;
-            // What is tied is no sewn sling.
-            usual.retain(|row| !(tail && row.what.ends_with("sewn sling")));
             let what = if tail { "in the cow's tail" } else { "in the leg that is left" };
             usual.push(usual_row(what, rope, cord, factor, USUAL));
         }
