@@ -138,13 +138,11 @@ impl Browser {
             self.click(css)?;
             Ok((self.run(focused, &[json!(css)])? == true).then_some(()))
         })?;
-        // Not by keys: where WebKit selects nothing, one character would go, and what is left be read.
-        let select = "const entry = document.querySelector(arguments[0]); entry.select();
-            return entry.selectionEnd - entry.selectionStart === entry.value.length;";
+        // In one go, not by keys: where WebKit loses what was selected before a key arrives, one character would go, and
+        // what is left be read.
+        let erase = "document.querySelector(arguments[0]).select(); document.execCommand('delete');";
         wait::until("the entry is empty", || {
-            if self.run(select, &[json!(css)])? == true {
-                self.press(&[Key::Backspace.into()])?;
-            }
+            self.run(erase, &[json!(css)])?;
             Ok(self.value(css)?.is_empty().then_some(()))
         })?;
         for key in text.chars().chain([Key::Tab.into()]) {

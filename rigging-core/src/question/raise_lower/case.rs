@@ -61,10 +61,12 @@ const SECOND_END: usize = MOST + 1;
 
 /// The hand, the load, the rope where it is pulled hardest, then the slots: for 1 N of the load, in a jam for 1 N of
 /// the hand. Swept are the frictions.
-type Shape = [Spread<MOST>; 3 + SLOTS];
+type Shape = [Spread<MOST>; SLOT + SLOTS];
 pub(super) const HAND: usize = 0;
 pub(super) const LOAD: usize = 1;
 pub(super) const ROPE: usize = 2;
+/// The first of the slots.
+pub(super) const SLOT: usize = 3;
 
 /// What was found for each way that there is.
 pub(super) struct Ways(Vec<(Way, Shape)>);
@@ -72,6 +74,16 @@ pub(super) struct Ways(Vec<(Way, Shape)>);
 impl Ways {
     pub(super) fn get(&self, way: Way) -> Option<(Way, &Shape)> {
         self.0.iter().find(|(found, _)| *found == way).map(|(way, shape)| (*way, shape))
+    }
+
+    /// A way that there always is.
+    pub(super) fn one(&self, way: Way) -> Result<(Way, &Shape), OutOfDomain> {
+        self.get(way).ok_or(OutOfDomain { what: "ways", value: 0.0, must: "there" })
+    }
+
+    /// The same, or where edges are not there to be left out, with all of them.
+    fn or_lowering(&self, way: Way) -> Result<(Way, &Shape), OutOfDomain> {
+        self.get(way).map_or_else(|| self.one(Way::Lowering), Ok)
     }
 }
 
@@ -261,7 +273,7 @@ impl RaiseLower {
             let load = if way == Way::Jam { None } else { Some(1.0) };
             let shape = sweep(frictions, |frictions| {
                 let case = self.case(list, way, frictions, load)?;
-                let mut found = [0.0; 3 + SLOTS];
+                let mut found = [0.0; SLOT + SLOTS];
                 let first = [case.hand, case.load, case.in_rope()].into_iter();
                 let values = first.chain((0..SLOTS).map(|slot| size(case.on(slot))));
                 for (found, value) in found.iter_mut().zip(values) {
@@ -300,7 +312,7 @@ impl RaiseLower {
         // The ways in this order: of two that pull alike the plainer one is named.
         for way in [Way::Raising, Way::Rest, Way::Lowering, Way::LoweringBare, Way::Bare] {
             let Some(found) = ways.get(way) else { continue };
-            let loaded = self.loaded(found, 3 + held.slot, state)?;
+            let loaded = self.loaded(found, SLOT + held.slot, state)?;
             if worst.as_ref().is_none_or(|worst| loaded.band.high() > worst.high()) {
                 worst = Some(Worst { held: *held, way, state: way.state(state), loaded, both: false });
             }
@@ -324,7 +336,7 @@ impl RaiseLower {
     }
 
     /// The most that a part of the shape gets in some of the ways, in the state that is judged.
-    fn judged(&self, ways: &Ways, of: impl Fn(Way) -> bool, part: usize) -> Result<Band, OutOfDomain> {
+    pub(super) fn judged(&self, ways: &Ways, of: impl Fn(Way) -> bool, part: usize) -> Result<Band, OutOfDomain> {
         let mut most = Band::exact(0.0);
         for (way, shape) in ways.0.iter().filter(|(way, _)| of(*way)) {
             for state in [Some(self.state), self.state.while_raised()].into_iter().flatten() {
@@ -334,38 +346,9 @@ impl RaiseLower {
         Ok(most)
     }
 
-    /// The most that the rope gets where it is pulled hardest, whichever way it runs.
-    pub(super) fn in_rope(&self, ways: &Ways) -> Result<Band, OutOfDomain> {
-        self.judged(ways, |way| way != Way::Jam, ROPE)
-    }
-
-    /// What an anchor gets when the load is set down on a hitch or clamp there, as it is whenever hands are changed or the
-    /// haul is set anew, friction not counted: all of it if all is on one point, else the strand that pulls hardest.
-    pub(super) fn on_a_hitch(&self, ways: &Ways) -> Result<Finding, OutOfDomain> {
-        let (part, anchor) = self.hitch();
-        Ok(Finding::load(self.state.of(anchor), self.judged(ways, |way| way == Way::Bare, part)?))
-    }
-
-    /// The same should hands let go while the load is stuck: the load and the rope are the first two of what a jam makes.
-    pub(super) fn jammed_on_a_hitch(&self, jam: &[Finding]) -> Option<Finding> {
-        let (part, anchor) = self.hitch();
-        let pull = if part == LOAD { jam.first() } else { jam.get(1) };
-        pull.map(|pull| Finding::load([anchor, ", jammed"].concat(), pull.band))
-    }
-
-    /// What a hitch gets that the load is set down on, and what it is on.
-    fn hitch(&self) -> (usize, &'static str) {
-        match self.shared {
-            Shared::One => (LOAD, "on the one anchor point, the load set down on a hitch there"),
-            Shared::Each => (ROPE, "on the anchor of a hitch that the load is set down on"),
-        }
-    }
-
     /// The band of the hand's force with people hanging still.
     pub(super) fn hand_at(&self, ways: &Ways, way: Way) -> Result<Band, OutOfDomain> {
-        let found = ways.get(way).or_else(|| ways.get(Way::Lowering));
-        let found = found.ok_or(OutOfDomain { what: "ways", value: 0.0, must: "there" })?;
-        Ok(self.loaded(found, HAND, State::Still)?.band)
+        Ok(self.loaded(ways.or_lowering(way)?, HAND, State::Still)?.band)
     }
 
     /// The case at which something was highest.
@@ -382,25 +365,8 @@ impl RaiseLower {
 
     /// The case in which the hand needs most while the rope runs so, people hanging still.
     pub(super) fn drawn_case(&self, list: &[Thing], ways: &Ways, way: Way) -> Result<Case, OutOfDomain> {
-        let found = ways.get(way).or_else(|| ways.get(Way::Lowering));
-        let found = found.ok_or(OutOfDomain { what: "ways", value: 0.0, must: "there" })?;
+        let found = ways.or_lowering(way)?;
         self.case_at(list, found.0, State::Still, &self.loaded(found, HAND, State::Still)?)
-    }
-
-    /// What a load that is stuck, the rope and each holding point get when everybody pulls hard.
-    pub(super) fn jam(&self, ways: &Ways, held: &[Held]) -> Vec<Finding> {
-        let total = f64::from(self.pullers) * self.hard.value;
-        let Some((_, shape)) = ways.get(Way::Jam) else { return Vec::new() };
-        let part = |part: usize, what: String| {
-            let band = shape.get(part).map_or(Band::exact(f64::NAN), |spread| spread.band);
-            Finding::load(what, band.map(|times| times * total))
-        };
-        let mut findings = vec![
-            part(LOAD, "on the load, jammed".into()),
-            part(ROPE, "in the rope where it is pulled hardest, jammed".into()),
-        ];
-        findings.extend(held.iter().map(|held| part(3 + held.slot, format!("on {}, jammed", held.name))));
-        findings
     }
 
     /// How a holding point stands against the limit.

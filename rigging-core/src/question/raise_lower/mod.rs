@@ -2,6 +2,7 @@
 
 mod case;
 mod drawn;
+mod jam;
 mod list;
 #[cfg(test)]
 mod tests;
@@ -13,7 +14,6 @@ use told::{CAUTIONS, FORMULAS, NOT_IN};
 use super::against::{self, Against, asks_limit};
 use super::answer::{Answer, Comparison, Finding, Outcome};
 use super::bend::Over;
-use super::carried::{Carried, HeldBy, larger};
 use super::field::{Field, choices, place, table};
 use super::input::BadInput;
 use super::people::{self, People, State, asks_people};
@@ -345,9 +345,7 @@ impl Ask for RaiseLower {
             findings.push(Finding { pull: from_plumb(on), ..one.loaded.finding(self.on_words(one)) });
         }
 
-        // Edges of rock alone hold no hitch.
-        let anchored = held.iter().any(|one| !one.edge);
-        let hitch = if anchored { Some(self.on_a_hitch(&ways)?) } else { None };
+        let hitch = self.on_a_hitch(&ways, &held)?;
         findings.extend(hitch.clone());
         let raising = self.hand_at(&ways, Way::Raising)?;
         let pull = self.pull_from.of_one().0;
@@ -371,42 +369,19 @@ impl Ask for RaiseLower {
             }
         }
 
-        let mut jam = self.jam(&ways, &held);
+        let jam = self.jam(&ways, &held)?;
+        let carried = self.carried(&ways, &worst, hitch.as_ref(), &jam)?;
         let mut comparisons: Vec<Comparison> = Vec::new();
         for one in &worst {
             comparisons.push(self.compare(&one.held, self.on_words(one), one.loaded.band));
         }
-        let mut set_down = Band::exact(0.0);
-        if let Some(hitch) = hitch {
-            set_down = hitch.band;
-            comparisons.push(self.against.compare_any_way(hitch.what, hitch.band));
-            let jammed = self.jammed_on_a_hitch(&jam);
-            set_down = jammed.iter().fold(set_down, |most, jammed| larger(most, jammed.band));
-            comparisons.extend(jammed.clone().map(|jammed| self.against.compare_any_way(jammed.what, jammed.band)));
-            jam.extend(jammed);
+        for hitch in hitch.iter().chain(&jam.hitch) {
+            comparisons.push(self.against.compare_any_way(hitch.what.clone(), hitch.band));
         }
-        // The first two are the load and the rope.
-        for (one, finding) in held.iter().zip(jam.iter().skip(2)) {
+        for (one, finding) in &jam.held {
             comparisons.push(self.compare(one, finding.what.clone(), finding.band));
         }
-        let load = self.people.spread(self.state)?.band;
-        // Jammed, rope, anchors and whoever is stuck may get more than the load ever makes.
-        let (hung, rope) = match jam.as_slice() {
-            // Of several who hang one may be the one who is stuck.
-            [on_load, in_rope, ..] => {
-                let on_all = on_load.band.map(|force| force * f64::from(self.people.count));
-                (larger(load, on_all), larger(self.in_rope(&ways)?, in_rope.band))
-            }
-            _ => (load, load),
-        };
-        let jammed = held.iter().zip(jam.iter().skip(2)).filter(|(one, _)| !one.edge).map(|(_, finding)| finding.band);
-        let anchor = jammed.fold(worst.first().map_or(load, |one| larger(one.loaded.band, set_down)), larger);
-        let by = match worst.first() {
-            Some(one) if one.held.edge => HeldBy::Edge,
-            _ => HeldBy::Said(self.against.holds),
-        };
-        let comparisons = self.against.of_the_rope(comparisons, rope);
-        let carried = Carried { rope, point: anchor, anchor, ..Carried::by_rope(hung, self.people.count, by) };
+        let comparisons = self.against.of_the_rope(comparisons, carried.rope);
 
         let lowering = self.drawn_case(&list, &ways, Way::LoweringBare)?;
         let raised = self.drawn_case(&list, &ways, Way::Raising)?;
@@ -422,7 +397,7 @@ impl Ask for RaiseLower {
             aside: Some(self.scene(&raised, hardest)),
             findings,
             states,
-            outcomes: vec![Outcome { case: "If the load is stuck and everybody pulls hard".into(), findings: jam }],
+            outcomes: vec![Outcome { case: "If the load is stuck and everybody pulls hard".into(), findings: jam.findings() }],
             comparisons,
             usual: carried.compare(&self.against),
             carried: Some(carried),
