@@ -8,6 +8,7 @@
 pub mod bend;
 pub mod bolt;
 pub mod buried;
+pub mod caught_on_line;
 pub mod descender;
 pub mod drag;
 pub mod fall;

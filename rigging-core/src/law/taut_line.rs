@@ -170,7 +170,9 @@ pub fn at_rest(line: &TautLine, load: Force) -> Result<Hung, OutOfDomain> {
 /// # Formula
 /// The sag `y` at which the energy gained by the line equals the work of the weight:
 /// `EA/(2L₀) (⟨ℓ(y) − L₀⟩² − ⟨ℓ(0) − L₀⟩²) = W (y + h)`, where `⟨·⟩` is 0 below 0, `h` ≥ 0 is the free
-/// drop above the straight line (m). No energy is lost: an upper bound for this stiffness.
+/// drop above the straight line (m). No energy is lost. An upper bound for this stiffness if the load runs along the
+/// line, or hangs in the middle of a level one; one that is held elsewhere comes down where it does not hang later, and
+/// [`caught_on_line`](super::caught_on_line) follows it.
 /// # Errors
 /// As [`at_rest`]; also if h is negative.
 /// # References

@@ -3,6 +3,7 @@
 use super::super::input::BadInput;
 use super::super::people::State;
 use super::rigged::{Hung, Rigged};
+use super::slip::Caught;
 use super::{Line, Meets, OnLine, Setting, Way};
 use crate::band::{Band, Spread, sweep};
 use crate::law::OutOfDomain;
@@ -19,6 +20,8 @@ pub(super) struct Case {
     /// Moving in the hardest jerks.
     pub(super) jerks: Hung,
     pub(super) slip: Hung,
+    /// The most of that slip.
+    pub(super) caught: Caught,
 }
 
 /// What is uncertain: weight of all who hang (N), span (m), how the line is set, stiffness (N).
@@ -87,32 +90,35 @@ impl Line {
             let rest = ready.at_rest(weight)?;
             let (moving, jerks) = (ready.at_rest(moving * weight)?, ready.at_rest(jerks.high() * weight)?);
             let slip = ready.slip(weight, self.falls())?;
+            let caught = ready.caught(&slip, weight, self.falls())?;
             let (rest, slip, rigged) = (&rest, &slip, &ready.rigged);
             let on = |hung: &Hung, place: usize| hung.on.get(place).map_or(0.0, |force| force.norm());
             let last = rigged.anchors.len() - 1;
             let ends = self.person(rigged, rest);
             let between = |hung: &Hung, place: usize| if place < last { on(hung, place) } else { 0.0 };
+            let caught_on = |place: usize| caught.on.get(place).copied().unwrap_or_default();
+            let caught_between = |place: usize| if place < last { caught_on(place) } else { 0.0 };
             Ok::<_, BadInput>([
-                slip.hardest(),
+                caught.hardest(),
                 rest.hardest(),
                 moving.hardest(),
                 jerks.hardest(),
-                on(slip, 0),
-                on(slip, last),
+                caught_on(0),
+                caught_on(last),
                 on(rest, 0),
                 on(rest, last),
                 rigged.sag(&slip.at),
                 rigged.sag(&rest.at),
                 ends.dot(&rigged.toward),
                 ends.x,
-                between(slip, 1),
-                between(slip, 2),
-                between(slip, 3),
+                caught_between(1),
+                caught_between(2),
+                caught_between(3),
                 between(rest, 1),
                 between(rest, 2),
                 between(rest, 3),
-                slip.tension().max(jerks.tension()),
-                slip.load.max(jerks.load),
+                caught.tension.max(jerks.tension()),
+                caught.load.max(jerks.load),
             ])
         })
     }
@@ -138,7 +144,8 @@ impl Line {
         let rest = ready.at_rest(weight)?;
         let jerks = ready.at_rest(State::Jerky.uncertain().0.high() * weight)?;
         let slip = ready.slip(weight, self.falls())?;
-        Ok(Case { rest, jerks, slip, rigged: ready.rigged })
+        let caught = ready.caught(&slip, weight, self.falls())?;
+        Ok(Case { rest, jerks, slip, caught, rigged: ready.rigged })
     }
 
     /// The line as it is set at one point of the ranges.

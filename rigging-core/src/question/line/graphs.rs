@@ -4,7 +4,6 @@ use super::super::graph::{Axis, Graph, Mark};
 use super::super::input::BadInput;
 use super::Line;
 use super::case::{Case, Inputs};
-use super::rigged::Hung;
 use crate::band::Band;
 use crate::quantity::{Kind, decimal};
 
@@ -24,14 +23,9 @@ pub(super) struct Crossed {
 }
 
 impl Case {
-    /// In the harder of jerks and a slip.
-    fn most(&self, part: fn(&Hung) -> f64) -> f64 {
-        part(&self.slip).max(part(&self.jerks))
-    }
-
     /// From hanging still to the harder of jerks and a slip, on the anchor that is pulled hardest.
     pub(super) fn forces(&self) -> Band {
-        let (rest, most) = (self.rest.hardest(), self.most(Hung::hardest));
+        let (rest, most) = (self.rest.hardest(), self.caught.hardest().max(self.jerks.hardest()));
         Band::of(rest, most, most)
     }
 
@@ -104,8 +98,8 @@ impl Line {
                 if case.forces().high() > most.anchor.up.high() {
                     most.anchor = Mark { across: place, up: case.forces() };
                 }
-                most.line = most.line.max(case.most(Hung::tension));
-                most.tail = most.tail.max(case.most(|hung| hung.load));
+                most.line = most.line.max(case.caught.tension).max(case.jerks.tension());
+                most.tail = most.tail.max(case.caught.load).max(case.jerks.load);
             }
         }
         most

@@ -33,31 +33,39 @@ impl Line {
     /// that leaves too little sag.
     pub(super) fn pulled(&self) -> Result<(Vec<Outcome>, Vec<String>), BadInput> {
         let [weight, span, _, stiffness] = self.inputs();
-        let ends = [
-            (weight.low(), span.high(), stiffness.low()),
-            (weight.typical(), span.typical(), stiffness.typical()),
-            (weight.high(), span.low(), stiffness.high()),
-        ];
+        let easy = (weight.low(), span.high(), stiffness.low());
+        let usual = (weight.typical(), span.typical(), stiffness.typical());
+        let hard = (weight.high(), span.low(), stiffness.high());
         let mut outcomes = Vec::new();
         let mut warning = None;
         for (case, efficiency, strands) in WAYS {
             let mut findings = Vec::new();
             for (people, pre_tension, then) in PEOPLE {
-                let mut tensions = [0.0; 3];
+                let mut pulled = PULL;
+                for (tension, efficiency) in pulled.iter_mut().zip(efficiency) {
+                    *tension *= people * gain(efficiency, strands);
+                }
                 let mut forces = [0.0; 3];
-                let pulls = PULL.iter().zip(efficiency).zip(ends).zip(tensions.iter_mut().zip(&mut forces));
-                for (end, (((pull, efficiency), (weight, span, stiffness)), (tension, force))) in pulls.enumerate() {
-                    *tension = people * pull * gain(efficiency, strands);
+                // The looser of two lines may catch a slip the harder.
+                let all_hard = pulled.iter().map(|tension| (2, hard, *tension));
+                let [little, middling, _] = pulled;
+                for (end, (weight, span, stiffness), tension) in
+                    [(0, easy, little), (1, usual, middling)].into_iter().chain(all_hard)
+                {
                     let mut rigged = self.straight(span, stiffness)?;
-                    rigged.length = 1.0 / (1.0 + *tension / stiffness);
+                    rigged.length = 1.0 / (1.0 + tension / stiffness);
                     let mut ready = rigged.ready()?;
                     let rest = ready.at_rest(weight)?;
-                    *force = if end < 2 {
+                    let force = if end < 2 {
                         rest.hardest()
                     } else {
                         let jerks = ready.at_rest(State::Jerky.uncertain().0.high() * weight)?.hardest();
-                        ready.slip(weight, self.falls())?.hardest().max(jerks)
+                        let slip = ready.slip(weight, self.falls())?;
+                        ready.caught(&slip, weight, self.falls())?.hardest().max(jerks)
                     };
+                    if let Some(most) = forces.get_mut(end) {
+                        *most = force.max(*most);
+                    }
                     let sag = ready.rigged.sag(&rest.at) / ready.rigged.chord(ready.rigged.bay).x;
                     if sag < 0.05 && warning.is_none() {
                         warning = Some(format!(
@@ -66,7 +74,7 @@ impl Line {
                         ));
                     }
                 }
-                let [low, typical, high] = tensions;
+                let [low, typical, high] = pulled;
                 findings.push(Finding::load(pre_tension, Band::of(low, typical, high)));
                 let [low, typical, high] = forces;
                 findings.push(Finding::load(then, Band::of(low, typical, high)));

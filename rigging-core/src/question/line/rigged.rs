@@ -58,21 +58,30 @@ impl Hung {
 }
 
 impl Rigged {
+    /// Where an anchor is.
+    pub(super) fn anchor(&self, place: usize) -> Vector {
+        self.anchors.get(place).copied().unwrap_or_default()
+    }
+
     /// The straight line from an anchor to the next.
     pub(super) fn chord(&self, bay: usize) -> Vector {
-        let at = |place: usize| self.anchors.get(place).copied().unwrap_or_default();
-        at(bay + 1) - at(bay)
+        self.anchor(bay + 1) - self.anchor(bay)
+    }
+
+    /// The anchors at which the line with the load ends: of its bay where it is tied, else the first and the last.
+    pub(super) fn ends(&self) -> (usize, usize) {
+        if self.tied { (self.bay, self.bay + 1) } else { (0, self.anchors.len().saturating_sub(1)) }
     }
 
     /// Where on the straight line the load is before it bears on the line.
     pub(super) fn start(&self) -> Vector {
-        self.anchors.get(self.bay).copied().unwrap_or_default() + self.chord(self.bay) * self.share
+        self.anchor(self.bay) + self.chord(self.bay) * self.share
     }
 
     /// How far a place is from the straight line of the loaded bay, the way the load pulls.
     pub(super) fn sag(&self, at: &Vector) -> f64 {
         let chord = self.chord(self.bay);
-        let from = self.anchors.get(self.bay).copied().unwrap_or_default();
+        let from = self.anchor(self.bay);
         (at - from - chord * ((at.x - from.x) / chord.x)).dot(&self.toward)
     }
 
@@ -101,7 +110,7 @@ impl Rigged {
         let mut on = vec![Vector::zeros(); self.anchors.len()];
         add(&mut on, self.bay, work.first);
         add(&mut on, self.bay + 1, -work.last);
-        let at = at + self.anchors.get(self.bay).copied().unwrap_or_default();
+        let at = at + self.anchor(self.bay);
         Ok(Hung { load, at, on, pulls: [-near, near - force], stored: 0.0 })
     }
 
@@ -129,7 +138,7 @@ impl Rigged {
         let marks = (0..=8).map(|mark| LoadOnLine { along: step * f64::from(mark), force: Vector::zeros() });
         let line = self.alone(bay, marks.collect())?;
         let work = line.at_rest().ok_or(BadInput::NoBalance)?;
-        let from = self.anchors.get(bay).copied().unwrap_or_default();
+        let from = self.anchor(bay);
         Ok(line.places(&work).iter().map(|place| from + place).collect())
     }
 
@@ -137,8 +146,7 @@ impl Rigged {
     /// part's weight put on its two ends.
     pub(super) fn on_points(&self) -> Result<OnPoints, BadInput> {
         let mut rig = Rig::new();
-        let (first, last) =
-            if self.tied { (self.bay, self.bay + 1) } else { (0, self.anchors.len().saturating_sub(1)) };
+        let (first, last) = self.ends();
         let mut held = Vec::new();
         for (name, at) in NAMES.iter().zip(&self.anchors).take(last + 1).skip(first) {
             held.push(rig.add_held(*name, *at)?);
@@ -192,8 +200,10 @@ impl Rigged {
 pub(super) struct Ready {
     pub(super) rigged: Rigged,
     points: OnPoints,
-    idle: Vec<Vector>,
-    put: Vec<Vector>,
+    /// On each anchor, of the bays without the load.
+    pub(super) idle: Vec<Vector>,
+    /// And of the weight of the parts.
+    pub(super) put: Vec<Vector>,
 }
 
 impl Ready {

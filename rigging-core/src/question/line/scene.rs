@@ -52,12 +52,14 @@ impl Line {
         let other = if (shown.load - case.slip.load).abs() > 1e-9 * shown.load { &case.slip } else { &case.rest };
         let other_state =
             if std::ptr::eq(other, &case.slip) { "at the lowest point of a slip" } else { "hanging still" };
+        let more = std::ptr::eq(other, &case.rest) && case.caught.hardest() > 1.001 * shown.hardest();
         let bay = [anchors.get(rigged.bay), anchors.get(rigged.bay + 1)].map(|end| end.copied().unwrap_or_default());
         let [bay_near, bay_far] = bay;
         Ok(Scene {
             case: format!(
-                "Drawn{}: the case of the big number, {state}. Dotted: the line {other_state}.{}",
+                "Drawn{}: the case of the big number, {state}.{} Dotted: the line {other_state}.{}",
                 if hanging { "" } else { " from above" },
+                if more { " On the way there one anchor gets more than is drawn." } else { "" },
                 if anchors.len() > 2 { " The polygon is that of the place where the load is." } else { "" }
             ),
             rock: vec![

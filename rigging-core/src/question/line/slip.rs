@@ -1,10 +1,12 @@
-//! What has to be looked for: the length that gives a sag, and the peak of a slip.
+//! What has to be looked for: the length that gives a sag, and the most of a slip.
 
 use super::super::input::BadInput;
 use super::rigged::{Hung, Ready, Rigged};
 use crate::law::OutOfDomain;
+use crate::law::caught_on_line::{Moment, Part, dropped};
 use crate::law::taut_line::{self, TautLine};
 use crate::quantity::{Force, Length, metre, newton};
+use crate::statics::Vector;
 
 /// Share of the value at which a search stops; the step before was already so near that this one is exact.
 const NEAR: f64 = 1e-6;
@@ -96,7 +98,7 @@ impl Rigged {
 }
 
 impl Ready {
-    /// The peak of a slip: the load F ≥ W at which the line has stored what the weights gave on their way from the
+    /// At rest at the lowest place of a slip: the load F ≥ W at which the line has stored what the weights gave on their way from the
     /// straight line, `Σ ½ EA/L₀ (⟨ℓ − L₀⟩² − ⟨ℓ₀ − L₀⟩²) = W (fall + drop) + w fall`.
     pub(super) fn slip(&mut self, weight: f64, drop: f64) -> Result<Hung, BadInput> {
         let single = self.rigged.as_single();
@@ -110,5 +112,80 @@ impl Ready {
             Ok(hung.stored - before - weight * (gone.dot(&toward) + drop) + lump * gone.z)
         })?;
         self.on_points(force)
+    }
+
+    /// The most of a slip that comes to rest so at its lowest place. Who runs along the line gets no more than there,
+    /// where it has stored most; who is tied to it comes down plumb, not where they hang later: followed in time, until
+    /// the line has thrown them up again.
+    pub(super) fn caught(&self, slip: &Hung, weight: f64, drop: f64) -> Result<Caught, BadInput> {
+        let mut caught = Caught {
+            on: slip.on.iter().map(|force| force.norm()).collect(),
+            tension: slip.tension(),
+            load: slip.load,
+        };
+        let rigged = &self.rigged;
+        if !rigged.clipped {
+            return Ok(caught);
+        }
+        let (toward, start, chord) = (rigged.toward, rigged.start(), rigged.chord(rigged.bay));
+        let along = (chord - toward * chord.dot(&toward)).normalize();
+        let (first, last) = rigged.ends();
+        let straight = |bays: std::ops::Range<usize>| bays.map(|bay| rigged.chord(bay).norm()).sum::<f64>();
+        let part = |anchor: usize, share: f64, beyond: f64| {
+            let to = rigged.anchor(anchor) - start;
+            let metres = Length::new::<metre>;
+            Part {
+                along: metres(to.dot(&along)),
+                above: metres(-to.dot(&toward)),
+                beyond: metres(beyond),
+                unstretched: metres(rigged.length * (beyond + share * chord.norm())),
+                stiffness: Force::new::<newton>(rigged.stiffness),
+            }
+        };
+        let near = part(rigged.bay, rigged.share, straight(first..rigged.bay));
+        let far = part(rigged.bay + 1, 1.0 - rigged.share, straight(rigged.bay + 1..last));
+        let besides: Vec<Vector> = self.idle.iter().zip(&self.put).map(|(idle, put)| idle + put).collect();
+        let mut each = |moment: &Moment| {
+            let at = start + along * moment.along.value + toward * moment.down.value;
+            let (near, far) = (moment.near.value, moment.far.value);
+            let pulls = |from: Vector, to: Vector, tension: f64| (to - from).normalize() * tension;
+            for (number, (most, besides)) in caught.on.iter_mut().zip(&besides).enumerate() {
+                let (here, mut force) = (rigged.anchor(number), *besides);
+                let tension = if number <= rigged.bay { near } else { far };
+                if number > first && number <= last {
+                    let before = if number == rigged.bay + 1 { at } else { rigged.anchor(number - 1) };
+                    force += pulls(here, before, tension);
+                }
+                if number >= first && number < last {
+                    let next = if number == rigged.bay { at } else { rigged.anchor(number + 1) };
+                    force += pulls(here, next, tension);
+                }
+                *most = most.max(force.norm());
+            }
+            let (near_at, far_at) = (rigged.anchor(rigged.bay), rigged.anchor(rigged.bay + 1));
+            let load = pulls(at, near_at, near) + pulls(at, far_at, far);
+            caught.load = caught.load.max(load.norm());
+            caught.tension = caught.tension.max(near).max(far);
+        };
+        dropped(&near, &far, Force::new::<newton>(weight), Length::new::<metre>(drop), &mut each)?;
+        Ok(caught)
+    }
+}
+
+/// The most of a slip, N.
+#[derive(Debug, Clone)]
+pub(super) struct Caught {
+    /// On each anchor.
+    pub(super) on: Vec<f64>,
+    /// In the line beside the load.
+    pub(super) tension: f64,
+    /// On the cow's tail.
+    pub(super) load: f64,
+}
+
+impl Caught {
+    /// On the anchor that is pulled hardest.
+    pub(super) fn hardest(&self) -> f64 {
+        self.on.iter().copied().fold(0.0, f64::max)
     }
 }

@@ -77,7 +77,7 @@ impl Line {
                 formula: "Σ EA/(2L₀) (⟨ℓ − L₀⟩² − ⟨c − L₀⟩²) = W (fall + h), solved for F",
                 given: vec![force("W", weight), length("fall", fall), length("h", self.falls()), stiff],
                 result: force("F", shown.load),
-                source: Source::derived("conservation of energy, nothing lost: an upper bound for this stiffness"),
+                source: Source::derived("conservation of energy, nothing lost, at rest at its lowest place"),
             });
         }
         let [near, far] = shown.pulls.map(|pull| pull.norm());
@@ -101,6 +101,16 @@ impl Line {
             result: force("T", shown.hardest()),
             source: Source::derived("least energy of the elastic line; the balance of forces is proved for each case"),
         });
+        let most = case.caught.hardest();
+        if !jerks && most > shown.hardest() {
+            steps.push(Step {
+                what: "The same slip followed in time, down and until thrown up again: off the middle or on a slope one anchor gets more on the way".into(),
+                formula: "(W/g) a = W + T₁ + T₂, beginning at √(2 g h)",
+                given: vec![force("W", weight), length("h", self.falls()), force("EA", stiffness)],
+                result: force("T", most),
+                source: Source::derived("Newton's second law, nothing lost"),
+            });
+        }
         steps
     }
 
@@ -161,7 +171,7 @@ pub(super) fn hardest(crossing: &Graph) -> Option<Mark> {
     crossing.curve.iter().copied().reduce(|most, mark| if mark.up.high() > most.up.high() { mark } else { most })
 }
 
-pub(super) const FORMULAS: [Formula; 5] = [
+pub(super) const FORMULAS: [Formula; 6] = [
     Formula::new(
         "every force: parts of the line pull by their stretch, and where everything rests the energy is least; a bay with weight is an elastic catenary",
         "T = EA (ℓ − L₀)/L₀; Σ EA (ℓ − L₀)²/(2 L₀) − F · x is least",
@@ -171,6 +181,11 @@ pub(super) const FORMULAS: [Formula; 5] = [
         "a slip: the load at which the line has stored what the weight W lost, h before the cow's tail is tight",
         "Σ EA/(2 L₀) (⟨ℓ − L₀⟩² − ⟨c − L₀⟩²) = W (fall + h)",
         Source::derived("conservation of energy, nothing lost"),
+    ),
+    Formula::new(
+        "the same followed in time, where the person is held at a place: they come down plumb, not where they hang later",
+        "(W/g) a = W + T₁ + T₂; from √(2 g h) until thrown up again",
+        Source::derived("Newton's second law, nothing lost"),
     ),
     Formula::new(
         "moving steadily and in jerks: the weight times a factor",
@@ -216,7 +231,7 @@ pub(super) const NOT_IN: [&str; 7] = [
     "water that pulls on the line",
     "friction where a connector runs on the line, or the line through an anchor",
     "slip of the knots and give of the anchors and of the cow's tail, which soften a slip",
-    "a swing along the line, or against the rock, while the slip is caught",
+    "a swing against the rock while the slip is caught, and what comes after the first catch",
     "an anchor between the ends that fails",
     "on the crossing, a fall within a cow's tail of an anchor",
 ];

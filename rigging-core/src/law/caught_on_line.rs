@@ -1,0 +1,248 @@
+//! A body tied into a line between two points, followed in time: dropped onto it, or swept into it by the water.
+//!
+//! Each part of the line is a spring without mass that cannot push. Where a line lies level and the body in its middle,
+//! what energy alone gives is all there is; on a line that slopes, or near an end, the body comes down where it does not
+//! hang later, and one part gets most of it.
+
+use super::gravity::STANDARD_GRAVITY;
+use super::{OutOfDomain, finite, not_negative, positive};
+use crate::quantity::{Force, Length, Mass, Velocity, metre, newton};
+
+/// Step in time, as a share of what the line takes for a radian of its fastest swing.
+const STEP: f64 = 0.03;
+/// More steps than any line of a place takes; each radian takes some thirty.
+const STEPS: u32 = 100_000;
+/// Share of the energy of motion at which a body that only slows down has come to rest.
+const AT_REST: f64 = 1e-4;
+
+/// A part of the line, from where the body is tied into the straight line.
+/// ```
+/// use rigging_core::law::caught_on_line::{Moment, Part, dropped};
+/// use rigging_core::quantity::{Force, Length, metre, newton};
+///
+/// // A level line of 8 m that is 8.2 m long, in two equal parts.
+/// let [along, above, beyond, unstretched] = [4.0, 0.0, 0.0, 4.1].map(Length::new::<metre>);
+/// let near = Part { along: -along, above, beyond, unstretched, stiffness: Force::new::<newton>(30e3) };
+/// let mut apart = 0.0_f64;
+/// let mut each = |moment: &Moment| apart = apart.max((moment.near - moment.far).value.abs());
+/// dropped(&near, &Part { along, ..near }, Force::new::<newton>(900.0), Length::new::<metre>(0.6), &mut each)?;
+/// assert!(apart < 1e-6);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Part {
+    /// Level, or across the current, to the point that holds it; one part's below 0.
+    pub along: Length,
+    /// How far that point is above, or up the current; below 0 if it is below.
+    pub above: Length,
+    /// Straight line that runs on beyond that point to where this part ends, ≥ 0.
+    pub beyond: Length,
+    /// Of the whole part without tension, > 0.
+    pub unstretched: Length,
+    /// Tension for a strain of 1, > 0.
+    pub stiffness: Force,
+}
+
+/// The body at a moment.
+/// ```
+/// use rigging_core::law::caught_on_line::{Moment, Part, dropped};
+/// use rigging_core::quantity::{Force, Length, metre, newton};
+///
+/// // Onto the middle of a level line: straight down, and both parts pull alike.
+/// let [along, above, beyond, unstretched] = [4.0, 0.0, 0.0, 4.1].map(Length::new::<metre>);
+/// let near = Part { along: -along, above, beyond, unstretched, stiffness: Force::new::<newton>(30e3) };
+/// let mut moments: Vec<Moment> = Vec::new();
+/// let (weight, drop) = (Force::new::<newton>(900.0), Length::new::<metre>(0.6));
+/// dropped(&near, &Part { along, ..near }, weight, drop, &mut |moment| moments.push(*moment))?;
+/// assert!(moments.iter().all(|moment| moment.along.value.abs() < 1e-9 && moment.down.value > 0.0));
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Moment {
+    /// Level, or across the current, from where it began.
+    pub along: Length,
+    /// Down, or down the current, from there.
+    pub down: Length,
+    /// Tension of one part.
+    pub near: Force,
+    /// Tension of the other.
+    pub far: Force,
+}
+
+/// A body that falls onto a straight line, to its lowest place and until it is no longer thrown up.
+///
+/// # Formula
+/// `m a = W + T₁ + T₂`, `T = EA (ℓ − L₀)/L₀` along each part or 0 while ℓ < L₀, `m = W/g`, in steps of Runge and Kutta;
+/// the body begins with the speed of a free fall by `drop` ≥ 0 (m), plumb. `W` > 0 its weight (N). Nothing is lost:
+/// higher than a rope pulls that takes up work. What comes after the first catch is left out, since little of the energy
+/// is left by then. `each` is told every step; the greatest of them is within a thousandth of the peak.
+/// # Errors
+/// [`OutOfDomain`] outside these ranges and those of [`Part`], or if the catch does not end.
+/// # References
+/// Newton's second law; Runge–Kutta of order 4.
+/// ```
+/// use rigging_core::law::caught_on_line::{Moment, Part, dropped};
+/// use rigging_core::quantity::{Force, Length, metre, newton};
+///
+/// // One part hangs plumb above, 8 m, the other is too long to matter: a fall onto a spring of 20 000/8 N/m. By hand:
+/// // 1000 (1 + √(1 + 2 · 1.6 · 2500/1000)) = 4000 N.
+/// let [along, above, beyond, unstretched, loose] = [0.0, 8.0, 0.0, 8.0, 99.0].map(Length::new::<metre>);
+/// let near = Part { along, above, beyond, unstretched, stiffness: Force::new::<newton>(20e3) };
+/// let far = Part { unstretched: loose, ..near };
+/// let mut peak = 0.0_f64;
+/// let (weight, drop) = (Force::new::<newton>(1000.0), Length::new::<metre>(1.6));
+/// dropped(&near, &far, weight, drop, &mut |moment| peak = peak.max(moment.near.value))?;
+/// assert!((peak - 4000.0).abs() < 2.0);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
+pub fn dropped(
+    near: &Part,
+    far: &Part,
+    weight: Force,
+    drop: Length,
+    each: &mut dyn FnMut(&Moment),
+) -> Result<(), OutOfDomain> {
+    let weight = positive("weight", weight.value)?;
+    let drop = not_negative("drop", drop.value)?;
+    let springs = [Spring::of(near)?, Spring::of(far)?];
+    let free = springs[0].free().min(springs[1].free());
+    let speed = finite("speed of the fall", (2.0 * STANDARD_GRAVITY * (drop + free)).sqrt())?;
+    let body = Body { springs, mass: weight / STANDARD_GRAVITY, drive: &|_| [0.0, -weight] };
+    body.follow([0.0, -free, 0.0, -speed], each)
+}
+
+/// A body that drifts with the water into a straight line, until the line no longer throws it back.
+///
+/// # Formula
+/// `m a = F |v − u| (v − u)/v² + T₁ + T₂`, `v` > 0 the speed of the water (m/s), `u` that of the body, which begins with
+/// the water, `F` ≥ 0 the drag on it held still at that speed (N), `m` > 0 its mass with the water that it takes along
+/// (kg); the parts as in [`dropped`].
+/// # Errors
+/// As [`dropped`].
+/// # References
+/// As [`dropped`]; drag goes with the square of the speed past the body.
+/// ```
+/// use rigging_core::law::caught_on_line::{Moment, Part, swept};
+/// use rigging_core::quantity::{Force, Length, Mass, Velocity, kilogram, metre, metre_per_second, newton};
+///
+/// // One part straight up the current, 8 m, the other too long to matter, and no drag: a spring of 20 000/8 N/m takes
+/// // up all the motion. By hand: √(2500 · 64) · 1 = 400 N.
+/// let [along, above, beyond, unstretched, loose] = [0.0, 8.0, 0.0, 8.0, 99.0].map(Length::new::<metre>);
+/// let near = Part { along, above, beyond, unstretched, stiffness: Force::new::<newton>(20e3) };
+/// let far = Part { unstretched: loose, ..near };
+/// let (mass, speed) = (Mass::new::<kilogram>(64.0), Velocity::new::<metre_per_second>(1.0));
+/// let mut peak = 0.0_f64;
+/// swept(&near, &far, Force::default(), mass, speed, &mut |moment| peak = peak.max(moment.near.value))?;
+/// assert!((peak - 400.0).abs() < 0.2);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
+pub fn swept(
+    near: &Part,
+    far: &Part,
+    drag: Force,
+    mass: Mass,
+    speed: Velocity,
+    each: &mut dyn FnMut(&Moment),
+) -> Result<(), OutOfDomain> {
+    let drag = not_negative("drag of the water", drag.value)?;
+    let mass = positive("mass", mass.value)?;
+    let speed = positive("speed", speed.value)?;
+    let springs = [Spring::of(near)?, Spring::of(far)?];
+    let free = springs[0].free().min(springs[1].free());
+    let past = move |[across, along]: [f64; 2]| {
+        let [across, along] = [-across / speed, -1.0 - along / speed];
+        let fast = drag * (across * across + along * along).sqrt();
+        [fast * across, fast * along]
+    };
+    Body { springs, mass, drive: &past }.follow([0.0, -free, 0.0, -speed], each)
+}
+
+/// A part as a spring: the place of its point, the distance at which it begins to pull, N/m.
+struct Spring {
+    at: [f64; 2],
+    rest: f64,
+    gain: f64,
+}
+
+impl Spring {
+    fn of(part: &Part) -> Result<Self, OutOfDomain> {
+        let unstretched = positive("unstretched length", part.unstretched.value)?;
+        let stiffness = positive("line stiffness", part.stiffness.value)?;
+        let beyond = not_negative("line beyond the point", part.beyond.value)?;
+        Ok(Spring {
+            at: [finite("place along", part.along.value)?, finite("height", part.above.value)?],
+            rest: unstretched - beyond,
+            gain: finite("stiffness over length", stiffness / unstretched)?,
+        })
+    }
+
+    /// How far straight down the body gets before this part pulls.
+    fn free(&self) -> f64 {
+        let [along, above] = self.at;
+        ((self.rest * self.rest - along * along).max(0.0).sqrt() - above).max(0.0)
+    }
+
+    /// Tension on a body at a place, the same as a force along the part, and how stiffly it holds there.
+    fn pull(&self, [x, y]: [f64; 2]) -> (f64, [f64; 2], f64) {
+        let [x, y] = [self.at[0] - x, self.at[1] - y];
+        let length = (x * x + y * y).sqrt().max(f64::MIN_POSITIVE);
+        let tension = self.gain * (length - self.rest).max(0.0);
+        (tension, [tension * x / length, tension * y / length], self.gain + tension / length)
+    }
+}
+
+/// Place and velocity.
+type State = [f64; 4];
+
+struct Body<'a> {
+    springs: [Spring; 2],
+    mass: f64,
+    /// What else pulls at some velocity, N.
+    drive: &'a dyn Fn([f64; 2]) -> [f64; 2],
+}
+
+impl Body<'_> {
+    /// How place and velocity change.
+    fn change(&self, &[x, y, u, v]: &State) -> State {
+        let [a, b] = (self.drive)([u, v]);
+        let [(_, one, _), (_, other, _)] = self.springs.each_ref().map(|spring| spring.pull([x, y]));
+        [u, v, (a + one[0] + other[0]) / self.mass, (b + one[1] + other[1]) / self.mass]
+    }
+
+    fn follow(&self, start: State, each: &mut dyn FnMut(&Moment)) -> Result<(), OutOfDomain> {
+        let mut at = start;
+        let mut fastest = 0.0_f64;
+        // Down, then up again.
+        let (mut fallen, mut thrown) = (false, false);
+        for _ in 0..STEPS {
+            let [x, y, u, v] = at;
+            let [(near, _, stiff), (far, _, also)] = self.springs.each_ref().map(|spring| spring.pull([x, y]));
+            finite("tension of the line", near + far)?;
+            let [along, down] = [x, -y].map(Length::new::<metre>);
+            let [one, other] = [near, far].map(Force::new::<newton>);
+            each(&Moment { along, down, near: one, far: other });
+            let motion = u * u + v * v;
+            fastest = fastest.max(motion);
+            fallen |= v < 0.0;
+            thrown |= fallen && v > 0.0;
+            let caught = near + far > 0.0;
+            if thrown && (v <= 0.0 || !caught) || fallen && caught && motion < AT_REST * fastest {
+                return Ok(());
+            }
+            let time = STEP * (self.mass / (stiff + also)).sqrt();
+            let first = self.change(&at);
+            let second = self.change(&ahead(&at, &first, time / 2.0));
+            let third = self.change(&ahead(&at, &second, time / 2.0));
+            let fourth = self.change(&ahead(&at, &third, time));
+            at = ahead(&at, &first, time / 6.0);
+            at = ahead(&at, &second, time / 3.0);
+            at = ahead(&at, &third, time / 3.0);
+            at = ahead(&at, &fourth, time / 6.0);
+        }
+        Err(OutOfDomain { what: "steps until the catch is over", value: f64::from(STEPS), must: "fewer" })
+    }
+}
+
+fn ahead([x, y, u, v]: &State, [by_x, by_y, by_u, by_v]: &State, time: f64) -> State {
+    [x + time * by_x, y + time * by_y, u + time * by_u, v + time * by_v]
+}
