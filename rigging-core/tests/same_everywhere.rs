@@ -293,7 +293,8 @@ const LAWS: [Law; 97] = [
     }),
     ("ground::weight_in_water", |s| {
         let mass = Mass::new::<kilogram>(s.between(10.0, 5000.0));
-        one(ground::weight_in_water(mass, s.rock(), s.plain(0.0, 1.0)).unwrap().value)
+        let (rock, share) = (s.rock(), s.plain(0.0, 1.0));
+        one(ground::weight_in_water(mass, rock, share, Mass::new::<kilogram>(1000.0)).unwrap().value)
     }),
     ("ground::lifts_at", |s| maybe(ground::lifts_at(s.force(), s.directions()).unwrap())),
     ("haul::by_share_of_load", |s| {

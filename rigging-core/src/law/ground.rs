@@ -7,7 +7,6 @@
 //! Each law gives the rope force at which the body gives way, or `None` where that way of failing has
 //! no limit. The body holds the least of them.
 
-use super::drag::CLEAN_WATER;
 use super::gravity::weight;
 use super::{OutOfDomain, check, finite, not_negative, positive};
 use crate::quantity::{Angle, Force, Length, Mass, Ratio, kilogram, newton};
@@ -305,7 +304,8 @@ pub fn block_mass(lengths: [Length; 3], share_of_box: Ratio, cubic_metre: Mass) 
 ///
 /// # Formula
 /// `W = m g (1 − s ρ_w/ρ)`, not below 0: mass `m` ≥ 0 (kg), share of its volume under water `s`, 0 to 1, mass of a cubic
-/// metre of it `ρ` > 0 (kg), `ρ_w` = 1000 kg/m³. At 0 it floats.
+/// metre of it `ρ` > 0 (kg), of the water `ρ_w` ≥ 0. At 0 it floats. Water that carries silt carries more: see
+/// [`LADEN_WATER`](super::drag::LADEN_WATER).
 /// # Errors
 /// [`OutOfDomain`] outside these ranges.
 /// # References
@@ -314,18 +314,24 @@ pub fn block_mass(lengths: [Length; 3], share_of_box: Ratio, cubic_metre: Mass) 
 /// use rigging_core::law::ground;
 /// use rigging_core::quantity::{Mass, Ratio, kilogram, ratio};
 ///
-/// // Rock of 2500 kg/m³, all under water, weighs three fifths.
-/// let (rock, cubic_metre) = (Mass::new::<kilogram>(1000.0), Mass::new::<kilogram>(2500.0));
-/// let weight = ground::weight_in_water(rock, cubic_metre, Ratio::new::<ratio>(1.0))?;
+/// // Rock of 2500 kg/m³, all under clean water, weighs three fifths.
+/// let [rock, cubic_metre, of_water] = [1000.0, 2500.0, 1000.0].map(Mass::new::<kilogram>);
+/// let weight = ground::weight_in_water(rock, cubic_metre, Ratio::new::<ratio>(1.0), of_water)?;
 /// assert!((weight.value - 600.0 * 9.806_65).abs() < 1e-9);
 /// # Ok::<(), rigging_core::law::OutOfDomain>(())
 /// ```
-pub fn weight_in_water(mass: Mass, cubic_metre: Mass, under_water: Ratio) -> Result<Force, OutOfDomain> {
+pub fn weight_in_water(
+    mass: Mass,
+    cubic_metre: Mass,
+    under_water: Ratio,
+    of_water: Mass,
+) -> Result<Force, OutOfDomain> {
     let mass = not_negative("mass", mass.value)?;
     let cubic_metre = positive("mass of a cubic metre", cubic_metre.value)?;
     let share = under_water.value;
     let share = check("share under water", share, (0.0..=1.0).contains(&share), "from 0 to 1")?;
-    let left = (1.0 - share * CLEAN_WATER / cubic_metre).max(0.0);
+    let water = not_negative("mass of a cubic metre of water", of_water.value)?;
+    let left = (1.0 - share * water / cubic_metre).max(0.0);
     finite("weight", weight(Mass::new::<kilogram>(mass)).value * left).map(Force::new::<newton>)
 }
 

@@ -1,10 +1,11 @@
 //! Trees, blocks, logs and buried faces.
 
 use super::{Answerer, Answers, Row, Unanswered};
+use crate::law::drag::CLEAN_WATER;
 use crate::law::ground::{self, Directions};
 use crate::law::tree::{self, Soil, Species};
 use crate::law::{buried, log};
-use crate::quantity::{Angle, Force, Mass, degree, newton};
+use crate::quantity::{Angle, Force, Mass, degree, kilogram, newton};
 
 pub(super) const ANSWERERS: &[Answerer] = &[("N1", n1), ("N2", n2), ("N3", n3), ("N4", n4)];
 
@@ -25,7 +26,8 @@ fn n1(row: &Row) -> Answers {
 fn n2(row: &Row) -> Answers {
     let cubic_metre = row.mass("cubic_metre")?;
     let mass: Mass = ground::block_mass([row.length("side")?; 3], row.plain("share_of_box")?, cubic_metre)?;
-    let weight = ground::weight_in_water(mass, cubic_metre, row.plain("under_water")?)?;
+    let clean = Mass::new::<kilogram>(CLEAN_WATER);
+    let weight = ground::weight_in_water(mass, cubic_metre, row.plain("under_water")?, clean)?;
     let level = Angle::new::<degree>(0.0);
     let mut slides = Vec::new();
     for friction in row.plains("friction")? {

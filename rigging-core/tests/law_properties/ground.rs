@@ -231,11 +231,12 @@ proptest! {
     #[test]
     fn a_body_weighs_less_by_what_the_water_it_displaces_weighs(
         sides in prop::array::uniform3(0.1..3.0_f64), fills in 0.3..1.0_f64, density in 300.0..3000.0_f64, share in 0.0..=1.0_f64,
+        water in 1000.0..1100.0_f64,
     ) {
         let mass = block_mass(sides.map(metres), plain(fills), kilograms(density)).unwrap();
         let volume = sides.iter().product::<f64>() * fills;
-        let left = weight_in_water(mass, kilograms(density), plain(share)).unwrap().value;
-        let sinks = 9.80665 * (volume * density - volume * share * 1000.0);
+        let left = weight_in_water(mass, kilograms(density), plain(share), kilograms(water)).unwrap().value;
+        let sinks = 9.80665 * (volume * density - volume * share * water);
         prop_assert!(close(left, sinks.max(0.0), 1e-12, 1e-10 * volume * density), "{left} {sinks}");
     }
 }
@@ -250,8 +251,8 @@ proptest! {
         let answer = block_mass([one, two, three].map(metres), plain(four), kilograms(five)).map(|mass| mass.value);
         let within = [one, two, three, four, five].iter().all(|value| *value >= 0.0);
         prop_assert!(is_lawful(answer, &[one, two, three, four, five], within, counts), "{answer:?}");
-        let answer = weight_in_water(kilograms(one), kilograms(two), plain(three)).map(|force| force.value);
-        let within = one >= 0.0 && two > 0.0 && (0.0..=1.0).contains(&three);
-        prop_assert!(is_lawful(answer, &[one, two, three], within, counts), "{answer:?}");
+        let answer = weight_in_water(kilograms(one), kilograms(two), plain(three), kilograms(four)).map(|force| force.value);
+        let within = one >= 0.0 && two > 0.0 && (0.0..=1.0).contains(&three) && four >= 0.0;
+        prop_assert!(is_lawful(answer, &[one, two, three, four], within, counts), "{answer:?}");
     }
 }

@@ -35,8 +35,8 @@ impl InTheCurrent {
     pub(super) fn answer_of_a_bend(&self) -> Result<Answer, BadInput> {
         let hold = self.held_by_one()?;
         let (broadside, in_line) = (self.drag(Posture::Broadside)?, self.drag(Posture::InLine)?);
-        let [rest, near, far, angle, leads] = self.bends(&broadside)?;
-        let [_, near_in_line, far_in_line, ..] = self.bends(&in_line)?;
+        let [rest, near, far, angle, leads] = self.bends(&broadside, Posture::Broadside)?;
+        let [_, near_in_line, far_in_line, ..] = self.bends(&in_line, Posture::InLine)?;
         let slides = self.tool == Tool::Diagonal;
         let mut findings = Vec::new();
         if slides {
@@ -80,8 +80,9 @@ impl InTheCurrent {
         findings.extend(self.told_of_all(hold)?);
         let (at, drawn) = if slides { (&rest.spread, true) } else { (&near.spread, false) };
         let bent = self.bent(&at.at_high)?;
+        let [swept, _] = self.swept_in(&at.at_high, Posture::Broadside)?;
         let mut working = self.drag_steps(&broadside.at_high)?;
-        working.extend(self.bend_steps(&at.at_high, &bent));
+        working.extend(self.bend_steps(&at.at_high, &bent, swept));
         let carried = Carried {
             on: HangOn::Line,
             rope: force,

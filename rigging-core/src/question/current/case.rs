@@ -2,6 +2,7 @@
 
 use super::super::Whether;
 use super::super::people::LABELS;
+use super::along::Across;
 use super::choice::Posture;
 use super::{InTheCurrent, SpeedBy, Tool};
 use crate::band::{Band, Spread, sweep, sweep_corners};
@@ -84,6 +85,8 @@ pub(super) struct Bent {
     pub(super) parts: [f64; 2],
     pub(super) angles: [f64; 2],
     pub(super) tensions: [f64; 2],
+    /// The most that each part carries wherever on the line the person is.
+    pub(super) most: [f64; 2],
 }
 
 impl Bent {
@@ -98,14 +101,6 @@ impl Bent {
         let [_, far] = self.angles;
         let [across, _] = self.direction(far);
         (self.parts[1] * across).max(0.0)
-    }
-
-    /// The most that each part carries in the middle, held there or passing without friction, and of a slider where
-    /// they are left; of a hand-line the whole drag, which an end holds of one who loses their feet beside it.
-    pub(super) fn most(&self, tool: Tool) -> [f64; 2] {
-        let [near, far] = self.middle;
-        let [near_else, far_else] = if tool == Tool::Diagonal { self.tensions } else { [self.drag, self.drag] };
-        [near.max(self.across).max(near_else), far.max(self.across).max(far_else)]
     }
 }
 
@@ -205,6 +200,7 @@ impl InTheCurrent {
             (near, _) if near < 0.0 => [0.0, drag],
             (near, far) => [near, far],
         };
+        let along_it = Across { span, to_current, slack, stiffness, friction };
         let slack = (1.0 + slack) * (1.0 + tension / stiffness) - 1.0;
         let mut bent = Bent {
             drag,
@@ -219,6 +215,7 @@ impl InTheCurrent {
             parts: [span * slack / 2.0, span * (1.0 + slack / 2.0)],
             angles: [to_current, to_current],
             tensions: [drag, 0.0],
+            most: [0.0; 2],
         };
         // Slanted upstream it carries nobody: they are left where they began.
         if to_current <= FRAC_PI_2 {
@@ -233,6 +230,7 @@ impl InTheCurrent {
             bent.angles = [slider.near_to_current.value, slider.far_to_current.value];
             bent.tensions = [slider.near_tension.value, slider.far_tension.value];
         }
+        bent.most = along_it.most(self.tool, &bent)?;
         Ok(bent)
     }
 
@@ -255,10 +253,10 @@ impl InTheCurrent {
 
     /// Over the ranges: from the far bank (m), on the near and on the far end (N), the straight line to the current, and
     /// how far below the near end the line leads (m).
-    pub(super) fn bends(&self, drag: &Spread<6>) -> Result<[Found<5>; 5], OutOfDomain> {
+    pub(super) fn bends(&self, drag: &Spread<6>, posture: Posture) -> Result<[Found<5>; 5], OutOfDomain> {
         let ends = |point: &Bending| {
             let bent = self.bent(point)?;
-            let [near, far] = bent.most(self.tool);
+            let [near, far] = bent.most;
             Ok::<_, OutOfDomain>([
                 bent.left_across().min(self.across.value),
                 near,
@@ -282,6 +280,13 @@ impl InTheCurrent {
                 spread.take_wider(other);
             }
         }
+        // Slow water pulls little and sweeps hard.
+        let [_, near, far, ..] = &mut spreads;
+        for (end, spread) in [near, far].into_iter().enumerate() {
+            let point = spread.at_high;
+            let [near, far] = self.swept_in(&point, posture)?;
+            spread.take_in(if end == 0 { near } else { far }, &point);
+        }
         Ok(spreads.map(|spread| found(spread, &BENDING, drag)))
     }
 
@@ -293,7 +298,7 @@ impl InTheCurrent {
         let along = self.across.value / self.down.value.max(f64::MIN_POSITIVE);
         let (mut low, mut high) = (drift.low(), drift.high().min(along).max(drift.low()));
         let at = |drift| {
-            let [near, far] = self.bent(&[drag, slack, stiffness, drift, friction])?.most(self.tool);
+            let [near, far] = self.bent(&[drag, slack, stiffness, drift, friction])?.most;
             Ok::<_, OutOfDomain>(if end == 0 { near } else { far })
         };
         for _ in 0..16 {
@@ -352,7 +357,7 @@ impl InTheCurrent {
 
     /// Water that a body carries along, as a share of its mass (from memory): up to all of it broadside, in line
     /// almost none.
-    fn carries_along(posture: Posture) -> Band {
+    pub(super) fn carries_along(posture: Posture) -> Band {
         if posture == Posture::Broadside { Band::of(0.0, 0.5, 1.0) } else { Band::exact(0.0) }
     }
 

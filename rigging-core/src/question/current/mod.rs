@@ -2,6 +2,7 @@
 //!
 //! Four tools that are never mixed: [`Tool`] says which.
 
+mod along;
 mod answered;
 mod case;
 mod choice;

@@ -1,6 +1,7 @@
 //! What is told of a current: words, outcomes, graphs, working, cautions.
 
 use super::super::answer::{Caution, Finding, Gravity, Outcome};
+use super::choice::Posture;
 use super::{Depth, Downstream, InTheCurrent, Tool};
 use crate::band::{Band, Spread};
 use crate::law::flood::{self, Danger};
@@ -34,15 +35,15 @@ pub(super) fn remark_on_hold(hold: Band, force: Band) -> Option<String> {
 impl InTheCurrent {
     pub(super) fn on_near(&self) -> &'static str {
         match self.tool {
-            Tool::HandLine => "on the near end of the line, a person broadside, wherever they lose their feet",
-            _ => "on the near end of the line, a person broadside in its middle or where they are left",
+            Tool::HandLine => "on the near end of the line, a person broadside, wherever they lose their feet or swept into it",
+            _ => "on the near end of the line, a person broadside, passing its places, left there or swept into it",
         }
     }
 
     pub(super) fn on_far(&self) -> &'static str {
         match self.tool {
-            Tool::HandLine => "on the far end of the line, a person broadside, wherever they lose their feet",
-            _ => "on the far end of the line, a person broadside in its middle or passing it",
+            Tool::HandLine => "on the far end of the line, a person broadside, wherever they lose their feet or swept into it",
+            _ => "on the far end of the line, a person broadside, passing its places, left there or swept into it",
         }
     }
 
@@ -71,7 +72,7 @@ impl InTheCurrent {
     /// The rig with another slack.
     fn with_slack(&self, drag: &Spread<6>, slack: Band<Ratio>, case: &str) -> Result<Outcome, OutOfDomain> {
         let other = InTheCurrent { slack, ..*self };
-        let [rest, near, ..] = other.bends(drag)?;
+        let [rest, near, ..] = other.bends(drag, Posture::Broadside)?;
         let mut findings = vec![Finding::load(self.on_near(), near.spread.band)];
         if self.tool == Tool::Diagonal {
             findings.insert(0, Finding::load(LEFT, rest.spread.band).measured_as(Kind::Length));

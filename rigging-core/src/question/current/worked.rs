@@ -22,7 +22,7 @@ impl InTheCurrent {
     ) -> Result<Graph, OutOfDomain> {
         let at = |rig: &InTheCurrent, point: &Bending| {
             let bent = rig.bent(point)?;
-            Ok::<_, OutOfDomain>(if slides { bent.left_across() } else { bent.most(rig.tool)[0] })
+            Ok::<_, OutOfDomain>(if slides { bent.left_across() } else { bent.most[0].max(rig.swept_in(point, Posture::Broadside)?[0]) })
         };
         let typical = self.bending(drag).map(|input| input.typical());
         let mut curve = Vec::new();
@@ -117,7 +117,13 @@ impl InTheCurrent {
         Ok(steps)
     }
 
-    pub(super) fn bend_steps(&self, &[drag, slack, stiffness, _, friction]: &Bending, bent: &Bent) -> Vec<Step> {
+    /// Of the near end; `swept` is what it gets of who is swept in (N).
+    pub(super) fn bend_steps(
+        &self,
+        &[drag, slack, stiffness, _, friction]: &Bending,
+        bent: &Bent,
+        swept: f64,
+    ) -> Vec<Step> {
         let force = |symbol, force| Given::exact(symbol, force, Kind::Force);
         let angle = |symbol, angle| Given::exact(symbol, angle, Kind::Angle);
         let plain = |symbol, number| Given::exact(symbol, number, Kind::Ratio);
@@ -169,14 +175,23 @@ impl InTheCurrent {
                 },
             ),
         ];
-        let [most, _] = bent.most(self.tool);
-        if self.tool == Tool::HandLine && most > near {
+        let [most, _] = bent.most;
+        if most > near {
             steps.push(Step {
-                what: "Near end, wherever they lose their feet: beside it, it holds the whole drag; held past the middle, T".into(),
-                formula: "P = max(T_near, T, F)",
-                given: vec![force("T_near", near), force("T", bent.across), force("F", drag)],
+                what: "Near end, the most of twelve places of the line; beside it, it holds the whole drag of who is held there".into(),
+                formula: "T_near = F sin(γ + β) / sin(α + β), α, β of the parts to the straight line",
+                given: vec![force("F", drag), angle("γ", bent.to_current), plain("slack", slack), force("EA", stiffness)],
                 result: force("P", most),
-                source: Source::derived("balance of the person"),
+                source: Source::derived("Lami's theorem, with the stretch; passing: square to the way"),
+            });
+        }
+        if swept > most {
+            steps.push(Step {
+                what: "Near end, swept into the middle with the water, followed in time; a: water carried along, from memory".into(),
+                formula: "(1 + a) m dv/dt = F |u − v| (u − v)/u² + T₁ + T₂",
+                given: vec![force("F", drag), force("EA", stiffness)],
+                result: force("P", swept),
+                source: Source::derived("Newton's second law; drag by the speed past the body"),
             });
         }
         if self.tool == Tool::Diagonal {

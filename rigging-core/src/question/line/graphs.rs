@@ -10,6 +10,10 @@ use crate::quantity::{Kind, decimal};
 /// Sags at which the line is looked at, as shares of the span.
 const SAGS: [f64; 11] = [0.02, 0.03, 0.04, 0.05, 0.065, 0.08, 0.10, 0.13, 0.17, 0.23, 0.30];
 
+/// Nearest to an anchor that the crossing is looked at, m: where a hand holds the anchor (assumed). Not as far as the
+/// cow's tail reaches: a longer one falls farther there.
+const NEAREST: f64 = 0.3;
+
 const FORCE: Axis = Axis { name: "force", kind: Kind::Force };
 
 /// What a crossing makes at the most, for every way in which the line may be set, N.
@@ -67,12 +71,12 @@ impl Line {
         Ok((graph, whole))
     }
 
-    /// The ways between two anchors, as shares of the span. Within a cow's tail of an anchor they are at the anchor, not
-    /// on the line.
+    /// The ways between two anchors, as shares of the span: who is nearer to one than [`NEAREST`] is at the anchor, not on
+    /// the line.
     fn bays(&self, span: f64) -> Vec<[f64; 2]> {
         let stops = self.stops();
         let bay = |(&(from, _), &(to, _)): (&(f64, f64), &(f64, f64))| {
-            let nearest = (self.tail.value / span).max(0.01).min(0.4 * (to - from));
+            let nearest = (NEAREST / span).max(0.01).min(0.4 * (to - from));
             [from + nearest, to - nearest]
         };
         stops.iter().zip(stops.iter().skip(1)).map(bay).collect()

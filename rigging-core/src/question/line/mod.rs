@@ -290,9 +290,10 @@ impl Ask for Line {
             up_to(&mut anchor, crossed.anchor.up.high());
             up_to(&mut tension, crossed.line);
             up_to(&mut tail, crossed.tail);
+            let here = worst_band.high() >= crossed.anchor.up.high();
             let what = format!(
                 "on the anchor that is pulled hardest at the worst place of the crossing, {} of the span",
-                decimal(crossed.anchor.across, 2)
+                decimal(if here { self.place.value } else { crossed.anchor.across }, 2)
             );
             let one_set = |compared: Comparison| {
                 if self.is_set_one_way() { compared } else { compared.of_unknown_part(ONE_SET) }

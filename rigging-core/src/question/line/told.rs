@@ -233,5 +233,5 @@ pub(super) const NOT_IN: [&str; 7] = [
     "slip of the knots and give of the anchors and of the cow's tail, which soften a slip",
     "a swing against the rock while the slip is caught, and what comes after the first catch",
     "an anchor between the ends that fails",
-    "on the crossing, a fall within a cow's tail of an anchor",
+    "on the crossing, a fall within 0.3 m of an anchor",
 ];

@@ -2,6 +2,7 @@
 
 use super::{Natural, NaturalAnchor, Rooted, Seating, Shape};
 use crate::band::{Band, Spread, sweep_corners};
+use crate::law::drag::LADEN_WATER;
 use crate::law::ground::{self, Block, Directions};
 use crate::law::{OutOfDomain, buried, log, tree};
 use crate::quantity::{Angle, Force, Length, Mass, Pressure, Ratio, kilogram, metre, newton, pascal, radian, ratio};
@@ -233,7 +234,7 @@ impl NaturalAnchor {
         Ok([Some(tips.value), Some(strains.value), None])
     }
 
-    /// Weight of a block or a log, less what water carries of it.
+    /// Weight of a block or a log, less what water carries of it that is laden with silt: it carries most.
     pub(super) fn weight(&self, point: &Inputs) -> Result<Force, OutOfDomain> {
         let &[girth, _, _, _, shape, cubic_metre, under_water, ..] = point;
         let cubic_metre = Mass::new::<kilogram>(cubic_metre);
@@ -242,7 +243,8 @@ impl NaturalAnchor {
         } else {
             ground::block_mass([self.long, self.wide, self.high], Ratio::new::<ratio>(shape), cubic_metre)?
         };
-        ground::weight_in_water(mass, cubic_metre, Ratio::new::<ratio>(under_water))
+        let laden = Mass::new::<kilogram>(LADEN_WATER);
+        ground::weight_in_water(mass, cubic_metre, Ratio::new::<ratio>(under_water), laden)
     }
 
     /// How far before the edge that a block topples over the sling pulls: it leaves the block at its face. A pull that

@@ -183,7 +183,7 @@ impl Ask for NaturalAnchor {
                 .from(Source::assumed("limestone, granite, gneiss"))
                 .asked_if(|question| question.kind == Natural::Block),
             Field::range('t', "under_water", Kind::Ratio, 0.0..=1.0, place!(under_water))
-                .says("Share of it under water", "0 dry, 1 covered, as the water may rise")
+                .says("Share of it under water", "0 dry, 1 covered, as the water may rise; taken to be laden with silt")
                 .asked_if(|question| question.is(&[Natural::Block, Natural::Log])),
             Field::choice('u', "contact", Contact::CHOICES, place!(contact))
                 .says("What it rests on", "the friction that keeps it from sliding")

@@ -9,7 +9,7 @@ use crate::law::{OutOfDomain, log, tree};
 use crate::quantity::{Kind, Length, metre};
 use crate::working::{Given, Source, Step};
 
-const WEIGHS: &str = "W = m g (1 − s · 1000 kg / m_c)";
+const WEIGHS: &str = "W = m g (1 − s · 1100 kg / m_c)";
 
 impl NaturalAnchor {
     pub(super) fn working(&self, check: &Check, point: &Inputs, slip: &Spread<3>) -> Result<Vec<Step>, OutOfDomain> {

@@ -37,6 +37,8 @@ pub(super) struct Case {
     pub(super) stretch: f64,
     /// Rope that ran through the device.
     pub(super) travel: f64,
+    /// The same where the rope behind an edge does not stretch: more runs through then.
+    pub(super) through: f64,
     /// From where it began to the lowest point.
     pub(super) fallen: f64,
     /// Largest pull to the side.
@@ -143,6 +145,7 @@ impl Slip {
             before: peak,
             stretch: of(peak),
             travel: 0.0,
+            through: 0.0,
             fallen,
             sideways: 0.0,
         };
@@ -176,16 +179,19 @@ impl Slip {
                     _ => fall::caught(force, give / less, fall, Velocity::default()),
                 };
                 let (mut peak, mut before) = (elastic(1.0)?.value, elastic(edge)?.value);
-                let mut travel = 0.0;
+                let (mut travel, mut through) = (0.0, 0.0);
                 if self.event == SlipEvent::Slips {
                     let braked = fall::braked(force, give, fall, newtons(slips))?;
                     (peak, travel) = (braked.peak.value, braked.travel.value);
+                    // Rope that the edge keeps from stretching comes through the device instead.
+                    let stiffer = fall::braked(force, give / edge, fall, newtons(slips))?;
+                    through = stiffer.travel.value.max(travel);
                     // A device at the anchor has the friction of the edge to help it.
                     before = before.min(if self.slipping == SlipsAt::Anchor { slips * edge } else { slips });
                 }
                 let hung = if self.event == SlipEvent::Stopped { give.value } else { 0.0 };
                 let fallen = fall.value + of(peak) - hung + travel;
-                Ok(Case { behind: before / edge, before, travel, ..case(peak, fallen) })
+                Ok(Case { behind: before / edge, before, travel, through, ..case(peak, fallen) })
             }
         }
     }
@@ -198,7 +204,7 @@ impl Slip {
                 case.behind,
                 case.before,
                 case.stretch,
-                case.travel,
+                case.through,
                 case.fallen,
                 case.sideways,
             ])
