@@ -14,9 +14,9 @@ use rigging_core::law::standing::{Board, Conditions, Curve};
 use rigging_core::law::taut_line::{Hung, TautLine};
 use rigging_core::law::tree::{Soil, Species};
 use rigging_core::law::{
-    bend, bolt, buried, descender, drag, fall, falling_water, flood, gravity, ground, haul, leg_failure, line_catch,
-    log, pull_down, pullers, pulley, rope, side_slope, slanted_line, sling, standing, swing, taut_line, tree, triangle,
-    two_legs,
+    bend, bolt, buried, caught_on_line, descender, drag, fall, falling_water, flood, gravity, ground, haul,
+    leg_failure, line_catch, log, pull_down, pullers, pulley, rope, side_slope, slanted_line, sling, standing, swing,
+    taut_line, tree, triangle, two_legs,
 };
 use rigging_core::published::{Row, check};
 use rigging_core::quantity::{
@@ -126,6 +126,19 @@ impl Sample {
     fn turn(&mut self) -> Piece {
         Piece::Bend { friction: self.plain(0.0, 1.0), turning_angle: self.degrees(0.0, 180.0) }
     }
+    /// Both parts of a line that slopes.
+    fn parts(&mut self) -> [caught_on_line::Part; 2] {
+        let (span, rise, share) = (self.between(5.0, 40.0), self.between(-0.5, 0.5), self.between(0.1, 0.9));
+        let (longer, stiffness) = (self.between(1.0, 1.1), self.stiffness());
+        let part = |along: f64| caught_on_line::Part {
+            along: Length::new::<metre>(along * span),
+            above: Length::new::<metre>(along * span * rise),
+            beyond: Length::new::<metre>(0.0),
+            unstretched: Length::new::<metre>(along.abs() * span * (1.0 + rise * rise).sqrt() * longer),
+            stiffness,
+        };
+        [part(-share), part(1.0 - share)]
+    }
     fn line(&mut self) -> TautLine {
         let (span, share) = (self.between(5.0, 40.0), self.between(0.2, 0.8));
         TautLine {
@@ -165,6 +178,9 @@ fn slid(slider: Slider) -> Vec<(&'static str, Option<f64>)> {
         ("far_tension", Some(slider.far_tension.value)),
     ]
 }
+fn most_of(most: &mut [f64; 2]) -> impl FnMut(&caught_on_line::Moment) {
+    move |moment| *most = [most[0].max(moment.near.value), most[1].max(moment.far.value)]
+}
 fn ends(band: Band) -> Vec<(&'static str, Option<f64>)> {
     vec![("low", Some(band.low())), ("typical", Some(band.typical())), ("high", Some(band.high()))]
 }
@@ -191,6 +207,19 @@ const LAWS: [Law; 97] = [
         one(buried::wedge(deep, wide, Force::new::<newton>(s.between(8e3, 2e4)), s.degrees(0.0, 45.0)).unwrap().value)
     }),
     ("buried::table", |s| one(buried::table(s.metres(0.91, 2.0), s.plain(1.0, 4.0)).unwrap().value)),
+    ("caught_on_line::dropped", |s| {
+        let [near, far] = s.parts();
+        let (weight, drop, mut most) = (s.force(), s.metres(0.0, 2.0), [0.0; 2]);
+        caught_on_line::dropped(&near, &far, weight, drop, &mut most_of(&mut most)).unwrap();
+        vec![("near", Some(most[0])), ("far", Some(most[1]))]
+    }),
+    ("caught_on_line::swept", |s| {
+        let [near, far] = s.parts();
+        let (drag, mass) = (s.force(), Mass::new::<kilogram>(s.between(40.0, 400.0)));
+        let (speed, mut most) = (s.speed(), [0.0; 2]);
+        caught_on_line::swept(&near, &far, drag, mass, speed, &mut most_of(&mut most)).unwrap();
+        vec![("near", Some(most[0])), ("far", Some(most[1]))]
+    }),
     ("descender::friction_ratio", |s| {
         let in_use = descender::Use {
             diameter: Length::new::<millimetre>(s.between(8.0, 11.0)),

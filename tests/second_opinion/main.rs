@@ -12,6 +12,7 @@ mod catch;
 mod contacts;
 mod dice;
 mod ground;
+mod on_a_line;
 mod questions;
 mod rope_end;
 mod slider;

@@ -14,6 +14,8 @@ mod buried;
 #[cfg(test)]
 mod by_hand;
 #[cfg(test)]
+mod caught_on_line;
+#[cfg(test)]
 mod descender;
 #[cfg(test)]
 mod drag;

@@ -14,6 +14,10 @@ use crate::quantity::{
 const PLACES: u32 = 12;
 /// Steps by which the stretch of the parts and their tension come to agree; each takes half of what is left.
 const STEPS: u32 = 8;
+/// Steps to where a person rests who is held, and halves of one; how near to rest is near enough, as a share of the drag.
+const NEWTON: u32 = 60;
+const HALVES: u32 = 40;
+const NEAR: f64 = 1e-7;
 
 /// A line from bank to bank.
 pub(super) struct Across {
@@ -46,39 +50,64 @@ impl Across {
                 // Beside an end it holds all of the drag.
                 take([bent.drag, bent.drag]);
                 for place in 1..PLACES {
-                    take(self.held(bent, f64::from(place) / f64::from(PLACES)));
+                    take(self.held(bent.drag, f64::from(place) / f64::from(PLACES)));
                 }
             }
         }
         Ok(most)
     }
 
-    /// Tension of the parts, a person held at a share of the line: Lami's theorem, with the parts as they stretch.
-    fn held(&self, bent: &Bent, share: f64) -> [f64; 2] {
+    /// Tension of the parts, a person held at a share of the line: where the stored energy less the work of the drag is
+    /// least, by Newton's steps. It has one valley.
+    fn held(&self, drag: f64, share: f64) -> [f64; 2] {
         let line = self.span * (1.0 + self.slack);
-        let mut pulls = [bent.across; 2];
-        for _ in 0..STEPS {
-            let [near, far] = pulls;
-            let near_part = share * line * (1.0 + near / self.stiffness);
-            let far_part = (1.0 - share) * line * (1.0 + far / self.stiffness);
-            let beside = |one: f64, other: f64| {
-                let cosine = (self.span * self.span + one * one - other * other) / (2.0 * self.span * one);
-                cosine.clamp(-1.0, 1.0).acos()
-            };
-            let (alpha, beta) = (beside(near_part, far_part), beside(far_part, near_part));
-            let bend = (alpha + beta).sin();
-            if bend <= 0.0 {
-                return pulls;
+        let parts = [(0.0, share * line), (self.span, (1.0 - share) * line)];
+        let [along, across] = [self.to_current.cos(), self.to_current.sin()].map(|part| drag * part);
+        // Direction to the end of a part and how far that is; its tension, and how stiffly it holds.
+        let pull = |[x, y]: [f64; 2], (end, length): (f64, f64)| {
+            let (to, away) = (end - x, ((end - x) * (end - x) + y * y).sqrt().max(f64::MIN_POSITIVE));
+            let stretch = (away - length).max(0.0);
+            let gain = if stretch > 0.0 { self.stiffness / length } else { 0.0 };
+            (to / away, -y / away, away, gain * stretch, gain)
+        };
+        let energy = |at: [f64; 2]| {
+            let stored = parts.map(|part| {
+                let (.., tension, gain) = pull(at, part);
+                if gain > 0.0 { tension * tension / (2.0 * gain) } else { 0.0 }
+            });
+            stored[0] + stored[1] - along * at[0] - across * at[1]
+        };
+        let mut at = [share * self.span, 0.0];
+        for _ in 0..NEWTON {
+            let ridge = 1e-9 * self.stiffness / line;
+            let (mut force, mut holds) = ([along, across], [ridge, 0.0, ridge]);
+            for part in parts {
+                let (x, y, away, tension, gain) = pull(at, part);
+                force = [force[0] + tension * x, force[1] + tension * y];
+                let (turned, drawn) = (tension / away, gain - tension / away);
+                holds =
+                    [holds[0] + turned + drawn * x * x, holds[1] + drawn * x * y, holds[2] + turned + drawn * y * y];
             }
-            let now = [(self.to_current + beta).sin(), (self.to_current - alpha).sin()].map(|sine| bent.drag * sine / bend);
-            pulls = match now {
-                // One part is slack: all hang on the other.
-                [_, far] if far < 0.0 => [bent.drag, 0.0],
-                [near, _] if near < 0.0 => [0.0, bent.drag],
-                [now_near, now_far] => [f64::midpoint(near, now_near), f64::midpoint(far, now_far)],
-            };
+            if force[0].hypot(force[1]) <= NEAR * drag {
+                break;
+            }
+            let [xx, xy, yy] = holds;
+            let whole = (xx * yy - xy * xy).max(f64::MIN_POSITIVE);
+            let step = [(yy * force[0] - xy * force[1]) / whole, (xx * force[1] - xy * force[0]) / whole];
+            // No farther than the line is long, and as far as it leads down.
+            let mut share_of_step = (line / step[0].hypot(step[1]).max(f64::MIN_POSITIVE)).min(1.0);
+            let before = energy(at);
+            let gained = force[0] * step[0] + force[1] * step[1];
+            for _ in 0..HALVES {
+                let next = [at[0] + share_of_step * step[0], at[1] + share_of_step * step[1]];
+                if energy(next) <= before - 1e-4 * share_of_step * gained {
+                    at = next;
+                    break;
+                }
+                share_of_step *= 0.5;
+            }
         }
-        pulls
+        parts.map(|part| pull(at, part).3)
     }
 
     /// Tension of the parts where a person slides past who has come so far along the near part (m).

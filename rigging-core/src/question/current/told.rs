@@ -35,14 +35,18 @@ pub(super) fn remark_on_hold(hold: Band, force: Band) -> Option<String> {
 impl InTheCurrent {
     pub(super) fn on_near(&self) -> &'static str {
         match self.tool {
-            Tool::HandLine => "on the near end of the line, a person broadside, wherever they lose their feet or swept into it",
+            Tool::HandLine => {
+                "on the near end of the line, a person broadside, wherever they lose their feet or swept into it"
+            }
             _ => "on the near end of the line, a person broadside, passing its places, left there or swept into it",
         }
     }
 
     pub(super) fn on_far(&self) -> &'static str {
         match self.tool {
-            Tool::HandLine => "on the far end of the line, a person broadside, wherever they lose their feet or swept into it",
+            Tool::HandLine => {
+                "on the far end of the line, a person broadside, wherever they lose their feet or swept into it"
+            }
             _ => "on the far end of the line, a person broadside, passing its places, left there or swept into it",
         }
     }

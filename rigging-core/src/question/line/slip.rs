@@ -118,11 +118,8 @@ impl Ready {
     /// where it has stored most; who is tied to it comes down plumb, not where they hang later: followed in time, until
     /// the line has thrown them up again.
     pub(super) fn caught(&self, slip: &Hung, weight: f64, drop: f64) -> Result<Caught, BadInput> {
-        let mut caught = Caught {
-            on: slip.on.iter().map(|force| force.norm()).collect(),
-            tension: slip.tension(),
-            load: slip.load,
-        };
+        let mut caught =
+            Caught { on: slip.on.iter().map(|force| force.norm()).collect(), tension: slip.tension(), load: slip.load };
         let rigged = &self.rigged;
         if !rigged.clipped {
             return Ok(caught);

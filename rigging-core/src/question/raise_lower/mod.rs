@@ -397,7 +397,10 @@ impl Ask for RaiseLower {
             aside: Some(self.scene(&raised, hardest)),
             findings,
             states,
-            outcomes: vec![Outcome { case: "If the load is stuck and everybody pulls hard".into(), findings: jam.findings() }],
+            outcomes: vec![Outcome {
+                case: "If the load is stuck and everybody pulls hard".into(),
+                findings: jam.findings(),
+            }],
             comparisons,
             usual: carried.compare(&self.against),
             carried: Some(carried),

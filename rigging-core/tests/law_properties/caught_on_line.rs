@@ -1,0 +1,208 @@
+use crate::numbers::{any, close, counts, factor, kilograms, metres, newtons, often};
+use proptest::prelude::*;
+use rigging_core::law::caught_on_line::{Moment, Part, dropped, swept};
+use rigging_core::law::taut_line::{TautLine, at_lowest_point, at_rest};
+use rigging_core::law::{OutOfDomain, line_catch};
+use rigging_core::quantity::{Velocity, metre_per_second};
+
+const GRAVITY: f64 = 9.80665;
+
+/// Both parts of a line of `span`, its far end `rise` higher, the body tied in at a share of it.
+fn parts([span, rise, share, slack, stiffness]: [f64; 5]) -> [Part; 2] {
+    let whole = span.hypot(rise) * (1.0 + slack);
+    let part = |along: f64, share: f64| Part {
+        along: metres(along * span),
+        above: metres(along * rise),
+        beyond: metres(0.0),
+        unstretched: metres(share * whole),
+        stiffness: newtons(stiffness),
+    };
+    [part(-share, share), part(1.0 - share, 1.0 - share)]
+}
+
+fn moments(
+    follow: impl FnOnce(&mut dyn FnMut(&Moment)) -> Result<(), OutOfDomain>,
+) -> Result<Vec<Moment>, OutOfDomain> {
+    let mut all = Vec::new();
+    follow(&mut |moment| all.push(*moment)).map(|()| all)
+}
+
+fn falls([near, far]: &[Part; 2], weight: f64, drop: f64) -> Vec<Moment> {
+    moments(|each| dropped(near, far, newtons(weight), metres(drop), each)).unwrap()
+}
+
+fn most(moments: &[Moment]) -> [f64; 2] {
+    moments.iter().fold([0.0, 0.0], |[near, far], moment| [moment.near.value.max(near), moment.far.value.max(far)])
+}
+
+/// What both parts have stored, J.
+fn stored(parts: &[Part; 2], moment: &Moment) -> f64 {
+    let [near, far] = parts;
+    let of = |part: &Part, tension: f64| tension * tension * part.unstretched.value / (2.0 * part.stiffness.value);
+    of(near, moment.near.value) + of(far, moment.far.value)
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 64, ..ProptestConfig::default() })]
+
+    /// Energy, which the steps in time know nothing of: in the middle of a level line both ways lead to one peak.
+    #[test]
+    fn in_the_middle_of_a_level_line_it_is_what_energy_gives(
+        span in 3.0..40.0_f64, slack in -0.02..0.2_f64, stiffness in 5e3..1e5_f64, weight in 300.0..3000.0_f64, drop in 0.0..1.5_f64,
+    ) {
+        let [peak, other] = most(&falls(&parts([span, 0.0, 0.5, slack, stiffness]), weight, drop));
+        let line = TautLine {
+            span: metres(span),
+            rise: metres(0.0),
+            at: metres(span / 2.0),
+            unstretched: metres(span * (1.0 + slack)),
+            stiffness: newtons(stiffness),
+        };
+        let energy = at_lowest_point(&line, newtons(weight), metres(drop)).unwrap().tension.value;
+        prop_assert!(close(peak, energy, 1e-3, 0.0) && close(peak, other, 1e-6, 0.0), "{peak} {energy}");
+    }
+
+    /// At every lowest place nothing moves down: what was lost in height is stored, or moves along.
+    #[test]
+    fn no_more_is_ever_stored_than_the_fall_gave(
+        span in 3.0..40.0_f64, rise in -0.5..0.5_f64, share in 0.05..0.95_f64, slack in 0.0..0.2_f64,
+        stiffness in 5e3..1e5_f64, weight in 300.0..3000.0_f64, drop in 0.0..1.5_f64,
+    ) {
+        let line = parts([span, rise * span, share, slack, stiffness]);
+        for moment in falls(&line, weight, drop) {
+            let given = weight * (drop + moment.down.value);
+            prop_assert!(stored(&line, &moment) <= given * 1.002, "{} {given}", stored(&line, &moment));
+        }
+    }
+
+    #[test]
+    fn seen_from_the_other_side_the_parts_change_places(
+        span in 3.0..40.0_f64, rise in -0.5..0.5_f64, share in 0.05..0.95_f64, slack in -0.02..0.2_f64,
+        stiffness in 5e3..1e5_f64, weight in 300.0..3000.0_f64, drop in 0.0..1.5_f64,
+    ) {
+        let [near, far] = parts([span, rise * span, share, slack, stiffness]);
+        let turned = |part: Part| Part { along: -part.along, ..part };
+        let here = most(&falls(&[near, far], weight, drop));
+        let [other_far, other_near] = most(&falls(&[turned(far), turned(near)], weight, drop));
+        // Where a catch hangs by a last digit a step more or less is told.
+        prop_assert!(close(here[0], other_near, 1e-6, 1e-6) && close(here[1], other_far, 1e-6, 1e-6));
+    }
+
+    #[test]
+    fn forces_scale_together(
+        span in 3.0..40.0_f64, rise in -0.5..0.5_f64, share in 0.05..0.95_f64, slack in -0.02..0.2_f64,
+        stiffness in 5e3..1e5_f64, weight in 300.0..3000.0_f64, drop in 0.0..1.5_f64, times in factor(),
+    ) {
+        let here = most(&falls(&parts([span, rise * span, share, slack, stiffness]), weight, drop));
+        let larger = most(&falls(&parts([span, rise * span, share, slack, stiffness * times]), weight * times, drop));
+        prop_assert!(close(larger[0], here[0] * times, 1e-6, 1e-6 * weight * times));
+        prop_assert!(close(larger[1], here[1] * times, 1e-6, 1e-6 * weight * times));
+    }
+
+    /// A line straight up the current without drag is the spring of a tether; with drag no more than it is told there,
+    /// where the drag is held from the start.
+    #[test]
+    fn straight_up_the_current_it_is_the_catch_of_a_tether_or_less(
+        length in 2.0..30.0_f64, stiffness in 5e3..1e5_f64, drag in 0.0..2000.0_f64, mass in 40.0..200.0_f64, speed in 0.3..5.0_f64,
+    ) {
+        let near = Part {
+            along: metres(0.0),
+            above: metres(length),
+            beyond: metres(0.0),
+            unstretched: metres(length),
+            stiffness: newtons(stiffness),
+        };
+        let far = Part { unstretched: metres(1e4), ..near };
+        let speed = Velocity::new::<metre_per_second>(speed);
+        let peak = |drag: f64| {
+            most(&moments(|each| swept(&near, &far, newtons(drag), kilograms(mass), speed, each)).unwrap())[0]
+        };
+        let told = |drag| {
+            line_catch::peak(newtons(drag), newtons(stiffness), metres(length), kilograms(mass), speed).unwrap().value
+        };
+        prop_assert!(close(peak(0.0), told(0.0), 1e-3, 0.0));
+        prop_assert!(peak(drag) <= told(drag) * (1.0 + 1e-3));
+        prop_assert!(peak(drag) >= told(0.0) * (1.0 - 1e-3), "drag only drives it on");
+    }
+}
+
+#[test]
+fn where_it_comes_to_rest_it_is_the_line_at_rest() {
+    // Fast water and a slow heavy line: what is left of the sweep is the drag. Both by the law of a hanging line.
+    let [near, far] = parts([8.0, 0.0, 0.5, 0.05, 3e4]);
+    let speed = Velocity::new::<metre_per_second>(4.0);
+    let all = moments(|each| swept(&near, &far, newtons(5000.0), kilograms(5.0), speed, each)).unwrap();
+    let last = all.last().unwrap();
+    let line = TautLine {
+        span: metres(8.0),
+        rise: metres(0.0),
+        at: metres(4.0),
+        unstretched: metres(8.4),
+        stiffness: newtons(3e4),
+    };
+    let rest = at_rest(&line, newtons(5000.0)).unwrap();
+    assert!(close(last.near.value, rest.tension.value, 0.02, 0.0), "{last:?} {rest:?}");
+}
+
+/// By hand: 1000 N fall 1.8 m in √(2 · 1.8/9.80665) = 0.606 s; the line is straight only 2 m below, so that the speed
+/// there is √(2 g 3.8), and W/g v²/2 = 3800 J go into a spring of 2500 N/m: W + √(W² + 2 k 3800) = 5472 N.
+#[test]
+fn what_falls_before_the_line_is_tight_counts() {
+    let part = |above: f64, unstretched: f64| Part {
+        along: metres(0.0),
+        above: metres(above),
+        beyond: metres(0.0),
+        unstretched: metres(unstretched),
+        stiffness: newtons(2500.0 * unstretched),
+    };
+    let [near, _] = most(&falls(&[part(6.0, 8.0), part(6.0, 99.0)], 1000.0, 1.8));
+    let by_hand = 1000.0 + (1000.0_f64.powi(2) + 2.0 * 2500.0 * 3800.0).sqrt();
+    assert!(close(near, by_hand, 1e-3, 0.0), "{near} {by_hand}");
+    assert!(by_hand > 1000.0 * GRAVITY / 2.0);
+}
+
+/// A line that runs on beyond its point is longer, and so softer: 4 m more of straight line.
+#[test]
+fn what_runs_on_beyond_a_point_gives_with_the_rest() {
+    let part = |beyond: f64| Part {
+        along: metres(0.0),
+        above: metres(8.0),
+        beyond: metres(beyond),
+        unstretched: metres(8.0 + beyond),
+        stiffness: newtons(2e4),
+    };
+    let loose = Part { unstretched: metres(99.0), ..part(0.0) };
+    for beyond in [0.0, 4.0, 12.0] {
+        let [near, _] = most(&falls(&[part(beyond), loose], 1000.0, 1.6));
+        // W (1 + √(1 + 2 h k/W)), k = EA/L.
+        let by_hand = 1000.0 * (1.0 + (1.0 + 3.2 * 2e4 / (8.0 + beyond) / 1000.0).sqrt());
+        assert!(close(near, by_hand, 1e-3, 0.0), "{near} {by_hand}");
+    }
+}
+
+proptest! {
+    #![proptest_config(often())]
+
+    #[test]
+    fn a_catch_is_an_error_or_numbers_whatever_comes_in(
+        [a, b, c, d, e] in [any(), any(), any(), any(), any()], [f, g, h, i, j] in [any(), any(), any(), any(), any()], drop in any(),
+    ) {
+        let part = |[along, above, beyond, unstretched, stiffness]: [f64; 5]| Part {
+            along: metres(along),
+            above: metres(above),
+            beyond: metres(beyond),
+            unstretched: metres(unstretched),
+            stiffness: newtons(stiffness),
+        };
+        let (near, far) = (part([a, b, c, d, e]), part([f, g, h, i, j]));
+        let speed = Velocity::new::<metre_per_second>(drop);
+        for answer in [
+            moments(|each| dropped(&near, &far, newtons(a), metres(drop), each)),
+            moments(|each| swept(&near, &far, newtons(a), kilograms(f), speed, each)),
+        ] {
+            for moment in answer.unwrap_or_default() {
+                prop_assert!(counts(moment.near.value) && counts(moment.far.value), "{moment:?}");
+            }
+        }
+    }
+}
