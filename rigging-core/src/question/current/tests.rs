@@ -119,7 +119,7 @@ fn slack_eats_the_angle_and_so_does_friction() {
     assert!(left(0.03, 0.05) < left(0.03, 0.2) && left(0.03, 0.2) < left(0.03, 0.4));
     // The adverse end is that of the most friction and slack: a wet connector, 1.3 · 0.29.
     let rig = InTheCurrent::default();
-    let [rest, ..] = rig.bends(&rig.drag(Posture::Broadside).unwrap()).unwrap();
+    let [rest, ..] = rig.bends(&rig.drag(Posture::Broadside).unwrap(), Posture::Broadside).unwrap();
     let [_, slack, _, drift, friction] = rest.spread.at_high;
     assert_relative_eq!(friction, 1.3 * 0.29, max_relative = 1e-12);
     // The angle is the one at that place: 45° by the banks, and the drift of the current to either side.

@@ -182,7 +182,7 @@ impl InTheCurrent {
         let [most, _] = bent.most;
         if most > near {
             steps.push(Step {
-                what: "Near end, the most of twelve places of the line; beside it, it holds the whole drag of who is held there".into(),
+                what: "Near end, the most of all places of the line; beside it, it holds the whole drag of who is held there".into(),
                 formula: "T_near = F sin(γ + β) / sin(α + β), α, β of the parts to the straight line",
                 given: vec![force("F", drag), angle("γ", bent.to_current), plain("slack", slack), force("EA", stiffness)],
                 result: force("P", most),
