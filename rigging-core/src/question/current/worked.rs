@@ -22,11 +22,7 @@ impl InTheCurrent {
     ) -> Result<Graph, OutOfDomain> {
         let at = |rig: &InTheCurrent, point: &Bending| {
             let bent = rig.bent(point)?;
-            Ok::<_, OutOfDomain>(if slides {
-                bent.left_across()
-            } else {
-                bent.most[0].max(rig.swept_in(point, Posture::Broadside)?[0])
-            })
+            Ok::<_, OutOfDomain>(if slides { bent.left_across() } else { bent.most[0] })
         };
         let typical = self.bending(drag).map(|input| input.typical());
         let mut curve = Vec::new();
@@ -34,7 +30,12 @@ impl InTheCurrent {
             let across = (15.0 + 75.0 * f64::from(step) / f64::from(STEPS)).to_radians();
             let down = (self.across.value / across.tan()).max(0.0);
             let rig = InTheCurrent { down: Length::new::<metre>(down), ..*self };
-            let up = Band::of(at(&rig, &spread.at_low)?, at(&rig, &typical)?, at(&rig, &spread.at_high)?);
+            let mut most = at(&rig, &spread.at_high)?;
+            if !slides {
+                let [near, _] = rig.swept_in(&spread.at_high, Posture::Broadside)?;
+                most = most.max(near);
+            }
+            let up = Band::of(at(&rig, &spread.at_low)?, at(&rig, &typical)?, most);
             curve.push(Mark { across, up });
         }
         let title = if slides { "where the person is left" } else { "force on the near end" };
