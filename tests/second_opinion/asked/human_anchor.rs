@@ -20,9 +20,6 @@ fn unit(arrow: Arrow) -> Arrow {
     arrow.map(|part| part / size)
 }
 
-/// More than anyone could hold, N.
-const NO_LIMIT: f64 = 1e7;
-
 /// How a stance was tried and what it is in numbers, assumed: pounds held on average for several seconds (stance trials
 /// told in a mountaineering handbook; half of that where not tried, or where fewer than half held it); the weight and
 /// the rope behind the feet, the rope above them, and half the width of what bears the body, m.
@@ -141,10 +138,11 @@ impl Held {
             let (presses, drags) = contact(pull);
             presses >= 0.0 && drags <= rubs * presses
         };
-        let dragged = match (stays(0.0), stays(NO_LIMIT)) {
+        // However the rope runs, nobody holds more than the trial.
+        let dragged = match (stays(0.0), stays(trial)) {
             (false, _) => 0.0,
-            (true, true) => f64::INFINITY,
-            (true, false) => last_that(stays, 0.0, NO_LIMIT),
+            (true, true) => trial,
+            (true, false) => last_that(stays, 0.0, trial),
         };
         let (presses, drags) = contact(0.0);
         let pulls = (drags - rubs * presses).max(0.0);
@@ -166,7 +164,7 @@ impl Held {
         let up = self.height + rope_behind * self.falls.max(0.0);
         let forward = tips(weight_behind, [rope_behind, up]);
         let to_side = tips(half_width, [half_width, self.height * self.aside.sin()]);
-        Hold { holds: dragged.min(forward).min(to_side).min(trial), pulls }
+        Hold { holds: dragged.min(forward).min(to_side), pulls }
     }
 }
 

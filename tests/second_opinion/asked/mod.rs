@@ -2,6 +2,7 @@
 //! the types to ask and to read.
 
 mod bend;
+mod guided_abseil;
 
 mod human_anchor;
 mod linear;
@@ -20,13 +21,12 @@ const GRAVITY: f64 = 9.806_65;
 /// Low, typical and high.
 type Ends = [f64; 3];
 
-fn ask(asked: &Value) -> Result<Answer, String> {
-    let question: Question = serde_json::from_value(asked.clone()).unwrap_or_else(|error| panic!("{error}: {asked}"));
-    question.answer().map_err(|error| error.to_string())
+fn question(asked: &Value) -> Question {
+    serde_json::from_value(asked.clone()).unwrap_or_else(|error| panic!("{error}: {asked}"))
 }
 
 fn answer(asked: &Value) -> Answer {
-    ask(asked).unwrap_or_else(|error| panic!("{error}: {asked}"))
+    question(asked).answer().unwrap_or_else(|error| panic!("{error}: {asked}"))
 }
 
 fn ends(finding: &Finding) -> Ends {

@@ -101,7 +101,7 @@ impl Rigged {
         while !enough(far) {
             far *= 2.0;
         }
-        if enough(0.0) { 0.0 } else { last_that(|pull| enough(pull), far, 0.0) }
+        if enough(0.0) { 0.0 } else { last_that(enough, far, 0.0) }
     }
 
     /// Pull at the hand and force on the ring.

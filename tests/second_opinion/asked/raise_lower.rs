@@ -2,10 +2,11 @@
 
 use super::linear::solve;
 use super::{
-    Crowd, Ends, OVER, STATES, ask, corners, cross, dot, ends, found, friction, has_anchor, one_of, reach, same, turned,
+    Crowd, Ends, OVER, STATES, corners, cross, dot, ends, found, friction, has_anchor, one_of, question, reach, same,
+    turned,
 };
 use crate::dice::Dice;
-use rigging_core::question::Answer;
+use rigging_core::question::{Answer, BadInput};
 use serde_json::{Value, json};
 use std::collections::BTreeMap;
 use std::f64::consts::PI;
@@ -316,10 +317,14 @@ fn a_haul_is_what_its_equations_give() {
         asked["pullers"] = json!(pullers);
         asked["hard_pull_n"] = json!(hard);
         asked["pull_from"] = json!(if swim { "swimming" } else { "standing" });
-        let Ok(answer) = ask(&asked) else {
-            refused += 1;
-            assert!(refused < 600, "hardly anything can be rigged");
-            continue;
+        let answer = match question(&asked).answer() {
+            Ok(answer) => answer,
+            Err(BadInput::Refused { .. }) => {
+                refused += 1;
+                assert!(refused < 600, "hardly anything can be rigged");
+                continue;
+            }
+            Err(error) => panic!("{error}: {asked}"),
         };
         number += 1;
         second += u32::from(haul.second.is_some());

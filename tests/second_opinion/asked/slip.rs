@@ -5,7 +5,7 @@ use crate::dice::Dice;
 use serde_json::{Value, json};
 
 /// How far the motion in steps may be off.
-const NEAR: f64 = 1e-4;
+const NEAR: f64 = 1e-5;
 
 /// Someone who hangs on a spring, or has just come onto it.
 #[derive(Clone, Copy)]

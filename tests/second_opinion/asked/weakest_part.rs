@@ -1,6 +1,6 @@
 //! The weakest part, by trying every part that is there with the figures as they are printed.
 
-use super::{Crowd, Ends, STATES, all_same, ask, ends, found, one_of, reach, three};
+use super::{Crowd, Ends, STATES, all_same, ends, found, one_of, question, reach, three};
 use crate::dice::Dice;
 use rigging_core::limit::Standing;
 use serde_json::{Value, json};
@@ -285,7 +285,7 @@ const OF_ANY_LOAD: [(&str, f64); 4] =
 /// Ten times the weight that hangs still: practice.
 const OF_WEIGHT: (&str, f64) = ("10 system", 10.0);
 /// Rules for anchors, each with its own load: BS 7985, IRATA 2.5 on 6 kN; OSHA 1910.140(c)(13) 2 on 1,800 lbf.
-const OF_ITS_OWN: [(&str, f64, f64); 2] = [("2.5 rope access", 2.5, 6000.0), ("2 designed", 2.0, 8006.798_907_288_9)];
+const OF_ITS_OWN: [(&str, f64, f64); 2] = [("2.5 rope access", 2.5, 6000.0), ("2 designed", 2.0, 8_006.798_907_288_9)];
 
 /// How a load stands against a limit, both ranges.
 fn stands(load: Ends, limit: Ends) -> &'static str {
@@ -377,7 +377,7 @@ fn the_weakest_part_has_the_least_of_the_printed_figures_over_its_load() {
             known.push((words, load, holds, entered.part == "stated"));
         }
         let several_stated = known.iter().filter(|(.., stated)| *stated).count() > 1;
-        let answer = ask(&asked);
+        let answer = question(&asked).answer();
         if known.is_empty() || several_stated || known.iter().any(|(_, _, holds, _)| *holds == Refused) {
             assert!(answer.is_err(), "not refused: {asked}");
             refused += 1;
