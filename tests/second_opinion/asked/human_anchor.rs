@@ -267,14 +267,21 @@ fn random(dice: &mut Dice) -> Line {
             falls: falls(dice),
         })
         .collect();
+    let to_lip = dice.between(0.8, 8.0);
+    // Straight on, anywhere, or about where the rope runs outside the feet.
+    let to_side = match dice.between(0.0, 4.0) as u32 {
+        0 => dice.between(0.0, 4.0),
+        1 => to_lip * dice.between(0.20, 0.32),
+        _ => 0.0,
+    };
     Line {
         first,
         seat: one_of(dice, &seats),
         falls: falls(dice),
         mass: three(dice, 45.0, 130.0),
         further,
-        to_lip: dice.between(0.8, 8.0),
-        to_side: if dice.chance(0.5) { 0.0 } else { dice.between(0.0, 4.0) },
+        to_lip,
+        to_side,
         above_lip: dice.between(-1.0, 1.0),
         raised: if dice.chance(0.5) { 0.0 } else { dice.between(-0.3, 0.5) },
     }
