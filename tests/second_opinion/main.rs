@@ -1,5 +1,5 @@
 //! Laws of the ground and of moving water against programs that share nothing with them: contact forces found by a
-//! linear program, the engine, motion step by step.
+//! linear program, the engine, motion step by step. And whole questions against other ways to their numbers.
 #![expect(
     clippy::expect_used,
     clippy::indexing_slicing,
@@ -8,6 +8,7 @@
     reason = "a check that cannot go on has failed"
 )]
 
+mod asked;
 mod catch;
 mod contacts;
 mod dice;
