@@ -366,3 +366,33 @@ fn a_line_that_leads_over_the_lip_says_so() {
     let far = up_to(r#"{"question": "in the current", "tool": "diagonal", "down_m": 0}"#, "from the far bank");
     assert!(far <= 8.0, "{far}");
 }
+
+#[test]
+fn what_three_legs_or_more_catch_is_looked_for_between_the_ends_of_the_distances() {
+    let three = r#""anchors": 3, "right_higher_m": 0.2, "anchor_3_right_m": 0.97, "anchor_3_above_m": 0.24"#;
+    let four = r#""anchors": 4, "right_higher_m": -0.1, "anchor_3_right_m": 0.5, "anchor_3_above_m": 0.3,
+        "anchor_4_right_m": 1.1, "anchor_4_above_m": 0.1"#;
+    for rig in [three, four] {
+        let legs = |apart: &str, down: &str| {
+            format!(
+                r#"{{"question": "anchor legs", "apart_m": {apart}, "down_m": {down}, "rope_m": 2, "state": "still",
+                    "anchor": "known", "limit": "bolt axial", "design_factor": 4, {rig}}}"#
+            )
+        };
+        let found = answer(&legs("[0.63, 0.97, 1.31]", "[0.37, 0.57, 0.77]"));
+        if rig == three {
+            // With the right anchor and the third side by side one of them takes all of the longest drop.
+            assert_eq!(gravest(&legs("0.97", "0.43")), rank(Standing::RangeCrosses));
+            assert!(found.comparisons.iter().any(|row| row.standing == Standing::RangeCrosses));
+        }
+        for place in 0..60_u32 {
+            // Spread over both ranges, none of them on a grid.
+            let [apart, down] = [0.618_034, 0.754_878].map(|step| (0.5 + f64::from(place) * step).fract());
+            let inner = answer(&legs(&(0.63 + 0.68 * apart).to_string(), &(0.37 + 0.4 * down).to_string()));
+            for (all, one) in found.outcomes.iter().zip(&inner.outcomes) {
+                let [most, caught] = [all, one].map(|outcome| outcome.findings[0].band);
+                assert!(most.high() >= 0.995 * caught.high(), "{rig} {apart} {down}: {most:?} {caught:?}");
+            }
+        }
+    }
+}
