@@ -396,3 +396,33 @@ fn what_three_legs_or_more_catch_is_looked_for_between_the_ends_of_the_distances
         }
     }
 }
+
+#[test]
+fn one_of_several_may_slip_alone() {
+    let tails = |people: u32| {
+        format!(
+            r#"{{"question": "slip", "what": "cow's tail", "sling": "nylon", "anchor_gives_m": 0.1, "people": {people},
+                "anchor": "known", "limit": "sewn sling", "clear_m": 0}}"#
+        )
+    };
+    assert_eq!(gravest(&tails(1)), rank(Standing::RangeCrosses));
+    assert!((1..6).all(|people| gravest(&tails(people)) >= gravest(&tails(1))));
+    assert!(up_to(&tails(2), "harness of one who falls alone") > up_to(&tails(2), "shared alike"));
+    // On a rope, too, each may be caught alone.
+    for question in [
+        r#""abseil", "#,
+        r#""slip", "what": "slack rope", "#,
+        r#""slip", "what": "anchor fails", "#,
+        r#""bend", "bends": 2, "over_1": "connector", "over_2": "connector", "#,
+        r#""anchor legs", "state": "still", "rope_m": 1, "#,
+        r#""natural anchor", "#,
+        r#""guided abseil", "#,
+    ] {
+        let on_one = |people: u32| {
+            let answer = answer(&format!(r#"{{"question": {question}"people": {people}}}"#));
+            answer.usual.iter().find(|row| row.what == "on the harness of one person").unwrap().load.high()
+        };
+        let one = on_one(1);
+        assert!((2..5).all(|people| on_one(people) >= one * (1.0 - 1e-9)), "{question} {one} {}", on_one(2));
+    }
+}

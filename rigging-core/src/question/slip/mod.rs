@@ -12,6 +12,7 @@ mod worked;
 
 pub use choice::{Catcher, InTheWay, SlipEvent, SlipsAt, TailMade};
 
+use case::Spreads;
 use told::{CAUTIONS, NOT_IN};
 use worked::FORMULAS;
 
@@ -174,6 +175,20 @@ impl Slip {
         let doubt = if self.strikes(fallen) {
             Some("what is below is struck first: an impact, not computed")
         } else if self.deviates() {
+    /// On the anchor, and on those who fall.
+    fn pulls(&self, spreads: &Spreads) -> Result<[Band; 2], OutOfDomain> {
+        let peak = spreads.peak.band;
+        // While a deviation holds, the anchor gets the pull of the swing from there.
+        let anchor = if self.deviates() { larger(peak, self.held_aside().spread()?.peak.band) } else { peak };
+        Ok([anchor, larger(anchor, spreads.before.band)])
+    }
+
+    /// On one who falls alone.
+    fn pulls_alone(&self) -> Result<Band, OutOfDomain> {
+        let [_, hung] = self.pulls(&self.spread()?)?;
+        Ok(hung)
+    }
+
             Some("should the deviation or second line fail, slack comes first: not computed")
         } else if self.is_steep()? {
             Some("from more than 30° out later swings may pull harder: not computed")
@@ -302,20 +317,13 @@ impl Ask for Slip {
     fn solve(&self) -> Result<Answer, BadInput> {
         self.refuse()?;
         let spreads = self.spread()?;
-        let peak = spreads.peak.band;
         let each = f64::from(self.people.count);
         let held = HeldBy::Said(self.against.holds);
-        // While a deviation holds, the anchor gets the pull of the swing from there.
-        let anchor = if self.deviates() { larger(peak, self.held_aside().spread()?.peak.band) } else { peak };
-        let hung = larger(anchor, spreads.before.band);
-        let rope = hung.map(|force| force / self.strands());
-        let carried = Carried {
-            hung,
-            on: if self.event == SlipEvent::Tail { HangOn::Tail } else { HangOn::Rope },
-            rope,
-            ..Carried::by_rope(anchor, self.people.count, held)
+        let [anchor, hung] = self.pulls(&spreads)?;
+        let alone = match self.people.alone() {
+            Some(people) => Some(Slip { people, ..*self }.pulls_alone()?),
+            None => None,
         };
-        let mut usual = carried.compare(&self.against);
         let tail = self.event == SlipEvent::Tail;
         if tail && self.through() == Through::Tied {
             // What is tied is no sewn sling.
@@ -323,10 +331,17 @@ impl Ask for Slip {
         }
         if self.has_sling() && self.made == TailMade::Cord {
             let (cord, factor) = (const { row(CORDS, "cord 7 mm") }, self.against.factor_in_use());
+        let on = if tail { HangOn::Tail } else { HangOn::Rope };
+        let carried = Carried { on, point: anchor, anchor, ..Carried::by_rope(hung, self.people.count, held) };
+        let carried = carried.or_one_alone(alone);
+        // Each has a tail of their own.
+        let rope = if tail { carried.one } else { hung };
+        let carried = Carried { rope, ..carried };
+        let mut usual = carried.compare(&self.against);
             let what = if tail { "in the cow's tail" } else { "in the leg that is left" };
             usual.push(usual_row(what, rope, cord, factor, USUAL));
         }
-        let findings = self.findings(&spreads, each)?;
+        let findings = self.findings(&spreads, each, alone)?;
         let mut on = findings.first().map(|finding| finding.what.clone()).unwrap_or_default();
         if self.deviates() {
             on += ", or while the deviation holds";
