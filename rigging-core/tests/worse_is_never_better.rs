@@ -426,3 +426,28 @@ fn one_of_several_may_slip_alone() {
         assert!((2..5).all(|people| on_one(people) >= one * (1.0 - 1e-9)), "{question} {one} {}", on_one(2));
     }
 }
+
+#[test]
+fn a_part_that_is_too_weak_while_new_is_no_better_made_worse() {
+    let parts = |with: &str| {
+        format!(
+            r#"{{"question": "weakest part", "anchor_1": "bolt", "rope_1": "rope A nylon", "rope_1_knot": "figure-eight",
+                "rope_1_condition": "new", "state": "still", "factor": "12 fibre rope", "anchor_3": "cord 4 mm",
+                "anchor_3_knot": "double fisherman"{with}}}"#
+        )
+    };
+    assert_eq!(gravest(&parts("")), rank(Standing::AboveLimit));
+    for worse in [r#""condition": "frozen""#, r#""condition": "found""#, r#""loaded": "edge""#] {
+        let answer = answer(&parts(&format!(", {}", worse.replacen('"', "\"anchor_3_", 1))));
+        assert_eq!(answer.comparisons[0].standing, Standing::AboveLimit, "{worse}");
+        let row = answer.comparisons.iter().find(|row| row.what.contains("one anchor (3)")).unwrap();
+        assert!(row.limit.as_ref().unwrap().part.ends_with("counted at best"), "{row:?}");
+        assert!(answer.remarks.iter().any(|remark| remark.starts_with("Not known: at one anchor (3)")));
+    }
+    let joined = parts("").replace("double fisherman", "offset overhand");
+    assert_eq!(gravest(&joined), rank(Standing::AboveLimit));
+    // What would be little for the part while new is not known of it.
+    let strong = parts(r#", "anchor_3_condition": "frozen""#).replace("cord 4 mm", "rope A nylon");
+    let row = answer(&strong).comparisons.into_iter().find(|row| row.what.contains("one anchor (3)")).unwrap();
+    assert!(matches!(row.standing, Standing::NotChecked(why) if why.starts_with("frozen")) && row.limit.is_none());
+}

@@ -189,7 +189,8 @@ impl WeakestPart {
         }
         for link in &chain.links {
             if !link.resistance.unknown.is_empty() {
-                remarks.push(format!("Not checked: {}, {}.", link.place(), link.resistance.unknown));
+                let said = if link.counted().band.is_none() { "checked" } else { "known" };
+                remarks.push(format!("Not {said}: {}, {}.", link.place(), link.resistance.unknown));
             }
             if link.part.knot.name == "water" {
                 remarks.push(
@@ -249,12 +250,14 @@ impl WeakestPart {
 
 /// A part against its resistance over the design factor.
 fn compared(link: &Link) -> Comparison {
-    let limit = link.resistance.band.zip(link.factor).map(|(band, factor)| ChosenLimit {
+    let counted = link.counted();
+    let at_best = if link.resistance.band.is_none() { ", counted at best" } else { "" };
+    let limit = counted.band.zip(link.factor).map(|(band, factor)| ChosenLimit {
         band: band.map(|force| force / factor),
         figure: band.low(),
         factor,
-        part: told_part(&link.part),
-        source: link.resistance.figure.map_or(Source::YOURS, |figure| figure.source),
+        part: told_part(&link.part) + at_best,
+        source: counted.figure.map_or(Source::YOURS, |figure| figure.source),
     });
     Comparison { what: format!("on the part {}", link.name()), load: link.load, limit, standing: link.standing }
 }
