@@ -451,3 +451,20 @@ fn a_part_that_is_too_weak_while_new_is_no_better_made_worse() {
     let row = answer(&strong).comparisons.into_iter().find(|row| row.what.contains("one anchor (3)")).unwrap();
     assert!(matches!(row.standing, Standing::NotChecked(why) if why.starts_with("frozen")) && row.limit.is_none());
 }
+
+#[test]
+fn a_chain_without_its_rope_or_what_the_rope_runs_through_is_not_below_a_limit() {
+    let whole = |with: &str| {
+        let json = format!(
+            r#"{{"question": "weakest part", "anchor_1": "bolt", "anchor_2": "none", "anchor_3": "none", "rope_2": "none",
+                "rope_1_condition": "new", "state": "still", {with}}}"#
+        );
+        answer(&json).comparisons[0].standing
+    };
+    let not_entered = |standing, what: &str| matches!(standing, Standing::NotChecked(why) if why.contains(what));
+    assert_eq!(whole(r#""people": 1"#), Standing::BelowLimit);
+    assert!(not_entered(whole(r#""rope_1": "none""#), "no rope was entered"));
+    assert_eq!(whole(r#""meets": "held below""#), Standing::BelowLimit);
+    assert!(not_entered(whole(r#""meets": "held below", "point_1": "none""#), "runs through"));
+    assert_eq!(whole(r#""point_1": "none""#), Standing::BelowLimit);
+}

@@ -214,7 +214,10 @@ impl WeakestPart {
         let weakest = weakest.map(|(place, _)| place);
         let whole = match whole(&links) {
             Standing::BelowLimit if !self.is_held() => Standing::NotChecked("no part at an anchor was entered"),
-            Standing::BelowLimit if !self.is_roped() => Standing::NotChecked("no part in the rope was entered"),
+            Standing::BelowLimit if !self.is_roped() => Standing::NotChecked("no rope was entered"),
+            Standing::BelowLimit if self.runs_through_what() => {
+                Standing::NotChecked("held from below, and what the rope runs through was not entered")
+            }
             Standing::BelowLimit if self.block_may_pass() => {
                 Standing::NotChecked("the block may pull through its ring")
             }
@@ -224,9 +227,6 @@ impl WeakestPart {
     }
 }
 
-const OUTDONE: &str = "a slip here pulls harder than the load that this rule counts with";
-
-/// The worst of all: above, then crossing; below only if every part is known and below.
 /// Of a part of which nobody knows what is left: the same new and loaded straight, tied with its knot or with the best
 /// that was measured in its stead. What is or may be too much for that is so for the part.
 fn at_best(part: &Part) -> Option<Resistance> {
@@ -244,6 +244,9 @@ fn at_best(part: &Part) -> Option<Resistance> {
     tied(part.knot).or_else(|| best(Some(part.knot.joins))).or_else(|| best(None))
 }
 
+const OUTDONE: &str = "a slip here pulls harder than the load that this rule counts with";
+
+/// The worst of all: above, then crossing; below only if every part is known and below.
 fn whole(links: &[Link]) -> Standing {
     let any = |standing: Standing| links.iter().any(|link| link.standing == standing);
     if any(Standing::AboveLimit) {
