@@ -468,3 +468,19 @@ fn a_chain_without_its_rope_or_what_the_rope_runs_through_is_not_below_a_limit()
     assert!(not_entered(whole(r#""meets": "held below", "point_1": "none""#), "runs through"));
     assert_eq!(whole(r#""point_1": "none""#), Standing::BelowLimit);
 }
+
+#[test]
+fn a_dead_tree_crosses_where_a_living_one_does() {
+    let tree = |stands: &str, girth: f64| {
+        gravest(&format!(
+            r#"{{"question": "natural anchor", "kind": "tree", "girth_m": {girth}, "stands": "{stands}"}}"#
+        ))
+    };
+    for girth in [0.2, 0.25, 0.3, 0.4, 0.5, 0.7, 1.0, 1.5] {
+        let most = ["deep", "wet", "thin"].map(|stands| tree(stands, girth)).into_iter().max().unwrap();
+        assert!(["dead", "rotten"].iter().all(|stands| tree(stands, girth) >= most), "{girth}");
+    }
+    let crosses =
+        |stands: &str| [0.3, 0.4, 0.5].iter().any(|girth| tree(stands, *girth) == rank(Standing::RangeCrosses));
+    assert!(crosses("deep") && crosses("dead"));
+}
