@@ -484,3 +484,20 @@ fn a_dead_tree_crosses_where_a_living_one_does() {
         |stands: &str| [0.3, 0.4, 0.5].iter().any(|girth| tree(stands, *girth) == rank(Standing::RangeCrosses));
     assert!(crosses("deep") && crosses("dead"));
 }
+
+#[test]
+fn a_rope_that_saws_along_a_lip_is_not_below_a_limit() {
+    let swing = |lip: f64, factor: f64| {
+        answer(&format!(
+            r#"{{"question": "slip", "what": "swing", "anchor": "known", "limit": "rope A tied", "clear_m": 0,
+                "design_factor": {factor}, "lip_m": {lip}}}"#
+        ))
+    };
+    let stands = |lip, factor| swing(lip, factor).comparisons[0].standing;
+    assert!(matches!(stands(1.0, 5.0), Standing::NotChecked(why) if why.contains("saws")));
+    assert_eq!(stands(0.0, 5.0), Standing::BelowLimit);
+    assert_eq!(stands(1.0, 20.0), stands(0.0, 20.0));
+    // The wall it swings to does not hide the lip.
+    let says = |what: &str| swing(1.0, 5.0).remarks.iter().any(|remark| remark.contains(what));
+    assert!(says("saws along the lip") && says("The wall is met"));
+}

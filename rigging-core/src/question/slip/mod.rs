@@ -145,6 +145,11 @@ impl Slip {
         matches!(self.event, SlipEvent::Tail | SlipEvent::Fails)
     }
 
+    /// Whether the rope is drawn along a lip under load.
+    fn saws(&self) -> bool {
+        self.swings() && self.lip.value > 0.0
+    }
+
     /// Whether a deviation or a second line holds the person aside.
     fn deviates(&self) -> bool {
         self.swings() && self.deviation_rope.value > 0.0
@@ -170,11 +175,6 @@ impl Slip {
         }
     }
 
-    /// What is compared with the limit, and what stands in the way of calling it below.
-    fn comparisons(&self, on: String, anchor: Band, rope: Band, fallen: Band) -> Result<Vec<Comparison>, OutOfDomain> {
-        let doubt = if self.strikes(fallen) {
-            Some("what is below is struck first: an impact, not computed")
-        } else if self.deviates() {
     /// On the anchor, and on those who fall.
     fn pulls(&self, spreads: &Spreads) -> Result<[Band; 2], OutOfDomain> {
         let peak = spreads.peak.band;
@@ -189,6 +189,11 @@ impl Slip {
         Ok(hung)
     }
 
+    /// What is compared with the limit, and what stands in the way of calling it below.
+    fn comparisons(&self, on: String, anchor: Band, rope: Band, fallen: Band) -> Result<Vec<Comparison>, OutOfDomain> {
+        let doubt = if self.strikes(fallen) {
+            Some("what is below is struck first: an impact, not computed")
+        } else if self.deviates() {
             Some("should the deviation or second line fail, slack comes first: not computed")
         } else if self.is_steep()? {
             Some("from more than 30° out later swings may pull harder: not computed")
@@ -196,7 +201,8 @@ impl Slip {
             None
         };
         let what = if self.event == SlipEvent::Tail { "in a cow's tail" } else { "in the rope where it carries most" };
-        let mut compared = vec![self.against.compare_rope(what, rope)];
+        let saws = self.saws().then_some("the rope saws along the lip, which no figure counts");
+        let mut compared = vec![self.against.compare_rope(what, rope).unless(saws)];
         if !self.against.is_of_rope() {
             compared.insert(0, self.against.compare_any_way(on, anchor));
         }
@@ -325,12 +331,6 @@ impl Ask for Slip {
             None => None,
         };
         let tail = self.event == SlipEvent::Tail;
-        if tail && self.through() == Through::Tied {
-            // What is tied is no sewn sling.
-            usual.retain(|row| !row.what.ends_with("sewn sling"));
-        }
-        if self.has_sling() && self.made == TailMade::Cord {
-            let (cord, factor) = (const { row(CORDS, "cord 7 mm") }, self.against.factor_in_use());
         let on = if tail { HangOn::Tail } else { HangOn::Rope };
         let carried = Carried { on, point: anchor, anchor, ..Carried::by_rope(hung, self.people.count, held) };
         let carried = carried.or_one_alone(alone);
@@ -338,6 +338,12 @@ impl Ask for Slip {
         let rope = if tail { carried.one } else { hung };
         let carried = Carried { rope, ..carried };
         let mut usual = carried.compare(&self.against);
+        if tail && self.through() == Through::Tied {
+            // What is tied is no sewn sling.
+            usual.retain(|row| !row.what.ends_with("sewn sling"));
+        }
+        if self.has_sling() && self.made == TailMade::Cord {
+            let (cord, factor) = (const { row(CORDS, "cord 7 mm") }, self.against.factor_in_use());
             let what = if tail { "in the cow's tail" } else { "in the leg that is left" };
             usual.push(usual_row(what, rope, cord, factor, USUAL));
         }

@@ -161,13 +161,19 @@ impl Slip {
             SlipEvent::Slips => say(
                 "A device that slips at the stated force when new may slip earlier or later wet, muddy or on another rope.",
             ),
-            SlipEvent::Swing if self.obstacle == InTheWay::Wall => say(
-                "The wall is met with the speed of that fall, sideways and often with the hip or the head: the rope does nothing against it.",
-            ),
-            SlipEvent::Swing if self.lip.value > 0.0 => {
-                say("The rope saws along the lip under load: a sharp one can cut it, and no number here counts that.");
+            SlipEvent::Swing => {
+                if self.saws() {
+                    say(
+                        "The rope saws along the lip under load: a sharp one can cut it, and no number here counts that.",
+                    );
+                }
+                if self.obstacle == InTheWay::Wall {
+                    say(
+                        "The wall is met with the speed of that fall, sideways and often with the hip or the head: the rope does nothing against it.",
+                    );
+                }
             }
-            SlipEvent::Swing | SlipEvent::Tail | SlipEvent::Stopped => {}
+            SlipEvent::Tail | SlipEvent::Stopped => {}
         }
         if self.is_steep()? {
             say(
