@@ -501,3 +501,19 @@ fn a_rope_that_saws_along_a_lip_is_not_below_a_limit() {
     let says = |what: &str| swing(1.0, 5.0).remarks.iter().any(|remark| remark.contains(what));
     assert!(says("saws along the lip") && says("The wall is met"));
 }
+
+#[test]
+fn a_rope_that_is_divided_by_little_says_so() {
+    let says = |question: &str, limit: &str, factor: f64| {
+        let json = format!(
+            r#"{{"question": "{question}", "anchor": "known", "limit": "{limit}", "design_factor": {factor}}}"#
+        );
+        answer(&json).remarks.iter().any(|remark| remark.contains("below 5 is little for rope"))
+    };
+    for question in ["abseil", "anchor legs", "bend", "line", "guided abseil", "slip", "raise and lower"] {
+        for limit in ["rope A tied", "rope B tied", "sewn sling", "cord 6 mm", "cord 7 mm"] {
+            assert!(says(question, limit, 4.9) && !says(question, limit, 5.0), "{question} {limit}");
+        }
+        assert!(!says(question, "bolt axial", 2.0), "{question}");
+    }
+}

@@ -1,5 +1,6 @@
 //! What is told of the parts: findings, comparisons, what a change would do, working, picture.
 
+use super::super::against::{LEAST_FACTOR, LITTLE_FACTOR};
 use super::super::answer::{Answer, Caution, ChosenLimit, Comparison, End, Finding, Gravity, Outcome};
 use super::super::people;
 use super::super::scene::{Arrow, Person, Pose, Role, Scene, Strand};
@@ -218,8 +219,8 @@ impl WeakestPart {
                     .to_owned(),
             );
         }
-        if chain.links.iter().any(|link| link.part.item.made().is_some()) && chain.factor.0 < 5.0 {
-            remarks.push("A design factor below 5 is little for rope, cord, tape or slings.".to_owned());
+        if chain.links.iter().any(|link| link.part.item.made().is_some()) && chain.factor.0 < LEAST_FACTOR {
+            remarks.push(LITTLE_FACTOR.to_owned());
         }
         remarks
             .push("Knots may keep only half of a well-used, wet, all-nylon rope (2022 review, published).".to_owned());
