@@ -465,3 +465,153 @@ fn a_block_is_not_held_down_by_what_brown_water_carries() {
     let holds = |under: f64| answer(&block(under)).findings.iter().map(|found| found.band.low()).next().unwrap();
     assert!((holds(1.0) / holds(0.0) - 1400.0 / 2500.0).abs() < 1e-9, "{} {}", holds(1.0), holds(0.0));
 }
+#[test]
+fn what_three_legs_or_more_catch_is_looked_for_between_the_ends_of_the_distances() {
+    let three = r#""anchors": 3, "right_higher_m": 0.2, "anchor_3_right_m": 0.97, "anchor_3_above_m": 0.24"#;
+    let four = r#""anchors": 4, "right_higher_m": -0.1, "anchor_3_right_m": 0.5, "anchor_3_above_m": 0.3,
+        "anchor_4_right_m": 1.1, "anchor_4_above_m": 0.1"#;
+    for rig in [three, four] {
+        let legs = |apart: &str, down: &str| {
+            format!(
+                r#"{{"question": "anchor legs", "apart_m": {apart}, "down_m": {down}, "rope_m": 2, "state": "still",
+                    "anchor": "known", "limit": "bolt axial", "design_factor": 4, {rig}}}"#
+            )
+        };
+        let found = answer(&legs("[0.63, 0.97, 1.31]", "[0.37, 0.57, 0.77]"));
+        if rig == three {
+            // With the right anchor and the third side by side one of them takes all of the longest drop.
+            assert_eq!(gravest(&legs("0.97", "0.43")), rank(Standing::RangeCrosses));
+            assert!(found.comparisons.iter().any(|row| row.standing == Standing::RangeCrosses));
+        }
+        for place in 0..60_u32 {
+            // Spread over both ranges, none of them on a grid.
+            let [apart, down] = [0.618_034, 0.754_878].map(|step| (0.5 + f64::from(place) * step).fract());
+            let inner = answer(&legs(&(0.63 + 0.68 * apart).to_string(), &(0.37 + 0.4 * down).to_string()));
+            for (all, one) in found.outcomes.iter().zip(&inner.outcomes) {
+                let [most, caught] = [all, one].map(|outcome| outcome.findings[0].band);
+                assert!(most.high() >= 0.995 * caught.high(), "{rig} {apart} {down}: {most:?} {caught:?}");
+            }
+        }
+    }
+}
+
+#[test]
+fn one_of_several_may_slip_alone() {
+    let tails = |people: u32| {
+        format!(
+            r#"{{"question": "slip", "what": "cow's tail", "sling": "nylon", "anchor_gives_m": 0.1, "people": {people},
+                "anchor": "known", "limit": "sewn sling", "clear_m": 0}}"#
+        )
+    };
+    assert_eq!(gravest(&tails(1)), rank(Standing::RangeCrosses));
+    assert!((1..6).all(|people| gravest(&tails(people)) >= gravest(&tails(1))));
+    assert!(up_to(&tails(2), "harness of one who falls alone") > up_to(&tails(2), "shared alike"));
+    // On a rope, too, each may be caught alone.
+    for question in [
+        r#""abseil", "#,
+        r#""slip", "what": "slack rope", "#,
+        r#""slip", "what": "anchor fails", "#,
+        r#""bend", "bends": 2, "over_1": "connector", "over_2": "connector", "#,
+        r#""anchor legs", "state": "still", "rope_m": 1, "#,
+        r#""natural anchor", "#,
+        r#""guided abseil", "#,
+    ] {
+        let on_one = |people: u32| {
+            let answer = answer(&format!(r#"{{"question": {question}"people": {people}}}"#));
+            answer.usual.iter().find(|row| row.what == "on the harness of one person").unwrap().load.high()
+        };
+        let one = on_one(1);
+        assert!((2..5).all(|people| on_one(people) >= one * (1.0 - 1e-9)), "{question} {one} {}", on_one(2));
+    }
+}
+
+#[test]
+fn a_part_that_is_too_weak_while_new_is_no_better_made_worse() {
+    let parts = |with: &str| {
+        format!(
+            r#"{{"question": "weakest part", "anchor_1": "bolt", "rope_1": "rope A nylon", "rope_1_knot": "figure-eight",
+                "rope_1_condition": "new", "state": "still", "factor": "12 fibre rope", "anchor_3": "cord 4 mm",
+                "anchor_3_knot": "double fisherman"{with}}}"#
+        )
+    };
+    assert_eq!(gravest(&parts("")), rank(Standing::AboveLimit));
+    for worse in [r#""condition": "frozen""#, r#""condition": "found""#, r#""loaded": "edge""#] {
+        let answer = answer(&parts(&format!(", {}", worse.replacen('"', "\"anchor_3_", 1))));
+        assert_eq!(answer.comparisons[0].standing, Standing::AboveLimit, "{worse}");
+        let row = answer.comparisons.iter().find(|row| row.what.contains("one anchor (3)")).unwrap();
+        assert!(row.limit.as_ref().unwrap().part.ends_with("counted at best"), "{row:?}");
+        assert!(answer.remarks.iter().any(|remark| remark.starts_with("Not known: at one anchor (3)")));
+    }
+    let joined = parts("").replace("double fisherman", "offset overhand");
+    assert_eq!(gravest(&joined), rank(Standing::AboveLimit));
+    // What would be little for the part while new is not known of it.
+    let strong = parts(r#", "anchor_3_condition": "frozen""#).replace("cord 4 mm", "rope A nylon");
+    let row = answer(&strong).comparisons.into_iter().find(|row| row.what.contains("one anchor (3)")).unwrap();
+    assert!(matches!(row.standing, Standing::NotChecked(why) if why.starts_with("frozen")) && row.limit.is_none());
+}
+
+#[test]
+fn a_chain_without_its_rope_or_what_the_rope_runs_through_is_not_below_a_limit() {
+    let whole = |with: &str| {
+        let json = format!(
+            r#"{{"question": "weakest part", "anchor_1": "bolt", "anchor_2": "none", "anchor_3": "none", "rope_2": "none",
+                "rope_1_condition": "new", "state": "still", {with}}}"#
+        );
+        answer(&json).comparisons[0].standing
+    };
+    let not_entered = |standing, what: &str| matches!(standing, Standing::NotChecked(why) if why.contains(what));
+    assert_eq!(whole(r#""people": 1"#), Standing::BelowLimit);
+    assert!(not_entered(whole(r#""rope_1": "none""#), "no rope was entered"));
+    assert_eq!(whole(r#""meets": "held below""#), Standing::BelowLimit);
+    assert!(not_entered(whole(r#""meets": "held below", "point_1": "none""#), "runs through"));
+    assert_eq!(whole(r#""point_1": "none""#), Standing::BelowLimit);
+}
+
+#[test]
+fn a_dead_tree_crosses_where_a_living_one_does() {
+    let tree = |stands: &str, girth: f64| {
+        gravest(&format!(
+            r#"{{"question": "natural anchor", "kind": "tree", "girth_m": {girth}, "stands": "{stands}"}}"#
+        ))
+    };
+    for girth in [0.2, 0.25, 0.3, 0.4, 0.5, 0.7, 1.0, 1.5] {
+        let most = ["deep", "wet", "thin"].map(|stands| tree(stands, girth)).into_iter().max().unwrap();
+        assert!(["dead", "rotten"].iter().all(|stands| tree(stands, girth) >= most), "{girth}");
+    }
+    let crosses =
+        |stands: &str| [0.3, 0.4, 0.5].iter().any(|girth| tree(stands, *girth) == rank(Standing::RangeCrosses));
+    assert!(crosses("deep") && crosses("dead"));
+}
+
+#[test]
+fn a_rope_that_saws_along_a_lip_is_not_below_a_limit() {
+    let swing = |lip: f64, factor: f64| {
+        answer(&format!(
+            r#"{{"question": "slip", "what": "swing", "anchor": "known", "limit": "rope A tied", "clear_m": 0,
+                "design_factor": {factor}, "lip_m": {lip}}}"#
+        ))
+    };
+    let stands = |lip, factor| swing(lip, factor).comparisons[0].standing;
+    assert!(matches!(stands(1.0, 5.0), Standing::NotChecked(why) if why.contains("saws")));
+    assert_eq!(stands(0.0, 5.0), Standing::BelowLimit);
+    assert_eq!(stands(1.0, 20.0), stands(0.0, 20.0));
+    // The wall it swings to does not hide the lip.
+    let says = |what: &str| swing(1.0, 5.0).remarks.iter().any(|remark| remark.contains(what));
+    assert!(says("saws along the lip") && says("The wall is met"));
+}
+
+#[test]
+fn a_rope_that_is_divided_by_little_says_so() {
+    let says = |question: &str, limit: &str, factor: f64| {
+        let json = format!(
+            r#"{{"question": "{question}", "anchor": "known", "limit": "{limit}", "design_factor": {factor}}}"#
+        );
+        answer(&json).remarks.iter().any(|remark| remark.contains("below 5 is little for rope"))
+    };
+    for question in ["abseil", "anchor legs", "bend", "line", "guided abseil", "slip", "raise and lower"] {
+        for limit in ["rope A tied", "rope B tied", "sewn sling", "cord 6 mm", "cord 7 mm"] {
+            assert!(says(question, limit, 4.9) && !says(question, limit, 5.0), "{question} {limit}");
+        }
+        assert!(!says(question, "bolt axial", 2.0), "{question}");
+    }
+}

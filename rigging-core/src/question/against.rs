@@ -1,12 +1,13 @@
 //! What a load is compared with: the limit the user chose, and whose it is.
 
-use super::answer::{ChosenLimit, Comparison};
+use super::answer::{Answer, ChosenLimit, Comparison};
 use super::field::{Choice, Enters, Entry, Field, choices, put};
 use crate::band::Band;
 use crate::limit::Standing;
 use crate::quantity::{Force, Kind, Length, Ratio, kilonewton, ratio};
 use crate::strength::hardware::{BOLT_AXIAL, BOLT_RADIAL};
-use crate::strength::{STRENGTHS, Strength};
+use crate::strength::rope::{CORDS, LOW_STRETCH_ROPES, SEWN_SLING};
+use crate::strength::{STRENGTHS, Strength, row};
 use crate::working::{Given, Source, Step};
 
 /// What the anchor is, as far as a limit can speak of it.
@@ -168,6 +169,28 @@ impl Through {
 
 /// Diameter at which low-stretch rope begins, m (EN 1891).
 const THINNEST: f64 = 0.0085;
+
+/// Design factor below which the Cordage Institute's range for fibre rope begins.
+pub(super) const LEAST_FACTOR: f64 = 5.0;
+pub(super) const LITTLE_FACTOR: &str = "A design factor below 5 is little for rope, cord, tape or slings.";
+
+/// Says so beside a figure of something soft that was divided by less.
+pub(super) fn remark_on_factor(answer: &mut Answer) {
+    let soft = |limit: &ChosenLimit| SOFT.iter().any(|figure| figure.part == limit.part);
+    let little = |limit: &ChosenLimit| limit.factor < LEAST_FACTOR && soft(limit);
+    if answer.comparisons.iter().any(|row| row.limit.as_ref().is_some_and(little)) {
+        answer.remarks.push(LITTLE_FACTOR.to_owned());
+    }
+}
+
+/// Figures of what is soft.
+const SOFT: [Strength; 5] = [
+    SEWN_SLING,
+    row(CORDS, "cord 6 mm"),
+    row(CORDS, "cord 7 mm"),
+    row(LOW_STRETCH_ROPES, "rope A tied"),
+    row(LOW_STRETCH_ROPES, "rope B tied"),
+];
 
 /// Figures of what a rope is tied to.
 const ANCHORS: [&str; 3] = [BOLT_RADIAL.name, BOLT_AXIAL.name, "work anchor"];

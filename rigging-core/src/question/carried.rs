@@ -25,6 +25,8 @@ pub struct Carried {
     pub hung: Band,
     /// How many hang on it.
     pub people: u32,
+    /// On the harness of one of them: an even share, or what one alone would get if that is more.
+    pub one: Band,
     /// What it is.
     pub on: HangOn,
     /// In the rope or the line where it carries most.
@@ -144,7 +146,13 @@ impl Carried {
     /// assert_eq!(on("on the anchor that is pulled hardest"), Some(Band::exact(5000.0)));
     /// ```
     pub fn by_rope(force: Band, people: u32, held: HeldBy) -> Self {
-        Carried { hung: force, people, on: HangOn::Rope, rope: force, point: force, anchor: force, held }
+        let one = force.map(|force| force / f64::from(people.max(1)));
+        Carried { hung: force, people, one, on: HangOn::Rope, rope: force, point: force, anchor: force, held }
+    }
+
+    /// The same where one of several, if there are, would alone get so much.
+    pub(super) fn or_one_alone(self, alone: Option<Band>) -> Self {
+        Carried { one: alone.map_or(self.one, |alone| larger(self.one, alone)), ..self }
     }
 
     /// Each of them against published figures for new, dry parts, whatever else was chosen to compare with: strengths
@@ -167,7 +175,6 @@ impl Carried {
     /// ```
     pub fn compare(&self, against: &Against) -> Vec<Comparison> {
         let factor = against.factor_in_use();
-        let one = self.hung.map(|force| force / f64::from(self.people.max(1)));
         let row = |what: &str, load, figure, unknown: Option<&'static str>| {
             usual_row(what, load, figure, factor, unknown.unwrap_or(USUAL))
         };
@@ -192,8 +199,8 @@ impl Carried {
             ),
         };
         let mut rows = vec![
-            row("on the harness of one person", one, ARREST_EN, None),
-            row("on the harness of one person", one, ARREST_US, None),
+            row("on the harness of one person", self.one, ARREST_EN, None),
+            row("on the harness of one person", self.one, ARREST_US, None),
         ];
         if self.on == HangOn::Tail {
             rows.push(row(knot, self.rope, SEWN_SLING, None));
@@ -268,7 +275,8 @@ mod tests {
 
     #[test]
     fn on_a_line_the_harness_gets_the_load_and_the_knot_the_tension() {
-        let line = Carried { on: HangOn::Line, rope: Band::exact(9000.0), people: 1, ..carried() };
+        let one = carried().hung;
+        let line = Carried { on: HangOn::Line, rope: Band::exact(9000.0), people: 1, one, ..carried() };
         for row in line.compare(&Against::default()) {
             let expected = if row.what.contains("anchor") {
                 line.anchor

@@ -148,7 +148,9 @@ fn answer<Q: Ask>(question: &Q) -> Result<Answer, BadInput> {
     for field in Q::fields() {
         check(&field.about, &(field.get)(question))?;
     }
-    question.solve()
+    let mut answer = question.solve()?;
+    against::remark_on_factor(&mut answer);
+    Ok(answer)
 }
 
 macro_rules! questions {

@@ -63,6 +63,11 @@ impl People {
         [self.body.map(|mass| mass.value), self.kit.map(|mass| mass.value)]
     }
 
+    /// One of several alone: a rope gives less under one, and one alone may be who slips.
+    pub(super) fn alone(&self) -> Option<People> {
+        (self.count > 1).then_some(People { count: 1, ..*self })
+    }
+
     /// Weight of one person of a body mass with some kit (kg), N.
     /// ```
     /// use rigging_core::question::People;

@@ -1,5 +1,6 @@
 //! The sweep over all cases of the abseil.
 
+use super::super::carried::larger;
 use super::super::people::State;
 use super::{Abseil, Strands, Tail, Whether};
 use crate::band::{Band, Spread, sweep};
@@ -67,6 +68,12 @@ impl Abseil {
             drag(flow.typical(), skin.typical())?,
             drag(flow.high(), skin.high())?,
         ))
+    }
+
+    /// In the rope where it carries most, in jerks or on a slip.
+    pub(super) fn in_rope(spreads: &[Spread<11>; 14]) -> Band {
+        let [_, _, _, _, _, _, jerky, _, _, slip, _, _, before_edge, _] = spreads;
+        larger(larger(jerky.band, slip.band), before_edge.band)
     }
 
     pub(super) fn spread(&self) -> Result<[Spread<11>; 14], OutOfDomain> {

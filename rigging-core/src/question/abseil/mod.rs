@@ -268,7 +268,11 @@ impl Ask for Abseil {
                 .map(|(state, spread)| Finding::load(state.of("at the anchor"), spread.band))
                 .to_vec();
 
-        let in_rope = larger(worst.band, before_edge.band);
+        let in_rope = Abseil::in_rope(&spreads);
+        let alone = match self.people.alone() {
+            Some(people) => Some(Abseil::in_rope(&Abseil { people, ..*self }.spread()?)),
+            None => None,
+        };
         let chosen = if self.against.is_of_rope() {
             self.against.compare_rope("in the rope where it carries most", in_rope)
         } else {
@@ -278,6 +282,7 @@ impl Ask for Abseil {
         let held = HeldBy::Said(self.against.holds);
         let carried =
             Carried { point: worst.band, anchor: worst.band, ..Carried::by_rope(in_rope, self.people.count, held) };
+        let carried = carried.or_one_alone(alone);
         let mut working = self.working(hand_below, worst, jerks)?;
         let mut outcomes = Vec::new();
         if missing.high() > 1.0 {

@@ -4,7 +4,7 @@ use super::super::answer::{Finding, Outcome};
 use super::super::input::BadInput;
 use super::super::people::State;
 use super::rigged::{Case, NAMES, Point, Rigged, There};
-use super::worst::{LENGTHS, put};
+use super::worst::{LENGTHS, across, put};
 use super::{AnchorLegs, called};
 use crate::band::Band;
 use crate::law::leg_failure;
@@ -34,6 +34,17 @@ struct End {
 
 /// What is found at one place after an anchor failed: drop, way to the side, force at rest, force at the catch.
 type After = [f64; 4];
+const STILL: usize = 2;
+const CATCH: usize = 3;
+
+/// How far apart and how far down.
+type Place = [f64; 2];
+
+/// Steps of the grid over a range, and how often the distance of its places is halved to close in on the worst.
+const GRID: u32 = 4;
+const HALVINGS: u32 = 5;
+const AROUND: [Place; 8] =
+    [[1.0, 0.0], [-1.0, 0.0], [0.0, 1.0], [0.0, -1.0], [1.0, 1.0], [1.0, -1.0], [-1.0, 1.0], [-1.0, -1.0]];
 
 impl AnchorLegs {
     /// What happens if each anchor fails in turn, everybody hanging still in the fall line.
@@ -41,16 +52,10 @@ impl AnchorLegs {
         let mut pairs = self.pairs_left()?;
         let mut outcomes = Vec::new();
         for (failed, name) in NAMES.iter().take(self.count()).enumerate() {
-            let mut left = Rigged::new(self, There::Without(failed))?;
-            let mut found: Option<[(f64, f64, f64); 4]> = None;
-            for before in self.before(failed)? {
-                let after = self.after(&mut left, &mut pairs, &before)?;
-                let found = found.get_or_insert(after.map(|value| (value, value, value)));
-                for (reach, value) in found.iter_mut().zip(after) {
-                    *reach = (reach.0.min(value), reach.1, reach.2.max(value));
-                }
-            }
-            let Some(found) = found else { continue };
+            let (all, left) = (Rigged::new(self, There::All)?, Rigged::new(self, There::Without(failed))?);
+            let mut failing = Failing { legs: self, failed, all, left, pairs: &mut pairs, found: None };
+            failing.look_everywhere()?;
+            let Some(found) = failing.found else { continue };
             let [drop, aside, rest, catch] = found.map(|(low, typical, high)| Band::of(low, typical, high));
             let length = |what, band| Finding::load(what, band).measured_as(Kind::Length);
             outcomes.push(Outcome {
@@ -65,43 +70,137 @@ impl AnchorLegs {
         }
         Ok(outcomes)
     }
+}
 
+/// One anchor failing, over all places within the ranges.
+struct Failing<'a, 'b> {
+    legs: &'a AnchorLegs,
+    failed: usize,
+    all: Rigged<'a>,
+    left: Rigged<'a>,
+    /// Those to which all could be left.
+    pairs: &'b mut Vec<Rigged<'a>>,
+    /// Low, typical, high.
+    found: Option<[(f64, f64, f64); 4]>,
+}
+
+impl Failing<'_, '_> {
     /// The typical place first, then the lightest on the softest legs and the heaviest on the stiffest, at every
     /// corner of the distances: tied as meant, and so that the leg that fails carried nothing, or all that it can.
-    fn before(&self, failed: usize) -> Result<Vec<Before>, BadInput> {
-        let [body, kit, _, legs, apart, down, ..] = self.bands(self.state);
-        let rope = State::Slip.uncertain().0;
-        let mut all = Rigged::new(self, There::All)?;
+    fn look_everywhere(&mut self) -> Result<(), BadInput> {
+        let ranges = self.ranges();
         // Several hang on one rope where that is milder, else on one each.
-        let each = self.people.count;
+        let (each, long) = (self.legs.people.count, self.legs.tied_long());
         let typical = End { of: Band::typical, ropes: each, long: 0.0, most: false };
-        let light = End { of: Band::low, ropes: 1, long: -self.tied_long(), most: false };
-        let heavy = End { of: Band::high, long: self.tied_long(), most: true, ..typical };
-        let mut places = vec![(typical, apart.typical(), down.typical())];
+        let light = End { of: Band::low, ropes: 1, long: -long, most: false };
+        let heavy = End { of: Band::high, long, most: true, ..typical };
+        self.look(typical, ranges.map(|range| range.typical()))?;
         for end in [light, heavy] {
-            for apart in ends(apart) {
-                for down in ends(down) {
-                    places.push((End { long: 0.0, ..end }, apart, down));
-                    if end.long != 0.0 {
-                        places.push((end, apart, down));
+            for place in places(ranges, 1) {
+                self.look_either_way(end, place)?;
+            }
+            // What is left of two legs drops most at a corner; a shape of more may do so anywhere between.
+            if self.legs.count() > 2 && ranges.iter().any(|range| !range.is_exact()) {
+                self.search(end, ranges)?;
+            }
+        }
+        Ok(())
+    }
+
+    fn ranges(&self) -> [Band; 2] {
+        let [_, _, _, _, apart, down, ..] = self.legs.bands(self.legs.state);
+        [apart, down]
+    }
+
+    fn look_either_way(&mut self, end: End, place: Place) -> Result<(), BadInput> {
+        self.look(End { long: 0.0, ..end }, place)?;
+        if end.long != 0.0 {
+            self.look(end, place)?;
+        }
+        Ok(())
+    }
+
+    /// On a grid all that is left shares, which takes few solves; where the worst was closed in on every way of it is
+    /// looked at.
+    fn search(&mut self, end: End, ranges: [Band; 2]) -> Result<(), BadInput> {
+        let sign = if end.most { 1.0 } else { -1.0 };
+        let mut met = Vec::new();
+        for place in places(ranges, GRID) {
+            met.push((place, self.glance(end, place)?.map(|found| sign * found)));
+        }
+        for which in [CATCH, STILL] {
+            let of = |after: &After| after.get(which).copied().unwrap_or_default();
+            let mut best = (ranges.map(|range| range.typical()), f64::NEG_INFINITY);
+            for (place, after) in &met {
+                if of(after) > best.1 {
+                    best = (*place, of(after));
+                }
+            }
+            let mut steps = ranges.map(|range| (range.high() - range.low()) / f64::from(GRID));
+            for _ in 0..HALVINGS {
+                steps = steps.map(|step| step / 2.0);
+                let from = best.0;
+                for way in AROUND {
+                    let place = beside(ranges, from, steps, way);
+                    if place != from {
+                        let value = sign * of(&self.glance(end, place)?);
+                        if value > best.1 {
+                            best = (place, value);
+                        }
+                    }
+                }
+            }
+            self.look_either_way(end, best.0)?;
+        }
+        Ok(())
+    }
+
+    fn before(&mut self, End { of, ropes, long, most }: End, [apart, down]: Place) -> Result<Before, BadInput> {
+        let [body, kit, _, legs, ..] = self.legs.bands(self.legs.state);
+        let rope = State::Slip.uncertain().0;
+        let weight = self.legs.people.weight_of_all(of(&body), of(&kit));
+        let meant = [of(&body), of(&kit), 0.0, of(&legs), apart, down, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0];
+        let point = self.legs.tied(meant, self.failed, long);
+        let hung = self.all.under(plumb(weight), &point)?.point;
+        let rope_gives = weight * self.legs.rope.value / (of(&rope) * f64::from(ropes));
+        Ok(Before { point, weight, rope_gives, most, hung })
+    }
+
+    /// What all that is left carries, shared as it is tied.
+    fn glance(&mut self, end: End, place: Place) -> Result<After, BadInput> {
+        let before = self.before(end, place)?;
+        let (after, _) = self.shared(&before)?;
+        self.take_in(after);
+        Ok(after)
+    }
+
+    /// The same in every way in which few may carry it all.
+    fn look(&mut self, end: End, place: Place) -> Result<(), BadInput> {
+        let before = self.before(end, place)?;
+        let ([drop, aside, mut still, mut caught], peak) = self.shared(&before)?;
+        if before.most {
+            let Before { point, weight, .. } = before;
+            let (legs, there, long) = (self.legs, self.left.there, self.legs.tied_long());
+            let left = std::iter::once(&mut self.left);
+            for few in left.chain(self.pairs.iter_mut().filter(|pair| pair.there.within(there))) {
+                for short in 0..legs.count() {
+                    // All alike, the short one having failed; or one of them short, that takes what it can of the rest.
+                    if !there.leg(short) || long > 0.0 && few.there.leg(short) {
+                        let way = legs.tied(point, short, long);
+                        still = still.max(few.under(plumb(weight), &way)?.most().1);
+                        caught = caught.max(few.under(plumb(peak), &way)?.most().1);
                     }
                 }
             }
         }
-        let mut before = Vec::new();
-        for (End { of, ropes, long, most }, apart, down) in places {
-            let weight = self.people.weight_of_all(of(&body), of(&kit));
-            let meant = [of(&body), of(&kit), 0.0, of(&legs), apart, down, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0];
-            let point = self.tied(meant, failed, long);
-            let hung = all.under(plumb(weight), &point)?.point;
-            let rope_gives = weight * self.rope.value / (of(&rope) * f64::from(ropes));
-            before.push(Before { point, weight, rope_gives, most, hung });
-        }
-        Ok(before)
+        self.take_in([drop, aside, still, caught]);
+        Ok(())
     }
 
-    fn after<'a>(&self, left: &mut Rigged<'a>, pairs: &mut [Rigged<'a>], before: &Before) -> Result<After, BadInput> {
+    /// What is found as it is tied, and the pull of the catch.
+    fn shared(&mut self, before: &Before) -> Result<(After, f64), BadInput> {
         let Before { point, weight, .. } = before;
+        let left = &mut self.left;
         let rest = left.under(plumb(*weight), point)?;
         let twice = left.under(plumb(2.0 * weight), point)?;
         let gone = rest.point - before.hung;
@@ -112,25 +211,36 @@ impl AnchorLegs {
             metres((rest.point.z - twice.point.z).max(0.0)),
             metres(before.rope_gives),
         )?;
-        let peak = if before.most { catch.most } else { catch.computed };
-        let caught = left.under(plumb(peak.value), point)?;
-        let (mut still, mut caught) = (rest.most().1, caught.most().1);
-        if before.most {
-            let (there, long) = (left.there, self.tied_long());
-            for few in [left].into_iter().chain(pairs.iter_mut().filter(|pair| pair.there.within(there))) {
-                for short in 0..self.count() {
-                    // All alike, the short one having failed; or one of them short, that takes what it can of the rest.
-                    if !there.leg(short) || long > 0.0 && few.there.leg(short) {
-                        let way = self.tied(*point, short, long);
-                        still = still.max(few.under(plumb(*weight), &way)?.most().1);
-                        caught = caught.max(few.under(plumb(peak.value), &way)?.most().1);
-                    }
-                }
-            }
-        }
-        Ok([(-gone.z).max(0.0), gone.x.hypot(gone.y), still, caught])
+        let peak = if before.most { catch.most } else { catch.computed }.value;
+        let caught = left.under(plumb(peak), point)?;
+        Ok(([(-gone.z).max(0.0), gone.x.hypot(gone.y), rest.most().1, caught.most().1], peak))
     }
 
+    fn take_in(&mut self, after: After) {
+        let found = self.found.get_or_insert(after.map(|value| (value, value, value)));
+        for (reach, value) in found.iter_mut().zip(after) {
+            *reach = (reach.0.min(value), reach.1, reach.2.max(value));
+        }
+    }
+}
+
+/// Places spread evenly over both ranges, the corners among them.
+fn places([apart, down]: [Band; 2], of: u32) -> Vec<Place> {
+    let spread = |band: Band| -> Vec<f64> {
+        let steps = if band.is_exact() { 0 } else { of };
+        (0..=steps).map(|number| across(band, number, steps)).collect()
+    };
+    spread(apart).into_iter().flat_map(|apart| spread(down).into_iter().map(move |down| [apart, down])).collect()
+}
+
+/// The place some steps away, within the ranges.
+fn beside([apart, down]: [Band; 2], from: Place, steps: Place, way: Place) -> Place {
+    let ([a, d], [step_apart, step_down], [x, y]) = (from, steps, way);
+    let within = |band: Band, value: f64| value.max(band.low()).min(band.high());
+    [within(apart, a + x * step_apart), within(down, d + y * step_down)]
+}
+
+impl AnchorLegs {
     /// The same place with one leg tied short and the others long by as much.
     fn tied(&self, mut point: Point, short: usize, long: f64) -> Point {
         for leg in 0..self.count() {
@@ -155,10 +265,6 @@ impl AnchorLegs {
         let mut left = Rigged::new(self, There::Without(failed))?;
         left.under(plumb(case.load.norm()), point)
     }
-}
-
-fn ends(band: Band) -> Vec<f64> {
-    if band.is_exact() { vec![band.typical()] } else { vec![band.low(), band.high()] }
 }
 
 fn plumb(weight: f64) -> Vector {

@@ -288,7 +288,11 @@ impl Ask for AnchorLegs {
         let anchor = caught.map_or(anchor, |caught| larger(anchor, caught));
         let load = caught.map_or(load, |caught| larger(load, caught));
         let held = HeldBy::Said(self.against.holds);
-        let carried = Carried { anchor, ..Carried::by_rope(load, self.people.count, held) };
+        let alone = match self.people.alone() {
+            Some(people) => hardest_catch(&AnchorLegs { people, ..*self }.fails()?).map(|(_, band)| band),
+            None => None,
+        };
+        let carried = Carried { anchor, ..Carried::by_rope(load, self.people.count, held) }.or_one_alone(alone);
         let mut usual = carried.compare(&self.against);
         let (what, in_leg) = match in_loop.map(|finding| Self::of_a_figure(finding, self.material.is_loop())) {
             None => ("in the leg that is pulled hardest".to_owned(), anchor),

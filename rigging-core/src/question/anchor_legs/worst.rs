@@ -77,7 +77,7 @@ fn loaded(mut point: Point, load: [f64; 3]) -> Point {
 }
 
 /// One of some places spread evenly over a range.
-fn across(band: Band, number: u32, of: u32) -> f64 {
+pub(super) fn across(band: Band, number: u32, of: u32) -> f64 {
     band.low() + (band.high() - band.low()) * f64::from(number) / f64::from(of.max(1))
 }
 

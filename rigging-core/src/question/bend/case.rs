@@ -188,10 +188,11 @@ impl Bend {
     /// side of plumb.
     pub(super) fn left(&self, failed: &Failed) -> Result<(Bend, Vec<Judged>), OutOfDomain> {
         let plumb = self.without_the_first(failed, 0.0);
-        // Where the rope runs straight back it pulls hardest.
-        let back = PI.copysign(plumb.second.angle.value) - plumb.second.angle.value;
+        // Where the rope runs straight back it pulls this bend hardest, where it runs straight on the next one.
+        let angle = plumb.second.angle.value;
+        let between = [PI.copysign(angle) - angle, -angle].into_iter().filter(|swing| swing.abs() < failed.swings);
         let swings = (-4..=4).map(|part| f64::from(part) / 4.0 * failed.swings);
-        let swings: Vec<f64> = swings.chain(Some(back).filter(|back| back.abs() < failed.swings)).collect();
+        let swings: Vec<f64> = swings.chain(between).collect();
         let mut judged = Vec::new();
         for place in 1..self.bends as usize {
             let mut wide = plumb.judge(place)?;

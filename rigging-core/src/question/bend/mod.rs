@@ -450,7 +450,12 @@ impl Ask for Bend {
         // Somewhere beyond the bends the rope itself ends at an anchor, or in hands.
         anchor = larger(larger(anchor, after), rope);
         let point = anchor;
+        let alone = match self.people.alone() {
+            Some(people) if failed.is_some() => Some(Bend { people, ..*self }.failed()?.pull),
+            _ => None,
+        };
         let carried = Carried { rope, point, anchor, ..Carried::by_rope(hung, self.people.count, held) };
+        let carried = carried.or_one_alone(alone);
         let mut working = self.working(&worst.at_high, &case, &judged, failed.as_ref())?;
         working.extend(comparisons.first().and_then(|compared| compared.limit.as_ref()).map(|limit| limit.step()));
         Ok(Answer {

@@ -132,17 +132,19 @@ impl Case {
             return Ok(ends_inside.map_or(0.0, |step| (-step.person.z).max(0.0)));
         };
         // The way bends: the place is looked for, not taken from the chord.
-        let mut found = outside;
-        for _ in 0..6 {
-            let share = (reach - inside.person.x) / (outside.person.x - inside.person.x);
+        for number in 0..8 {
+            // By halves in turn: where a slack guide comes taut the way has a corner, and chords stop short of it.
+            let chord = (reach - inside.person.x) / (outside.person.x - inside.person.x);
+            let share = if number % 2 == 0 { chord } else { 0.5 };
             let step = self.rigged.at(inside.paid_out + share * (outside.paid_out - inside.paid_out))?;
-            *(if step.person.x < reach { &mut inside } else { &mut outside }) = step;
-            found = step;
             if (step.person.x - reach).abs() < NEAR {
+                outside = step;
                 break;
             }
+            *(if step.person.x < reach { &mut inside } else { &mut outside }) = step;
         }
-        Ok((-found.person.z).max(0.0))
+        // Not nearer: where they are surely out.
+        Ok((-outside.person.z).max(0.0))
     }
 
     /// Looks closer where an anchor is pulled hardest, so that a peak between the places of the way is not missed.

@@ -36,8 +36,8 @@ pub(super) enum Check {
     Nothing(&'static str),
     /// There is no figure: the reason.
     None(&'static str),
-    /// There is no figure: the reason, and a tree that could do more, with the most that it could do.
-    Less(&'static str, &'static str, f64),
+    /// There is no figure: the reason, and a tree that could do more, with what it could do at most.
+    Less(&'static str, &'static str, Band),
 }
 
 /// Stands for a pull without limit, N: more than any part that can be entered weighs.
@@ -159,8 +159,14 @@ impl NaturalAnchor {
             return Ok(Check::Nothing(reason));
         }
         if let Some(reason) = self.stands.refused().filter(|_| self.kind == Natural::Tree) {
-            let living = NaturalAnchor { stands: Rooted::Deep, ..*self };
-            return living.less_than(reason, "a living tree of its size");
+            // In which soil it is dead is not asked.
+            let living = |stands| NaturalAnchor { stands, ..*self }.less_than(reason, "a living tree of its size");
+            return Ok(match (living(Rooted::Thin)?, living(Rooted::Deep)?) {
+                (Check::Less(.., least), Check::Less(reason, what, most)) => {
+                    Check::Less(reason, what, Band::of(least.low(), most.typical(), most.high()))
+                }
+                (_, check) => check,
+            });
         }
         if let Some(reason) = self.refused() {
             return Ok(Check::None(reason));
@@ -189,7 +195,7 @@ impl NaturalAnchor {
         Ok(match self.check()? {
             Check::Figure(spreads) => {
                 let [most, ..] = spreads.as_ref();
-                Check::Less(reason, what, most.band.high())
+                Check::Less(reason, what, most.band)
             }
             Check::Less(.., most) => Check::Less(reason, what, most),
             _ => Check::None(reason),

@@ -324,7 +324,7 @@ impl NaturalAnchor {
         };
         // What is or may be too much for a living tree is so for a dead one.
         let less = match check {
-            Check::Less(.., most) => Some(Band::exact(*most)),
+            Check::Less(.., most) => Some(*most),
             _ => None,
         };
         let less = less.filter(|&most| Standing::of(load, most) != Standing::BelowLimit);

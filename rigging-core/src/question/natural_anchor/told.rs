@@ -47,7 +47,7 @@ impl NaturalAnchor {
             Check::None(reason) => say(&["No figure: ", reason, "."].concat()),
             Check::Less(reason, tree, most) => {
                 say(&["No figure: ", reason, "."].concat());
-                if slip.low() > *most {
+                if slip.low() > most.high() {
                     say(&["No: even the mildest slip pulls harder than ", tree, " could hold at the very most."]
                         .concat());
                 }

@@ -12,6 +12,7 @@ mod worked;
 
 pub use choice::{Catcher, InTheWay, SlipEvent, SlipsAt, TailMade};
 
+use case::Spreads;
 use told::{CAUTIONS, NOT_IN};
 use worked::FORMULAS;
 
@@ -144,6 +145,11 @@ impl Slip {
         matches!(self.event, SlipEvent::Tail | SlipEvent::Fails)
     }
 
+    /// Whether the rope is drawn along a lip under load.
+    fn saws(&self) -> bool {
+        self.swings() && self.lip.value > 0.0
+    }
+
     /// Whether a deviation or a second line holds the person aside.
     fn deviates(&self) -> bool {
         self.swings() && self.deviation_rope.value > 0.0
@@ -169,6 +175,20 @@ impl Slip {
         }
     }
 
+    /// On the anchor, and on those who fall.
+    fn pulls(&self, spreads: &Spreads) -> Result<[Band; 2], OutOfDomain> {
+        let peak = spreads.peak.band;
+        // While a deviation holds, the anchor gets the pull of the swing from there.
+        let anchor = if self.deviates() { larger(peak, self.held_aside().spread()?.peak.band) } else { peak };
+        Ok([anchor, larger(anchor, spreads.before.band)])
+    }
+
+    /// On one who falls alone.
+    fn pulls_alone(&self) -> Result<Band, OutOfDomain> {
+        let [_, hung] = self.pulls(&self.spread()?)?;
+        Ok(hung)
+    }
+
     /// What is compared with the limit, and what stands in the way of calling it below.
     fn comparisons(&self, on: String, anchor: Band, rope: Band, fallen: Band) -> Result<Vec<Comparison>, OutOfDomain> {
         let doubt = if self.strikes(fallen) {
@@ -181,7 +201,8 @@ impl Slip {
             None
         };
         let what = if self.event == SlipEvent::Tail { "in a cow's tail" } else { "in the rope where it carries most" };
-        let mut compared = vec![self.against.compare_rope(what, rope)];
+        let saws = self.saws().then_some("the rope saws along the lip, which no figure counts");
+        let mut compared = vec![self.against.compare_rope(what, rope).unless(saws)];
         if !self.against.is_of_rope() {
             compared.insert(0, self.against.compare_any_way(on, anchor));
         }
@@ -302,21 +323,21 @@ impl Ask for Slip {
     fn solve(&self) -> Result<Answer, BadInput> {
         self.refuse()?;
         let spreads = self.spread()?;
-        let peak = spreads.peak.band;
         let each = f64::from(self.people.count);
         let held = HeldBy::Said(self.against.holds);
-        // While a deviation holds, the anchor gets the pull of the swing from there.
-        let anchor = if self.deviates() { larger(peak, self.held_aside().spread()?.peak.band) } else { peak };
-        let hung = larger(anchor, spreads.before.band);
-        let rope = hung.map(|force| force / self.strands());
-        let carried = Carried {
-            hung,
-            on: if self.event == SlipEvent::Tail { HangOn::Tail } else { HangOn::Rope },
-            rope,
-            ..Carried::by_rope(anchor, self.people.count, held)
+        let [anchor, hung] = self.pulls(&spreads)?;
+        let alone = match self.people.alone() {
+            Some(people) => Some(Slip { people, ..*self }.pulls_alone()?),
+            None => None,
         };
-        let mut usual = carried.compare(&self.against);
         let tail = self.event == SlipEvent::Tail;
+        let on = if tail { HangOn::Tail } else { HangOn::Rope };
+        let carried = Carried { on, point: anchor, anchor, ..Carried::by_rope(hung, self.people.count, held) };
+        let carried = carried.or_one_alone(alone);
+        // Each has a tail of their own.
+        let rope = if tail { carried.one } else { hung };
+        let carried = Carried { rope, ..carried };
+        let mut usual = carried.compare(&self.against);
         if tail && self.through() == Through::Tied {
             // What is tied is no sewn sling.
             usual.retain(|row| !row.what.ends_with("sewn sling"));
@@ -326,7 +347,7 @@ impl Ask for Slip {
             let what = if tail { "in the cow's tail" } else { "in the leg that is left" };
             usual.push(usual_row(what, rope, cord, factor, USUAL));
         }
-        let findings = self.findings(&spreads, each)?;
+        let findings = self.findings(&spreads, each, alone)?;
         let mut on = findings.first().map(|finding| finding.what.clone()).unwrap_or_default();
         if self.deviates() {
             on += ", or while the deviation holds";

@@ -300,13 +300,18 @@ fn a_figure_of_rope_is_set_against_what_the_rope_carries_before_the_edge() {
 
 #[test]
 fn a_swing_from_a_deviation_or_from_far_out_is_never_below_a_limit() {
-    let swing = |out: f64| Slip { rope: metres(10.0), out: metres(out), ..plain(SlipEvent::Swing, 80.0, 41e3) };
+    let swing = |out: f64| {
+        let plain = plain(SlipEvent::Swing, 80.0, 41e3);
+        Slip { rope: metres(10.0), out: metres(out), lip: metres(0.0), ..plain }
+    };
     let standings = |slip: Slip| {
         let answer = known(slip, LimitChoice::Own, 5.0).solve().unwrap();
         answer.comparisons.iter().map(|row| row.standing.words()).collect::<Vec<_>>()
     };
     let steep = |out: f64| swing(out).solve().unwrap().remarks.iter().any(|remark| remark.contains("later swings"));
     assert_eq!(standings(swing(4.9)), ["below limit"; 2]);
+    // A rope that saws along a lip may be cut; the anchor is not.
+    assert_eq!(standings(Slip { lip: metres(1.0), ..swing(4.9) }), ["below limit", "not checked"]);
     assert_eq!(standings(swing(5.1)), ["not checked"; 2]);
     assert!(steep(5.1) && !steep(4.9));
     // On the deviation it begins farther from plumb than without: the anchor gets that pull.

@@ -19,7 +19,12 @@ impl Slip {
         self.event.has_edge() && self.edge != Edge::Free
     }
 
-    pub(super) fn findings(&self, spreads: &Spreads, each: f64) -> Result<Vec<Finding>, OutOfDomain> {
+    pub(super) fn findings(
+        &self,
+        spreads: &Spreads,
+        each: f64,
+        alone: Option<Band>,
+    ) -> Result<Vec<Finding>, OutOfDomain> {
         let moved = |finding: Finding, spread: &Spread<7>| finding.moved_by(spread, &INPUTS);
         let load = |what: &str, spread: &Spread<7>| moved(Finding::load(what, spread.band), spread);
         let edge = self.crosses_edge();
@@ -43,6 +48,8 @@ impl Slip {
         if each > 1.0 {
             let most = if edge { &spreads.before } else { &spreads.peak };
             findings.push(Finding::load("on the harness of each, shared alike", most.band.map(|force| force / each)));
+            // The rope, the tail or the anchor gives less under one.
+            findings.extend(alone.map(|alone| Finding::load("on the harness of one who falls alone", alone)));
         }
         let stretch = moved(length("stretch of rope and anchor at the peak", spreads.stretch.band), &spreads.stretch);
         let fallen = |what: &str| moved(length(what, spreads.fallen.band), &spreads.fallen);
@@ -154,13 +161,19 @@ impl Slip {
             SlipEvent::Slips => say(
                 "A device that slips at the stated force when new may slip earlier or later wet, muddy or on another rope.",
             ),
-            SlipEvent::Swing if self.obstacle == InTheWay::Wall => say(
-                "The wall is met with the speed of that fall, sideways and often with the hip or the head: the rope does nothing against it.",
-            ),
-            SlipEvent::Swing if self.lip.value > 0.0 => {
-                say("The rope saws along the lip under load: a sharp one can cut it, and no number here counts that.");
+            SlipEvent::Swing => {
+                if self.saws() {
+                    say(
+                        "The rope saws along the lip under load: a sharp one can cut it, and no number here counts that.",
+                    );
+                }
+                if self.obstacle == InTheWay::Wall {
+                    say(
+                        "The wall is met with the speed of that fall, sideways and often with the hip or the head: the rope does nothing against it.",
+                    );
+                }
             }
-            SlipEvent::Swing | SlipEvent::Tail | SlipEvent::Stopped => {}
+            SlipEvent::Tail | SlipEvent::Stopped => {}
         }
         if self.is_steep()? {
             say(

@@ -2,14 +2,16 @@
 
 use super::super::input::BadInput;
 use super::super::people::State;
-use super::parts::{CARRIES, Carries, PLACES};
+use super::parts::{CARRIES, Carries, PLACES, first};
 use super::{Forces, RopeMeets, WeakestPart, Whose};
 use crate::band::Band;
 use crate::law::OutOfDomain;
 use crate::limit::Standing;
+use crate::strength::condition::CONDITIONS;
 use crate::strength::factor::{Factor, Of, On};
 use crate::strength::item::Figure;
-use crate::strength::resistance::{Part, Refused, Resistance, Way};
+use crate::strength::knot::KNOTS;
+use crate::strength::resistance::{LOADINGS, Part, Refused, Resistance, Way};
 use crate::working::{Known, Source};
 
 /// What places of the chain are called.
@@ -30,6 +32,8 @@ pub(super) struct Link {
     pub(super) part: Part,
     pub(super) load: Band,
     pub(super) resistance: Resistance,
+    /// What it would resist at best, if nobody knows what it does.
+    pub(super) at_best: Option<Resistance>,
     /// What its resistance is divided by; nothing if the factor chosen says nothing of it.
     pub(super) factor: Option<f64>,
     pub(super) standing: Standing,
@@ -39,6 +43,14 @@ impl Link {
     /// Least resistance over most load: how many times its load it resists; none if nobody knows.
     pub(super) fn margin(&self) -> Option<f64> {
         self.resistance.band.map(|band| band.low() / self.load.high())
+    }
+
+    /// What its standing was found by, if by anything.
+    pub(super) fn counted(&self) -> &Resistance {
+        match (&self.at_best, self.standing) {
+            (Some(best), Standing::AboveLimit | Standing::RangeCrosses) => best,
+            _ => &self.resistance,
+        }
     }
 
     /// "in the rope (1)".
@@ -169,7 +181,8 @@ impl WeakestPart {
             };
             let not_meant = self.not_meant_for(&part, carries);
             let factor = if not_meant.is_some() { None } else { Some(factor.0) };
-            let standing = match (resistance.band, not_meant) {
+            let at_best = if resistance.band.is_none() { at_best(&part) } else { None };
+            let standing = match (resistance.band.or(at_best.as_ref().and_then(|best| best.band)), not_meant) {
                 (None, _) => Standing::NotChecked(resistance.unknown),
                 // The load is not that of this rig.
                 (_, Some(why)) if self.names_its_load() => Standing::NotChecked(why),
@@ -179,7 +192,12 @@ impl WeakestPart {
                     if outdone { standing.of_unknown_part(OUTDONE) } else { standing }
                 }
             };
-            links.push(Link { place, part, load, resistance, factor, standing });
+            let standing = match standing {
+                Standing::AboveLimit | Standing::RangeCrosses => standing,
+                _ if resistance.band.is_none() => Standing::NotChecked(resistance.unknown),
+                _ => standing,
+            };
+            links.push(Link { place, part, load, resistance, at_best, factor, standing });
         }
         if links.is_empty() {
             let must = "one or more: choose what is there between rock and person";
@@ -196,7 +214,10 @@ impl WeakestPart {
         let weakest = weakest.map(|(place, _)| place);
         let whole = match whole(&links) {
             Standing::BelowLimit if !self.is_held() => Standing::NotChecked("no part at an anchor was entered"),
-            Standing::BelowLimit if !self.is_roped() => Standing::NotChecked("no part in the rope was entered"),
+            Standing::BelowLimit if !self.is_roped() => Standing::NotChecked("no rope was entered"),
+            Standing::BelowLimit if self.runs_through_what() => {
+                Standing::NotChecked("held from below, and what the rope runs through was not entered")
+            }
             Standing::BelowLimit if self.block_may_pass() => {
                 Standing::NotChecked("the block may pull through its ring")
             }
@@ -204,6 +225,23 @@ impl WeakestPart {
         };
         Ok(Chain { links, forces, factor, weakest, whole })
     }
+}
+
+/// Of a part of which nobody knows what is left: the same new and loaded straight, tied with its knot or with the best
+/// that was measured in its stead. What is or may be too much for that is so for the part.
+fn at_best(part: &Part) -> Option<Resistance> {
+    let is_measured = !matches!(part.loading.way, Way::NotMeasured(_));
+    let loading = if is_measured { part.loading } else { first(LOADINGS) };
+    let tied = |knot| {
+        let new = Part { condition: first(CONDITIONS), loading, knot, ..*part };
+        new.resistance().ok().filter(|resistance| resistance.band.is_some())
+    };
+    let best = |joins: Option<bool>| {
+        let knots = KNOTS.iter().filter(|knot| joins.is_none_or(|joins| knot.joins == joins));
+        let low = |resistance: &Resistance| resistance.band.map_or(0.0, |band| band.low());
+        knots.filter_map(tied).reduce(|one, other| if low(&other) > low(&one) { other } else { one })
+    };
+    tied(part.knot).or_else(|| best(Some(part.knot.joins))).or_else(|| best(None))
 }
 
 const OUTDONE: &str = "a slip here pulls harder than the load that this rule counts with";

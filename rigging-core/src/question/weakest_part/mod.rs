@@ -329,13 +329,22 @@ impl WeakestPart {
         self.has_at(Carries::Anchor)
     }
 
-    /// Whether any part in the rope was entered.
+    /// Whether rope, or what may take its place, was entered: a harness or a connector holds nobody by itself.
     fn is_roped(&self) -> bool {
-        self.has_at(Carries::Rope)
+        self.at(Carries::Rope).any(|slot| slot.is_soft() || matches!(slot.item.figure, Some(Figure::Stated)))
+    }
+
+    /// Whether the rope runs through something that was not entered, which gets twice its force.
+    fn runs_through_what(&self) -> bool {
+        self.is_hung() && self.meets == RopeMeets::HeldBelow && !self.has_at(Carries::Point)
     }
 
     fn has_at(&self, carries: Carries) -> bool {
-        self.parts.iter().zip(CARRIES).any(|(slot, at)| at == carries && slot.item.figure.is_some())
+        self.at(carries).any(|slot| slot.item.figure.is_some())
+    }
+
+    fn at(&self, carries: Carries) -> impl Iterator<Item = &Slot> {
+        self.parts.iter().zip(CARRIES).filter(move |(_, at)| *at == carries).map(|(slot, _)| slot)
     }
 
     /// Whether the block or knot and its ring were measured, and it may pull through.

@@ -1,5 +1,6 @@
 //! What is told of the parts: findings, comparisons, what a change would do, working, picture.
 
+use super::super::against::{LEAST_FACTOR, LITTLE_FACTOR};
 use super::super::answer::{Answer, Caution, ChosenLimit, Comparison, End, Finding, Gravity, Outcome};
 use super::super::people;
 use super::super::scene::{Arrow, Person, Pose, Role, Scene, Strand};
@@ -189,7 +190,8 @@ impl WeakestPart {
         }
         for link in &chain.links {
             if !link.resistance.unknown.is_empty() {
-                remarks.push(format!("Not checked: {}, {}.", link.place(), link.resistance.unknown));
+                let said = if link.counted().band.is_none() { "checked" } else { "known" };
+                remarks.push(format!("Not {said}: {}, {}.", link.place(), link.resistance.unknown));
             }
             if link.part.knot.name == "water" {
                 remarks.push(
@@ -217,8 +219,8 @@ impl WeakestPart {
                     .to_owned(),
             );
         }
-        if chain.links.iter().any(|link| link.part.item.made().is_some()) && chain.factor.0 < 5.0 {
-            remarks.push("A design factor below 5 is little for rope, cord, tape or slings.".to_owned());
+        if chain.links.iter().any(|link| link.part.item.made().is_some()) && chain.factor.0 < LEAST_FACTOR {
+            remarks.push(LITTLE_FACTOR.to_owned());
         }
         remarks
             .push("Knots may keep only half of a well-used, wet, all-nylon rope (2022 review, published).".to_owned());
@@ -249,12 +251,14 @@ impl WeakestPart {
 
 /// A part against its resistance over the design factor.
 fn compared(link: &Link) -> Comparison {
-    let limit = link.resistance.band.zip(link.factor).map(|(band, factor)| ChosenLimit {
+    let counted = link.counted();
+    let at_best = if link.resistance.band.is_none() { ", counted at best" } else { "" };
+    let limit = counted.band.zip(link.factor).map(|(band, factor)| ChosenLimit {
         band: band.map(|force| force / factor),
         figure: band.low(),
         factor,
-        part: told_part(&link.part),
-        source: link.resistance.figure.map_or(Source::YOURS, |figure| figure.source),
+        part: told_part(&link.part) + at_best,
+        source: counted.figure.map_or(Source::YOURS, |figure| figure.source),
     });
     Comparison { what: format!("on the part {}", link.name()), load: link.load, limit, standing: link.standing }
 }
