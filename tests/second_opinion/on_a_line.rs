@@ -49,12 +49,11 @@ impl Springs {
 
     /// Force of the line on the person.
     fn pull(&self, at: [f64; 2]) -> [f64; 2] {
-        let tensions = self.tensions(at);
         let mut sum = [0.0; 2];
-        for part in 0..2 {
-            let to = [self.ends[part][0] - at[0], self.ends[part][1] - at[1]];
+        for (end, tension) in self.ends.iter().zip(self.tensions(at)) {
+            let to = [end[0] - at[0], end[1] - at[1]];
             let length = to[0].hypot(to[1]).max(1e-12);
-            sum = [sum[0] + tensions[part] * to[0] / length, sum[1] + tensions[part] * to[1] / length];
+            sum = [sum[0] + tension * to[0] / length, sum[1] + tension * to[1] / length];
         }
         sum
     }

@@ -89,9 +89,9 @@ impl Reencode for Ordered {
 }
 
 /// What more functions than so many have in common says nothing of any two of them.
-const COMMON: usize = 300;
+const COMMON: usize = 2000;
 /// So that of two that hold the same the shorter one is more alike, but the shortest are not drawn to everything.
-const SHORT: usize = 100;
+const SHORT: usize = 200;
 
 /// From each function to the one that is left and has the largest share of its runs of four bytes in common.
 #[expect(clippy::indexing_slicing, reason = "every number in here is a place in `bodies`")]
