@@ -52,11 +52,7 @@ impl AnchorLegs {
         let mut pairs = self.pairs_left()?;
         let mut outcomes = Vec::new();
         for (failed, name) in NAMES.iter().take(self.count()).enumerate() {
-            let (all, left) = (Rigged::new(self, There::All)?, Rigged::new(self, There::Without(failed))?);
-            let mut failing = Failing { legs: self, failed, all, left, pairs: &mut pairs, found: None };
-            failing.look_everywhere()?;
-            let Some(found) = failing.found else { continue };
-            let [drop, aside, rest, catch] = found.map(|(low, typical, high)| Band::of(low, typical, high));
+            let [drop, aside, rest, catch] = self.fail(failed, &mut pairs)?;
             let length = |what, band| Finding::load(what, band).measured_as(Kind::Length);
             outcomes.push(Outcome {
                 case: format!("If {} fails", called(name)),
@@ -70,6 +66,20 @@ impl AnchorLegs {
         }
         Ok(outcomes)
     }
+
+    /// Drop, way to the side, force at rest and at the catch if one anchor fails.
+    fn fail<'a>(&'a self, failed: usize, pairs: &mut [Rigged<'a>]) -> Result<[Band; 4], BadInput> {
+        let (all, left) = (Rigged::new(self, There::All)?, Rigged::new(self, There::Without(failed))?);
+        let mut failing = Failing { legs: self, failed, all, left, pairs, found: None };
+        failing.look_everywhere()?;
+        Ok(failing.found.unwrap_or_default().map(|(low, typical, high)| Band::of(low, typical, high)))
+    }
+
+    /// The catch of the same failure.
+    pub(super) fn catch(&self, failed: usize) -> Result<Band, BadInput> {
+        let [.., catch] = self.fail(failed, &mut self.pairs_left()?)?;
+        Ok(catch)
+    }
 }
 
 /// One anchor failing, over all places within the ranges.
@@ -79,7 +89,7 @@ struct Failing<'a, 'b> {
     all: Rigged<'a>,
     left: Rigged<'a>,
     /// Those to which all could be left.
-    pairs: &'b mut Vec<Rigged<'a>>,
+    pairs: &'b mut [Rigged<'a>],
     /// Low, typical, high.
     found: Option<[(f64, f64, f64); 4]>,
 }

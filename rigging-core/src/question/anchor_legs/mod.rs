@@ -276,8 +276,13 @@ impl Ask for AnchorLegs {
             .collect();
         let outcomes = self.fails()?;
         let catch = hardest_catch(&outcomes);
-        let caught = catch.as_ref().map(|(_, band)| *band);
-        comparisons.extend(catch.map(|(what, band)| self.against.compare_any_way(what, band)));
+        let caught = catch.as_ref().map(|(.., band)| *band);
+        // Legs give less under one of several, who may be alone there: in the failure that is hardest for all.
+        let alone = match (&catch, self.people.alone()) {
+            (Some((failed, ..)), Some(people)) => Some(AnchorLegs { people, ..*self }.catch(*failed)?),
+            _ => None,
+        };
+        comparisons.extend(catch.map(|(_, what, band)| self.against.compare_any_way(what, band)));
         let (through, figure) = self.material.figure();
         let comparisons: Vec<_> = comparisons.into_iter().map(|row| row.unless(self.against.not_of(through))).collect();
         let mut working = self.working(&at, &case, there, worst);
@@ -288,10 +293,6 @@ impl Ask for AnchorLegs {
         let anchor = caught.map_or(anchor, |caught| larger(anchor, caught));
         let load = caught.map_or(load, |caught| larger(load, caught));
         let held = HeldBy::Said(self.against.holds);
-        let alone = match self.people.alone() {
-            Some(people) => hardest_catch(&AnchorLegs { people, ..*self }.fails()?).map(|(_, band)| band),
-            None => None,
-        };
         let carried = Carried { anchor, ..Carried::by_rope(load, self.people.count, held) }.or_one_alone(alone);
         let mut usual = carried.compare(&self.against);
         let (what, in_leg) = match in_loop.map(|finding| Self::of_a_figure(finding, self.material.is_loop())) {
@@ -405,12 +406,15 @@ impl AnchorLegs {
     }
 }
 
-/// The catch that pulls hardest on what is left after a failure, and of which failure it is.
-fn hardest_catch(outcomes: &[Outcome]) -> Option<(String, Band)> {
-    let catches = outcomes.iter().filter_map(|outcome| Some((outcome, outcome.findings.first()?)));
-    let (outcome, catch) =
-        catches.reduce(|most, catch| if catch.1.band.high() > most.1.band.high() { catch } else { most })?;
-    Some((format!("{}, {}", catch.what, outcome.case.replacen("If", "if", 1)), catch.band))
+/// The failure whose catch pulls hardest on what is left, with its words.
+fn hardest_catch(outcomes: &[Outcome]) -> Option<(usize, String, Band)> {
+    let catches = outcomes.iter().enumerate().filter_map(|(failed, outcome)| {
+        let catch = outcome.findings.first()?;
+        Some((failed, outcome, catch))
+    });
+    let (failed, outcome, catch) =
+        catches.reduce(|most, catch| if catch.2.band.high() > most.2.band.high() { catch } else { most })?;
+    Some((failed, format!("{}, {}", catch.what, outcome.case.replacen("If", "if", 1)), catch.band))
 }
 
 /// Forces this near each other are one and the same: straight above the load one anchor carries all of it either way.
