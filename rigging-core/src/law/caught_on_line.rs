@@ -104,8 +104,7 @@ pub fn dropped(
 ) -> Result<(), OutOfDomain> {
     let weight = positive("weight", weight.value)?;
     let drop = not_negative("drop", drop.value)?;
-    let springs = [Spring::of(near)?, Spring::of(far)?];
-    let free = springs[0].free().min(springs[1].free());
+    let (springs, free) = both(near, far)?;
     let speed = finite("speed of the fall", (2.0 * STANDARD_GRAVITY * (drop + free)).sqrt())?;
     let body = Body { springs, mass: weight / STANDARD_GRAVITY, drive: &|_| [0.0, -weight] };
     body.follow([0.0, -free, 0.0, -speed], each)
@@ -147,8 +146,7 @@ pub fn swept(
     let drag = not_negative("drag of the water", drag.value)?;
     let mass = positive("mass", mass.value)?;
     let speed = positive("speed", speed.value)?;
-    let springs = [Spring::of(near)?, Spring::of(far)?];
-    let free = springs[0].free().min(springs[1].free());
+    let (springs, free) = both(near, far)?;
     let past = move |[across, along]: [f64; 2]| {
         let [across, along] = [-across / speed, -1.0 - along / speed];
         let fast = drag * (across * across + along * along).sqrt();
@@ -162,6 +160,13 @@ struct Spring {
     at: [f64; 2],
     rest: f64,
     gain: f64,
+}
+
+/// Both parts, and how far straight down the body gets before one pulls.
+fn both(near: &Part, far: &Part) -> Result<([Spring; 2], f64), OutOfDomain> {
+    let (near, far) = (Spring::of(near)?, Spring::of(far)?);
+    let free = near.free().min(far.free());
+    Ok(([near, far], free))
 }
 
 impl Spring {

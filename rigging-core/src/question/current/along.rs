@@ -10,9 +10,8 @@ use crate::quantity::{
     Angle, Force, Length, Mass, Ratio, Velocity, kilogram, metre, metre_per_second, newton, radian, ratio,
 };
 
-/// Places on the line that are looked at, and how often the best is closed in on.
-const PLACES: u32 = 12;
-const THIRDS: u32 = 4;
+/// Places on the line that are looked at: between two the pull is less than a fifth of a percent more.
+const PLACES: u32 = 24;
 /// Steps by which the stretch of the parts and their tension come to agree; each takes half of what is left.
 const STEPS: u32 = 8;
 /// Steps to where a person rests who is held, and halves of one; how near to rest is near enough, as a share of the drag.
@@ -42,13 +41,17 @@ impl Across {
             Tool::Diagonal if self.to_current <= std::f64::consts::FRAC_PI_2 => {
                 take(bent.tensions);
                 let [near_part, _] = bent.parts;
-                take(hardest(&|share| self.slides_past(bent, share * near_part))?);
+                for place in 1..PLACES {
+                    take(self.slides_past(bent, near_part * f64::from(place) / f64::from(PLACES))?);
+                }
             }
             Tool::Diagonal => take(bent.tensions),
             _ => {
                 // Beside an end it holds all of the drag.
                 take([bent.drag, bent.drag]);
-                take(hardest(&|share| Ok(self.held(bent.drag, share)))?);
+                for place in 1..PLACES {
+                    take(self.held(bent.drag, f64::from(place) / f64::from(PLACES)));
+                }
             }
         }
         Ok(most)
@@ -132,33 +135,6 @@ impl Across {
         }
         Ok(pulls)
     }
-}
-
-/// The most of each of two pulls over the shares of a way: some places, then about the best by thirds.
-fn hardest(pulls: &dyn Fn(f64) -> Result<[f64; 2], OutOfDomain>) -> Result<[f64; 2], OutOfDomain> {
-    let step = 1.0 / f64::from(PLACES);
-    let mut most = [(0.0, step); 2];
-    for place in 1..PLACES {
-        let share = step * f64::from(place);
-        for (most, pull) in most.iter_mut().zip(pulls(share)?) {
-            if pull > most.0 {
-                *most = (pull, share);
-            }
-        }
-    }
-    let mut found = [0.0; 2];
-    for (end, (found, (mut pull, share))) in found.iter_mut().zip(most).enumerate() {
-        let of = |share: f64| pulls(share).map(|[near, far]| if end == 0 { near } else { far });
-        let (mut low, mut high) = (share - step, share + step);
-        for _ in 0..THIRDS {
-            let third = (high - low) / 3.0;
-            let (left, right) = (of(low + third)?, of(high - third)?);
-            pull = pull.max(left).max(right);
-            *(if left < right { &mut low } else { &mut high }) = if left < right { low + third } else { high - third };
-        }
-        *found = pull;
-    }
-    Ok(found)
 }
 
 impl InTheCurrent {

@@ -183,16 +183,21 @@ impl InTheCurrent {
         let [most, _] = bent.most;
         if most > near {
             steps.push(Step {
-                what: "Near end, the most of all places of the line; beside it, it holds the whole drag of who is held there".into(),
-                formula: "T_near = F sin(γ + β) / sin(α + β), α, β of the parts to the straight line",
-                given: vec![force("F", drag), angle("γ", bent.to_current), plain("slack", slack), force("EA", stiffness)],
+                what: "Near end, the most of all places of the line; beside it, all of F".into(),
+                formula: "T_near = F sin(γ + β) / sin(α + β)",
+                given: vec![
+                    force("F", drag),
+                    angle("γ", bent.to_current),
+                    plain("slack", slack),
+                    force("EA", stiffness),
+                ],
                 result: force("P", most),
-                source: Source::derived("Lami's theorem, with the stretch; passing: square to the way"),
+                source: Source::derived("Lami's theorem; α, β of the parts to the straight line"),
             });
         }
         if swept > most {
             steps.push(Step {
-                what: "Near end, swept into the middle with the water, followed in time; a: water carried along, from memory".into(),
+                what: "Near end, swept into the middle with the water, followed in time".into(),
                 formula: "(1 + a) m dv/dt = F |u − v| (u − v)/u² + T₁ + T₂",
                 given: vec![force("F", drag), force("EA", stiffness)],
                 result: force("P", swept),

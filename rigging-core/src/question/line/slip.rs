@@ -145,22 +145,28 @@ impl Ready {
         let mut each = |moment: &Moment| {
             let at = start + along * moment.along.value + toward * moment.down.value;
             let (near, far) = (moment.near.value, moment.far.value);
-            let pulls = |from: Vector, to: Vector, tension: f64| (to - from).normalize() * tension;
-            for (number, (most, besides)) in caught.on.iter_mut().zip(&besides).enumerate() {
-                let (here, mut force) = (rigged.anchor(number), *besides);
-                let tension = if number <= rigged.bay { near } else { far };
-                if number > first && number <= last {
-                    let before = if number == rigged.bay + 1 { at } else { rigged.anchor(number - 1) };
-                    force += pulls(here, before, tension);
+            let mut forces = besides.clone();
+            let mut load = Vector::zeros();
+            for bay in first..last {
+                let (from, to) = (rigged.anchor(bay), rigged.anchor(bay + 1));
+                let mut pull = |anchor: usize, other: Vector, tension: f64| {
+                    let pull = (other - rigged.anchor(anchor)).normalize() * tension;
+                    if let Some(force) = forces.get_mut(anchor) {
+                        *force += pull;
+                    }
+                    pull
+                };
+                if bay == rigged.bay {
+                    load = pull(bay, at, near) + pull(bay + 1, at, far);
+                } else {
+                    let tension = if bay < rigged.bay { near } else { far };
+                    pull(bay, to, tension);
+                    pull(bay + 1, from, tension);
                 }
-                if number >= first && number < last {
-                    let next = if number == rigged.bay { at } else { rigged.anchor(number + 1) };
-                    force += pulls(here, next, tension);
-                }
+            }
+            for (most, force) in caught.on.iter_mut().zip(&forces) {
                 *most = most.max(force.norm());
             }
-            let (near_at, far_at) = (rigged.anchor(rigged.bay), rigged.anchor(rigged.bay + 1));
-            let load = pulls(at, near_at, near) + pulls(at, far_at, far);
             caught.load = caught.load.max(load.norm());
             caught.tension = caught.tension.max(near).max(far);
         };

@@ -104,7 +104,8 @@ impl Line {
         let most = case.caught.hardest();
         if !jerks && most > shown.hardest() {
             steps.push(Step {
-                what: "The same slip followed in time, down and until thrown up again: off the middle or on a slope one anchor gets more on the way".into(),
+                what: "The same slip followed in time: off the middle or on a slope one anchor gets more on the way"
+                    .into(),
                 formula: "(W/g) a = W + T₁ + T₂, beginning at √(2 g h)",
                 given: vec![force("W", weight), length("h", self.falls()), force("EA", stiffness)],
                 result: force("T", most),
@@ -171,7 +172,7 @@ pub(super) fn hardest(crossing: &Graph) -> Option<Mark> {
     crossing.curve.iter().copied().reduce(|most, mark| if mark.up.high() > most.up.high() { mark } else { most })
 }
 
-pub(super) const FORMULAS: [Formula; 6] = [
+pub(super) const FORMULAS: [Formula; 5] = [
     Formula::new(
         "every force: parts of the line pull by their stretch, and where everything rests the energy is least; a bay with weight is an elastic catenary",
         "T = EA (ℓ − L₀)/L₀; Σ EA (ℓ − L₀)²/(2 L₀) − F · x is least",
@@ -181,11 +182,6 @@ pub(super) const FORMULAS: [Formula; 6] = [
         "a slip: the load at which the line has stored what the weight W lost, h before the cow's tail is tight",
         "Σ EA/(2 L₀) (⟨ℓ − L₀⟩² − ⟨c − L₀⟩²) = W (fall + h)",
         Source::derived("conservation of energy, nothing lost"),
-    ),
-    Formula::new(
-        "the same followed in time, where the person is held at a place: they come down plumb, not where they hang later",
-        "(W/g) a = W + T₁ + T₂; from √(2 g h) until thrown up again",
-        Source::derived("Newton's second law, nothing lost"),
     ),
     Formula::new(
         "moving steadily and in jerks: the weight times a factor",
