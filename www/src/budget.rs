@@ -10,7 +10,7 @@ use crate::Outcome;
 
 /// Largest sizes in bytes. The 250 kB that were planned for gzip are missed: thirteen questions and a whole day have
 /// their words, and what is packed already does not pack again.
-const BUDGET: Sizes = Sizes { wasm: 1_400_000, file: 600_000, gzip: 440_000 };
+const BUDGET: Sizes = Sizes { wasm: 1_405_000, file: 600_000, gzip: 445_000 };
 
 /// Sizes in bytes.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -105,7 +105,7 @@ pub fn dropped(
     let weight = positive("weight", weight.value)?;
     let drop = not_negative("drop", drop.value)?;
     let (springs, free) = both(near, far)?;
-    let speed = finite("speed of the fall", (2.0 * STANDARD_GRAVITY * (drop + free)).sqrt())?;
+    let speed = (2.0 * STANDARD_GRAVITY * (drop + free)).sqrt();
     let body = Body { springs, mass: weight / STANDARD_GRAVITY, drive: &|_| [0.0, -weight] };
     body.follow([0.0, -free, 0.0, -speed], each)
 }
@@ -173,11 +173,11 @@ impl Spring {
     fn of(part: &Part) -> Result<Self, OutOfDomain> {
         let unstretched = positive("unstretched length", part.unstretched.value)?;
         let stiffness = positive("line stiffness", part.stiffness.value)?;
-        let beyond = not_negative("line beyond the point", part.beyond.value)?;
+        let beyond = not_negative("unstretched length", part.beyond.value)?;
         Ok(Spring {
-            at: [finite("place along", part.along.value)?, finite("height", part.above.value)?],
+            at: [part.along.value, part.above.value],
             rest: unstretched - beyond,
-            gain: finite("stiffness over length", stiffness / unstretched)?,
+            gain: stiffness / unstretched,
         })
     }
 

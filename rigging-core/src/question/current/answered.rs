@@ -42,8 +42,8 @@ impl InTheCurrent {
         if slides {
             findings.push(rest.load(told::LEFT, Kind::Length));
         }
-        findings.push(near.load(self.on_near(), Kind::Force));
-        findings.push(far.load(self.on_far(), Kind::Force));
+        findings.push(near.load(told::ON_NEAR, Kind::Force));
+        findings.push(far.load(told::ON_FAR, Kind::Force));
         findings.push(near_in_line.load("on the near end, the person in line with the current", Kind::Force));
         findings.push(far_in_line.load("on the far end, the person in line with the current", Kind::Force));
         findings.push(angle.load("between the straight line and the current at that place", Kind::Angle));

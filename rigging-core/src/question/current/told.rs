@@ -10,6 +10,8 @@ use crate::quantity::{Angle, Kind, Length, Ratio, Velocity, decimal, metre, metr
 use crate::working::{Formula, Source};
 use std::f64::consts::FRAC_PI_2;
 
+pub(super) const ON_NEAR: &str = "on the near end of the line, a person broadside, wherever on it or swept into it";
+pub(super) const ON_FAR: &str = "on the far end of the line, a person broadside, wherever on it or swept into it";
 pub(super) const LEFT: &str = "from the far bank, where the current leaves the person";
 pub(super) const ABOUT_NEAR: &str =
     "below the near end, feet counted, should the far end let go and the hands hold on: a swing about the near end";
@@ -33,24 +35,6 @@ pub(super) fn remark_on_hold(hold: Band, force: Band) -> Option<String> {
 }
 
 impl InTheCurrent {
-    pub(super) fn on_near(&self) -> &'static str {
-        match self.tool {
-            Tool::HandLine => {
-                "on the near end of the line, a person broadside, wherever they lose their feet or swept into it"
-            }
-            _ => "on the near end of the line, a person broadside, passing its places, left there or swept into it",
-        }
-    }
-
-    pub(super) fn on_far(&self) -> &'static str {
-        match self.tool {
-            Tool::HandLine => {
-                "on the far end of the line, a person broadside, wherever they lose their feet or swept into it"
-            }
-            _ => "on the far end of the line, a person broadside, passing its places, left there or swept into it",
-        }
-    }
-
     pub(super) fn reaches(&self) -> &'static str {
         match self.tool {
             Tool::ThrowLine => {
@@ -77,7 +61,7 @@ impl InTheCurrent {
     fn with_slack(&self, drag: &Spread<6>, slack: Band<Ratio>, case: &str) -> Result<Outcome, OutOfDomain> {
         let other = InTheCurrent { slack, ..*self };
         let [rest, near, ..] = other.bends(drag, Posture::Broadside)?;
-        let mut findings = vec![Finding::load(self.on_near(), near.spread.band)];
+        let mut findings = vec![Finding::load(ON_NEAR, near.spread.band)];
         if self.tool == Tool::Diagonal {
             findings.insert(0, Finding::load(LEFT, rest.spread.band).measured_as(Kind::Length));
         }

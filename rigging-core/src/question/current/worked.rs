@@ -181,27 +181,29 @@ impl InTheCurrent {
             ),
         ];
         let [most, _] = bent.most;
-        if most > near {
+        if most.max(swept) > near {
+            let (what, formula) = if swept > most {
+                (
+                    "Near end, swept into the middle with the water, followed in time",
+                    "(1 + a) m dv/dt = F |u − v| (u − v)/u² + T₁ + T₂",
+                )
+            } else {
+                (
+                    "Near end, the most of all places of the line; beside it, all of F",
+                    "T_near = F sin(γ + β) / sin(α + β)",
+                )
+            };
             steps.push(Step {
-                what: "Near end, the most of all places of the line; beside it, all of F".into(),
-                formula: "T_near = F sin(γ + β) / sin(α + β)",
+                what: what.into(),
+                formula,
                 given: vec![
                     force("F", drag),
                     angle("γ", bent.to_current),
                     plain("slack", slack),
                     force("EA", stiffness),
                 ],
-                result: force("P", most),
-                source: Source::derived("Lami's theorem; α, β of the parts to the straight line"),
-            });
-        }
-        if swept > most {
-            steps.push(Step {
-                what: "Near end, swept into the middle with the water, followed in time".into(),
-                formula: "(1 + a) m dv/dt = F |u − v| (u − v)/u² + T₁ + T₂",
-                given: vec![force("F", drag), force("EA", stiffness)],
-                result: force("P", swept),
-                source: Source::derived("Newton's second law; drag by the speed past the body"),
+                result: force("P", most.max(swept)),
+                source: Source::derived("balance of the person"),
             });
         }
         if self.tool == Tool::Diagonal {

@@ -315,6 +315,13 @@ impl Ask for Line {
             anchor,
             ..Carried::by_rope(tail, self.people.count, held)
         };
+        // The line gives less under one of several, who may slip alone.
+        let alone = self.people.alone().zip(hardest(&crossing)).map(|(people, worst)| {
+            let one = Line { people, ..*self };
+            let most = one.crossing_in_any_set(worst).tail;
+            Band::of(0.0, most, most)
+        });
+        let carried = carried.or_one_alone(alone);
         let tightest = self.case(&still.at_high)?;
         let mut remarks = self.remarks(&tightest, &crossing, whole);
         remarks.extend(kept);

@@ -81,7 +81,7 @@ impl Line {
             }
             outcomes.push(Outcome { case: case.to_owned(), findings });
         }
-        let history = "\"No more than three people pull a line tight\" is history (common practice, no source): what counts is the pre-tension they reach, in the tables here. A tighter line may catch a slip a little more softly; it pulls on its anchors all the time.";
+        let history = "\"No more than three people\" is history (common practice, no source): what counts is the pre-tension they reach.";
         Ok((outcomes, warning.into_iter().chain([history.to_owned()]).collect()))
     }
 }

@@ -59,7 +59,7 @@ impl Line {
             case: format!(
                 "Drawn{}: the case of the big number, {state}.{} Dotted: the line {other_state}.{}",
                 if hanging { "" } else { " from above" },
-                if more { " On the way there one anchor gets more than is drawn." } else { "" },
+                if more { " On the way one anchor gets more." } else { "" },
                 if anchors.len() > 2 { " The polygon is that of the place where the load is." } else { "" }
             ),
             rock: vec![

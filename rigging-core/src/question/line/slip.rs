@@ -11,6 +11,9 @@ use crate::statics::Vector;
 /// Share of the value at which a search stops; the step before was already so near that this one is exact.
 const NEAR: f64 = 1e-6;
 
+/// Peak of a slip in weights, where its search begins.
+const USUAL: f64 = 4.0;
+
 /// No line is set longer than this, as a share of the straight distance.
 const LONGEST: f64 = 2.0;
 
@@ -101,12 +104,9 @@ impl Ready {
     /// At rest at the lowest place of a slip: the load F ≥ W at which the line has stored what the weights gave on their way from the
     /// straight line, `Σ ½ EA/L₀ (⟨ℓ − L₀⟩² − ⟨ℓ₀ − L₀⟩²) = W (fall + drop) + w fall`.
     pub(super) fn slip(&mut self, weight: f64, drop: f64) -> Result<Hung, BadInput> {
-        let single = self.rigged.as_single();
-        let peak = taut_line::at_lowest_point(&single, Force::new::<newton>(weight), Length::new::<metre>(drop))?;
-        let lift = peak.near_below_level.value.sin() + peak.far_below_level.value.sin();
         let (before, start) = (self.rigged.stored_straight(), self.rigged.start());
         let (toward, lump) = (self.rigged.toward, self.rigged.lump());
-        let force = rising_to_zero((peak.tension.value * lift).max(weight), weight, &mut |force| {
+        let force = rising_to_zero(USUAL * weight, weight, &mut |force| {
             let hung = self.on_points(force)?;
             let gone = hung.at - start;
             Ok(hung.stored - before - weight * (gone.dot(&toward) + drop) + lump * gone.z)

@@ -104,8 +104,7 @@ impl Line {
         let most = case.caught.hardest();
         if !jerks && most > shown.hardest() {
             steps.push(Step {
-                what: "The same slip followed in time: off the middle or on a slope one anchor gets more on the way"
-                    .into(),
+                what: "The same slip followed in time: one anchor gets more on the way".into(),
                 formula: "(W/g) a = W + T₁ + T₂, beginning at √(2 g h)",
                 given: vec![force("W", weight), length("h", self.falls()), force("EA", stiffness)],
                 result: force("T", most),
@@ -172,7 +171,7 @@ pub(super) fn hardest(crossing: &Graph) -> Option<Mark> {
     crossing.curve.iter().copied().reduce(|most, mark| if mark.up.high() > most.up.high() { mark } else { most })
 }
 
-pub(super) const FORMULAS: [Formula; 5] = [
+pub(super) const FORMULAS: [Formula; 4] = [
     Formula::new(
         "every force: parts of the line pull by their stretch, and where everything rests the energy is least; a bay with weight is an elastic catenary",
         "T = EA (ℓ − L₀)/L₀; Σ EA (ℓ − L₀)²/(2 L₀) − F · x is least",
@@ -192,11 +191,6 @@ pub(super) const FORMULAS: [Formula; 5] = [
         "pre-tension that people reach: e the efficiency of a bend over 180°",
         "T₀ = pull; through 3:1, pull (1 + e + e²)",
         Source::published("Delaney, Physics for Roping Technicians, 2020; efficiencies of teaching texts"),
-    ),
-    Formula::new(
-        "sags that a limit allows",
-        "the sag at which the same force meets the limit, by halves",
-        Source::derived("the same rest, looked for backwards"),
     ),
 ];
 
@@ -227,7 +221,7 @@ pub(super) const NOT_IN: [&str; 7] = [
     "water that pulls on the line",
     "friction where a connector runs on the line, or the line through an anchor",
     "slip of the knots and give of the anchors and of the cow's tail, which soften a slip",
-    "a swing against the rock while the slip is caught, and what comes after the first catch",
+    "a swing against the rock, and what follows the first catch",
     "an anchor between the ends that fails",
     "on the crossing, a fall within 0.3 m of an anchor",
 ];
