@@ -9,8 +9,8 @@ use super::{OutOfDomain, finite, not_negative, positive};
 use crate::quantity::{Force, Length, Mass, Velocity, metre, newton};
 
 /// Step in time, as a share of what the line takes for a radian of its fastest swing.
-const STEP: f64 = 0.03;
-/// More steps than any line of a place takes; each radian takes some thirty.
+const STEP: f64 = 0.08;
+/// More steps than any line of a place takes; each radian takes a dozen.
 const STEPS: u32 = 100_000;
 /// Share of the energy of motion at which a body that only slows down has come to rest.
 const AT_REST: f64 = 1e-4;

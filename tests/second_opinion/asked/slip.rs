@@ -307,9 +307,13 @@ fn a_fall_or_a_stop_pulls_and_goes_as_it_does_step_by_step() {
             // Where it just begins to run that hangs on a small difference of large numbers.
             let (told, near) = (found(&answer, ran, &asked), 1e-4);
             let [low, high] = reach(all[5].iter().copied());
-            assert!(told[0] <= low + near && told[2] >= high - near, "{told:?} {low} {high}: {asked}");
-            assert!(told[0] >= 0.95 * low - near && told[2] <= 1.05 * high + near, "{told:?} {low} {high}: {asked}");
-            same(told[1], typical[5], near, ran, &asked);
+            assert!(told[2] >= high - near, "{told:?} {low} {high}: {asked}");
+            // Behind an edge the rope may stretch less than is followed here, and more runs through: that is told.
+            if !has_edge {
+                assert!(told[0] <= low + near && told[0] >= 0.95 * low - near, "{told:?} {low} {high}: {asked}");
+                assert!(told[2] <= 1.05 * high + near, "{told:?} {low} {high}: {asked}");
+                same(told[1], typical[5], near, ran, &asked);
+            }
         }
         if several {
             // Of one rope or of as many tails, each gets an equal part.

@@ -10,10 +10,10 @@ use crate::quantity::{
     Angle, Force, Length, Mass, Ratio, Velocity, kilogram, metre, metre_per_second, newton, radian, ratio,
 };
 
-/// Places on the line that are looked at: between two the pull is less than a fifth of a percent more.
-const PLACES: u32 = 24;
-/// Steps by which the stretch of the parts and their tension come to agree; each takes half of what is left.
-const STEPS: u32 = 8;
+/// Parts of the line at whose ends it is looked at, and steps by which the stretch of the parts and their tension come to
+/// agree: each leaves a third of what is left, or less.
+const PLACES: u32 = 12;
+const STEPS: u32 = 3;
 /// Steps to where a person rests who is held, and halves of one; how near to rest is near enough, as a share of the drag.
 const NEWTON: u32 = 60;
 const HALVES: u32 = 40;
@@ -37,22 +37,23 @@ impl Across {
         let [near, far] = bent.middle;
         let mut most = [near.max(bent.across), far.max(bent.across)];
         let mut take = |[near, far]: [f64; 2]| most = [near.max(most[0]), far.max(most[1])];
-        match tool {
-            Tool::Diagonal if self.to_current <= std::f64::consts::FRAC_PI_2 => {
-                take(bent.tensions);
-                let [near_part, _] = bent.parts;
-                for place in 1..PLACES {
-                    take(self.slides_past(bent, near_part * f64::from(place) / f64::from(PLACES))?);
-                }
+        let slides = tool == Tool::Diagonal;
+        // Where they are left; beside an end it holds all of the drag.
+        take(if slides { bent.tensions } else { [bent.drag; 2] });
+        if slides && self.to_current > std::f64::consts::FRAC_PI_2 {
+            return Ok(most);
+        }
+        let [near_part, _] = bent.parts;
+        let mut before = [[0.0; 2]; 2];
+        for place in 1..PLACES {
+            let share = f64::from(place) / f64::from(PLACES);
+            let here = if slides { self.slides_past(bent, share * near_part)? } else { self.held(bent.drag, share) };
+            let [first, middle] = before;
+            if place > 2 {
+                take([top(first[0], middle[0], here[0]), top(first[1], middle[1], here[1])]);
             }
-            Tool::Diagonal => take(bent.tensions),
-            _ => {
-                // Beside an end it holds all of the drag.
-                take([bent.drag, bent.drag]);
-                for place in 1..PLACES {
-                    take(self.held(bent.drag, f64::from(place) / f64::from(PLACES)));
-                }
-            }
+            take(here);
+            before = [middle, here];
         }
         Ok(most)
     }
@@ -131,10 +132,16 @@ impl Across {
             let slider = passing(&line, Force::new::<newton>(bent.drag), Length::new::<metre>(at))?;
             pulls = [slider.near_tension.value, slider.far_tension.value];
             let stretch = (pulls[0] * at + pulls[1] * (whole - at)) / (whole * self.stiffness);
-            slack = f64::midpoint(slack, (1.0 + self.slack) * (1.0 + stretch) - 1.0);
+            slack += 2.0 / 3.0 * ((1.0 + self.slack) * (1.0 + stretch) - 1.0 - slack);
         }
         Ok(pulls)
     }
+}
+
+/// The top of a hill through three pulls an equal way apart, if it is between them.
+fn top(first: f64, middle: f64, last: f64) -> f64 {
+    let (rises, bends) = ((last - first) / 2.0, first + last - 2.0 * middle);
+    if bends < -rises.abs() { middle - rises * rises / (2.0 * bends) } else { middle }
 }
 
 impl InTheCurrent {

@@ -315,13 +315,10 @@ impl Ask for Line {
             anchor,
             ..Carried::by_rope(tail, self.people.count, held)
         };
-        // The line gives less under one of several, who may slip alone.
-        let alone = self.people.alone().zip(hardest(&crossing)).map(|(people, worst)| {
-            let one = Line { people, ..*self };
-            let most = one.crossing_in_any_set(worst).tail;
-            Band::of(0.0, most, most)
-        });
-        let carried = carried.or_one_alone(alone);
+        // One of several may slip alone. The line gives less then: on a spring, or one that stiffens, no more than the root
+        // of their number says.
+        let several = f64::from(self.people.count).sqrt();
+        let carried = carried.or_one_alone(Some(tail.map(|pull| pull / several)));
         let tightest = self.case(&still.at_high)?;
         let mut remarks = self.remarks(&tightest, &crossing, whole);
         remarks.extend(kept);
