@@ -49,7 +49,8 @@ impl Across {
             let share = f64::from(place) / f64::from(PLACES);
             let here = if slides { self.slides_past(bent, share * near_part)? } else { self.held(bent.drag, share) };
             let [first, middle] = before;
-            if place > 2 {
+            // Not over the corner where a part becomes slack.
+            if place > 2 && [first, middle, here].as_flattened().iter().all(|pull| *pull > 0.0) {
                 take([top(first[0], middle[0], here[0]), top(first[1], middle[1], here[1])]);
             }
             take(here);
