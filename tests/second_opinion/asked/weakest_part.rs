@@ -469,7 +469,7 @@ fn check_standings(
     // Below a limit is only a chain that is whole: from an anchor to a rope.
     let is_whole = ["at one anchor", "in the rope"].iter().all(|place| known.iter().any(|(at, ..)| at.contains(place)));
     let whole = if whole == "below limit" && !is_whole { "not checked" } else { whole };
-    // Without a rope, or what a rope held from below runs through, it is not: asked in `worse_is_never_better.rs`.
+    // Without a rope, or what a rope held from below runs through, it is not: asked in `worse_is_never_better`.
     let whole = if whole == "below limit" && matches!(told, Standing::NotChecked(_)) { "not checked" } else { whole };
     assert_eq!(told.words(), whole, "{told:?}: {asked}");
     assert_eq!(matches!(told, Standing::NotChecked(_)), whole == "not checked");
