@@ -1,13 +1,11 @@
 //! What a load is compared with: the limit the user chose, and whose it is.
 
-use super::answer::{Answer, ChosenLimit, Comparison};
+use super::answer::{ChosenLimit, Comparison};
 use super::field::{Choice, Enters, Entry, Field, choices, put};
 use crate::band::Band;
 use crate::limit::Standing;
-use crate::quantity::{Force, Kind, Length, Ratio, kilonewton, ratio};
-use crate::strength::hardware::{BOLT_AXIAL, BOLT_RADIAL};
-use crate::strength::rope::{CORDS, LOW_STRETCH_ROPES, SEWN_SLING};
-use crate::strength::{STRENGTHS, Strength, row};
+use crate::quantity::{Force, Kind, Ratio, kilonewton, ratio};
+use crate::strength::{STRENGTHS, Strength};
 use crate::working::{Given, Source, Step};
 
 /// What the anchor is, as far as a limit can speak of it.
@@ -145,56 +143,6 @@ impl Enters for LimitChoice {
     }
 }
 
-/// What a force runs through, as far as a figure may be one of something else.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub(super) enum Through {
-    /// Low-stretch rope, or rope of which nothing more is known.
-    Rope,
-    /// Rope too thin to be low-stretch rope.
-    ThinRope,
-    /// Dynamic rope.
-    DynamicRope,
-    /// A sewn sling.
-    Sling,
-    /// Cord or rope tied to a leg or a cow's tail.
-    Tied,
-}
-
-impl Through {
-    /// Rope of a declared diameter.
-    pub(super) fn rope(diameter: Length) -> Self {
-        if diameter.value < THINNEST { Through::ThinRope } else { Through::Rope }
-    }
-}
-
-/// Diameter at which low-stretch rope begins, m (EN 1891).
-const THINNEST: f64 = 0.0085;
-
-/// Design factor below which the Cordage Institute's range for fibre rope begins.
-pub(super) const LEAST_FACTOR: f64 = 5.0;
-pub(super) const LITTLE_FACTOR: &str = "A design factor below 5 is little for rope, cord, tape or slings.";
-
-/// Says so beside a figure of something soft that was divided by less.
-pub(super) fn remark_on_factor(answer: &mut Answer) {
-    let soft = |limit: &ChosenLimit| SOFT.iter().any(|figure| figure.part == limit.part);
-    let little = |limit: &ChosenLimit| limit.factor < LEAST_FACTOR && soft(limit);
-    if answer.comparisons.iter().any(|row| row.limit.as_ref().is_some_and(little)) {
-        answer.remarks.push(LITTLE_FACTOR.to_owned());
-    }
-}
-
-/// Figures of what is soft.
-const SOFT: [Strength; 5] = [
-    SEWN_SLING,
-    row(CORDS, "cord 6 mm"),
-    row(CORDS, "cord 7 mm"),
-    row(LOW_STRETCH_ROPES, "rope A tied"),
-    row(LOW_STRETCH_ROPES, "rope B tied"),
-];
-
-/// Figures of what a rope is tied to.
-const ANCHORS: [&str; 3] = [BOLT_RADIAL.name, BOLT_AXIAL.name, "work anchor"];
-
 impl Against {
     /// Compares a load band (N) on an anchor with the chosen limit.
     /// ```
@@ -240,7 +188,7 @@ impl Against {
     /// ```
     pub fn compare_any_way(&self, what: impl Into<String>, load: Band) -> Comparison {
         let compared = self.compare(what, load);
-        if self.is_limit(&[BOLT_RADIAL.name]) {
+        if self.is_along_the_rock() {
             compared.of_unknown_part("the pull may come out of the rock: compare with a bolt pulled straight out")
         } else {
             compared
@@ -263,53 +211,11 @@ impl Against {
     /// ```
     pub fn compare_rope(&self, what: impl Into<String>, load: Band) -> Comparison {
         let compared = self.compare(what, load);
-        if self.is_limit(&ANCHORS) {
+        if self.is_of_anchor() {
             compared.of_unknown_part("the figure chosen is one of an anchor, not of what runs to it")
         } else {
             compared
         }
-    }
-
-    /// A figure of rope stands beside the rope alone, where it carries most.
-    pub(super) fn of_the_rope(&self, rows: Vec<Comparison>, rope: Band) -> Vec<Comparison> {
-        if self.is_of_low_stretch() { vec![self.compare_rope("in the rope where it carries most", rope)] } else { rows }
-    }
-
-    /// Why the chosen figure says nothing of what the force runs through, if it does not.
-    pub(super) fn not_of(&self, through: Through) -> Option<&'static str> {
-        let (of_rope, of_sling) = (self.is_of_low_stretch(), self.is_of_sling());
-        match through {
-            Through::Rope if of_rope => None,
-            Through::Sling if of_sling => None,
-            Through::ThinRope if of_rope => Some("EN 1891 begins at 8.5 mm: the figure chosen is of thicker rope"),
-            _ if of_rope => Some("the figure chosen is of low-stretch rope, and what is there is not"),
-            _ if of_sling => Some("the figure chosen is of a sewn sling, and what is there is not"),
-            _ => None,
-        }
-    }
-
-    /// Whether the chosen figure is one of rope, which is no figure of what the rope bends or ends at.
-    pub(super) fn is_of_low_stretch(&self) -> bool {
-        self.is_limit(&["rope A tied", "rope B tied"])
-    }
-
-    /// Whether the chosen figure is that of a sewn sling.
-    pub(super) fn is_of_sling(&self) -> bool {
-        self.is_limit(&["sewn sling"])
-    }
-
-    /// Whether the chosen figure is one of a rope, a sling or a connector.
-    pub(super) fn is_of_rope(&self) -> bool {
-        matches!(self.limit, LimitChoice::Published(_)) && !self.is_limit(&ANCHORS)
-    }
-
-    fn is_limit(&self, names: &[&str]) -> bool {
-        matches!(self.limit, LimitChoice::Published(limit) if names.contains(&limit.name))
-    }
-
-    fn without_knot(&self) -> Option<&'static str> {
-        let cord = self.is_limit(&["cord 6 mm", "cord 7 mm"]);
-        cord.then_some("cord ends in a knot, and its figure is without one: ask whether every part holds")
     }
 
     /// The design factor in use: one that is not asked for does not count.

@@ -26,6 +26,7 @@ mod carried;
 mod current;
 mod edge;
 pub(crate) mod field;
+mod figure_of;
 pub mod graph;
 mod guided_abseil;
 mod human_anchor;
@@ -149,7 +150,7 @@ fn answer<Q: Ask>(question: &Q) -> Result<Answer, BadInput> {
         check(&field.about, &(field.get)(question))?;
     }
     let mut answer = question.solve()?;
-    against::remark_on_factor(&mut answer);
+    figure_of::remark_on_factor(&mut answer);
     Ok(answer)
 }
 

@@ -11,11 +11,12 @@ pub use choice::{BackUp, FallingWater, HandState, Release, Strands, Tail, Whethe
 use told::{CAUTIONS, FORMULAS, NOT_IN};
 
 use super::Ask;
-use super::against::{self, Against, Through, asks_limit};
+use super::against::{self, Against, asks_limit};
 use super::answer::{Answer, Finding};
 use super::carried::{Carried, HeldBy, larger};
 use super::edge::Edge;
 use super::field::{Field, place, table};
+use super::figure_of::Through;
 use super::input::BadInput;
 use super::people::{self, People, State, asks_people};
 use crate::band::{Band, Spread};

@@ -1,7 +1,7 @@
 //! What the legs are: how they are tied, of what, and where further anchors are.
 
-use super::super::against::Through;
 use super::super::field::choices;
+use super::super::figure_of::Through;
 use crate::band::Band;
 use crate::quantity::Length;
 use crate::strength::rope::{CORDS, SEWN_SLING};

@@ -9,10 +9,11 @@ use case::{Load, On};
 use told::{CAUTIONS, FORMULAS, NOT_IN};
 
 use super::Ask;
-use super::against::{self, Against, Through, asks_limit};
+use super::against::{self, Against, asks_limit};
 use super::answer::{Answer, Finding};
 use super::carried::{Carried, HeldBy, larger};
 use super::field::{Field, choices, place, table};
+use super::figure_of::Through;
 use super::input::BadInput;
 use super::people::{self, People, State, asks_people};
 use super::scene::{from_plumb, front};

@@ -15,10 +15,11 @@ use case::found;
 pub use choice::{Between, Meets, OnLine, Setting, Way};
 use told::{CAUTIONS, FORMULAS, NOT_IN, hardest};
 
-use super::against::{self, Against, Through, asks_limit};
+use super::against::{self, Against, asks_limit};
 use super::answer::{Answer, Comparison, Finding, Outcome};
 use super::carried::{Carried, HangOn, HeldBy, larger};
 use super::field::{Field, place};
+use super::figure_of::Through;
 use super::input::BadInput;
 use super::people::{self, People, State, asks_people};
 use super::scene::from_plumb;

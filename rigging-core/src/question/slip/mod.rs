@@ -17,11 +17,12 @@ use told::{CAUTIONS, NOT_IN};
 use worked::FORMULAS;
 
 use super::Ask;
-use super::against::{self, Against, Through, asks_limit};
+use super::against::{self, Against, asks_limit};
 use super::answer::{Answer, Comparison};
 use super::carried::{Carried, HangOn, HeldBy, USUAL, larger, usual_row};
 use super::edge::Edge;
 use super::field::{Field, place, table};
+use super::figure_of::Through;
 use super::input::BadInput;
 use super::people::{self, People, asks_people};
 use crate::band::Band;

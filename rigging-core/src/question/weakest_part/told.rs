@@ -1,7 +1,7 @@
 //! What is told of the parts: findings, comparisons, what a change would do, working, picture.
 
-use super::super::against::{LEAST_FACTOR, LITTLE_FACTOR};
 use super::super::answer::{Answer, Caution, ChosenLimit, Comparison, End, Finding, Gravity, Outcome};
+use super::super::figure_of::{LEAST_FACTOR, LITTLE_FACTOR};
 use super::super::people;
 use super::super::scene::{Arrow, Person, Pose, Role, Scene, Strand};
 use super::case::{Chain, Link, from_memory};
