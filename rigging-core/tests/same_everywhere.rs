@@ -185,7 +185,7 @@ fn ends(band: Band) -> Vec<(&'static str, Option<f64>)> {
     vec![("low", Some(band.low())), ("typical", Some(band.typical())), ("high", Some(band.high()))]
 }
 
-const LAWS: [Law; 99] = [
+const LAWS: [Law; 100] = [
     ("bend::tight_to_slack", |s| one(bend::tight_to_slack(s.plain(0.0, 1.0), s.degrees(0.0, 400.0)).unwrap().value)),
     ("bend::slack_side", |s| one(bend::slack_side(s.force(), s.plain(0.0, 1.0), s.degrees(0.0, 400.0)).unwrap().value)),
     ("bend::tight_side", |s| one(bend::tight_side(s.force(), s.plain(0.0, 1.0), s.degrees(0.0, 400.0)).unwrap().value)),
@@ -212,6 +212,11 @@ const LAWS: [Law; 99] = [
         let (weight, drop, mut most) = (s.force(), s.metres(0.0, 2.0), [0.0; 2]);
         caught_on_line::dropped(&near, &far, weight, drop, &mut most_of(&mut most)).unwrap();
         vec![("near", Some(most[0])), ("far", Some(most[1]))]
+    }),
+    ("caught_on_line::held", |s| {
+        let [near, far] = s.parts();
+        let rest = caught_on_line::held(&near, &far, s.force()).unwrap();
+        vec![("near", Some(rest.near.value)), ("far", Some(rest.far.value))]
     }),
     ("caught_on_line::swept", |s| {
         let [near, far] = s.parts();

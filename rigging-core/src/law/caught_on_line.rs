@@ -1,4 +1,5 @@
-//! A body tied into a line between two points, followed in time: dropped onto it, or swept into it by the water.
+//! A body tied into a line between two points: held there, or followed in time as it is dropped onto the line or swept
+//! into it by the water.
 //!
 //! Each part of the line is a spring without mass that cannot push. Where a line lies level and the body in its middle,
 //! what energy alone gives is all there is; on a line that slopes, or near an end, the body comes down where it does not
@@ -12,6 +13,12 @@ use crate::quantity::{Force, Length, Mass, Velocity, metre, newton};
 const STEP: f64 = 0.08;
 /// More steps than any line of a place takes; each radian takes a dozen.
 const STEPS: u32 = 100_000;
+/// Steps to where a body is held, and halves of one; how near to balance is near enough, as a share of the pull; what keeps
+/// a step within reach where nothing holds.
+const NEWTON: u32 = 60;
+const HALVES: u32 = 40;
+const NEAR: f64 = 1e-10;
+const RIDGE: f64 = 1e-6;
 /// Share of the energy of motion at which a body that only slows down has come to rest.
 const AT_REST: f64 = 1e-4;
 
@@ -155,6 +162,75 @@ pub fn swept(
     Body { springs, mass, drive: &past }.follow([0.0, -free, 0.0, -speed], each)
 }
 
+/// A body that is held there by a steady pull, straight down or down the current.
+///
+/// # Formula
+/// Where `½ EA/L₀ (⟨ℓ₁ − L₀₁⟩² + ⟨ℓ₂ − L₀₂⟩²) − F y` is least, `y` the way down and `F` > 0 the pull (N): Newton's steps,
+/// halved until they gain. It has one valley; at its bottom the parts and the pull are in balance to 10⁻⁹ of F, or as near
+/// as the digits of a number reach.
+/// # Errors
+/// As [`dropped`].
+/// # References
+/// Least energy of elastic lines. In the middle of a level line it is [`at_rest`](super::taut_line::at_rest).
+/// ```
+/// use rigging_core::law::caught_on_line::{Part, held};
+/// use rigging_core::quantity::{Force, Length, metre, newton};
+///
+/// // Each half of the line, 4 m, becomes 5 m long, 4 along and 3 down. By hand: 4000 · 1/4 = 1000 N in each, and
+/// // 2 · 1000 · 3/5 hold 1200 N.
+/// let [along, above, beyond, unstretched] = [4.0, 0.0, 0.0, 4.0].map(Length::new::<metre>);
+/// let near = Part { along: -along, above, beyond, unstretched, stiffness: Force::new::<newton>(4000.0) };
+/// let rest = held(&near, &Part { along, ..near }, Force::new::<newton>(1200.0))?;
+/// assert!((rest.down.value - 3.0).abs() < 1e-9 && (rest.far.value - 1000.0).abs() < 1e-6);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
+pub fn held(near: &Part, far: &Part, pull: Force) -> Result<Moment, OutOfDomain> {
+    let pull = positive("pull", pull.value)?;
+    let (springs, free) = both(near, far)?;
+    let energy = |at: [f64; 2]| springs.iter().map(|spring| spring.stored(at)).sum::<f64>() + pull * at[1];
+    let reach = springs.iter().map(|spring| spring.rest.abs()).sum::<f64>();
+    let size = |[x, y]: [f64; 2]| (x * x + y * y).sqrt();
+    let mut at = [0.0, -free];
+    for _ in 0..NEWTON {
+        // Along a part it holds by its stretch, across it by its tension; where all is slack, as good as nothing does.
+        let ridge = RIDGE * pull / reach;
+        let (mut force, [mut xx, mut xy, mut yy]) = ([0.0, -pull], [ridge, 0.0, ridge]);
+        for spring in &springs {
+            let (tension, [x, y], both) = spring.pull(at);
+            if tension > 0.0 {
+                let (u, v, across) = (x / tension, y / tension, both - spring.gain);
+                let along = spring.gain - across;
+                force = [force[0] + x, force[1] + y];
+                (xx, xy, yy) = (xx + across + along * u * u, xy + along * u * v, yy + across + along * v * v);
+            }
+        }
+        let whole = xx * yy - xy * xy;
+        let step = [(yy * force[0] - xy * force[1]) / whole, (xx * force[1] - xy * force[0]) / whole];
+        let (before, gains) = (energy(at), force[0] * step[0] + force[1] * step[1]);
+        let mut share = (reach / size(step)).min(1.0);
+        let next = (0..HALVES).find_map(|_| {
+            let next = [at[0] + share * step[0], at[1] + share * step[1]];
+            let gained = energy(next) <= before - 1e-4 * share * gains;
+            share *= 0.5;
+            gained.then_some(next)
+        });
+        match next {
+            Some(next) if size(force) > NEAR * pull => at = next,
+            _ => break,
+        }
+    }
+    moment(&springs, at)
+}
+
+/// What the parts pull at a place.
+fn moment(springs: &[Spring; 2], at: [f64; 2]) -> Result<Moment, OutOfDomain> {
+    let [near, far] = springs.each_ref().map(|spring| spring.pull(at).0);
+    finite("tension of the line", near + far)?;
+    let ([along, down], [near, far]) =
+        ([at[0], -at[1]].map(Length::new::<metre>), [near, far].map(Force::new::<newton>));
+    Ok(Moment { along, down, near, far })
+}
+
 /// A part as a spring: the place of its point, the distance at which it begins to pull, N/m.
 struct Spring {
     at: [f64; 2],
@@ -184,7 +260,14 @@ impl Spring {
     /// How far straight down the body gets before this part pulls.
     fn free(&self) -> f64 {
         let [along, above] = self.at;
-        ((self.rest * self.rest - along * along).max(0.0).sqrt() - above).max(0.0)
+        let (tension, ..) = self.pull([0.0, 0.0]);
+        if tension > 0.0 { 0.0 } else { ((self.rest * self.rest - along * along).max(0.0).sqrt() - above).max(0.0) }
+    }
+
+    /// What is stored in it, J.
+    fn stored(&self, at: [f64; 2]) -> f64 {
+        let (tension, ..) = self.pull(at);
+        tension * tension / (2.0 * self.gain)
     }
 
     /// Tension on a body at a place, the same as a force along the part, and how stiffly it holds there.
@@ -221,20 +304,18 @@ impl Body<'_> {
         let (mut fallen, mut thrown) = (false, false);
         for _ in 0..STEPS {
             let [x, y, u, v] = at;
-            let [(near, _, stiff), (far, _, also)] = self.springs.each_ref().map(|spring| spring.pull([x, y]));
-            finite("tension of the line", near + far)?;
-            let [along, down] = [x, -y].map(Length::new::<metre>);
-            let [one, other] = [near, far].map(Force::new::<newton>);
-            each(&Moment { along, down, near: one, far: other });
+            let now = moment(&self.springs, [x, y])?;
+            each(&now);
             let motion = u * u + v * v;
             fastest = fastest.max(motion);
             fallen |= v < 0.0;
             thrown |= fallen && v > 0.0;
-            let caught = near + far > 0.0;
+            let caught = (now.near + now.far).value > 0.0;
             if thrown && (v <= 0.0 || !caught) || fallen && caught && motion < AT_REST * fastest {
                 return Ok(());
             }
-            let time = STEP * (self.mass / (stiff + also)).sqrt();
+            let stiff: f64 = self.springs.iter().map(|spring| spring.pull([x, y]).2).sum();
+            let time = STEP * (self.mass / stiff).sqrt();
             let first = self.change(&at);
             let second = self.change(&ahead(&at, &first, time / 2.0));
             let third = self.change(&ahead(&at, &second, time / 2.0));

@@ -1,6 +1,6 @@
 use crate::numbers::{any, close, counts, factor, kilograms, metres, newtons, often};
 use proptest::prelude::*;
-use rigging_core::law::caught_on_line::{Moment, Part, dropped, swept};
+use rigging_core::law::caught_on_line::{Moment, Part, dropped, held, swept};
 use rigging_core::law::taut_line::{TautLine, at_lowest_point, at_rest};
 use rigging_core::law::{OutOfDomain, line_catch};
 use rigging_core::quantity::{Velocity, metre_per_second};
@@ -88,6 +88,40 @@ proptest! {
         prop_assert!(close(here[0], other_near, 1e-6, 1e-6) && close(here[1], other_far, 1e-6, 1e-6));
     }
 
+    /// Two strings and a weight, wherever it is tied in: the pulls of the parts along them make up the pull.
+    #[test]
+    fn who_is_held_is_in_balance_and_in_the_middle_of_a_level_line_as_it_hangs(
+        span in 3.0..40.0_f64, rise in -2.0..2.0_f64, share in 0.02..0.98_f64, slack in -0.05..0.3_f64,
+        stiffness in 5e3..2e5_f64, pull in 10.0..30e3_f64,
+    ) {
+        let [near, far] = parts([span, rise * span, share, slack, stiffness]);
+        let rest = held(&near, &far, newtons(pull)).unwrap();
+        let along = |part: &Part, tension: f64| {
+            let to = [part.along.value - rest.along.value, part.above.value + rest.down.value];
+            let length = to[0].hypot(to[1]);
+            prop_assert!(close(
+                tension,
+                (length / part.unstretched.value - 1.0).max(0.0) * stiffness,
+                1e-9,
+                1e-7 * pull
+            ));
+            Ok([tension * to[0] / length, tension * to[1] / length])
+        };
+        let (one, other) = (along(&near, rest.near.value)?, along(&far, rest.far.value)?);
+        prop_assert!((one[0] + other[0]).abs() <= 1e-6 * pull, "{rest:?} {one:?} {other:?}");
+        prop_assert!((one[1] + other[1] - pull).abs() <= 1e-6 * pull, "{rest:?} {one:?} {other:?}");
+        let [near, far] = parts([span, 0.0, 0.5, slack, stiffness]);
+        let line = TautLine {
+            span: metres(span),
+            rise: metres(0.0),
+            at: metres(span / 2.0),
+            unstretched: metres(span * (1.0 + slack)),
+            stiffness: newtons(stiffness),
+        };
+        let (here, law) = (held(&near, &far, newtons(pull)).unwrap(), at_rest(&line, newtons(pull)).unwrap());
+        prop_assert!(close(here.near.value, law.tension.value, 1e-8, 0.0), "{here:?} {law:?}");
+    }
+
     #[test]
     fn forces_scale_together(
         span in 3.0..40.0_f64, rise in -0.5..0.5_f64, share in 0.05..0.95_f64, slack in -0.02..0.2_f64,
@@ -161,6 +195,28 @@ fn what_falls_before_the_line_is_tight_counts() {
     assert!(by_hand > 1000.0 * GRAVITY / 2.0);
 }
 
+/// A part that is taut in its place is no way to fall, wherever its point is and however much of it runs on: by hand, one
+/// plumb below and one plumb above, 3 m each way and 9 m beyond, drawn by 2 m: 1000 N up and down, and 2 · 500 N/m more.
+#[test]
+fn what_is_taut_leaves_no_way_to_fall() {
+    let part = |above: f64| Part {
+        along: metres(0.0),
+        above: metres(above),
+        beyond: metres(9.0),
+        unstretched: metres(10.0),
+        stiffness: newtons(5000.0),
+    };
+    let all = falls(&[part(3.0), part(-3.0)], 600.0, 0.0);
+    assert_eq!((all[0].down.value, all[0].near.value, all[0].far.value), (0.0, 1000.0, 1000.0));
+    // 600 N let go on 1000 N/m: 1.2 m down, where one part has 1600 N and the other 400 N.
+    let deepest = all.iter().map(|moment| moment.down.value).fold(0.0, f64::max);
+    assert!((deepest - 1.2).abs() < 2e-3 && (most(&all)[0] - 1600.0).abs() < 2.0, "{deepest}");
+    // The line alone bears: drawn so far that it would pull without any way at all.
+    let drawn = Part { unstretched: metres(8.0), ..part(3.0) };
+    let [first, ..] = falls(&[drawn, Part { above: metres(-3.0), ..drawn }], 600.0, 0.0)[..] else { panic!() };
+    assert_eq!(first.down.value, 0.0);
+}
+
 /// A line that runs on beyond its point is longer, and so softer: 4 m more of straight line.
 #[test]
 fn what_runs_on_beyond_a_point_gives_with_the_rest() {
@@ -199,6 +255,7 @@ proptest! {
         for answer in [
             moments(|each| dropped(&near, &far, newtons(a), metres(drop), each)),
             moments(|each| swept(&near, &far, newtons(a), kilograms(f), speed, each)),
+            held(&near, &far, newtons(a)).map(|moment| vec![moment]),
         ] {
             for moment in answer.unwrap_or_default() {
                 prop_assert!(counts(moment.near.value) && counts(moment.far.value), "{moment:?}");

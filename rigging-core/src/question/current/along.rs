@@ -4,7 +4,7 @@ use super::case::{Bending, Bent};
 use super::choice::Posture;
 use super::{InTheCurrent, Tool};
 use crate::law::OutOfDomain;
-use crate::law::caught_on_line::{Moment, Part, swept};
+use crate::law::caught_on_line::{Moment, Part, held, swept};
 use crate::law::slanted_line::{SlantedLine, passing};
 use crate::quantity::{
     Angle, Force, Length, Mass, Ratio, Velocity, kilogram, metre, metre_per_second, newton, radian, ratio,
@@ -14,12 +14,9 @@ use crate::quantity::{
 /// agree: each leaves a third of what is left, or less.
 const PLACES: u32 = 12;
 const STEPS: u32 = 3;
-/// Steps to where a person rests who is held, and halves of one; how near to rest is near enough, as a share of the drag.
-const NEWTON: u32 = 60;
-const HALVES: u32 = 40;
-const NEAR: f64 = 1e-10;
 
 /// A line from bank to bank.
+#[derive(Debug, Clone, Copy)]
 pub(super) struct Across {
     /// Straight between the ends, m, and its angle to the current, radians.
     pub(super) span: f64,
@@ -47,7 +44,7 @@ impl Across {
         let mut before = [[0.0; 2]; 2];
         for place in 1..PLACES {
             let share = f64::from(place) / f64::from(PLACES);
-            let here = if slides { self.slides_past(bent, share * near_part)? } else { self.held(bent.drag, share) };
+            let here = if slides { self.slides_past(bent, share * near_part)? } else { self.held(bent.drag, share)? };
             let [first, middle] = before;
             // Not over the corner where a part becomes slack.
             if place > 2 && [first, middle, here].as_flattened().iter().all(|pull| *pull > 0.0) {
@@ -59,57 +56,25 @@ impl Across {
         Ok(most)
     }
 
-    /// Tension of the parts, a person held at a share of the line: where the stored energy less the work of the drag is
-    /// least, by Newton's steps. It has one valley.
-    fn held(&self, drag: f64, share: f64) -> [f64; 2] {
-        let line = self.span * (1.0 + self.slack);
-        let parts = [(0.0, share * line), (self.span, (1.0 - share) * line)];
-        let [along, across] = [self.to_current.cos(), self.to_current.sin()].map(|part| drag * part);
-        // Direction to the end of a part and how far that is; its tension, and how stiffly it holds.
-        let pull = |[x, y]: [f64; 2], (end, length): (f64, f64)| {
-            let (to, away) = (end - x, ((end - x) * (end - x) + y * y).sqrt().max(f64::MIN_POSITIVE));
-            let stretch = (away - length).max(0.0);
-            let gain = if stretch > 0.0 { self.stiffness / length } else { 0.0 };
-            (to / away, -y / away, away, gain * stretch, gain)
+    /// Tension of the parts, a person held at a share of the line.
+    fn held(&self, drag: f64, share: f64) -> Result<[f64; 2], OutOfDomain> {
+        let [near, far] = self.parts(share);
+        let rest = held(&near, &far, Force::new::<newton>(drag))?;
+        Ok([rest.near.value, rest.far.value])
+    }
+
+    /// The line on both sides of a person who is tied in at a share of it, seen with the current running down.
+    fn parts(&self, share: f64) -> [Part; 2] {
+        let (across, along) = self.to_current.sin_cos();
+        let metres = Length::new::<metre>;
+        let part = |from: f64, share: f64| Part {
+            along: metres(from * self.span * across),
+            above: metres(-from * self.span * along),
+            beyond: metres(0.0),
+            unstretched: metres(share * self.span * (1.0 + self.slack)),
+            stiffness: Force::new::<newton>(self.stiffness),
         };
-        let energy = |at: [f64; 2]| {
-            let stored = parts.map(|part| {
-                let (.., tension, gain) = pull(at, part);
-                if gain > 0.0 { tension * tension / (2.0 * gain) } else { 0.0 }
-            });
-            stored[0] + stored[1] - along * at[0] - across * at[1]
-        };
-        let mut at = [share * self.span, 0.0];
-        for _ in 0..NEWTON {
-            let ridge = 1e-9 * self.stiffness / line;
-            let (mut force, mut holds) = ([along, across], [ridge, 0.0, ridge]);
-            for part in parts {
-                let (x, y, away, tension, gain) = pull(at, part);
-                force = [force[0] + tension * x, force[1] + tension * y];
-                let (turned, drawn) = (tension / away, gain - tension / away);
-                holds =
-                    [holds[0] + turned + drawn * x * x, holds[1] + drawn * x * y, holds[2] + turned + drawn * y * y];
-            }
-            if force[0].hypot(force[1]) <= NEAR * drag {
-                break;
-            }
-            let [xx, xy, yy] = holds;
-            let whole = (xx * yy - xy * xy).max(f64::MIN_POSITIVE);
-            let step = [(yy * force[0] - xy * force[1]) / whole, (xx * force[1] - xy * force[0]) / whole];
-            // No farther than the line is long, and as far as it leads down.
-            let mut share_of_step = (line / step[0].hypot(step[1]).max(f64::MIN_POSITIVE)).min(1.0);
-            let before = energy(at);
-            let gained = force[0] * step[0] + force[1] * step[1];
-            for _ in 0..HALVES {
-                let next = [at[0] + share_of_step * step[0], at[1] + share_of_step * step[1]];
-                if energy(next) <= before - 1e-4 * share_of_step * gained {
-                    at = next;
-                    break;
-                }
-                share_of_step *= 0.5;
-            }
-        }
-        parts.map(|part| pull(at, part).3)
+        [part(-share, share), part(1.0 - share, 1.0 - share)]
     }
 
     /// Tension of the parts where a person slides past who has come so far along the near part (m).
@@ -149,23 +114,18 @@ impl InTheCurrent {
     /// The most that the near and the far part carry when all who hang drift with the water into the middle of the line,
     /// as fast as it may be, and take as much water along as a body in that posture may.
     pub(super) fn swept_in(&self, point: &Bending, posture: Posture) -> Result<[f64; 2], OutOfDomain> {
-        let &[drag, slack, stiffness, ..] = point;
-        let Bent { span, to_current, .. } = self.bent(point)?;
-        let [across, above] = [to_current.sin(), to_current.cos()].map(|part| Length::new::<metre>(part * span / 2.0));
-        let near = Part {
-            along: -across,
-            above,
-            beyond: Length::default(),
-            unstretched: Length::new::<metre>(span * (1.0 + slack) / 2.0),
-            stiffness: Force::new::<newton>(stiffness),
-        };
-        let far = Part { along: across, above: -above, ..near };
-        let mass = self.mass().high() * (1.0 + Self::carries_along(posture).high());
-        let speed = self.speed()?.high() * self.surge().high();
+        let [near, far] = self.straight(point).parts(0.5);
+        let [drag, ..] = *point;
+        let [mass, speed] = self.sweeping(posture)?;
         let mut most = [0.0_f64; 2];
         let mut each = |moment: &Moment| most = [most[0].max(moment.near.value), most[1].max(moment.far.value)];
         let (mass, speed) = (Mass::new::<kilogram>(mass), Velocity::new::<metre_per_second>(speed));
         swept(&near, &far, Force::new::<newton>(drag), mass, speed, &mut each)?;
         Ok(most)
+    }
+    /// The heaviest with the water they may take along (kg), and the fastest water (m/s).
+    pub(super) fn sweeping(&self, posture: Posture) -> Result<[f64; 2], OutOfDomain> {
+        let mass = self.mass().high() * (1.0 + Self::carries_along(posture).high());
+        Ok([mass, self.speed()?.high() * self.surge().high()])
     }
 }

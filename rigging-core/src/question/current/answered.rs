@@ -82,7 +82,7 @@ impl InTheCurrent {
         let bent = self.bent(&at.at_high)?;
         let [swept, _] = self.swept_in(&at.at_high, Posture::Broadside)?;
         let mut working = self.drag_steps(&broadside.at_high)?;
-        working.extend(self.bend_steps(&at.at_high, &bent, swept));
+        working.extend(self.bend_steps(&at.at_high, &bent, swept)?);
         let carried = Carried {
             on: HangOn::Line,
             rope: force,

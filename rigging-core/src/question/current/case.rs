@@ -175,13 +175,19 @@ impl InTheCurrent {
         if self.tool == Tool::Diagonal { self.slides_on.friction().0 } else { Band::exact(0.0) }
     }
 
+    /// The line between its ends, at one point of the ranges.
+    pub(super) fn straight(&self, &[_, slack, stiffness, drift, friction]: &Bending) -> Across {
+        let (across, down) = (self.across.value, self.down.value);
+        let to_current = (across.atan2(down) - drift.atan()).abs();
+        Across { span: across.hypot(down), to_current, slack, stiffness, friction }
+    }
+
     /// The line with a person in its bend.
     pub(super) fn bent(&self, point: &Bending) -> Result<Bent, OutOfDomain> {
         let &[drag, slack, stiffness, drift, friction] = point;
-        let (across, down) = (self.across.value, self.down.value);
-        let (span, drift) = (across.hypot(down), drift.atan());
-        let signed = across.atan2(down) - drift;
-        let (side, to_current) = (signed.signum(), signed.abs());
+        let straight = self.straight(point);
+        let (Across { span, to_current, .. }, drift) = (straight, drift.atan());
+        let side = (self.across.value.atan2(self.down.value) - drift).signum();
         let metres = Length::new::<metre>;
         let line = TautLine {
             span: metres(span),
@@ -200,7 +206,6 @@ impl InTheCurrent {
             (near, _) if near < 0.0 => [0.0, drag],
             (near, far) => [near, far],
         };
-        let along_it = Across { span, to_current, slack, stiffness, friction };
         let slack = (1.0 + slack) * (1.0 + tension / stiffness) - 1.0;
         let mut bent = Bent {
             drag,
@@ -230,7 +235,7 @@ impl InTheCurrent {
             bent.angles = [slider.near_to_current.value, slider.far_to_current.value];
             bent.tensions = [slider.near_tension.value, slider.far_tension.value];
         }
-        bent.most = along_it.most(self.tool, &bent)?;
+        bent.most = straight.most(self.tool, &bent)?;
         Ok(bent)
     }
 

@@ -128,7 +128,7 @@ impl InTheCurrent {
         &[drag, slack, stiffness, _, friction]: &Bending,
         bent: &Bent,
         swept: f64,
-    ) -> Vec<Step> {
+    ) -> Result<Vec<Step>, OutOfDomain> {
         let force = |symbol, force| Given::exact(symbol, force, Kind::Force);
         let angle = |symbol, angle| Given::exact(symbol, angle, Kind::Angle);
         let plain = |symbol, number| Given::exact(symbol, number, Kind::Ratio);
@@ -190,9 +190,10 @@ impl InTheCurrent {
             } else {
                 (
                     "Near end, the most of all places of the line; beside it, all of F",
-                    "T_near = F sin(γ + β) / sin(α + β)",
+                    "T_near = F sin(γ + β) / sin(α + β), α, β of the parts at rest",
                 )
             };
+            let [mass, speed] = self.sweeping(Posture::Broadside)?;
             steps.push(Step {
                 what: what.into(),
                 formula,
@@ -201,6 +202,8 @@ impl InTheCurrent {
                     angle("γ", bent.to_current),
                     plain("slack", slack),
                     force("EA", stiffness),
+                    Given::exact("(1 + a) m", mass, Kind::Mass),
+                    Given::exact("u", speed, Kind::Speed),
                 ],
                 result: force("P", most.max(swept)),
                 source: Source::derived("balance of the person"),
@@ -230,7 +233,7 @@ impl InTheCurrent {
                 source: Source::derived("geometry"),
             });
         }
-        steps
+        Ok(steps)
     }
 
     pub(super) fn catch_steps(&self, most: &Spread<6>, farthest: &Spread<6>) -> Result<Vec<Step>, OutOfDomain> {
