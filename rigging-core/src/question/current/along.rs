@@ -129,3 +129,26 @@ impl InTheCurrent {
         Ok([mass, self.speed()?.high() * self.surge().high()])
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_hill_is_as_high_as_the_parabola_through_it() {
+        // 5 − (x − 1.5)² at 0, 1, 2, and one that only rises.
+        assert_eq!(top(2.75, 4.75, 4.75), 5.0);
+        assert_eq!(top(1.0, 2.0, 4.0), 2.0);
+    }
+
+    #[test]
+    fn between_the_places_a_line_is_looked_at_no_pull_is_missed() {
+        let line = Across { span: 9.0, to_current: 1.1, slack: 0.02, stiffness: 41e3, friction: 0.0 };
+        let of = |share: f64| line.held(4000.0, share).unwrap()[0];
+        let all = (1..1000).map(|place| of(f64::from(place) / 1000.0)).fold(0.0, f64::max);
+        let places: Vec<f64> = (1..PLACES).map(|place| of(f64::from(place) / f64::from(PLACES))).collect();
+        let coarse = places.iter().copied().fold(0.0, f64::max);
+        let hills = places.windows(3).map(|three| top(three[0], three[1], three[2])).fold(coarse, f64::max);
+        assert!((hills / all - 1.0).abs() < 2e-3 && hills > coarse, "{coarse} {hills} {all}");
+    }
+}

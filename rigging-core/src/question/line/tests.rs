@@ -321,6 +321,30 @@ fn a_limit_kept_at_the_place_entered_alone_is_not_kept_on_the_crossing() {
     assert_relative_eq!(crossing.load.high(), 9022.0, max_relative = 2e-3);
 }
 
+/// Straight on over an anchor between the ends, the line hands on what its part carries: to the end beyond as to the side
+/// that the person is on.
+#[test]
+fn a_slip_is_felt_at_the_end_beyond_an_anchor_that_the_line_runs_through() {
+    let line = Line {
+        span: Band::exact(Length::new::<metre>(8.0)),
+        intermediates: 1,
+        first: Between { at: Ratio::new::<ratio>(0.5), above: Length::new::<metre>(0.0) },
+        meets: Meets::Runs,
+        setting: Setting::Slack,
+        slack: Band::exact(Ratio::new::<ratio>(0.02)),
+        drop: Length::new::<metre>(0.0),
+        ..by_hand()
+    };
+    for (rise, place, end) in [(4.0, 0.6, 0), (4.0, 0.75, 0), (-4.0, 0.4, 2), (-4.0, 0.25, 2)] {
+        let far_higher = Length::new::<metre>(rise);
+        let there = Line { far_higher, place: Ratio::new::<ratio>(place), ..line };
+        let case = there.case(&typical(&there)).unwrap();
+        let part = |hung: &Hung| hung.pulls[usize::from(end == 2)].norm();
+        assert!(case.caught.on[end] > 1.1 * part(&case.slip), "the catch, not the rest: {:?}", case.caught);
+        assert!(case.caught.on[end] <= 1.01 * case.caught.tension, "{:?}", case.caught);
+    }
+}
+
 /// What is told of the worst place of the crossing.
 fn worst_of_crossing(line: &Line) -> f64 {
     let answer = line.solve().unwrap();
