@@ -89,7 +89,7 @@ impl Reencode for Ordered {
 }
 
 /// What more functions than so many have in common says nothing of any two of them.
-const COMMON: usize = 2000;
+const COMMON: usize = 1500;
 /// So that of two that hold the same the shorter one is more alike, but the shortest are not drawn to everything.
 const SHORT: usize = 200;
 

@@ -159,8 +159,7 @@ impl InTheCurrent {
             },
             slack_part.map_or_else(
                 || Step {
-                    what: "Near end, the person held there; the far end gets T at most, as where they slide past"
-                        .into(),
+                    what: "Near end, the person held there".into(),
                     formula: "T_near = T + F cos γ / (2 cos δ)",
                     given: vec![
                         force("T", bent.across),
@@ -182,9 +181,13 @@ impl InTheCurrent {
         ];
         let [most, _] = bent.most;
         if most.max(swept) > near {
+            let mut given =
+                vec![force("F", drag), angle("γ", bent.to_current), plain("slack", slack), force("EA", stiffness)];
             let (what, formula) = if swept > most {
+                let [mass, speed] = self.sweeping(Posture::Broadside)?;
+                given.extend([Given::exact("(1 + a) m", mass, Kind::Mass), Given::exact("u", speed, Kind::Speed)]);
                 (
-                    "Near end, swept into the middle with the water, followed in time",
+                    "Near end, swept into the middle, followed in time",
                     "(1 + a) m dv/dt = F |u − v| (u − v)/u² + T₁ + T₂",
                 )
             } else {
@@ -193,18 +196,10 @@ impl InTheCurrent {
                     "T_near = F sin(γ + β) / sin(α + β), α, β of the parts at rest",
                 )
             };
-            let [mass, speed] = self.sweeping(Posture::Broadside)?;
             steps.push(Step {
                 what: what.into(),
                 formula,
-                given: vec![
-                    force("F", drag),
-                    angle("γ", bent.to_current),
-                    plain("slack", slack),
-                    force("EA", stiffness),
-                    Given::exact("(1 + a) m", mass, Kind::Mass),
-                    Given::exact("u", speed, Kind::Speed),
-                ],
+                given,
                 result: force("P", most.max(swept)),
                 source: Source::derived("balance of the person"),
             });
