@@ -323,6 +323,8 @@ pub(crate) fn frames(engine: Engine) -> Outcome {
         return Ok(());
     }
     const COUNT: u32 = 60;
+    /// Of the processor for each frame, ms.
+    const GOAL: f64 = 16.0;
     let mut browser = Browser::open(engine)?;
     let tell = |browser: &Browser, command: &str, params: Value| {
         browser.command("goog/cdp/execute", json!({ "cmd": command, "params": params }))
@@ -351,7 +353,9 @@ pub(crate) fn frames(engine: Engine) -> Outcome {
         }
         let [all, script, layout, style] = each;
         println!(
-            "{fragment}: a drag frame takes {all:.1} ms: script {script:.1}, layout {layout:.1}, style {style:.1}"
+            "{fragment}: a drag frame takes {all:.1} ms, goal {GOAL} ms, ratio {:.2}: script {script:.1}, layout \
+             {layout:.1}, style {style:.1}",
+            all / GOAL
         );
         same(&format!("{fragment}: {all} ms a frame is far too slow"), all > 100.0, false)?;
         same("errors", browser.errors()?, vec![])?;
