@@ -124,6 +124,25 @@ mod tests {
         }
     }
 
+    /// What the points are pushed with may not fade from point to point: at right angles to this line that is no push at
+    /// all.
+    #[test]
+    fn a_ring_slides_along_a_straight_line_however_many_points_come_before_it() {
+        let mut rig = Rig::new();
+        for number in 0..6 {
+            let at = 10.0 + f64::from(number);
+            let anchor = rig.add_held(format!("anchor {number}"), [at, 0.0, 0.0]).unwrap();
+            let load = rig.add_free(format!("load {number}"), [at, 0.0, -1.0], [0.0, 0.0, -100.0]).unwrap();
+            rig.add_line(format!("rope {number}"), &[anchor, load], 1.0, 3e4).unwrap();
+        }
+        let near = rig.add_held("near", [0.0; 3]).unwrap();
+        let far = rig.add_held("far", [6.0, -6.0, 0.0]).unwrap();
+        let ring = rig.add_free("ring", [2.0, -2.0, 0.0], [0.0; 3]).unwrap();
+        rig.add_line("straight", &[near, ring, far], 72_f64.sqrt() / (1.0 + 500.0 / 3e4), 3e4).unwrap();
+        assert!(!is_determined(&rig, ring));
+        assert!(is_determined(&rig, rig.point_named("load 0").unwrap()));
+    }
+
     #[test]
     fn what_hangs_on_a_slack_line_could_be_elsewhere() {
         let (mut rig, master) = master_point();
