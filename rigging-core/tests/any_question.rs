@@ -151,7 +151,7 @@ fn holds<S: Strategy>(cases: S, least: f64, check: impl Fn(S::Value) -> Result<b
 
 #[test]
 fn has_an_answer_in_numbers_or_a_reason() {
-    holds(any_question(), 0.25, |question| {
+    holds(any_question(), 0.3, |question| {
         match question.answer() {
             Ok(answer) => {
                 let whole = is_whole(&answer);
@@ -168,7 +168,7 @@ fn has_an_answer_in_numbers_or_a_reason() {
 
 #[test]
 fn has_no_worse_case_inside_its_ranges() {
-    holds(any_pair(), 0.25, |(wide, narrow)| {
+    holds(any_pair(), 0.5, |(wide, narrow)| {
         let (Ok(wide_answer), Ok(narrow_answer)) = (wide.answer(), narrow.answer()) else { return Ok(false) };
         let all = |answer: &Answer| [answer.findings.clone(), answer.states.clone()].concat();
         let mut compared = false;
@@ -201,7 +201,7 @@ fn has_no_worse_case_inside_its_ranges() {
 #[test]
 fn neither_water_nor_people_nor_what_grows_is_ever_below_a_limit() {
     let three = ["in the current", "human anchor", "natural anchor"].map(|name| Question::named(name).unwrap());
-    holds(any_of(three.to_vec()), 0.25, |question| {
+    holds(any_of(three.to_vec()), 0.3, |question| {
         let Ok(answer) = question.answer() else { return Ok(false) };
         for row in answer.comparisons.iter().chain(&answer.usual) {
             prop_assert_ne!(row.standing, Standing::BelowLimit, "{:?}", row);
@@ -221,7 +221,8 @@ fn neither_water_nor_people_nor_what_grows_is_ever_below_a_limit() {
 
 #[test]
 fn says_what_each_state_is_of_unless_it_is_of_the_number_above() {
-    holds(any_question(), 0.25, |question| {
+    // As people ask: few of the states that any numbers at all give have no name but that of the state.
+    holds(any_pair().prop_map(|(wide, _)| wide), 0.1, |question| {
         let Ok(answer) = question.answer() else { return Ok(false) };
         let bare = |what: &str| State::ALL.iter().any(|state| what == state.words());
         let [first, ..] = answer.findings.as_slice() else { return Ok(false) };

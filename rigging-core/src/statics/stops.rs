@@ -409,8 +409,10 @@ mod tests {
         let rest = solution.balanced().unwrap();
         assert!((rest.line(line).unwrap().tension() - 800.0).abs() < 1e-6);
         let borne = [first, second].map(|anchor| rest.point(anchor).unwrap().reaction.unwrap());
-        // The ring hangs at the one it was joined to.
-        println!("{borne:?}");
+        // The ring hangs on the one, the load on the other.
+        for (borne, hangs) in borne.into_iter().zip([10.0, 800.0]) {
+            assert!((borne - Vector::new(0.0, 0.0, -hangs)).norm() < 1e-6, "{borne}");
+        }
     }
 
     #[test]
