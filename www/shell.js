@@ -177,7 +177,7 @@
         var place = document.getElementById(entry[0]);
         if (place && place.value !== entry[1]) {
           place.value = entry[1];
-          enter(place);
+          enter(place, remember);
         }
       });
       document.getElementById("status").textContent =
@@ -239,8 +239,8 @@
     return target.id && target.tagName === name;
   }
 
-  function enter(target) {
-    remember(page.input(target.id, target.value, now()));
+  function enter(target, take) {
+    take(page.input(target.id, target.value, now()));
   }
 
   function listen() {
@@ -257,7 +257,7 @@
     document.addEventListener("keydown", guarded(presented));
     document.addEventListener("input", guarded(function (event) {
       if (is("INPUT", event.target) || is("TEXTAREA", event.target)) {
-        enter(event.target);
+        enter(event.target, event.target.type === "range" ? put : remember);
       }
     }));
     document.addEventListener("keydown", guarded(function (event) {
@@ -268,8 +268,9 @@
       }
     }));
     document.addEventListener("change", guarded(function (event) {
-      if (is("SELECT", event.target)) {
-        enter(event.target);
+      // A slider is kept when it is let go of, like a hand in the picture: browsers soon refuse many addresses at once.
+      if (is("SELECT", event.target) || event.target.type === "range") {
+        enter(event.target, remember);
       } else if (is("INPUT", event.target) || is("TEXTAREA", event.target)) {
         remember(page.leave(event.target.id, event.target.value, now()));
       }

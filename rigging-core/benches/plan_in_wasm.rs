@@ -5,9 +5,11 @@
 #![cfg(target_arch = "wasm32")]
 #![expect(clippy::indexing_slicing, reason = "a check that cannot go on has failed")]
 
+mod goal;
+
+use goal::timed;
 use rigging_core::plan::{Answers, Plan, WaterToday};
 use rigging_core::quantity::{Mass, Units, kilogram};
-use std::hint::black_box;
 use wasm_bindgen_test::{Criterion, wasm_bindgen_bench};
 
 /// 200 drops like those of the example, and 12 people.
@@ -20,26 +22,23 @@ fn long() -> Plan {
     plan
 }
 
+/// Goal of whatever is done to such a plan, in milliseconds.
+const GOAL_MS: f64 = 100.0;
+
 #[wasm_bindgen_bench]
 fn plans(criterion: &mut Criterion) {
     let plan = long();
-    criterion.bench_function("200 drops, nothing answered before", |bencher| {
-        bencher.iter(|| black_box(plan.check(&mut Answers::default(), Units::default())));
+    timed(criterion, "200 drops, nothing answered before", GOAL_MS, || {
+        plan.check(&mut Answers::default(), Units::default())
     });
     let mut answers = Answers::default();
-    criterion.bench_function("200 drops, nothing changed", |bencher| {
-        bencher.iter(|| black_box(plan.check(&mut answers, Units::default())));
-    });
+    timed(criterion, "200 drops, nothing changed", GOAL_MS, || plan.check(&mut answers, Units::default()));
     let (mut heavier, mut body) = (plan.clone(), 100.0);
-    criterion.bench_function("200 drops, another mass each time", |bencher| {
-        bencher.iter(|| {
-            body = if body > 130.0 { 100.0 } else { body + 0.01 };
-            heavier.group[0].body = Mass::new::<kilogram>(body);
-            black_box(heavier.check(&mut answers, Units::default()))
-        });
+    timed(criterion, "200 drops, another mass each time", GOAL_MS, || {
+        body = if body > 130.0 { 100.0 } else { body + 0.01 };
+        heavier.group[0].body = Mass::new::<kilogram>(body);
+        heavier.check(&mut answers, Units::default())
     });
     let text = plan.write();
-    criterion.bench_function("200 drops read from their file", |bencher| {
-        bencher.iter(|| black_box(Plan::read(&text)));
-    });
+    timed(criterion, "200 drops read from their file", GOAL_MS, || Plan::read(&text));
 }

@@ -1,7 +1,8 @@
 //! From two legs to a guide line, in ten steps.
 //!
-//! Every snippet runs as a test, and each number in an `assert!` was printed by somebody else or can be
-//! worked out by hand; where it comes from stands beside it. What comes out is a load, never a permission.
+//! Every snippet runs as a test, and beside each number in an `assert!` stands where it comes from: it was printed by
+//! somebody else or can be worked out by hand, but for step 9, where it is another solver's. What comes out is a load,
+//! never a permission.
 //!
 //! # 1. Two equal legs
 //! A law is a formula with units, a domain and a source. 2000 lb on two legs, at four angles from the level:
@@ -57,7 +58,8 @@
 //! What stretches changes the angles, and so the forces. Two steel bars of 15 ft (180 in), 0.5 in², 30·10⁶ psi, 30°
 //! below the level, bear 5000 lb: Timoshenko, *Strength of Materials I*, page 10, problem 2, prints a deflection of
 //! 0.12 in, and 10000 psi for the angle as built. The engine does not mind the book's units so long as they belong
-//! together; at the angle under load it finds 9990 psi (derived).
+//! together. At the angle under load the stress is less, by hand: the joint is 90.12 in below the anchors, so that the
+//! sine of the slope is 90.12/√(180² cos² 30° + 90.12²) = 0.5005, and 5000/(2 · 0.5005 · 0.5) = 9990 psi.
 //! ```
 //! # use rigging_core::statics::{Rig, Settings, solve};
 //! let slope = 30_f64.to_radians();

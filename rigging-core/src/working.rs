@@ -62,9 +62,10 @@ impl Known {
 /// assert_eq!(Source::derived("balance of forces").known, Known::Derived);
 /// assert_eq!(Source::practice("among riggers").known, Known::Practice);
 /// // The user's own number needs no place.
-/// assert_eq!(Source::YOURS, Source { known: Known::Yours, place: "" });
+/// assert_eq!((Source::YOURS.known, Source::YOURS.place), (Known::Yours, ""));
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[non_exhaustive]
 pub struct Source {
     /// How it is known.
     pub known: Known,
@@ -150,6 +151,22 @@ impl Source {
     /// # Ok::<(), Box<dyn std::error::Error>>(())
     /// ```
     pub const YOURS: Source = Source { known: Known::Yours, place: "" };
+
+    /// Where it was read, and how it is known.
+    /// ```
+    /// use rigging_core::working::Source;
+    ///
+    /// // Who has nowhere to name says only how.
+    /// assert_eq!(Source::memory("EN 1492").told(), "EN 1492 (from memory)");
+    /// assert_eq!(Source::YOURS.told(), "yours");
+    /// ```
+    pub fn told(&self) -> String {
+        if self.place.is_empty() {
+            self.known.word().to_owned()
+        } else {
+            format!("{} ({})", self.place, self.known.word())
+        }
+    }
 }
 
 /// A named value inside a working.
@@ -212,10 +229,11 @@ impl Given {
 ///
 /// const WEIGHT: Formula = Formula::new("weight of a mass", "W = m g", Source::derived("definition"));
 /// // Its parts stay as they were given.
-/// let Formula { what, formula, source } = WEIGHT;
+/// let Formula { what, formula, source, .. } = WEIGHT;
 /// assert_eq!((what, formula, source.known), ("weight of a mass", "W = m g", Known::Derived));
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
 pub struct Formula {
     /// What it finds, in words.
     pub what: &'static str,

@@ -1,14 +1,21 @@
 //! Whatever is asked within the bounds of the fields: an answer in numbers, or a reason; never a panic.
 #![cfg(not(target_arch = "wasm32"))]
-#![expect(clippy::indexing_slicing, clippy::unwrap_used, reason = "a check that cannot go on has failed")]
+#![expect(
+    clippy::indexing_slicing,
+    clippy::panic,
+    clippy::unwrap_used,
+    reason = "a check that cannot go on has failed"
+)]
 
 use proptest::prelude::*;
 use proptest::sample::select;
+use proptest::test_runner::TestRunner;
 use rigging_core::band::Band;
 use rigging_core::limit::Standing;
 use rigging_core::quantity::Kind;
 use rigging_core::question::scene::size;
 use rigging_core::question::{Answer, BadInput, End, Entry, Question, State, Takes};
+use std::cell::Cell;
 
 /// A question with every field set to some place between its bounds.
 fn any_question() -> impl Strategy<Value = Question> {
@@ -121,47 +128,81 @@ fn any_pair() -> impl Strategy<Value = (Question, Question)> {
     })
 }
 
-proptest! {
-    #![proptest_config(ProptestConfig { cases: 600, failure_persistence: None, ..ProptestConfig::default() })]
+/// As many random cases as each check here gets.
+fn config() -> ProptestConfig {
+    ProptestConfig { cases: 600, failure_persistence: None, ..ProptestConfig::default() }
+}
 
-    #[test]
-    fn has_an_answer_in_numbers_or_a_reason(question in any_question()) {
+/// Puts random cases to a check, which tells of each whether there was anything to look at: in so great a share of them
+/// there must be, for a check that looks at nothing holds of anything.
+fn holds<S: Strategy>(cases: S, least: f64, check: impl Fn(S::Value) -> Result<bool, TestCaseError>) {
+    let looked = Cell::new(0_u32);
+    let outcome = TestRunner::new(config()).run(&cases, |case| {
+        looked.set(looked.get() + u32::from(check(case)?));
+        Ok(())
+    });
+    if let Err(error) = outcome {
+        panic!("{error}");
+    }
+    let share = f64::from(looked.get()) / f64::from(config().cases);
+    println!("{share:.3} of all cases had something to look at; {least} must");
+    assert!(share >= least, "only {share:.3} of all cases had anything to look at");
+}
+
+#[test]
+fn has_an_answer_in_numbers_or_a_reason() {
+    holds(any_question(), 0.3, |question| {
         match question.answer() {
             Ok(answer) => {
                 let whole = is_whole(&answer);
                 prop_assert!(whole.is_ok(), "{:?} of {}", whole, serde_json::to_string(&question).unwrap());
+                return Ok(true);
             }
             Err(BadInput::Together(reason)) => prop_assert!(!reason.what.is_empty()),
             Err(BadInput::Refused { what, why }) => prop_assert!(!what.is_empty() && !why.is_empty()),
             Err(other) => prop_assert!(false, "{other}"),
         }
-    }
+        Ok(false)
+    });
+}
 
-    #[test]
-    fn has_no_worse_case_inside_its_ranges((wide, narrow) in any_pair()) {
-        if let (Ok(wide_answer), Ok(narrow_answer)) = (wide.answer(), narrow.answer()) {
-            let all = |answer: &Answer| [answer.findings.clone(), answer.states.clone()].concat();
-            for inner in all(&narrow_answer) {
-                let Some(outer) = all(&wide_answer).into_iter().find(|finding| finding.what == inner.what) else {
-                    continue;
-                };
-                // Five centimetres are little on a way of metres.
-                let least = if inner.kind == Kind::Length { 0.05 } else { 1e-9 };
-                let holds = match inner.end {
-                    End::High => inner.band.high() <= outer.band.high() * 1.005 + least,
-                    End::Low => inner.band.low() >= outer.band.low() * 0.995 - least,
-                };
-                let json = |question| serde_json::to_string(question).unwrap();
-                prop_assert!(holds, "{}: {:?} in {:?}\n{}\n{}", inner.what, inner.band, outer.band, json(&narrow), json(&wide));
-            }
+#[test]
+fn has_no_worse_case_inside_its_ranges() {
+    holds(any_pair(), 0.5, |(wide, narrow)| {
+        let (Ok(wide_answer), Ok(narrow_answer)) = (wide.answer(), narrow.answer()) else { return Ok(false) };
+        let all = |answer: &Answer| [answer.findings.clone(), answer.states.clone()].concat();
+        let mut compared = false;
+        for inner in all(&narrow_answer) {
+            let Some(outer) = all(&wide_answer).into_iter().find(|finding| finding.what == inner.what) else {
+                continue;
+            };
+            compared = true;
+            // Five centimetres are little on a way of metres.
+            let least = if inner.kind == Kind::Length { 0.05 } else { 1e-9 };
+            let holds = match inner.end {
+                End::High => inner.band.high() <= outer.band.high() * 1.005 + least,
+                End::Low => inner.band.low() >= outer.band.low() * 0.995 - least,
+            };
+            let json = |question| serde_json::to_string(question).unwrap();
+            prop_assert!(
+                holds,
+                "{}: {:?} in {:?}\n{}\n{}",
+                inner.what,
+                inner.band,
+                outer.band,
+                json(&narrow),
+                json(&wide)
+            );
         }
-    }
+        Ok(compared)
+    });
+}
 
-    #[test]
-    fn neither_water_nor_people_nor_what_grows_is_ever_below_a_limit(
-        question in any_of(["in the current", "human anchor", "natural anchor"].map(|name| Question::named(name).unwrap()).to_vec())
-    ) {
-        let Ok(answer) = question.answer() else { return Ok(()) };
+#[test]
+fn neither_water_nor_people_nor_what_grows_is_ever_below_a_limit() {
+    let three = ["in the current", "human anchor", "natural anchor"].map(|name| Question::named(name).unwrap());
+    holds(any_of(three.to_vec()), 0.3, |question| {
+        let Ok(answer) = question.answer() else { return Ok(false) };
         for row in answer.comparisons.iter().chain(&answer.usual) {
             prop_assert_ne!(row.standing, Standing::BelowLimit, "{:?}", row);
         }
@@ -174,18 +215,28 @@ proptest! {
         }
         let natural = question.name() == "natural anchor";
         prop_assert!(!natural || answer.findings.iter().all(|found| found.end == End::High || found.at_most));
-    }
+        Ok(answer.comparisons.iter().any(|row| row.limit.is_some()))
+    });
+}
 
-    #[test]
-    fn says_what_each_state_is_of_unless_it_is_of_the_number_above(question in any_question()) {
-        let Ok(answer) = question.answer() else { return Ok(()) };
+#[test]
+fn says_what_each_state_is_of_unless_it_is_of_the_number_above() {
+    // As people ask: few of the states that any numbers at all give have no name but that of the state.
+    holds(any_pair().prop_map(|(wide, _)| wide), 0.1, |question| {
+        let Ok(answer) = question.answer() else { return Ok(false) };
         let bare = |what: &str| State::ALL.iter().any(|state| what == state.words());
-        let [first, ..] = answer.findings.as_slice() else { return Ok(()) };
-        if answer.states.iter().any(|found| bare(&found.what)) {
+        let [first, ..] = answer.findings.as_slice() else { return Ok(false) };
+        let asked = answer.states.iter().any(|found| bare(&found.what));
+        if asked {
             let of_it = answer.states.iter().any(|found| (found.band.high() / first.band.high() - 1.0).abs() < 1e-9);
             prop_assert!(of_it, "{}: {:?} under {:?}", question.name(), answer.states, first);
         }
-    }
+        Ok(asked)
+    });
+}
+
+proptest! {
+    #![proptest_config(config())]
 
     #[test]
     fn keeps_its_meaning_through_json(question in any_question()) {

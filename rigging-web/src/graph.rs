@@ -125,16 +125,21 @@ fn description(graph: &Graph, units: Units) -> String {
 mod tests {
     use super::*;
     use rigging_core::band::Band;
+    use rigging_core::question::Question;
 
+    /// One of an answer, with other numbers on it.
     fn graph(curve: &[(f64, f64)]) -> Graph {
-        let mark = |&(across, up): &(f64, f64)| Mark { across, up: Band::of(0.5 * up, up, up) };
-        Graph {
-            title: "force on an anchor".into(),
-            across: Axis { name: "swing", kind: Kind::Length },
-            up: Axis { name: "force", kind: Kind::Force },
-            curve: curve.iter().map(mark).collect(),
-            here: curve.first().map(mark),
-        }
+        let mut graph = Question::named("line").unwrap().answer().unwrap().graphs.remove(0);
+        let any = graph.curve[0];
+        let mark = |&(across, up): &(f64, f64)| {
+            let mut mark = any;
+            (mark.across, mark.up) = (across, Band::of(0.5 * up, up, up));
+            mark
+        };
+        (graph.across.name, graph.across.kind) = ("swing", Kind::Length);
+        (graph.up.name, graph.up.kind) = ("force", Kind::Force);
+        (graph.curve, graph.here) = (curve.iter().map(mark).collect(), curve.first().map(mark));
+        graph
     }
 
     #[test]
@@ -151,7 +156,7 @@ mod tests {
 
     #[test]
     fn round_values_stand_where_they_belong() {
-        let axis = Axis { name: "force", kind: Kind::Force };
+        let axis = graph(&[]).up;
         let side = Side { values: (0.0, 4300.0), pixels: (178.0, 16.0) };
         let ticks = ticks(axis, &side, Units::default());
         let words: Vec<_> = ticks.iter().map(|(_, words)| words.as_str()).collect();

@@ -64,6 +64,17 @@ pub enum Whose {
     Earlier(String),
 }
 
+impl Whose {
+    /// What the browser keeps of it beside the address.
+    fn memory(&self) -> String {
+        match self {
+            Whose::Mine(touched) | Whose::Earlier(touched) => touched.clone(),
+            Whose::Example => sheet::EXAMPLE.to_owned(),
+            Whose::Link => String::new(),
+        }
+    }
+}
+
 /// What happens on the page.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Event {

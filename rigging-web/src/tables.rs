@@ -10,7 +10,6 @@ use rigging_core::strength::factor::FACTORS;
 use rigging_core::strength::item::Material;
 use rigging_core::strength::knot::{KNOTS, Kept};
 use rigging_core::strength::{Bound, Strength, TABLES};
-use rigging_core::working::Source;
 
 use crate::number::plain;
 
@@ -71,7 +70,7 @@ fn strengths() -> Markup {
                         th scope="row" { (knot.words) }
                         td { (kept(knot.measured(Material::Nylon))) }
                         td { (kept(knot.measured(Material::Hmpe))) }
-                        td { (known(&knot.source)) }
+                        td { (knot.source.told()) }
                     }
                 }
             }
@@ -88,14 +87,14 @@ fn strengths() -> Markup {
                                 Err(why) => { "not checked: " (why) }
                             }
                         }
-                        td { (known(&condition.source)) }
+                        td { (condition.source.told()) }
                     }
                 }
             }
         }
         table {
             caption { "Design factors that people use" }
-            tbody { @for factor in FACTORS { tr { th scope="row" { (factor.words) } td { (known(&factor.source)) } } } }
+            tbody { @for factor in FACTORS { tr { th scope="row" { (factor.words) } td { (factor.source.told()) } } } }
         }
     }
 }
@@ -110,16 +109,8 @@ fn strength(row: &Strength) -> Markup {
         tr {
             th scope="row" { (row.part) }
             td { (bound) " " (plain(row.printed)) "\u{a0}" (row.unit.symbol()) }
-            td { (known(&row.source)) }
+            td { (row.source.told()) }
         }
-    }
-}
-
-fn known(source: &Source) -> String {
-    if source.place.is_empty() {
-        source.known.word().to_owned()
-    } else {
-        format!("{} ({})", source.place, source.known.word())
     }
 }
 
@@ -178,7 +169,7 @@ mod tests {
         let page = still_tables(&[], &[]);
         let escaped = |text: &str| html! { (text) }.into_string();
         for row in TABLES.iter().flat_map(|table| table.rows) {
-            assert!(page.contains(&escaped(row.part)) && page.contains(&escaped(&known(&row.source))), "{}", row.name);
+            assert!(page.contains(&escaped(row.part)) && page.contains(&escaped(&row.source.told())), "{}", row.name);
         }
         for words in KNOTS.iter().map(|knot| knot.words).chain(FACTORS.iter().map(|factor| factor.words)) {
             assert!(page.contains(&escaped(words)), "{words}");

@@ -27,6 +27,10 @@ pub(crate) fn driver(setup: Setup, port: u16, folder: &Path) -> Outcome<Driver> 
     .to_vec();
     args.push(format!("--user-data-dir={}", folder.join("profile").display()));
     args.push(format!("--blink-settings=preferredColorScheme={}", if setup.dark { 0 } else { 1 }));
+    if setup.hurried {
+        // Else it drops what comes after two hundred addresses in ten seconds, and a quick machine goes through more.
+        args.push("--disable-ipc-flooding-protection".to_owned());
+    }
     if !setup.wasm {
         // The engine without its compiler has no WebAssembly either, as in a lockdown mode.
         args.push("--js-flags=--jitless".to_owned());

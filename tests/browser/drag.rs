@@ -10,8 +10,8 @@ use rigging_web::page::{Page, Update};
 use serde_json::{Value, json};
 
 use crate::browser::Browser;
-use crate::engine::Engine;
-use crate::{Outcome, same, wait};
+use crate::engine::{Engine, Setup};
+use crate::{Outcome, page, same, wait};
 
 /// A time for the native page; what depends on it is not compared.
 const NOW: &str = "2026-01-02 03:04";
@@ -294,6 +294,29 @@ pub(crate) fn words(engine: Engine) -> Outcome {
     Ok(())
 }
 
+/// Slides to so many places, and lets go.
+const SLIDES: &str = r#"
+    const [id, places] = arguments;
+    const slider = document.getElementById(id);
+    const [low, high] = [Number(slider.min), Number(slider.max)];
+    for (let place = 1; place <= places; place += 1) {
+        slider.value = low + 0.5 * (high - low) * place / places;
+        slider.dispatchEvent(new InputEvent("input", { bubbles: true }));
+    }
+    slider.dispatchEvent(new Event("change", { bubbles: true }));"#;
+
+/// However far a slider went, the page opened anew shows what it showed where the slider was let go of; browsers drop
+/// addresses, or refuse them, where too many come at once.
+pub(crate) fn slides(engine: Engine) -> Outcome {
+    let mut browser = Browser::open_with(engine, Setup { hurried: false, ..Setup::default() }, &page::built()?)?;
+    browser.go("1/al")?;
+    browser.run(SLIDES, &[json!("slide:down_m"), json!(250)])?;
+    let shown = browser.text("#answer")?;
+    browser.reload()?;
+    same("after opening it anew", browser.text("#answer")?, shown)?;
+    same("errors", browser.errors()?, vec![])
+}
+
 /// Drags through so many frames.
 const FRAMES: &str = r#"
     const [id, frames, done] = arguments;
@@ -323,6 +346,8 @@ pub(crate) fn frames(engine: Engine) -> Outcome {
         return Ok(());
     }
     const COUNT: u32 = 60;
+    /// Of the processor for each frame, ms.
+    const GOAL: f64 = 16.0;
     let mut browser = Browser::open(engine)?;
     let tell = |browser: &Browser, command: &str, params: Value| {
         browser.command("goog/cdp/execute", json!({ "cmd": command, "params": params }))
@@ -351,7 +376,9 @@ pub(crate) fn frames(engine: Engine) -> Outcome {
         }
         let [all, script, layout, style] = each;
         println!(
-            "{fragment}: a drag frame takes {all:.1} ms: script {script:.1}, layout {layout:.1}, style {style:.1}"
+            "{fragment}: a drag frame takes {all:.1} ms, goal {GOAL} ms, ratio {:.2}: script {script:.1}, layout \
+             {layout:.1}, style {style:.1}",
+            all / GOAL
         );
         same(&format!("{fragment}: {all} ms a frame is far too slow"), all > 100.0, false)?;
         same("errors", browser.errors()?, vec![])?;

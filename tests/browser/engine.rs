@@ -27,11 +27,13 @@ pub(crate) struct Setup {
     pub(crate) wasm: bool,
     /// Whether the user asks for dark pages.
     pub(crate) dark: bool,
+    /// Whether addresses may follow one another faster than a user's do, where that can be chosen.
+    pub(crate) hurried: bool,
 }
 
 impl Default for Setup {
     fn default() -> Setup {
-        Setup { scripts: true, wasm: true, dark: false }
+        Setup { scripts: true, wasm: true, dark: false, hurried: true }
     }
 }
 

@@ -48,7 +48,7 @@ type Outcome<T = ()> = Result<T, Failed>;
 type Check = fn(Engine) -> Outcome;
 
 /// Every check with its name.
-const CHECKS: [(&str, Check); 52] = [
+const CHECKS: [(&str, Check); 53] = [
     ("the page comes up ready and the console stays empty", opening::ready),
     ("an error while opening, an error later and a breach of the policy are each noticed", opening::errors_are_noticed),
     ("without scripts the still content is shown", opening::without_scripts),
@@ -74,6 +74,7 @@ const CHECKS: [(&str, Check); 52] = [
     ("a finger drags in the picture, and the page follows in numbers, boxes and link", drag::finger),
     ("a second finger changes nothing, and a cancelled drag is taken back", drag::interrupted),
     ("arrow keys move a handle, which keeps the focus", drag::keys),
+    ("where a slider is let go of, the page is opened anew", drag::slides),
     ("words in pictures keep apart, and handles are large enough, on narrow screens", drag::words),
     ("a frame of a drag is measured", drag::frames),
     ("in class a number is nowhere before the guess, and beside it afterwards", class::guess_first),

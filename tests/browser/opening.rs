@@ -74,14 +74,21 @@ pub(crate) fn old_browser(engine: Engine) -> Outcome {
     same("errors", browser.errors()?, vec![])
 }
 
-/// A module that stops is said to have stopped, and another one goes on with what was typed; a second stop leaves no
-/// number in sight.
+/// A module that stops inside WebAssembly is said to have stopped, and another one goes on with what was typed; a second
+/// stop leaves no number in sight.
 pub(crate) fn stopped_module(engine: Engine) -> Outcome {
     let folder = tempfile::tempdir()?;
-    // Rust refuses to be called on what was let go of: an error from inside the module.
     // As it stands in the packed page, without the spaces that only a reader needs.
-    let call = "remember(page.input(target.id,target.value,now()));";
-    let stops = format!("if (target.value === '13') {{ target.value = '3'; page.free(); }} {call}");
+    let call = "take(page.input(target.id,target.value,now()));";
+    // The page of the module is said to lie beyond all of its memory: the first look at it is a trap.
+    let stops = format!(
+        "if (target.value === '13') {{ target.value = '3'; page.__wbg_ptr = -16; }}
+        try {{ {call} }} catch (error) {{ window.trapped = error instanceof WebAssembly.RuntimeError; throw error; }}"
+    );
+    let trapped = |browser: &Browser| {
+        let inside = browser.run("return [window.trapped, window.trapped = null];", &[])?;
+        same("it stopped inside WebAssembly", inside, json!([true, null]))
+    };
     let file = page::copy(folder.path(), call, &stops)?;
     let text = std::fs::read_to_string(&file)?;
     std::fs::write(&file, text.replace(&page::policy()?, ""))?;
@@ -96,6 +103,7 @@ pub(crate) fn stopped_module(engine: Engine) -> Outcome {
         "the module is started again",
         || Ok((browser.state()?.as_deref() == Some("restarted")).then_some(())),
     )?;
+    trapped(&browser)?;
     same("says so", browser.text("#status")?.contains("was started again"), true)?;
     for (entry, typed) in [("#drop_m", "abc"), ("#span_m-low", "7"), ("#span_m-high", "3")] {
         same(entry, browser.value(entry)?, typed.to_owned())?;
@@ -107,6 +115,8 @@ pub(crate) fn stopped_module(engine: Engine) -> Outcome {
     browser.errors()?;
     browser.type_into("#span_m-high", "13")?;
     wait::until("it has stopped", || Ok((browser.state()?.as_deref() == Some("failed")).then_some(())))?;
+    trapped(&browser)?;
+    same("says so", browser.text("#status")?.contains("The calculator stopped"), true)?;
     let hidden = "return !document.getElementById('answer').checkVisibility();";
     same("no number in sight", browser.run(hidden, &[])?, json!(true))?;
     same("still typed", browser.value("#span_m-low")?, "7".to_owned())?;
@@ -121,6 +131,7 @@ pub(crate) fn stopped_module(engine: Engine) -> Outcome {
         "the module is started again",
         || Ok((browser.state()?.as_deref() == Some("restarted")).then_some(())),
     )?;
+    trapped(&browser)?;
     let typed = [("height_m-high", "twelve"), ("name", "mine"), ("set_back_m", "3")];
     for (name, text) in typed {
         same(name, browser.value(&format!("[id='drop-2.{name}']"))?, text.to_owned())?;

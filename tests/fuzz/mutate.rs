@@ -1,5 +1,7 @@
 //! Good inputs made bad, the same on every run of a seed.
 
+use checks::Dice;
+
 /// What a number is replaced by: the ends of what a float can be, the ends of what a field may be, and what is no number.
 const NUMBERS: [&str; 26] = [
     "0",
@@ -40,40 +42,26 @@ const LONGEST: usize = 100_000;
 /// Makes one changed input after another.
 pub struct Mutator<'a> {
     seeds: &'a [Vec<u8>],
-    state: u64,
+    dice: Dice,
 }
 
 impl<'a> Mutator<'a> {
     /// Changes `seeds`, as `seed` says.
     pub fn new(seed: u64, seeds: &'a [Vec<u8>]) -> Self {
-        Mutator { seeds, state: seed }
-    }
-
-    /// SplitMix64: Steele, Lea and Flood, *Fast splittable pseudorandom number generators*, 2014 (from memory).
-    fn bits(&mut self) -> u64 {
-        self.state = self.state.wrapping_add(0x9E37_79B9_7F4A_7C15);
-        let mut z = self.state;
-        z = (z ^ (z >> 30)).wrapping_mul(0xBF58_476D_1CE4_E5B9);
-        z = (z ^ (z >> 27)).wrapping_mul(0x94D0_49BB_1331_11EB);
-        z ^ (z >> 31)
-    }
-
-    /// A whole number below `end`; 0 if there is none.
-    fn below(&mut self, end: usize) -> usize {
-        (self.bits() % end.max(1) as u64) as usize
+        Mutator { seeds, dice: Dice::new(seed) }
     }
 
     fn any(&mut self) -> Vec<u8> {
-        let place = self.below(self.seeds.len());
+        let place = self.dice.below(self.seeds.len());
         self.seeds[place].clone()
     }
 
     /// The next input.
     pub fn another(&mut self) -> Vec<u8> {
         let mut input = self.any();
-        for _ in 0..=self.below(4) {
+        for _ in 0..=self.dice.below(4) {
             // Numbers most often: what still reads goes deepest.
-            match self.below(12) {
+            match self.dice.below(12) {
                 0..=6 => self.other_number(&mut input),
                 7 => self.other_byte(&mut input),
                 8 => self.cut(&mut input),
@@ -96,24 +84,24 @@ impl<'a> Mutator<'a> {
         if starts.is_empty() {
             return;
         }
-        let start = starts[self.below(starts.len())];
+        let start = starts[self.dice.below(starts.len())];
         let end = end_of(start);
-        let number = match self.below(3) {
-            0 => NUMBERS[self.below(NUMBERS.len())].to_owned(),
+        let number = match self.dice.below(3) {
+            0 => NUMBERS[self.dice.below(NUMBERS.len())].to_owned(),
             // Near what it was.
             1 => {
                 let was: f64 =
                     std::str::from_utf8(&input[start..end]).ok().and_then(|was| was.parse().ok()).unwrap_or(1.0);
-                format!("{}", was * (self.below(4001) as f64 / 1000.0 - 0.5))
+                format!("{}", was * (self.dice.below(4001) as f64 / 1000.0 - 0.5))
             }
             // Any size there is.
-            _ => format!("{:e}", f64::from_bits(self.bits())).replace("inf", "1e400"),
+            _ => format!("{:e}", f64::from_bits(self.dice.bits())).replace("inf", "1e400"),
         };
         input.splice(start..end, number.bytes());
     }
 
     fn other_byte(&mut self, input: &mut [u8]) {
-        let (at, bit, whole) = (self.below(input.len()), self.below(8), self.bits() as u8);
+        let (at, bit, whole) = (self.dice.below(input.len()), self.dice.below(8), self.dice.bits() as u8);
         if let Some(byte) = input.get_mut(at) {
             *byte = if whole & 1 == 0 { *byte ^ (1 << bit) } else { whole };
         }
@@ -121,9 +109,9 @@ impl<'a> Mutator<'a> {
 
     /// A part of it: usually short, at times anything.
     fn part(&mut self, length: usize) -> std::ops::Range<usize> {
-        let start = self.below(length + 1);
-        let most = if self.below(3) == 0 { length } else { 24 };
-        start..(start + self.below(most + 1)).min(length)
+        let start = self.dice.below(length + 1);
+        let most = if self.dice.below(3) == 0 { length } else { 24 };
+        start..(start + self.dice.below(most + 1)).min(length)
     }
 
     fn cut(&mut self, input: &mut Vec<u8>) {
@@ -133,19 +121,19 @@ impl<'a> Mutator<'a> {
 
     fn twice(&mut self, input: &mut Vec<u8>) {
         let part = input[self.part(input.len())].to_vec();
-        let at = self.below(input.len() + 1);
+        let at = self.dice.below(input.len() + 1);
         input.splice(at..at, part);
     }
 
     fn splice(&mut self, input: &mut Vec<u8>) {
         let other = self.any();
-        let end = self.below(input.len() + 1);
+        let end = self.dice.below(input.len() + 1);
         input.truncate(end);
-        input.extend_from_slice(&other[self.below(other.len())..]);
+        input.extend_from_slice(&other[self.dice.below(other.len())..]);
     }
 
     fn put_in(&mut self, input: &mut Vec<u8>) {
-        let (piece, at) = (PIECES[self.below(PIECES.len())], self.below(input.len() + 1));
+        let (piece, at) = (PIECES[self.dice.below(PIECES.len())], self.dice.below(input.len() + 1));
         input.splice(at..at, piece.bytes());
     }
 }

@@ -2,7 +2,7 @@
 
 use rigging_core::statics::{PointId, Rig, Settings, Solver, Vector, solve};
 
-use crate::random::{Dice, Kind, any};
+use crate::random::{Kind, any, dice};
 
 /// A rig written anew, with every place, load, length and so on passed through a change.
 struct Change {
@@ -57,7 +57,7 @@ fn written_anew(rig: &Rig, change: &Change) -> Rig {
 fn same_tensions(kind: Kind, change: &Change, force: f64) {
     let mut compared = 0;
     for seed in 0..400 {
-        let rig = any(&mut Dice::new(seed), kind);
+        let rig = any(&mut dice(seed), kind);
         let new = written_anew(&rig, change);
         let (old, new) = (solve(&rig, &Settings::default()), solve(&new, &Settings::default()));
         let (Some(old), Some(new)) = (old.balanced(), new.balanced()) else {
@@ -162,7 +162,7 @@ fn what_was_solved_before_does_not_matter() {
     let mut solver = Solver::default();
     for seed in 0..1000 {
         let kind = Kind { heavy: seed % 3 == 0, stiffest: 3e5 };
-        let rig = any(&mut Dice::new(seed), kind);
+        let rig = any(&mut dice(seed), kind);
         assert_eq!(solver.solve(&rig, &Settings::default()), solve(&rig, &Settings::default()), "rig {seed}");
     }
 }
@@ -172,7 +172,7 @@ fn a_rig_that_starts_at_rest_comes_to_rest_there() {
     let (mut steps, mut again) = (0, 0);
     for seed in 0..1000 {
         let kind = Kind { heavy: seed % 3 == 0, stiffest: 3e5 };
-        let mut rig = any(&mut Dice::new(seed), kind);
+        let mut rig = any(&mut dice(seed), kind);
         let first = solve(&rig, &Settings::default());
         let rest = first.balanced().unwrap();
         rig.start_from(rest);

@@ -1,53 +1,23 @@
 //! Random rigs, the same ones in every run.
 
+use checks::Dice;
 use rigging_core::statics::{PointId, Rig, Vector};
 
-/// A small generator of numbers (splitmix64): the same seed gives the same rigs everywhere.
-pub struct Dice(u64);
+/// The same seed gives the same rigs everywhere; neighbours are far apart in the sequence of numbers.
+pub fn dice(seed: u64) -> Dice {
+    Dice::new(seed.wrapping_mul(0x9E37_79B9_7F4A_7C15) ^ 0x5DEE_CE66)
+}
 
-impl Dice {
-    pub fn new(seed: u64) -> Self {
-        Dice(seed.wrapping_mul(0x9E37_79B9_7F4A_7C15) ^ 0x5DEE_CE66)
-    }
+fn place(dice: &mut Dice, size: f64) -> Vector {
+    Vector::new(dice.between(-size, size), dice.between(-size, size), dice.between(-size, size))
+}
 
-    fn bits(&mut self) -> u64 {
-        self.0 = self.0.wrapping_add(0x9E37_79B9_7F4A_7C15);
-        let mut z = self.0;
-        z = (z ^ (z >> 30)).wrapping_mul(0xBF58_476D_1CE4_E5B9);
-        z = (z ^ (z >> 27)).wrapping_mul(0x94D0_49BB_1331_11EB);
-        z ^ (z >> 31)
+fn load(dice: &mut Dice) -> Vector {
+    if dice.chance(0.1) {
+        return Vector::zeros();
     }
-
-    /// A number from `low` to `high`.
-    pub fn between(&mut self, low: f64, high: f64) -> f64 {
-        low + (high - low) * (self.bits() >> 11) as f64 / (1_u64 << 53) as f64
-    }
-
-    /// A number from `low` to `high`, each decade as likely as the next.
-    pub fn decades(&mut self, low: f64, high: f64) -> f64 {
-        self.between(low.ln(), high.ln()).exp()
-    }
-
-    /// A whole number from `low` to `high`, both included.
-    pub fn count(&mut self, low: usize, high: usize) -> usize {
-        low + (self.bits() % (high - low + 1) as u64) as usize
-    }
-
-    pub fn chance(&mut self, share: f64) -> bool {
-        self.between(0.0, 1.0) < share
-    }
-
-    pub fn place(&mut self, size: f64) -> Vector {
-        Vector::new(self.between(-size, size), self.between(-size, size), self.between(-size, size))
-    }
-
-    pub fn load(&mut self) -> Vector {
-        if self.chance(0.1) {
-            return Vector::zeros();
-        }
-        let size = self.decades(1.0, 10_000.0);
-        if self.chance(0.5) { Vector::new(0.0, 0.0, -size) } else { self.place(size) }
-    }
+    let size = dice.decades(1.0, 10_000.0);
+    if dice.chance(0.5) { Vector::new(0.0, 0.0, -size) } else { place(dice, size) }
 }
 
 /// What a random rig may contain.
@@ -66,7 +36,7 @@ pub fn legs(dice: &mut Dice, kind: Kind) -> Rig {
     let spread = if dice.chance(0.2) { 0.01 } else { 1.0 };
     let anchors: Vec<(PointId, Vector)> = (0..dice.count(2, 6))
         .map(|number| {
-            let mut at = dice.place(1.0);
+            let mut at = place(dice, 1.0);
             at.z *= spread;
             if flat {
                 at.y = 0.0;
@@ -75,7 +45,7 @@ pub fn legs(dice: &mut Dice, kind: Kind) -> Rig {
         })
         .collect();
     let guess = first_guess(dice, &anchors);
-    let load = dice.load();
+    let load = load(dice);
     let master = rig.add_free("master point", guess, load).unwrap();
     for (number, &(anchor, at)) in anchors.iter().enumerate() {
         let drawn = (guess - at).norm().max(0.05);
@@ -92,12 +62,12 @@ pub fn sling(dice: &mut Dice, kind: Kind) -> Rig {
     let mut rig = Rig::new();
     let anchors: Vec<(PointId, Vector)> = (0..dice.count(2, 4))
         .map(|number| {
-            let at = dice.place(1.0);
+            let at = place(dice, 1.0);
             (rig.add_held(format!("anchor {number}"), at).unwrap(), at)
         })
         .collect();
     let guess = first_guess(dice, &anchors);
-    let load = dice.load();
+    let load = load(dice);
     let master = rig.add_free("master point", guess, load).unwrap();
     let every_time = dice.chance(0.5);
     let mut through = vec![master];
@@ -129,11 +99,11 @@ pub fn guide(dice: &mut Dice, kind: Kind) -> Rig {
     let down = Vector::new(dice.between(5.0, 20.0), dice.between(-3.0, 3.0), dice.between(-25.0, 2.0));
     let top = rig.add_held("top", [0.0, 0.0, 0.0]).unwrap();
     let foot = rig.add_held("foot", down).unwrap();
-    let side = rig.add_held("side", dice.place(0.5)).unwrap();
+    let side = rig.add_held("side", place(dice, 0.5)).unwrap();
     let share = dice.between(0.0, 1.0);
     let ring = rig.add_free("ring", down * share, Vector::zeros()).unwrap();
     let below = down * share - Vector::new(0.0, 0.0, 0.5);
-    let load = dice.load();
+    let load = load(dice);
     let person = rig.add_free("person", below, load).unwrap();
     let stiffness = dice.decades(5e3, kind.stiffest);
     rig.add_line("guide line", &[top, ring, foot], down.norm() * dice.between(0.97, 1.1), stiffness).unwrap();
@@ -150,12 +120,12 @@ pub fn net(dice: &mut Dice, kind: Kind) -> Rig {
     let mut rig = Rig::new();
     let mut all: Vec<(PointId, Vector)> = Vec::new();
     for number in 0..dice.count(1, 4) {
-        let at = dice.place(2.0);
+        let at = place(dice, 2.0);
         all.push((rig.add_held(format!("anchor {number}"), at).unwrap(), at));
     }
     for number in 0..dice.count(1, 6) {
         let at = first_guess(dice, &all);
-        let load = dice.load();
+        let load = load(dice);
         let id = rig.add_free(format!("point {number}"), at, load).unwrap();
         // Every point hangs on something: a load is always held.
         let &(other, there) = &all[dice.count(0, all.len() - 1)];
@@ -189,7 +159,7 @@ pub fn chain(dice: &mut Dice, kind: Kind) -> Rig {
         let next = if number + 1 == bays {
             end
         } else {
-            let load = dice.load();
+            let load = load(dice);
             rig.add_free(format!("point {number}"), far * ((number + 1) as f64 / bays as f64), load).unwrap()
         };
         let weight = if kind.heavy { dice.decades(1e-3, 10.0) } else { 0.0 };
@@ -212,5 +182,5 @@ pub fn any(dice: &mut Dice, kind: Kind) -> Rig {
 
 /// Somewhere, now and then exactly on a point that is already there.
 fn first_guess(dice: &mut Dice, others: &[(PointId, Vector)]) -> Vector {
-    if dice.chance(0.15) { others[dice.count(0, others.len() - 1)].1 } else { dice.place(1.5) }
+    if dice.chance(0.15) { others[dice.count(0, others.len() - 1)].1 } else { place(dice, 1.5) }
 }

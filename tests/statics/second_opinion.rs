@@ -4,7 +4,7 @@
 use rigging_core::statics::{Settings, solve};
 
 use crate::conic::Program;
-use crate::random::{Dice, Kind, any};
+use crate::random::{Kind, any, dice};
 use crate::stress::rigs;
 
 /// What Clarabel is asked for, and the difference then allowed as a share of the largest load or
@@ -18,7 +18,7 @@ fn tensions_agree_with_a_cone_solver_on_random_rigs() {
     let mut apart = Vec::new();
     for seed in 0..count {
         let kind = Kind { heavy: false, stiffest: if seed % 4 == 0 { 3e6 } else { 3e5 } };
-        let rig = any(&mut Dice::new(seed ^ 0xC0_1C), kind);
+        let rig = any(&mut dice(seed ^ 0xC0_1C), kind);
         let solution = solve(&rig, &Settings::default());
         let Some(rest) = solution.balanced() else {
             continue;

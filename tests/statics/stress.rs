@@ -2,7 +2,7 @@
 
 use rigging_core::statics::{Settings, Status, solve};
 
-use crate::random::{Dice, Kind, any};
+use crate::random::{Kind, any, dice};
 
 /// How many rigs: a few in every run, a million when the environment asks for it.
 pub fn rigs(ordinary: u64) -> u64 {
@@ -19,7 +19,7 @@ fn lines_thousands_of_times_as_stiff_come_to_rest_or_say_that_they_did_not() {
     let (mut failed, mut steps) = (Vec::new(), 0);
     for seed in 0..count {
         let kind = Kind { heavy: seed % 3 == 0, stiffest: 1e9 };
-        let solution = solve(&any(&mut Dice::new(seed), kind), &Settings::default());
+        let solution = solve(&any(&mut dice(seed), kind), &Settings::default());
         steps += solution.iterations;
         match solution.status {
             Status::Balanced(_) => assert!(solution.imbalance <= 1e-9),
@@ -39,7 +39,7 @@ fn every_random_rig_of_rope_comes_to_rest() {
     let count = rigs(5_000);
     for seed in 0..count {
         let kind = Kind { heavy: seed % 3 == 0, stiffest: 3e5 };
-        let rig = any(&mut Dice::new(seed), kind);
+        let rig = any(&mut dice(seed), kind);
         let solution = solve(&rig, &Settings::default());
         steps += solution.iterations;
         most = most.max(solution.iterations);

@@ -88,18 +88,16 @@ impl Reencode for Ordered {
     }
 }
 
-/// What more functions than so many have in common says nothing of any two of them.
-const COMMON: usize = 1500;
 /// So that of two that hold the same the shorter one is more alike, but the shortest are not drawn to everything.
-const SHORT: usize = 200;
+const SHORT: usize = 60;
 
-/// From each function to the one that is left and has the largest share of its runs of four bytes in common.
+/// From each function to the one that is left and has the largest share of its runs of three bytes in common.
 #[expect(clippy::indexing_slicing, reason = "every number in here is a place in `bodies`")]
 fn order(bodies: &[&[u8]]) -> Vec<usize> {
     let runs: Vec<Vec<&[u8]>> = bodies
         .iter()
         .map(|body| {
-            let mut runs: Vec<_> = body.windows(4).collect();
+            let mut runs: Vec<_> = body.windows(3).collect();
             runs.sort_unstable();
             runs.dedup();
             runs
@@ -111,7 +109,6 @@ fn order(bodies: &[&[u8]]) -> Vec<usize> {
             holders.entry(run).or_default().push(function);
         }
     }
-    holders.retain(|_, holders| holders.len() <= COMMON);
 
     let mut order = Vec::with_capacity(bodies.len());
     let mut left = vec![true; bodies.len()];

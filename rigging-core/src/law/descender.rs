@@ -20,6 +20,7 @@ use crate::working::Source;
 /// assert!(Descender::ALL.into_iter().all(|device| width(device) <= width(Descender::BarRack)));
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[non_exhaustive]
 pub enum Descender {
     /// Figure-eight descender.
     FigureEight,

@@ -21,6 +21,7 @@ use std::f64::consts::PI;
 /// # Ok::<(), rigging_core::law::OutOfDomain>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[non_exhaustive]
 pub enum Species {
     /// Norway spruce.
     NorwaySpruce,

@@ -19,6 +19,7 @@ use crate::question::field::{Field, choices, place, table};
 /// assert!(open(RopeKind::PullCord) && !open(RopeKind::Rope));
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[non_exhaustive]
 pub enum RopeKind {
     /// People hang on it.
     #[default]

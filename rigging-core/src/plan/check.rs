@@ -22,6 +22,7 @@ use crate::question::{Answer, Comparison};
 /// assert_eq!(Why::RestsOn(Unknown::People).words(), "rests on");
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[non_exhaustive]
 pub enum Why {
     /// A whole range lies above its limit, more rope is needed than there is, or it ends where it is not wanted.
     Above,

@@ -78,6 +78,7 @@ impl Date {
 /// assert_eq!(longer_for(WaterToday::MuchHigher), Some("high water"));
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[non_exhaustive]
 pub enum WaterToday {
     /// Nobody has seen it.
     #[default]
@@ -129,6 +130,7 @@ impl WaterToday {
 /// assert!(last_light(LightBy::Place).is_some_and(|hours| hours > 18.0 && hours < 18.25));
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[non_exhaustive]
 pub enum LightBy {
     /// It is not.
     #[default]

@@ -22,6 +22,7 @@ use crate::question::field::{Entry, Field, choices, place, table};
 /// assert!(ahead([RopeSkill::Rigs, RopeSkill::Rigs]) && !ahead([RopeSkill::Rigs, RopeSkill::Alone]));
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[non_exhaustive]
 pub enum RopeSkill {
     /// Nobody said.
     #[default]
@@ -55,6 +56,7 @@ choices!(RopeSkill {
 /// assert_eq!(plan(WaterSkill::New).times(), plan(WaterSkill::Moving).times());
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[non_exhaustive]
 pub enum WaterSkill {
     /// Nobody said.
     #[default]

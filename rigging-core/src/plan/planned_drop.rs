@@ -23,6 +23,7 @@ use crate::working::Source;
 /// assert!(matches!(check(DropAnchor::Known).drops[0].standing, Standing::NotChecked(_)));
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[non_exhaustive]
 pub enum DropAnchor {
     /// Bolts whose standard and placing are known.
     Known,

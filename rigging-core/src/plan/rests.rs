@@ -17,6 +17,7 @@ use crate::question::{Asked, Entry, Takes};
 /// assert_eq!((reason.what.as_str(), reason.change.as_str()), (Unknown::Natural.words(), Unknown::Natural.change()));
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[non_exhaustive]
 pub enum Unknown {
     /// Found in place.
     Found,

@@ -112,6 +112,7 @@ pub enum About {
 /// assert_eq!(drops, plan.drops.len());
 /// ```
 #[derive(Debug, Clone, PartialEq, Eq)]
+#[non_exhaustive]
 pub struct Section {
     /// What it is about.
     pub about: About,

@@ -25,6 +25,7 @@ use crate::working::{Given, Source, Step};
 /// }
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[non_exhaustive]
 pub enum Holds {
     /// A bolt whose standard and placing are known.
     KnownBolt,
@@ -104,6 +105,7 @@ impl Default for Against {
 /// assert!(matches!(bolt, Some(LimitChoice::Published(bolt)) if bolt.force().value == 15_000.0));
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
 pub enum LimitChoice {
     /// None is chosen yet.
     None,

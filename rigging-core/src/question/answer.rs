@@ -430,6 +430,7 @@ pub enum Gravity {
 /// assert!(cold.gravity < Caution::OF_EVERY_NUMBER.gravity);
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[non_exhaustive]
 pub struct Caution {
     /// How grave it is.
     pub gravity: Gravity,

@@ -22,6 +22,7 @@ use crate::working::Source;
 /// # Ok::<(), Box<dyn std::error::Error>>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[non_exhaustive]
 pub enum Edge {
     /// The rope hangs free from the anchor.
     Free,

@@ -17,6 +17,7 @@ use crate::quantity::Kind;
 /// # Ok::<(), Box<dyn std::error::Error>>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[non_exhaustive]
 pub struct Axis {
     /// Its name.
     pub name: &'static str,
@@ -36,6 +37,7 @@ pub struct Axis {
 /// # Ok::<(), Box<dyn std::error::Error>>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
 pub struct Mark {
     /// The value it is looked at, SI.
     pub across: f64,
@@ -57,6 +59,7 @@ pub struct Mark {
 /// # Ok::<(), rigging_core::question::BadInput>(())
 /// ```
 #[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
 pub struct Graph {
     /// What it shows.
     pub title: String,

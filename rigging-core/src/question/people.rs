@@ -329,6 +329,7 @@ pub const FORMULAS: [Formula; 3] = [
 /// # Ok::<(), rigging_core::law::OutOfDomain>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[non_exhaustive]
 pub enum State {
     /// Hanging still.
     Still,

@@ -18,6 +18,7 @@ use crate::working::Source;
 /// # Ok::<(), BadInput>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[non_exhaustive]
 pub enum PullFrom {
     /// On their feet, on dry ground that gives a hold.
     #[default]

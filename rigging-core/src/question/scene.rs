@@ -29,19 +29,15 @@ pub type Pull = [f64; 2];
 
 /// One solved case, drawn to scale.
 /// ```
-/// use rigging_core::question::scene::{Arrow, Dimension, Person, Pose, Role, Scene, Strand};
+/// use rigging_core::question::Question;
+/// use rigging_core::question::scene::size;
 ///
-/// // A person of 100 kg hangs 2 m below an anchor.
-/// let at = [0.0, -2.0];
-/// let arrow = |pull, role, name| Arrow { at, pull, role, name };
-/// let mut scene = Scene::default();
-/// scene.anchors = vec![[0.0, 0.0]];
-/// scene.lines = vec![Strand { from: [0.0, 0.0], to: at, tension: 980.665 }];
-/// scene.people = vec![Person { at, pose: Pose::Hanging }];
-/// scene.polygon = vec![arrow([0.0, -980.665], Role::Load, "weight"), arrow([0.0, 980.665], Role::OnAnchor, "rope")];
-/// scene.lengths = vec![Dimension { from: [0.0, 0.0], to: at, name: "rope" }];
-/// // At rest the forces end where they began.
-/// assert_eq!(scene.polygon.iter().map(|force| force.pull[1]).sum::<f64>(), 0.0);
+/// let scene = Question::named("anchor legs")?.answer()?.scene;
+/// // A leg from each of two anchors, and what ties in who hangs there. At rest the forces end where they began.
+/// assert_eq!((scene.anchors.len(), scene.lines.len(), scene.people.len()), (2, 3, 1));
+/// let sum = scene.polygon.iter().fold([0.0, 0.0], |[x, y], force| [x + force.pull[0], y + force.pull[1]]);
+/// assert!(scene.polygon.iter().all(|force| size(sum) < 1e-6 * size(force.pull)));
+/// # Ok::<(), rigging_core::question::BadInput>(())
 /// ```
 #[derive(Debug, Clone, Default, PartialEq)]
 #[non_exhaustive]
@@ -232,6 +228,7 @@ impl Grip {
 /// # Ok::<(), Box<dyn std::error::Error>>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
 pub struct Strand {
     /// One end.
     pub from: Place,
@@ -273,6 +270,7 @@ pub enum Pose {
 /// # Ok::<(), rigging_core::question::BadInput>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
 pub struct Person {
     /// Where the rope meets the person.
     pub at: Place,
@@ -313,6 +311,7 @@ pub enum Role {
 /// # Ok::<(), Box<dyn std::error::Error>>(())
 /// ```
 #[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
 pub struct Arrow {
     /// Where it acts.
     pub at: Place,
@@ -326,14 +325,22 @@ pub struct Arrow {
 
 /// A named angle at a place, from one direction to another (radians from the x axis).
 /// ```
-/// use rigging_core::question::scene::Arc;
-/// use std::f64::consts::PI;
+/// use rigging_core::question::Question;
 ///
-/// // Between two legs that lean by 30° to either side of plumb, seen from the point below them: 60°.
-/// let included = Arc { at: [0.0, 0.0], from: PI / 3.0, to: 2.0 * PI / 3.0, name: "included angle" };
-/// assert!(((included.to - included.from).to_degrees() - 60.0).abs() < 1e-9);
+/// // Two legs to bolts 1 m apart, √3/2 m above the point they meet in: 60° between them, and a little less once they
+/// // stretch.
+/// let question: Question = serde_json::from_str(
+///     r#"{"question": "anchor legs", "apart_m": 1, "down_m": 0.8660254, "right_higher_m": 0, "length_scatter_m": 0,
+///         "swing_left_rad": 0, "swing_right_rad": 0}"#,
+/// )?;
+/// let scene = question.answer()?.scene;
+/// let included = scene.angles.iter().find(|arc| arc.name == "included angle").ok_or("no such angle")?;
+/// let between = (included.to - included.from).to_degrees();
+/// assert!(between < 60.0 && between > 59.0);
+/// # Ok::<(), Box<dyn std::error::Error>>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
 pub struct Arc {
     /// Its apex.
     pub at: Place,
@@ -357,6 +364,7 @@ pub struct Arc {
 /// # Ok::<(), Box<dyn std::error::Error>>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
 pub struct Dimension {
     /// One end.
     pub from: Place,

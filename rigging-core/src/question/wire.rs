@@ -12,7 +12,7 @@ use super::{Asked, Question};
 use crate::band::Band;
 use crate::limit::Standing;
 use crate::quantity::Kind;
-use crate::working::{Formula, Given, Source, Step};
+use crate::working::{Formula, Given, Step};
 use serde::de::{Error, MapAccess, Visitor};
 use serde::ser::SerializeMap;
 use serde::{Deserialize, Deserializer, Serialize, Serializer};
@@ -212,7 +212,7 @@ impl Serialize for Comparison {
         if let Some(limit) = &self.limit {
             map.serialize_entry("limit_n", &ends(&limit.band))?;
             map.serialize_entry("limit", &limit.part)?;
-            map.serialize_entry("whose", &said(&limit.source))?;
+            map.serialize_entry("whose", &limit.source.told())?;
             map.serialize_entry("design_factor", &limit.factor)?;
         }
         map.serialize_entry("standing", self.standing.words())?;
@@ -230,7 +230,7 @@ impl Serialize for Step {
         map.serialize_entry("formula", self.formula)?;
         map.serialize_entry("given", &self.given)?;
         map.serialize_entry("result", &self.result)?;
-        map.serialize_entry("source", &said(&self.source))?;
+        map.serialize_entry("source", &self.source.told())?;
         map.end()
     }
 }
@@ -240,7 +240,7 @@ impl Serialize for Formula {
         let mut map = serializer.serialize_map(Some(3))?;
         map.serialize_entry("what", self.what)?;
         map.serialize_entry("formula", self.formula)?;
-        map.serialize_entry("source", &said(&self.source))?;
+        map.serialize_entry("source", &self.source.told())?;
         map.end()
     }
 }
@@ -271,15 +271,6 @@ impl Serialize for Caution {
         map.serialize_entry("consequence", self.consequence)?;
         map.serialize_entry("avoidance", self.avoidance)?;
         map.end()
-    }
-}
-
-/// A source in words: where it was read and how it is known.
-fn said(source: &Source) -> String {
-    if source.place.is_empty() {
-        source.known.word().to_owned()
-    } else {
-        format!("{} ({})", source.place, source.known.word())
     }
 }
 

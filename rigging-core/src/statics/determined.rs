@@ -11,6 +11,8 @@ use super::model::Model;
 
 /// Pivots above this share of their diagonal leave no doubt.
 const CLEAR: f64 = 1e-7;
+/// What holds a step back does not show in such pivots if it is at most this share of the least stiffness.
+const HELD_BACK: f64 = 1e-9;
 /// Share of the stiffness in its own direction below which a motion meets no resistance.
 const FREE: f64 = 1e-12;
 
@@ -18,9 +20,11 @@ const FREE: f64 = 1e-12;
 #[expect(clippy::indexing_slicing, reason = "indices come from the model")]
 pub(super) fn undetermined(model: &mut Model, state: &mut State) -> Vec<u32> {
     let count = model.free_nodes.len();
-    // If every line pulls, none has left since the last step: its factors show enough.
+    // If every line pulls, none has left since the last step: its factors show enough, unless what held that step back
+    // may be what they show.
     let all_pull = state.tensions.iter().all(|&tension| tension > 0.0);
-    if all_pull && model.matrix.smallest_pivot() > CLEAR {
+    let bare = model.together <= HELD_BACK * model.matrix.least();
+    if all_pull && bare && model.matrix.smallest_pivot() > CLEAR {
         return Vec::new();
     }
     state.assemble(model, 0.0);
@@ -122,6 +126,40 @@ mod tests {
                 assert!(!is_determined(&rig, ring), "{far} {share}");
             }
         }
+    }
+
+    /// One step brings a load on a plumb line to rest from anywhere above: that step was held back, and so was the ring.
+    #[test]
+    fn what_holds_a_step_back_holds_no_ring() {
+        let (near, far) = ([0.0; 3], [6.0, -6.0, 0.0]);
+        let mut rig = Rig::new();
+        let bolt = rig.add_held("bolt", [9.0, 0.0, 0.0]).unwrap();
+        let load = rig.add_free("load", [9.0, 0.0, -1.0], [0.0, 0.0, -100.0]).unwrap();
+        rig.add_line("rope", &[bolt, load], 1.0, 3e4).unwrap();
+        let (near, far) = (rig.add_held("near", near).unwrap(), rig.add_held("far", far).unwrap());
+        let ring = rig.add_free("ring", [2.0, -2.0, 0.0], [0.0; 3]).unwrap();
+        rig.add_line("straight", &[near, ring, far], 72_f64.sqrt() / (1.0 + 500.0 / 3e4), 3e4).unwrap();
+        assert!(!is_determined(&rig, ring));
+        assert!(is_determined(&rig, load));
+    }
+
+    /// What the points are pushed with may not fade from point to point: at right angles to this line that is no push at
+    /// all.
+    #[test]
+    fn a_ring_slides_along_a_straight_line_however_many_points_come_before_it() {
+        let mut rig = Rig::new();
+        for number in 0..6 {
+            let at = 10.0 + f64::from(number);
+            let anchor = rig.add_held(format!("anchor {number}"), [at, 0.0, 0.0]).unwrap();
+            let load = rig.add_free(format!("load {number}"), [at, 0.0, -1.0], [0.0, 0.0, -100.0]).unwrap();
+            rig.add_line(format!("rope {number}"), &[anchor, load], 1.0 / (1.0 + 100.0 / 3e4), 3e4).unwrap();
+        }
+        let near = rig.add_held("near", [0.0; 3]).unwrap();
+        let far = rig.add_held("far", [6.0, -6.0, 0.0]).unwrap();
+        let ring = rig.add_free("ring", [2.0, -2.0, 0.0], [0.0; 3]).unwrap();
+        rig.add_line("straight", &[near, ring, far], 72_f64.sqrt() / (1.0 + 500.0 / 3e4), 3e4).unwrap();
+        assert!(!is_determined(&rig, ring));
+        assert!(is_determined(&rig, rig.point_named("load 0").unwrap()));
     }
 
     #[test]

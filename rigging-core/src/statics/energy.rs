@@ -144,6 +144,7 @@ impl State {
     /// A taut line adds `k A Aᵀ + t Σ (I − u uᵀ)/|d|`; a slack one adds nothing. Besides, each part
     /// resists any change of its ends' difference by `together` (N/m).
     pub(super) fn assemble(&mut self, model: &mut Model, together: f64) {
+        model.together = together;
         let Model { parts, touched, cords, hanging, slots, diagonal, matrix, .. } = model;
         matrix.clear();
         let mut target = Target { matrix, slots, diagonal };

@@ -83,6 +83,8 @@ pub(super) struct Model {
     pub slots: Vec<Slot>,
     pub diagonal: Vec<u32>,
     pub matrix: BlockMatrix,
+    /// What each part resists its ends moving apart by in the matrix, besides what the lines do (N/m).
+    pub together: f64,
     /// Work done on this rig so far, as [`Settings::work`](super::Settings::work) counts it.
     pub work: u64,
     pairs: Vec<(u32, u32)>,

@@ -287,6 +287,27 @@ mod tests {
         assert!(ended.iter().all(|&times| times > 50), "{ended:?}");
     }
 
+    /// How many steps it takes to bring a ring with this load, on a line between two anchors, to rest, and the work by the
+    /// price of one step.
+    fn counted([near, at, far]: [[f64; 3]; 3], load: f64, (length, stiffness): (f64, f64)) -> [u64; 2] {
+        let mut rig = Rig::new();
+        let (near, far) = (rig.add_held("near", near).unwrap(), rig.add_held("far", far).unwrap());
+        let ring = rig.add_free("ring", at, [0.0, 0.0, -load]).unwrap();
+        rig.add_line("line", &[near, ring, far], length, stiffness).unwrap();
+        let mut solver = Solver::default();
+        let solution = solver.solve(&rig, &Settings::default());
+        assert!(solution.balanced().is_some());
+        [solution.iterations as u64, (solver.rest.model.work + solver.joined.model.work) / 8]
+    }
+
+    /// Hardly a load, and half as much line as from anchor to anchor: first a stop that does not bear, then steps that move nothing any
+    /// more, then stages, and the lines as they are after the last.
+    #[test]
+    fn steps_are_counted_where_nothing_helps_any_more() {
+        let [steps, work] = counted([[0.0, 0.0, 0.8], [0.7, 0.0, 0.8], [-0.8, 0.0, 0.0]], 1.9, (0.5, 1e6));
+        assert!(steps == work && steps > 200, "{steps} {work}");
+    }
+
     /// A line that carries 5e-12 of the other is taken for slack, and what it carried is left over: too much for a
     /// thousandth of the usual balance.
     #[test]

@@ -133,6 +133,11 @@ impl BlockMatrix {
         self.diagonal.iter().map(|block| block.m11.max(block.m22).max(block.m33)).fold(0.0, f64::max)
     }
 
+    /// Smallest diagonal entry.
+    pub(super) fn least(&self) -> f64 {
+        self.diagonal.iter().map(|block| block.m11.min(block.m22).min(block.m33)).fold(f64::INFINITY, f64::min)
+    }
+
     /// Factors `A + shift I + relative diag(A)`; false if that is not positive definite in
     /// floating point.
     pub(super) fn factorise(&mut self, shift: f64, relative: f64) -> bool {

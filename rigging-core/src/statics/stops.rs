@@ -396,6 +396,25 @@ mod tests {
         assert_eq!(two(2000.0, 500.0), [true, false]);
     }
 
+    /// A ring between two anchors at the same place is at a stop from either side; they stay two, and each tells what it
+    /// bears by itself.
+    #[test]
+    fn two_anchors_at_one_place_do_not_become_one_with_a_ring_between_them() {
+        let mut rig = Rig::new();
+        let [first, second] = ["first", "second"].map(|name| rig.add_held(name, [0.0; 3]).unwrap());
+        let ring = rig.add_free("ring", [0.1, 0.0, -0.1], [0.0, 0.0, -10.0]).unwrap();
+        let load = rig.add_free("load", [0.0, 0.0, -4.0], [0.0, 0.0, -800.0]).unwrap();
+        let line = rig.add_line("line", &[first, ring, second, load], 4.0, 1e5).unwrap();
+        let solution = solve(&rig, &Settings::default());
+        let rest = solution.balanced().unwrap();
+        assert!((rest.line(line).unwrap().tension() - 800.0).abs() < 1e-6);
+        let borne = [first, second].map(|anchor| rest.point(anchor).unwrap().reaction.unwrap());
+        // The ring hangs on the one, the load on the other.
+        for (borne, hangs) in borne.into_iter().zip([10.0, 800.0]) {
+            assert!((borne - Vector::new(0.0, 0.0, -hangs)).norm() < 1e-6, "{borne}");
+        }
+    }
+
     #[test]
     fn a_point_at_rest_gets_from_its_lines_what_is_told_of_it() {
         let mut rig = Rig::new();

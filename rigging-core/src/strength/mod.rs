@@ -126,6 +126,7 @@ const fn memory(
 /// # Ok::<(), &'static str>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
 pub struct Table {
     /// What is in it.
     pub words: &'static str,

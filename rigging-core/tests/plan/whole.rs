@@ -167,6 +167,7 @@ fn drops_that_cross_a_limit_come_first_then_those_that_rest_on_what_nobody_knows
         Why::Crosses => 1,
         Why::NoAnswer | Why::NotConfirmed => 2,
         Why::RestsOn(_) => 3,
+        other => panic!("{other:?} has no rank here"),
     };
     let classes: Vec<_> = checked.first.iter().map(|place| (class(place), *place)).collect();
     assert!(classes.is_sorted(), "{classes:?}");

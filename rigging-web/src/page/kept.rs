@@ -28,7 +28,7 @@ impl Page {
             self.aside.iter().chain(&self.sheet).filter(|sheet| sheet.is_worth_keeping()).collect();
         for sheet in sheets.iter().skip(sheets.len().saturating_sub(SHEETS)) {
             let typed = sheet.typed.unusable(&sheet.wrong);
-            lines.push(format!("sheet\t{}\t{}{typed}", sheet.memory(), sheet.link().write()));
+            lines.push(format!("sheet\t{}\t{}{typed}", sheet.whose.memory(), sheet.link().write()));
         }
         // The plan is last: its file has lines of its own.
         lines.extend(self.plan.as_ref().and_then(PlanSheet::kept).map(|plan| ["plan\t", &plan].concat()));

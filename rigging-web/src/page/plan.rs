@@ -5,7 +5,7 @@ mod keep;
 mod question;
 
 use super::hands::one_step;
-use super::sheet::{EXAMPLE, place as end_of};
+use super::sheet::place as end_of;
 use super::{Event, Typed, Update, Whose, Wrong, typed};
 use crate::entry::{self, Boxes};
 use crate::link::as_linked;
@@ -138,20 +138,11 @@ impl PlanSheet {
         work(&view, self.at.and_then(|key| self.place_of(List::Drops, key)));
     }
 
-    /// What the browser keeps beside the address: whose numbers these are.
-    pub(super) fn memory(&self) -> String {
-        match &self.whose {
-            Whose::Mine(touched) | Whose::Earlier(touched) => touched.clone(),
-            Whose::Example => EXAMPLE.to_owned(),
-            Whose::Link => String::new(),
-        }
-    }
-
     fn update(&self) -> Update {
         let place = self.at.and_then(|key| self.place_of(List::Drops, key));
         Update {
             fragment: place.map_or("plan".to_owned(), |place| format!("plan/{}", place + 1)),
-            memory: self.memory(),
+            memory: self.whose.memory(),
             way: self.way.name(),
             title: "The rigging plan · Rigging loads".to_owned(),
             ..Update::default()

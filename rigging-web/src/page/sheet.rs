@@ -245,15 +245,6 @@ impl Sheet {
         }
     }
 
-    /// What the browser keeps beside the address: whose numbers these are.
-    pub(super) fn memory(&self) -> String {
-        match &self.whose {
-            Whose::Mine(touched) | Whose::Earlier(touched) => touched.clone(),
-            Whose::Example => EXAMPLE.to_owned(),
-            Whose::Link => String::new(),
-        }
-    }
-
     /// Where it stands beside the plan, as it is shown.
     pub(super) fn beside(&self) -> String {
         crate::plan::side(&self.side, self.way).into_string()
@@ -262,7 +253,7 @@ impl Sheet {
     fn update(&self) -> Update {
         Update {
             fragment: self.link().write(),
-            memory: self.memory(),
+            memory: self.whose.memory(),
             way: self.way.name(),
             title: format!("{} · Rigging loads", self.question.words()),
             ..Update::default()

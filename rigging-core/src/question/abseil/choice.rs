@@ -31,6 +31,7 @@ choices!(Descender {
 /// # Ok::<(), BadInput>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[non_exhaustive]
 pub enum Tail {
     /// The rope hangs free below the person.
     #[default]
@@ -78,6 +79,7 @@ impl Tail {
 /// # Ok::<(), BadInput>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[non_exhaustive]
 pub enum FallingWater {
     /// None where the person and the rope are.
     #[default]
@@ -132,6 +134,7 @@ impl FallingWater {
 /// # Ok::<(), rigging_core::question::BadInput>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[non_exhaustive]
 pub enum HandState {
     /// One dry, rested hand.
     Rested,
@@ -178,6 +181,7 @@ impl HandState {
 /// assert!(matches!(where_water_falls(Whether::No), Err(BadInput::Refused { .. })));
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[non_exhaustive]
 pub enum Whether {
     /// Yes.
     Yes,
@@ -197,6 +201,7 @@ choices!(Whether { Yes = "yes", "yes"; No = "no", "no"; });
 /// # Ok::<(), rigging_core::question::BadInput>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[non_exhaustive]
 pub enum Strands {
     /// One.
     One,
@@ -222,6 +227,7 @@ choices!(Strands { One = "one", "one strand"; Two = "two", "two strands"; });
 /// # Ok::<(), Box<dyn std::error::Error>>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[non_exhaustive]
 pub enum Release {
     /// It is tied off.
     #[default]
@@ -278,6 +284,7 @@ impl Release {
 /// # Ok::<(), BadInput>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[non_exhaustive]
 pub enum BackUp {
     /// Nothing.
     #[default]

@@ -23,6 +23,7 @@ use crate::strength::{Strength, row};
 /// # Ok::<(), BadInput>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[non_exhaustive]
 pub enum Rig {
     /// Legs of fixed length.
     #[default]
@@ -54,6 +55,7 @@ choices!(Rig {
 /// # Ok::<(), BadInput>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[non_exhaustive]
 pub enum LegMaterial {
     /// A sewn loop of HMPE tape.
     #[default]
@@ -112,6 +114,7 @@ impl LegMaterial {
 /// # Ok::<(), BadInput>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[non_exhaustive]
 pub enum Knots {
     /// None: the sling can run through.
     #[default]

@@ -36,6 +36,7 @@ use std::ops::RangeInclusive;
 /// # Ok::<(), rigging_core::question::BadInput>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[non_exhaustive]
 pub enum Pulls {
     /// People who hang on it.
     #[default]
@@ -64,6 +65,7 @@ choices!(Pulls { People = "people", "people who hang on it"; Own = "own", "a for
 /// # Ok::<(), BadInput>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[non_exhaustive]
 pub enum Runs {
     /// It lies still, whichever way it moved before.
     Rest,
@@ -95,6 +97,7 @@ choices!(Runs {
 /// # Ok::<(), BadInput>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[non_exhaustive]
 pub enum Told {
     /// By the turning angle.
     #[default]
@@ -120,6 +123,7 @@ choices!(Told { Turn = "turn", "the turning angle"; Directions = "directions", "
 /// # Ok::<(), rigging_core::question::BadInput>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[non_exhaustive]
 pub enum Bolt {
     /// On a bolt whose hanger lies flat on the rock.
     #[default]

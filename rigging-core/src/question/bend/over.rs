@@ -23,6 +23,7 @@ use crate::working::Source;
 /// # Ok::<(), rigging_core::law::OutOfDomain>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[non_exhaustive]
 pub enum Over {
     /// A steel ring or quick link.
     #[default]

@@ -20,6 +20,7 @@ use crate::working::Source;
 /// # Ok::<(), rigging_core::question::BadInput>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[non_exhaustive]
 pub enum Tool {
     /// A loose line that waders hold in their hands.
     HandLine,
@@ -53,6 +54,7 @@ choices!(Tool {
 /// # Ok::<(), BadInput>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[non_exhaustive]
 pub enum SpeedBy {
     /// By how fast one would have to go beside it.
     #[default]
@@ -76,6 +78,7 @@ choices!(SpeedBy { Look = "look", "by its look"; Float = "float", "by timing wha
 /// # Ok::<(), BadInput>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[non_exhaustive]
 pub enum Flow {
     /// It hardly moves.
     AlmostStill,
@@ -149,6 +152,7 @@ impl Flow {
 /// # Ok::<(), BadInput>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[non_exhaustive]
 pub enum Downstream {
     /// A slow, shallow pool with nothing in it.
     FlatRunOut,
@@ -217,6 +221,7 @@ impl Downstream {
 /// # Ok::<(), BadInput>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[non_exhaustive]
 pub enum Depth {
     /// To the knee.
     Knee,
@@ -283,6 +288,7 @@ impl Depth {
 /// # Ok::<(), BadInput>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[non_exhaustive]
 pub enum Bed {
     /// Clean rock.
     CleanRock,
@@ -345,6 +351,7 @@ impl Bed {
 /// # Ok::<(), rigging_core::question::BadInput>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[non_exhaustive]
 pub enum EndsOn {
     /// Anchors.
     #[default]
@@ -363,6 +370,7 @@ choices!(EndsOn { Anchors = "anchors", "anchors"; People = "people", "people, on
 /// assert_eq!(SlidesOn::Pulley.friction(), Over::BallBearing.friction(true));
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[non_exhaustive]
 pub enum SlidesOn {
     /// A connector.
     #[default]

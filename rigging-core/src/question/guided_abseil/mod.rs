@@ -38,6 +38,7 @@ use crate::working::Source;
 /// # Ok::<(), BadInput>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[non_exhaustive]
 pub enum Guide {
     /// Pulled straight to a tension before anyone is on it.
     #[default]

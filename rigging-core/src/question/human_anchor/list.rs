@@ -34,6 +34,7 @@ const BETWEEN_THE_FEET: f64 = 0.26;
 /// # Ok::<(), BadInput>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[non_exhaustive]
 pub enum Stands {
     /// All as the first: stance, mass, floor.
     #[default]

@@ -44,6 +44,7 @@ use crate::working::Source;
 /// # Ok::<(), BadInput>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[non_exhaustive]
 pub enum Released {
     /// Nobody can.
     #[default]

@@ -21,6 +21,7 @@ use crate::working::Source;
 /// # Ok::<(), Box<dyn std::error::Error>>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[non_exhaustive]
 pub enum Stance {
     /// Seated, both feet against a real edge, the rope between them.
     SeatedBraced,
@@ -106,6 +107,7 @@ impl Stance {
 /// assert!(HumanAnchor { stance: Stance::FootForward, ..on_soles }.solve().is_ok());
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[non_exhaustive]
 pub enum Seat {
     /// Wet neoprene on clean wet rock.
     #[default]

@@ -18,6 +18,7 @@ use crate::quantity::{Length, Ratio};
 /// assert!(below(Setting::Sag) < below(Setting::PreTension) && below(Setting::PreTension) < below(Setting::Slack));
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[non_exhaustive]
 pub enum Setting {
     /// By the sag it shows with the person hanging on it.
     #[default]
@@ -46,6 +47,7 @@ choices!(Setting {
 /// # Ok::<(), BadInput>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[non_exhaustive]
 pub enum Meets {
     /// Tied: each bay is a line of its own.
     #[default]
@@ -73,6 +75,7 @@ choices!(Meets {
 /// assert!(along(OnLine::Running).is_some_and(|along| along < 3.0));
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[non_exhaustive]
 pub enum OnLine {
     /// Tied to the line at a place.
     #[default]
@@ -100,6 +103,7 @@ choices!(OnLine {
 /// assert!(out.is_some_and(|out| (out - 1.4).abs() < 1e-6) && below.is_some_and(|below| (below - 1.15).abs() < 0.01));
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[non_exhaustive]
 pub enum Way {
     /// Plumb.
     #[default]

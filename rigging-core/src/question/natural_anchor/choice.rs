@@ -21,6 +21,7 @@ use crate::working::Source;
 /// # Ok::<(), BadInput>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[non_exhaustive]
 pub enum Natural {
     /// A tree.
     #[default]
@@ -58,6 +59,7 @@ choices!(Natural {
 /// # Ok::<(), &str>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[non_exhaustive]
 pub enum TreeKind {
     /// Norway spruce.
     #[default]
@@ -111,6 +113,7 @@ impl TreeKind {
 /// # Ok::<(), BadInput>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[non_exhaustive]
 pub enum Rooted {
     /// Alive, in deep soil that drains.
     Deep,
@@ -170,6 +173,7 @@ impl Rooted {
 /// # Ok::<(), BadInput>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[non_exhaustive]
 pub enum Shape {
     /// It has faces and stands on one.
     #[default]
@@ -197,6 +201,7 @@ choices!(Shape {
 /// # Ok::<(), BadInput>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[non_exhaustive]
 pub enum Contact {
     /// Clean wet rock.
     #[default]
@@ -261,6 +266,7 @@ impl Contact {
 /// # Ok::<(), BadInput>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[non_exhaustive]
 pub enum Seating {
     /// It presses the part into its place.
     #[default]
@@ -293,6 +299,7 @@ choices!(Seating {
 /// # Ok::<(), &str>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[non_exhaustive]
 pub enum Ground {
     /// Wet gravel.
     #[default]

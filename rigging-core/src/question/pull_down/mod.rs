@@ -35,6 +35,7 @@ use std::f64::consts::{FRAC_PI_2, PI};
 /// # Ok::<(), BadInput>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[non_exhaustive]
 pub enum PulledBy {
     /// One strand of a rope that hangs doubled through the ring.
     #[default]
@@ -64,6 +65,7 @@ choices!(PulledBy {
 /// # Ok::<(), BadInput>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[non_exhaustive]
 pub enum Met {
     /// It is not there.
     #[default]

@@ -41,6 +41,7 @@ use std::ops::RangeInclusive;
 /// # Ok::<(), rigging_core::question::BadInput>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[non_exhaustive]
 pub enum EndAt {
     /// Tied to the load.
     #[default]
@@ -64,6 +65,7 @@ choices!(EndAt { Load = "load", "tied to the load"; Anchor = "anchor", "tied to 
 /// assert_eq!((through(SecondEnd::FirstRope), through(SecondEnd::Anchor)), (Some(3.0), Some(2.0)));
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[non_exhaustive]
 pub enum SecondEnd {
     /// Clamped or tied to the first rope.
     #[default]
@@ -89,6 +91,7 @@ choices!(SecondEnd {
 /// assert_eq!((through(Moves::WithClamp), through(Moves::Stays)), (Some(3.0), Some(1.0)));
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[non_exhaustive]
 pub enum Moves {
     /// It stays where it is.
     #[default]
@@ -118,6 +121,7 @@ choices!(Moves {
 /// # Ok::<(), &str>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[non_exhaustive]
 pub enum Shared {
     /// All to one.
     #[default]

@@ -34,6 +34,7 @@ use crate::working::Source;
 /// # Ok::<(), BadInput>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[non_exhaustive]
 pub enum Bottom {
     /// Ground to stand on.
     Stand,
@@ -66,6 +67,7 @@ choices!(Bottom {
 /// # Ok::<(), BadInput>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[non_exhaustive]
 pub enum Hung {
     /// One strand from a device that can be released under load, the rest at the station.
     #[default]
@@ -117,6 +119,7 @@ impl Hung {
 /// # Ok::<(), BadInput>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[non_exhaustive]
 pub enum StretchBy {
     /// By its stiffness.
     #[default]
@@ -162,6 +165,7 @@ impl StretchBy {
 /// assert_eq!(carried(Water::Dry, "to carry, wet"), None);
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[non_exhaustive]
 pub enum Water {
     /// It stays dry.
     Dry,

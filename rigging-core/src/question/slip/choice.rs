@@ -20,6 +20,7 @@ use crate::working::Source;
 /// # Ok::<(), BadInput>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[non_exhaustive]
 pub enum SlipEvent {
     /// A fall until slack rope comes tight.
     #[default]
@@ -62,6 +63,7 @@ impl SlipEvent {
 /// # Ok::<(), BadInput>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[non_exhaustive]
 pub enum Catcher {
     /// Low-stretch rope as it comes out of canyons.
     #[default]
@@ -130,6 +132,7 @@ impl Catcher {
 /// # Ok::<(), BadInput>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[non_exhaustive]
 pub enum TailMade {
     /// A sewn loop of HMPE tape.
     #[default]
@@ -188,6 +191,7 @@ impl TailMade {
 /// # Ok::<(), BadInput>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[non_exhaustive]
 pub enum SlipsAt {
     /// On the person who falls.
     #[default]
@@ -212,6 +216,7 @@ choices!(SlipsAt {
 /// assert_eq!((across(InTheWay::Wall), across(InTheWay::None)), (Some(3.0), Some(6.0)));
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[non_exhaustive]
 pub enum InTheWay {
     /// A wall or a corner that the person meets.
     #[default]

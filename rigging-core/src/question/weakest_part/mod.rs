@@ -42,6 +42,7 @@ use crate::working::Source;
 /// # Ok::<(), rigging_core::question::BadInput>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[non_exhaustive]
 pub enum Forces {
     /// From people who hang here.
     #[default]
@@ -68,6 +69,7 @@ choices!(Forces {
 /// # Ok::<(), &str>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[non_exhaustive]
 pub enum RopeMeets {
     /// It ends there.
     #[default]
@@ -97,6 +99,7 @@ choices!(RopeMeets {
 /// # Ok::<(), &str>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
+#[non_exhaustive]
 pub enum Whose {
     /// One of the list.
     #[default]

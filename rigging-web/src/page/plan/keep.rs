@@ -154,7 +154,7 @@ impl PlanSheet {
         }
         let keys = self.keys.each_ref().map(|keys| keys.iter().map(u32::to_string).collect::<Vec<_>>().join(","));
         let typed = self.typed.unusable(&self.wrong);
-        Some([&self.memory(), "\t", &keys.join(";"), &typed, "\n", &self.file()].concat())
+        Some([&self.whose.memory(), "\t", &keys.join(";"), &typed, "\n", &self.file()].concat())
     }
 
     /// Takes up what could not be used when the page was left.
