@@ -11,14 +11,20 @@ use crate::quantity::{Force, Length, Mass, Velocity, metre, newton};
 
 /// Step in time, as a share of what the line takes for a radian of its fastest swing.
 const STEP: f64 = 0.08;
-/// More steps than any line of a place takes; each radian takes a dozen.
+/// More steps than any catch takes, but one by water that hardly moves; each radian takes a dozen.
 const STEPS: u32 = 100_000;
+/// What such water makes is left out below this share of what stretches both parts to twice their length.
+const HARDLY: f64 = 1e-3;
 /// Steps to where a body is held, and halves of one; how near to balance is near enough, as a share of the pull; what keeps
-/// a step within reach where nothing holds.
+/// a step within reach where nothing holds; below what share of all pulls, over the whole reach, the digits of the energy
+/// say nothing of a step any more.
 const NEWTON: u32 = 60;
 const HALVES: u32 = 40;
 const NEAR: f64 = 1e-10;
 const RIDGE: f64 = 1e-6;
+const DIGITS: f64 = 4.0 * f64::EPSILON;
+/// How much more the water holds back than mass and line swing, from where on a body only creeps to where it rests.
+const CREEPS: f64 = 2.0;
 /// Share of the energy of motion at which a body that only slows down has come to rest.
 const AT_REST: f64 = 1e-4;
 
@@ -114,7 +120,7 @@ pub fn dropped(
     let (springs, free) = both(near, far)?;
     let speed = (2.0 * STANDARD_GRAVITY * (drop + free)).sqrt();
     let body = Body { springs, mass: weight / STANDARD_GRAVITY, drive: &|_| [0.0, -weight] };
-    body.follow([0.0, -free, 0.0, -speed], each)
+    if body.follow([0.0, -free, 0.0, -speed], each)? { Ok(()) } else { Err(endless()) }
 }
 
 /// A body that drifts with the water into a straight line, until the line no longer throws it back.
@@ -122,7 +128,9 @@ pub fn dropped(
 /// # Formula
 /// `m a = F |v − u| (v − u)/v² + T₁ + T₂`, `v` > 0 the speed of the water (m/s), `u` that of the body, which begins with
 /// the water, `F` ≥ 0 the drag on it held still at that speed (N), `m` > 0 its mass with the water that it takes along
-/// (kg); the parts as in [`dropped`].
+/// (kg); the parts as in [`dropped`]. A body lighter than `(F/2v)²/Σ(EA/L₀)` counts as that heavy: it creeps to where it
+/// rests without swinging past, whatever it weighs. One that drifts for 8000 radians of its fastest swing, so slowly that
+/// `v √(m Σ(EA/L₀))` is less than a thousandth of `Σ EA`, is followed no further.
 /// # Errors
 /// As [`dropped`].
 /// # References
@@ -159,7 +167,11 @@ pub fn swept(
         let fast = drag * (across * across + along * along).sqrt();
         [fast * across, fast * along]
     };
-    Body { springs, mass, drive: &past }.follow([0.0, -free, 0.0, -speed], each)
+    let gains: f64 = springs.iter().map(|spring| spring.gain).sum();
+    let mass = mass.max((drag / (CREEPS * speed)).powi(2) / gains);
+    let hardly = speed * (mass * gains).sqrt() < HARDLY * (near.stiffness + far.stiffness).value;
+    let ended = Body { springs, mass, drive: &past }.follow([0.0, -free, 0.0, -speed], each)?;
+    if ended || hardly { Ok(()) } else { Err(endless()) }
 }
 
 /// A body that is held there by a steady pull, straight down or down the current.
@@ -194,13 +206,13 @@ pub fn held(near: &Part, far: &Part, pull: Force) -> Result<Moment, OutOfDomain>
     for _ in 0..NEWTON {
         // Along a part it holds by its stretch, across it by its tension; where all is slack, as good as nothing does.
         let ridge = RIDGE * pull / reach;
-        let (mut force, [mut xx, mut xy, mut yy]) = ([0.0, -pull], [ridge, 0.0, ridge]);
+        let (mut pulls, mut force, [mut xx, mut xy, mut yy]) = (pull, [0.0, -pull], [ridge, 0.0, ridge]);
         for spring in &springs {
             let (tension, [x, y], both) = spring.pull(at);
             if tension > 0.0 {
                 let (u, v, across) = (x / tension, y / tension, both - spring.gain);
                 let along = spring.gain - across;
-                force = [force[0] + x, force[1] + y];
+                (pulls, force) = (pulls + tension, [force[0] + x, force[1] + y]);
                 (xx, xy, yy) = (xx + across + along * u * u, xy + along * u * v, yy + across + along * v * v);
             }
         }
@@ -210,7 +222,7 @@ pub fn held(near: &Part, far: &Part, pull: Force) -> Result<Moment, OutOfDomain>
         let mut share = (reach / size(step)).min(1.0);
         let next = (0..HALVES).find_map(|_| {
             let next = [at[0] + share * step[0], at[1] + share * step[1]];
-            let gained = energy(next) <= before - 1e-4 * share * gains;
+            let gained = energy(next) <= before - 1e-4 * share * gains + DIGITS * pulls * reach;
             share *= 0.5;
             gained.then_some(next)
         });
@@ -297,7 +309,8 @@ impl Body<'_> {
         [u, v, (a + one[0] + other[0]) / self.mass, (b + one[1] + other[1]) / self.mass]
     }
 
-    fn follow(&self, start: State, each: &mut dyn FnMut(&Moment)) -> Result<(), OutOfDomain> {
+    /// Whether the catch is over within so many steps.
+    fn follow(&self, start: State, each: &mut dyn FnMut(&Moment)) -> Result<bool, OutOfDomain> {
         let mut at = start;
         let mut fastest = 0.0_f64;
         // Down, then up again.
@@ -312,7 +325,7 @@ impl Body<'_> {
             thrown |= fallen && v > 0.0;
             let caught = (now.near + now.far).value > 0.0;
             if thrown && (v <= 0.0 || !caught) || fallen && caught && motion < AT_REST * fastest {
-                return Ok(());
+                return Ok(true);
             }
             let stiff: f64 = self.springs.iter().map(|spring| spring.pull([x, y]).2).sum();
             let time = STEP * (self.mass / stiff).sqrt();
@@ -325,8 +338,12 @@ impl Body<'_> {
             at = ahead(&at, &third, time / 3.0);
             at = ahead(&at, &fourth, time / 6.0);
         }
-        Err(OutOfDomain { what: "steps until the catch is over", value: f64::from(STEPS), must: "fewer" })
+        Ok(false)
     }
+}
+
+fn endless() -> OutOfDomain {
+    OutOfDomain { what: "steps until the catch is over", value: f64::from(STEPS), must: "fewer" }
 }
 
 fn ahead([x, y, u, v]: &State, [by_x, by_y, by_u, by_v]: &State, time: f64) -> State {

@@ -1,3 +1,4 @@
+use super::super::Question;
 use super::super::answer::{End, Finding, Gravity};
 use super::super::carried::HeldBy;
 use super::super::field::Entry;
@@ -149,6 +150,29 @@ fn a_timed_float_goes_its_way_over_its_time_give_or_take() {
     assert_relative_eq!(speed.low(), 1.4, max_relative = 1e-12);
     assert_relative_eq!(speed.high(), 2.6, max_relative = 1e-12);
     assert!(timed(100.0, 2.0).solve().unwrap_err().to_string().contains("float"));
+}
+
+/// Wide and narrow, stiff and soft, one person and twelve, water that stands and a torrent: no search runs out.
+#[test]
+fn every_line_across_every_water_has_an_answer() {
+    for (across, float_s) in [2.0, 100.0].into_iter().flat_map(|across| [1.0, 4.0, 900.0].map(|time| (across, time))) {
+        for (people, stiffness) in [1.0, 12.0].into_iter().flat_map(|people| [5e3, 2e5].map(|ea| (people, ea))) {
+            let mut question = Question::named("in the current").unwrap();
+            for (field, entry) in [
+                ("tool", Entry::Choice("hand-line")),
+                ("speed_by", Entry::Choice("float")),
+                ("float_s", Entry::One(float_s)),
+                ("across_m", Entry::One(across)),
+                ("slack", Entry::Range(Band::of(0.05, 0.2, 0.3))),
+                ("people", Entry::One(people)),
+                ("stiffness_n", Entry::Range(Band::of(stiffness, stiffness, stiffness))),
+            ] {
+                question.set(field, &entry).unwrap();
+            }
+            let answer = question.answer();
+            assert!(answer.is_ok(), "{across} m, {float_s} s, {people}, {stiffness} N: {:?}", answer.err());
+        }
+    }
 }
 
 #[test]
