@@ -232,6 +232,30 @@ fn slow_water_sweeps_harder_into_a_line_than_it_holds_there() {
 /// By hand: s = [W (h + x) − T x/2]/(T − W) with W = 90 · 9.80665 N, T = 3000 N, h = 3 m, x = 4.5 m/e^(μφ): 0.45 m at
 /// μ 0.40 and φ 70°.
 #[test]
+fn a_stiffer_or_a_straighter_line_that_may_be_catches_who_is_swept_into_it() {
+    // Nearly along slow water: what the near end holds in the end is the drag, however stiff the line; what it catches
+    // is not.
+    let line = |across: f64, stiffness: &str, slack: &str| {
+        format!(
+            r#"{{"question": "in the current", "tool": "hand-line", "speed_by": "float", "float_m": 8.75,
+                "float_s": 41, "across_m": {across}, "down_m": 22, "drift": 0, "stiffness_n": {stiffness},
+                "slack": {slack}}}"#
+        )
+    };
+    for across in [0.5, 3.0, 12.0] {
+        for words in ["on the near end of the line, a person broadside", "on the near end, the person in line"] {
+            let may_be = up_to(&line(across, "[15000, 30000, 45000]", "[0.018, 0.022, 0.025]"), words);
+            for stiffness in [15e3, 30e3, 38e3, 45e3] {
+                for slack in [0.018, 0.02, 0.022, 0.025] {
+                    let is = up_to(&line(across, &stiffness.to_string(), &slack.to_string()), words);
+                    assert!(may_be >= is * 0.995, "{words}, {across} m, {stiffness} N, {slack}: {may_be} {is}");
+                }
+            }
+        }
+    }
+}
+
+#[test]
 fn an_edge_leaves_more_rope_to_the_device_that_slips() {
     let through = up_to(
         r#"{"question": "slip", "what": "device slips", "rope_m": 30, "rope": "own", "stiffness_n": 20000, "slack_m": 3,

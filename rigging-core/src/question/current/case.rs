@@ -37,6 +37,9 @@ const BENDING: [&str; 5] =
 pub(super) type Swinging = [f64; 5];
 const SWINGING: [&str; 5] = [WET[0], "slack of the line", "stiffness of the line", "where they hang on the line", LEGS];
 
+/// Steps over the slack at which a sweep is followed.
+const SLACKS: u32 = 2;
+
 /// What makes a catch uncertain: drag (N), speed (m/s), stiffness (N), mass (kg), legs (m), water carried along as a
 /// share of the mass.
 pub(super) type Catching = [f64; 6];
@@ -285,12 +288,16 @@ impl InTheCurrent {
                 spread.take_wider(other);
             }
         }
-        // Slow water pulls little and sweeps hard.
+        // Slow water pulls little and sweeps hard; how hard, hangs on when each part comes tight.
         let [_, near, far, ..] = &mut spreads;
         for (end, spread) in [near, far].into_iter().enumerate() {
-            let point = spread.at_high;
-            let [near, far] = self.swept_in(&point, posture)?;
-            spread.take_in(if end == 0 { near } else { far }, &point);
+            let [.., drift, friction] = spread.at_high;
+            let mut point = [drag_band.high(), slack.low(), stiffness.high(), drift, friction];
+            for step in 0..=SLACKS {
+                point[1] = slack.low() + (slack.high() - slack.low()) * f64::from(step) / f64::from(SLACKS);
+                let [near, far] = self.swept_in(&point, posture)?;
+                spread.take_in(if end == 0 { near } else { far }, &point);
+            }
         }
         Ok(spreads.map(|spread| found(spread, &BENDING, drag)))
     }
