@@ -76,25 +76,55 @@ pub(crate) fn bare(text: &str) -> Outcome<String> {
     Ok(bare)
 }
 
-/// A script without the spaces that only its reader needs, on every line where no text and no pattern stands.
+/// A script without the spaces that only its reader needs: none in a text, and none on a line with a pattern, a remark or
+/// a text that may hold code.
 pub(crate) fn bare_script(text: &str) -> Outcome<String> {
-    const WIDE: [&str; 13] =
-        [" = ", ", ", " {", "; ", " === ", " !== ", " => ", " && ", " || ", " ? ", " : ", ": ", " < "];
-    let narrow = |line: &str| match line.contains(['\'', '"', '`', '/']) {
-        true => line.to_owned(),
-        false => WIDE.iter().fold(line.to_owned(), |line, wide| line.replace(wide, wide.trim())),
-    };
-    Ok(bare(text)?.lines().map(|line| narrow(line) + "\n").collect())
+    const WIDE: [&str; 21] = [
+        " = ", ", ", " {", "{ ", " }", "; ", " === ", " !== ", " => ", " && ", " || ", " ? ", " : ", ": ", " < ",
+        " > ", " (", " * ", " += ", " -= ", " >>> ",
+    ];
+    let narrow = |code: &str| WIDE.iter().fold(code.to_owned(), |code, wide| code.replace(wide, wide.trim()));
+    let mut script = String::new();
+    for line in bare(text)?.lines() {
+        let mut rest = if line.contains(['`', '/']) { "" } else { line };
+        script.push_str(if rest.is_empty() { line } else { "" });
+        while let Some((code, quote)) = rest.find(['\'', '"']).and_then(|at| rest.split_at_checked(at)) {
+            let mark = quote.chars().next().unwrap_or_default();
+            // What follows a backslash ends nothing.
+            let mut taken = false;
+            let end = quote.char_indices().skip(1).find(|&(_, sign)| {
+                let ends = sign == mark && !taken;
+                taken = sign == '\\' && !taken;
+                ends
+            });
+            let (text, after) = end.and_then(|(end, _)| quote.split_at_checked(end + 1)).ok_or("a text without end")?;
+            script.extend([&narrow(code), text]);
+            rest = after;
+        }
+        script.push_str(&narrow(rest));
+        script.push('\n');
+    }
+    Ok(script)
 }
 
 /// A style sheet without the spaces that only its reader needs.
 pub(crate) fn bare_style(text: &str) -> Outcome<String> {
-    let mut style = bare(text)?;
-    for (wide, narrow) in
-        [("; ", ";"), (": ", ":"), (", ", ","), (" {", "{"), ("{ ", "{"), (" }", "}"), ("\n", ""), (";}", "}")]
-    {
-        style = style.replace(wide, narrow);
-    }
+    const WIDE: [(&str, &str); 13] = [
+        ("; ", ";"),
+        (": ", ":"),
+        (", ", ","),
+        (" {", "{"),
+        ("{ ", "{"),
+        (" }", "}"),
+        (" > ", ">"),
+        (" 0.", " ."),
+        (":0.", ":."),
+        (",0.", ",."),
+        ("(0.", "(."),
+        ("\n", ""),
+        (";}", "}"),
+    ];
+    let style = WIDE.iter().fold(bare(text)?, |style, (wide, narrow)| style.replace(wide, narrow));
     Ok(style)
 }
 
@@ -148,16 +178,16 @@ mod tests {
 
     #[test]
     fn a_bare_script_does_the_same() {
-        let text = "  if (a === b && c !== d) {\n return e ? f : g(h, { x: i });\n}\ni = \"a, b = { c }\"; j = k;\nconst l = m => n - -o;\n";
-        let bare =
-            "if (a===b&&c!==d){\nreturn e?f:g(h,{ x:i });\n}\ni = \"a, b = { c }\"; j = k;\nconst l=m=>n - -o;\n";
+        let text = "  if (a === b && c !== d) {\n return e ? f : g(h, { x: i });\n}\ni = \"a, b = { c }\"; j = 'k = \\'l'  + 'm; ' + n;\nconst o = p => q - -r + +s;\nt = u / 2; v(\"/ = \");\n";
+        let bare = "if(a===b&&c!==d){\nreturn e?f:g(h,{x:i});\n}\ni=\"a, b = { c }\";j='k = \\'l'  + 'm; ' + n;\nconst o=p=>q - -r + +s;\nt = u / 2; v(\"/ = \");\n";
         assert_eq!(bare_script(text).expect("it is plain"), bare);
+        assert!(bare_script("a = 'b;\n").is_err());
     }
 
     #[test]
     fn a_bare_style_sheet_has_the_same_rules() {
-        let text = "/* why */\n.a :is(b, p) > i { margin: 0 4px; content: \"a b\"; }\n@media (min-width: 60rem) {\n  a { x: calc(1px + 2px) }\n}\n";
-        let expected = ".a :is(b,p) > i{margin:0 4px;content:\"a b\"}@media (min-width:60rem){a{x:calc(1px + 2px)}}";
+        let text = "/* why */\n.a :is(b, p) > i { margin: 0 0.5px; content: \"a b\"; }\n@media (min-width: 60rem) {\n  a { x: calc(1px + 2px) }\n}\n";
+        let expected = ".a :is(b,p)>i{margin:0 .5px;content:\"a b\"}@media (min-width:60rem){a{x:calc(1px + 2px)}}";
         assert_eq!(bare_style(text).expect("it is plain"), expected);
     }
 

@@ -6,15 +6,13 @@
 //! hang later, and one part gets most of it.
 
 use super::gravity::STANDARD_GRAVITY;
-use super::{OutOfDomain, finite, not_negative, positive};
+use super::{OutOfDomain, check, finite, not_negative, positive};
 use crate::quantity::{Force, Length, Mass, Velocity, metre, newton};
 
 /// Step in time, as a share of what the line takes for a radian of its fastest swing.
 const STEP: f64 = 0.08;
 /// More steps than any catch takes, but one by water that hardly moves; each radian takes a dozen.
 const STEPS: u32 = 100_000;
-/// What such water makes is left out below this share of what stretches both parts to twice their length.
-const HARDLY: f64 = 1e-3;
 /// Steps to where a body is held, and halves of one; how near to balance is near enough, as a share of the pull; what keeps
 /// a step within reach where nothing holds; below what share of all pulls, over the whole reach, the digits of the energy
 /// say nothing of a step any more.
@@ -120,7 +118,8 @@ pub fn dropped(
     let (springs, free) = both(near, far)?;
     let speed = (2.0 * STANDARD_GRAVITY * (drop + free)).sqrt();
     let body = Body { springs, mass: weight / STANDARD_GRAVITY, drive: &|_| [0.0, -weight] };
-    if body.follow([0.0, -free, 0.0, -speed], each)? { Ok(()) } else { Err(endless()) }
+    let over = body.follow([0.0, -free, 0.0, -speed], each)?;
+    check("steps until the catch is over", f64::from(STEPS), over, "fewer").map(|_| ())
 }
 
 /// A body that drifts with the water into a straight line, until the line no longer throws it back.
@@ -129,8 +128,8 @@ pub fn dropped(
 /// `m a = F |v − u| (v − u)/v² + T₁ + T₂`, `v` > 0 the speed of the water (m/s), `u` that of the body, which begins with
 /// the water, `F` ≥ 0 the drag on it held still at that speed (N), `m` > 0 its mass with the water that it takes along
 /// (kg); the parts as in [`dropped`]. A body lighter than `(F/2v)²/Σ(EA/L₀)` counts as that heavy: it creeps to where it
-/// rests without swinging past, whatever it weighs. One that drifts for 8000 radians of its fastest swing, so slowly that
-/// `v √(m Σ(EA/L₀))` is less than a thousandth of `Σ EA`, is followed no further.
+/// rests without swinging past, whatever it weighs, and is told there last. One that has drifted for 8000 radians of its
+/// fastest swing is followed no further: water so slow makes less than a thousandth of the greater EA.
 /// # Errors
 /// As [`dropped`].
 /// # References
@@ -167,18 +166,19 @@ pub fn swept(
         let fast = drag * (across * across + along * along).sqrt();
         [fast * across, fast * along]
     };
-    let gains: f64 = springs.iter().map(|spring| spring.gain).sum();
-    let mass = mass.max((drag / (CREEPS * speed)).powi(2) / gains);
-    let hardly = speed * (mass * gains).sqrt() < HARDLY * (near.stiffness + far.stiffness).value;
-    let ended = Body { springs, mass, drive: &past }.follow([0.0, -free, 0.0, -speed], each)?;
-    if ended || hardly { Ok(()) } else { Err(endless()) }
+    let light = (drag / (CREEPS * speed)).powi(2) / springs.iter().map(|spring| spring.gain).sum::<f64>();
+    Body { springs, mass: mass.max(light), drive: &past }.follow([0.0, -free, 0.0, -speed], each)?;
+    if mass < light {
+        each(&held(near, far, Force::new::<newton>(drag))?);
+    }
+    Ok(())
 }
 
 /// A body that is held there by a steady pull, straight down or down the current.
 ///
 /// # Formula
 /// Where `½ EA/L₀ (⟨ℓ₁ − L₀₁⟩² + ⟨ℓ₂ − L₀₂⟩²) − F y` is least, `y` the way down and `F` > 0 the pull (N): Newton's steps,
-/// halved until they gain. It has one valley; at its bottom the parts and the pull are in balance to 10⁻⁹ of F, or as near
+/// halved until they lose nothing. It has one valley; at its bottom the parts and the pull are in balance to 10⁻⁹ of F, or as near
 /// as the digits of a number reach.
 /// # Errors
 /// As [`dropped`].
@@ -218,13 +218,12 @@ pub fn held(near: &Part, far: &Part, pull: Force) -> Result<Moment, OutOfDomain>
         }
         let whole = xx * yy - xy * xy;
         let step = [(yy * force[0] - xy * force[1]) / whole, (xx * force[1] - xy * force[0]) / whole];
-        let (before, gains) = (energy(at), force[0] * step[0] + force[1] * step[1]);
+        let most = energy(at) + DIGITS * pulls * reach;
         let mut share = (reach / size(step)).min(1.0);
         let next = (0..HALVES).find_map(|_| {
             let next = [at[0] + share * step[0], at[1] + share * step[1]];
-            let gained = energy(next) <= before - 1e-4 * share * gains + DIGITS * pulls * reach;
             share *= 0.5;
-            gained.then_some(next)
+            (energy(next) <= most).then_some(next)
         });
         match next {
             Some(next) if size(force) > NEAR * pull => at = next,
@@ -237,7 +236,9 @@ pub fn held(near: &Part, far: &Part, pull: Force) -> Result<Moment, OutOfDomain>
 /// What the parts pull at a place.
 fn moment(springs: &[Spring; 2], at: [f64; 2]) -> Result<Moment, OutOfDomain> {
     let [near, far] = springs.each_ref().map(|spring| spring.pull(at).0);
-    finite("tension of the line", near + far)?;
+    for tension in [near, far] {
+        finite("tension of the line", tension)?;
+    }
     let ([along, down], [near, far]) =
         ([at[0], -at[1]].map(Length::new::<metre>), [near, far].map(Force::new::<newton>));
     Ok(Moment { along, down, near, far })
@@ -317,14 +318,12 @@ impl Body<'_> {
         let (mut fallen, mut thrown) = (false, false);
         for _ in 0..STEPS {
             let [x, y, u, v] = at;
-            let now = moment(&self.springs, [x, y])?;
-            each(&now);
+            each(&moment(&self.springs, [x, y])?);
             let motion = u * u + v * v;
             fastest = fastest.max(motion);
             fallen |= v < 0.0;
             thrown |= fallen && v > 0.0;
-            let caught = (now.near + now.far).value > 0.0;
-            if thrown && (v <= 0.0 || !caught) || fallen && caught && motion < AT_REST * fastest {
+            if thrown && v <= 0.0 || fallen && motion < AT_REST * fastest {
                 return Ok(true);
             }
             let stiff: f64 = self.springs.iter().map(|spring| spring.pull([x, y]).2).sum();
@@ -340,10 +339,6 @@ impl Body<'_> {
         }
         Ok(false)
     }
-}
-
-fn endless() -> OutOfDomain {
-    OutOfDomain { what: "steps until the catch is over", value: f64::from(STEPS), must: "fewer" }
 }
 
 fn ahead([x, y, u, v]: &State, [by_x, by_y, by_u, by_v]: &State, time: f64) -> State {
