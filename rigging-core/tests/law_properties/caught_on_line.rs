@@ -238,7 +238,7 @@ fn what_does_not_creep_swings_past_as_its_equation_has_it() {
         stiffness: newtons(25e3),
     };
     let far = Part { unstretched: metres(1e6), ..near };
-    for speed in [0.25, 1.0, 6.0] {
+    for speed in [0.25, 1.0, 20.0] {
         for (zeta, times) in [(4.0, 1.0), (2.5, 1.0), (1.8, 1.0), (1.0, 1.148), (0.5, 2.114)] {
             let drag = 2000.0_f64;
             let mass = (drag / (zeta * speed)).powi(2) / 2500.0;
