@@ -385,6 +385,19 @@ mod tests {
     }
 
     #[test]
+    fn what_is_taken_in_widens_the_end_that_it_lies_beyond() {
+        let [mut spread] = sweep([Band::of(1.0, 2.0, 3.0)], |[a]| fine(*a)).unwrap();
+        for (result, point, band, at_low, at_high) in [
+            (2.5, [7.0], Band::of(1.0, 2.0, 3.0), [1.0], [3.0]),
+            (0.5, [8.0], Band::of(0.5, 2.0, 3.0), [8.0], [3.0]),
+            (4.0, [9.0], Band::of(0.5, 2.0, 4.0), [8.0], [9.0]),
+        ] {
+            spread.take_in(result, &point);
+            assert_eq!((spread.band, spread.at_low, spread.at_high), (band, at_low, at_high));
+        }
+    }
+
+    #[test]
     fn one_point_without_a_result_means_no_band() {
         let broken = sweep([Band::of(0.0, 1.0, 2.0)], |[a]| if *a > 1.5 { Err("beyond") } else { Ok([*a]) });
         assert_eq!(broken.unwrap_err(), "beyond");
