@@ -318,12 +318,14 @@ impl Body<'_> {
         let (mut fallen, mut thrown) = (false, false);
         for _ in 0..STEPS {
             let [x, y, u, v] = at;
-            each(&moment(&self.springs, [x, y])?);
+            let now = moment(&self.springs, [x, y])?;
+            each(&now);
             let motion = u * u + v * v;
             fastest = fastest.max(motion);
             fallen |= v < 0.0;
             thrown |= fallen && v > 0.0;
-            if thrown && v <= 0.0 || fallen && motion < AT_REST * fastest {
+            let caught = now.near.value.max(now.far.value) > 0.0;
+            if thrown && (v <= 0.0 || !caught) || fallen && caught && motion < AT_REST * fastest {
                 return Ok(true);
             }
             let stiff: f64 = self.springs.iter().map(|spring| spring.pull([x, y]).2).sum();

@@ -251,6 +251,18 @@ fn what_does_not_creep_swings_past_as_its_equation_has_it() {
     }
 }
 
+/// Tied in near the lower end of a slack line that rises steeply, a body is thrown off the line towards the far end: what
+/// that makes later is another catch.
+#[test]
+fn what_is_thrown_off_the_line_is_followed_no_further() {
+    let all = falls(&parts([12.45, 5.75, 0.1, 0.146, 46e3]), 980.0, 0.0);
+    let pulls: Vec<bool> = all.iter().map(|moment| moment.near.value + moment.far.value > 0.0).collect();
+    let first = pulls.iter().position(|&pulls| pulls).unwrap();
+    let last = pulls.len() - 1;
+    assert!(pulls[first..last].iter().all(|&pulls| pulls) && !pulls[last], "{first} {last}");
+    assert!(last - first > 10, "{first} {last}");
+}
+
 /// A millimetre a second, on a line that is long and slack: the drift takes hours, and nothing pulls to speak of.
 #[test]
 fn water_that_hardly_moves_is_followed_no_longer_than_it_matters() {
