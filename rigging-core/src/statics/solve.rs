@@ -300,8 +300,8 @@ mod tests {
         [solution.iterations as u64, (solver.rest.model.work + solver.joined.model.work) / 8]
     }
 
-    /// Hardly a load, and half as much line as from anchor to anchor: first a stop that does not bear, then steps that move nothing any
-    /// more, then stages, and the lines as they are after the last.
+    /// Hardly a load, and half as much line as from anchor to anchor: first a stop that does not bear, then steps that
+    /// move nothing any more, then stages, and the lines as they are after the last.
     #[test]
     fn steps_are_counted_where_nothing_helps_any_more() {
         let [steps, work] = counted([[0.0, 0.0, 0.8], [0.7, 0.0, 0.8], [-0.8, 0.0, 0.0]], 1.9, (0.5, 1e6));

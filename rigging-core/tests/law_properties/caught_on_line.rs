@@ -20,6 +20,17 @@ fn parts([span, rise, share, slack, stiffness]: [f64; 5]) -> [Part; 2] {
     [part(-share, share), part(1.0 - share, 1.0 - share)]
 }
 
+/// A level line with its load in the middle, for the law of a hanging line.
+fn level(span: f64, slack: f64, stiffness: f64) -> TautLine {
+    TautLine {
+        span: metres(span),
+        rise: metres(0.0),
+        at: metres(span / 2.0),
+        unstretched: metres(span * (1.0 + slack)),
+        stiffness: newtons(stiffness),
+    }
+}
+
 fn moments(
     follow: impl FnOnce(&mut dyn FnMut(&Moment)) -> Result<(), OutOfDomain>,
 ) -> Result<Vec<Moment>, OutOfDomain> {
@@ -51,13 +62,7 @@ proptest! {
         span in 3.0..40.0_f64, slack in -0.02..0.2_f64, stiffness in 5e3..1e5_f64, weight in 300.0..3000.0_f64, drop in 0.0..1.5_f64,
     ) {
         let [peak, other] = most(&falls(&parts([span, 0.0, 0.5, slack, stiffness]), weight, drop));
-        let line = TautLine {
-            span: metres(span),
-            rise: metres(0.0),
-            at: metres(span / 2.0),
-            unstretched: metres(span * (1.0 + slack)),
-            stiffness: newtons(stiffness),
-        };
+        let line = level(span, slack, stiffness);
         let energy = at_lowest_point(&line, newtons(weight), metres(drop)).unwrap().tension.value;
         prop_assert!(close(peak, energy, 1e-3, 0.0) && close(peak, other, 1e-6, 0.0), "{peak} {energy}");
     }
@@ -114,13 +119,7 @@ proptest! {
         prop_assert!((one[0] + other[0]).abs() <= 1e-9 * pull, "{rest:?} {one:?} {other:?}");
         prop_assert!((one[1] + other[1] - pull).abs() <= 1e-9 * pull, "{rest:?} {one:?} {other:?}");
         let [near, far] = parts([span, 0.0, 0.5, slack, stiffness]);
-        let line = TautLine {
-            span: metres(span),
-            rise: metres(0.0),
-            at: metres(span / 2.0),
-            unstretched: metres(span * (1.0 + slack)),
-            stiffness: newtons(stiffness),
-        };
+        let line = level(span, slack, stiffness);
         let (here, law) = (held(&near, &far, newtons(pull)).unwrap(), at_rest(&line, newtons(pull)).unwrap());
         prop_assert!(close(here.near.value, law.tension.value, 1e-9, 0.0), "{here:?} {law:?}");
     }
@@ -187,13 +186,7 @@ fn where_it_comes_to_rest_it_is_the_line_at_rest() {
     let speed = Velocity::new::<metre_per_second>(4.0);
     let all = moments(|each| swept(&near, &far, newtons(5000.0), kilograms(5.0), speed, each)).unwrap();
     let last = all.last().unwrap();
-    let line = TautLine {
-        span: metres(8.0),
-        rise: metres(0.0),
-        at: metres(4.0),
-        unstretched: metres(8.4),
-        stiffness: newtons(3e4),
-    };
+    let line = level(8.0, 0.05, 3e4);
     let rest = at_rest(&line, newtons(5000.0)).unwrap();
     assert!(close(last.near.value, rest.tension.value, 0.02, 0.0), "{last:?} {rest:?}");
 }
