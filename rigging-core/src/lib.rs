@@ -96,10 +96,11 @@
 //! What comes out of a question, a plan or the engine (answers, scenes and graphs with their parts, workings, what was
 //! checked) and rows of tables are `#[non_exhaustive]`, and so are enums that are meant to grow: [`quantity::Kind`] and
 //! [`quantity::Unit`], the choices of questions and plans, limits, devices, species, and why a drop comes first. What goes
-//! in (questions, plans and their rows) may get another field with a minor version: start from `Default`. The rest stays
-//! as it is until the next major version: what a screen has to know in full before it can ask or draw
-//! ([`question::Takes`], [`question::Entry`], [`question::scene::Pose`], [`question::scene::Role`], [`limit::Standing`]),
-//! and what is written as a literal: what goes into a law and comes out of it, [`plan::Reading`], the fields of a question.
+//! in (questions, plans and their rows) may get another field with a minor version: start from `Default`; and
+//! [`question::Ask`], which no other crate can implement, may get another item. The rest stays as it is until the next
+//! major version: what a screen has to know in full before it can ask or draw ([`question::Takes`], [`question::Entry`],
+//! [`question::scene::Pose`], [`question::scene::Role`], [`limit::Standing`]), and what is written as a literal: what goes
+//! into a law and comes out of it, [`plan::Reading`], the fields of a question.
 //! Names on the wire (JSON), once published, stay; rows of tables are only added at the end. What comes from serde, uom
 //! and nalgebra in signatures (`Vector`, the quantities) changes with their major versions.
 //!
