@@ -14,7 +14,7 @@ use rigging_core::band::Band;
 use rigging_core::limit::Standing;
 use rigging_core::quantity::Kind;
 use rigging_core::question::scene::size;
-use rigging_core::question::{Answer, BadInput, End, Entry, Question, State, Takes};
+use rigging_core::question::{Answer, BadInput, Comparison, End, Entry, Question, State, Takes};
 use std::cell::Cell;
 
 /// A question with every field set to some place between its bounds.
@@ -115,7 +115,11 @@ fn any_pair() -> impl Strategy<Value = (Question, Question)> {
                     let same = Entry::Choice(choices[choice % choices.len()].name);
                     (same, same)
                 }
-                (Takes::One { least, most }, Entry::One(usual)) if field.about.kind != Kind::Count => {
+                (Takes::One { least, most }, Entry::One(_)) if field.about.kind == Kind::Count => {
+                    let same = Entry::One((least + (choice % 6) as f64).min(most));
+                    (same, same)
+                }
+                (Takes::One { least, most }, Entry::One(usual)) => {
                     let same = Entry::One((usual * (choice as f64 - 8.0) / 8.0).clamp(least, most));
                     (same, same)
                 }
@@ -183,9 +187,10 @@ fn has_no_worse_case_inside_its_ranges() {
             compared = true;
             // Five centimetres are little on a way of metres.
             let least = if inner.kind == Kind::Length { 0.05 } else { 1e-9 };
+            let share = may_be_worse_by(wide.name());
             let holds = match inner.end {
-                End::High => inner.band.high() <= outer.band.high() * 1.005 + least,
-                End::Low => inner.band.low() >= outer.band.low() * 0.995 - least,
+                End::High => inner.band.high() <= outer.band.high() * (1.0 + share) + least,
+                End::Low => inner.band.low() >= outer.band.low() * (1.0 - share) - least,
             };
             let json = |question| serde_json::to_string(question).unwrap();
             prop_assert!(
@@ -198,8 +203,29 @@ fn has_no_worse_case_inside_its_ranges() {
                 json(&wide)
             );
         }
+        // Nor may a row that is below its limit come to cross it.
+        for inner in &narrow_answer.comparisons {
+            let below = |outer: &&Comparison| outer.what == inner.what && outer.limit == inner.limit && is_below(outer);
+            if let Some(outer) = wide_answer.comparisons.iter().find(below) {
+                prop_assert!(is_below(inner), "{inner:?}\n{outer:?}");
+            }
+        }
         Ok(compared)
     });
+}
+
+/// Of three legs or more the worst is searched for, which the answer says; with several on a guide the other states are
+/// looked at in few places.
+fn may_be_worse_by(question: &str) -> f64 {
+    match question {
+        "anchor legs" => 0.1,
+        "guided abseil" => 0.03,
+        _ => 0.005,
+    }
+}
+
+fn is_below(row: &Comparison) -> bool {
+    row.standing == Standing::BelowLimit
 }
 
 #[test]
@@ -226,7 +252,7 @@ fn neither_water_nor_people_nor_what_grows_is_ever_below_a_limit() {
 #[test]
 fn says_what_each_state_is_of_unless_it_is_of_the_number_above() {
     // As people ask: few of the states that any numbers at all give have no name but that of the state.
-    holds(any_pair().prop_map(|(wide, _)| wide), 0.1, |question| {
+    holds(any_pair().prop_map(|(wide, _)| wide), 0.05, |question| {
         let Ok(answer) = question.answer() else { return Ok(false) };
         let bare = |what: &str| State::ALL.iter().any(|state| what == state.words());
         let [first, ..] = answer.findings.as_slice() else { return Ok(false) };

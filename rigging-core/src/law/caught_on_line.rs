@@ -16,7 +16,7 @@ const STEPS: u32 = 100_000;
 /// Steps to where a body is held, and halves of one; how near to balance is near enough, as a share of the pull; what keeps
 /// a step within reach where nothing holds; below what share of all pulls, over the whole reach, the digits of the energy
 /// say nothing of a step any more.
-const NEWTON: u32 = 60;
+const NEWTON: u32 = 1000;
 const HALVES: u32 = 40;
 const NEAR: f64 = 1e-10;
 const RIDGE: f64 = 1e-6;
@@ -78,6 +78,8 @@ pub struct Moment {
     pub near: Force,
     /// Tension of the other.
     pub far: Force,
+    /// What both pull at the body together.
+    pub both: Force,
 }
 
 /// A body that falls onto a straight line, to its lowest place and until it is no longer thrown up.
@@ -181,7 +183,7 @@ pub fn swept(
 /// halved until they lose nothing. It has one valley; at its bottom the parts and the pull are in balance to 10⁻⁹ of F,
 /// or as near as the digits of a number reach.
 /// # Errors
-/// As [`dropped`].
+/// As [`dropped`], or if the search does not end.
 /// # References
 /// Least energy of elastic lines. In the middle of a level line it is [`at_rest`](super::taut_line::at_rest).
 /// ```
@@ -202,8 +204,10 @@ pub fn held(near: &Part, far: &Part, pull: Force) -> Result<Moment, OutOfDomain>
     let energy = |at: [f64; 2]| springs.iter().map(|spring| spring.stored(at)).sum::<f64>() + pull * at[1];
     let reach = springs.iter().map(|spring| spring.rest.abs()).sum::<f64>();
     let size = |[x, y]: [f64; 2]| (x * x + y * y).sqrt();
+    let gain = springs.iter().map(|spring| spring.gain).sum::<f64>();
     let mut at = [0.0, -free];
-    for _ in 0..NEWTON {
+    for round in 0.. {
+        check("steps until the body is held", f64::from(NEWTON), round != NEWTON, "fewer")?;
         // Along a part it holds by its stretch, across it by its tension; where all is slack, as good as nothing does.
         let ridge = RIDGE * pull / reach;
         let (mut pulls, mut force, [mut xx, mut xy, mut yy]) = (pull, [0.0, -pull], [ridge, 0.0, ridge]);
@@ -218,7 +222,8 @@ pub fn held(near: &Part, far: &Part, pull: Force) -> Result<Moment, OutOfDomain>
         }
         let whole = xx * yy - xy * xy;
         let step = [(yy * force[0] - xy * force[1]) / whole, (xx * force[1] - xy * force[0]) / whole];
-        let most = energy(at) + DIGITS * pulls * reach;
+        let digits = DIGITS * (reach + size(at));
+        let (near_enough, most) = (NEAR * pull + gain * digits, energy(at) + pulls * digits);
         let mut share = (reach / size(step)).min(1.0);
         let next = (0..HALVES).find_map(|_| {
             let next = [at[0] + share * step[0], at[1] + share * step[1]];
@@ -226,7 +231,7 @@ pub fn held(near: &Part, far: &Part, pull: Force) -> Result<Moment, OutOfDomain>
             (energy(next) <= most).then_some(next)
         });
         match next {
-            Some(next) if size(force) > NEAR * pull => at = next,
+            Some(next) if size(force) > near_enough => at = next,
             _ => break,
         }
     }
@@ -235,13 +240,13 @@ pub fn held(near: &Part, far: &Part, pull: Force) -> Result<Moment, OutOfDomain>
 
 /// What the parts pull at a place.
 fn moment(springs: &[Spring; 2], at: [f64; 2]) -> Result<Moment, OutOfDomain> {
-    let [near, far] = springs.each_ref().map(|spring| spring.pull(at).0);
+    let [(near, [a, b], _), (far, [c, d], _)] = springs.each_ref().map(|spring| spring.pull(at));
     for tension in [near, far] {
         finite("tension of the line", tension)?;
     }
-    let ([along, down], [near, far]) =
-        ([at[0], -at[1]].map(Length::new::<metre>), [near, far].map(Force::new::<newton>));
-    Ok(Moment { along, down, near, far })
+    let [along, down] = [at[0], -at[1]].map(Length::new::<metre>);
+    let [near, far, both] = [near, far, ((a + c) * (a + c) + (b + d) * (b + d)).sqrt()].map(Force::new::<newton>);
+    Ok(Moment { along, down, near, far, both })
 }
 
 /// A part as a spring: the place of its point, the distance at which it begins to pull, N/m.

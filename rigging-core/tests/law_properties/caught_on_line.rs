@@ -314,6 +314,32 @@ fn what_is_taut_leaves_no_way_to_fall() {
     assert_eq!(first.down.value, 0.0);
 }
 
+/// A newton on 62 m of line, most of whose way is round the point above it, and a thousand times what the line bears: where
+/// a body rests is looked for in many steps, or to the last digit.
+#[test]
+fn a_pull_that_is_very_light_or_very_strong_is_held_in_balance_too() {
+    let part = |along: f64, above: f64, unstretched: f64, stiffness: f64| Part {
+        along: metres(along),
+        above: metres(above),
+        beyond: metres(0.0),
+        unstretched: metres(unstretched),
+        stiffness: newtons(stiffness),
+    };
+    let light = [part(-43.248, -36.819, 59.5058, 94358.5), part(3.9317, 3.3471, 5.4096, 94358.5)];
+    let strong = [part(-2.0, 0.0, 4.9477, 5000.0), part(2.0, 0.0, 4.9477, 5000.0)];
+    for ([near, far], pull) in [(light, 1.03125), (strong, 2.627e6)] {
+        let rest = held(&near, &far, newtons(pull)).unwrap();
+        assert!(close(rest.both.value, pull, 1e-9, 1e-8), "{} {pull}", rest.both.value);
+        // By the places, not by what is told of both: straight up, and as much as pulls down.
+        let sums = [(near, rest.near), (far, rest.far)].map(|(part, tension)| {
+            let [x, y] = [part.along - rest.along, part.above + rest.down].map(|way| way.value);
+            [tension.value * x / x.hypot(y), tension.value * y / x.hypot(y)]
+        });
+        let [across, up] = [sums[0][0] + sums[1][0], sums[0][1] + sums[1][1]];
+        assert!(across.abs() < 1e-9 * pull + 1e-8 && close(up, pull, 1e-9, 1e-8), "{across} {up} {pull}");
+    }
+}
+
 /// A line that runs on beyond its point is longer, and so softer: 4 m more of straight line.
 #[test]
 fn what_runs_on_beyond_a_point_gives_with_the_rest() {

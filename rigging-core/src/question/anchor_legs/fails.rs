@@ -26,6 +26,8 @@ struct Before {
 #[derive(Clone, Copy)]
 struct End {
     of: fn(&Band) -> f64,
+    /// The same of how stiff the legs are.
+    legs: fn(&Band) -> f64,
     ropes: u32,
     /// How much longer than meant all legs are tied but the one that fails, which is as much shorter (m).
     long: f64,
@@ -95,20 +97,25 @@ struct Failing<'a, 'b> {
 }
 
 impl Failing<'_, '_> {
-    /// The typical place first, then the lightest on the softest legs and the heaviest on the stiffest, at every
-    /// corner of the distances: tied as meant, and so that the leg that fails carried nothing, or all that it can.
+    /// The typical place first, then the lightest and the heaviest on the softest legs and on the stiffest, which drop
+    /// least and pull most, at every corner of the distances: tied as meant, and so that the leg that fails carried
+    /// nothing, or all that it can.
     fn look_everywhere(&mut self) -> Result<(), BadInput> {
         let ranges = self.ranges();
         // Several hang on one rope where that is milder, else on one each.
         let (each, long) = (self.legs.people.count, self.legs.tied_long());
-        let typical = End { of: Band::typical, ropes: each, long: 0.0, most: false };
-        let light = End { of: Band::low, ropes: 1, long: -long, most: false };
-        let heavy = End { of: Band::high, long, most: true, ..typical };
+        let typical = End { of: Band::typical, legs: Band::typical, ropes: each, long: 0.0, most: false };
+        let light = End { of: Band::low, legs: Band::low, ropes: 1, long: -long, most: false };
+        let heavy = End { of: Band::high, legs: Band::high, long, most: true, ..typical };
+        let [least_drop, most_drop] =
+            [End { legs: Band::high, ..light }, End { legs: Band::low, most: false, ..heavy }];
         self.look(typical, ranges.map(|range| range.typical()))?;
-        for end in [light, heavy] {
+        for end in [light, heavy, least_drop, most_drop] {
             for place in places(ranges, 1) {
                 self.look_either_way(end, place)?;
             }
+        }
+        for end in [light, heavy] {
             // What is left of two legs drops most at a corner; a shape of more may do so anywhere between.
             if self.legs.count() > 2 && ranges.iter().any(|range| !range.is_exact()) {
                 self.search(end, ranges)?;
@@ -165,11 +172,15 @@ impl Failing<'_, '_> {
         Ok(())
     }
 
-    fn before(&mut self, End { of, ropes, long, most }: End, [apart, down]: Place) -> Result<Before, BadInput> {
+    fn before(
+        &mut self,
+        End { of, legs: stiff, ropes, long, most }: End,
+        [apart, down]: Place,
+    ) -> Result<Before, BadInput> {
         let [body, kit, _, legs, ..] = self.legs.bands(self.legs.state);
         let rope = State::Slip.uncertain().0;
         let weight = self.legs.people.weight_of_all(of(&body), of(&kit));
-        let meant = [of(&body), of(&kit), 0.0, of(&legs), apart, down, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0];
+        let meant = [of(&body), of(&kit), 0.0, stiff(&legs), apart, down, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0];
         let point = self.legs.tied(meant, self.failed, long);
         let hung = self.all.under(plumb(weight), &point)?.point;
         let rope_gives = weight * self.legs.rope.value / (of(&rope) * f64::from(ropes));

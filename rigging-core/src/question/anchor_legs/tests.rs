@@ -384,3 +384,29 @@ fn who_are_clipped_to_the_station_hang_on_a_rope_each() {
     // is shared.
     assert!(catch(4) > 3.0 * catch(1), "{} and {}", catch(4), catch(1));
 }
+
+#[test]
+fn the_heaviest_drop_most_on_the_softest_legs() {
+    // Two legs of 6 mm cord, EA 10 kN at the least, of which one fails: those who hung half way between, each leg
+    // stretched, hang plumb below the other.
+    let [body, kit, water] = [110.0, 30.0, AnchorLegs::default().people.water.value];
+    let (weight, stiffness) = (2.0 * (body + kit + water) * 9.806_65, 10e3);
+    let leg = 0.4_f64.hypot(0.55);
+    let (mut low, mut high) = (0.55, 2.0);
+    for _ in 0..60 {
+        let down = f64::midpoint(low, high);
+        let long = 0.4_f64.hypot(down);
+        if 2.0 * stiffness * (long / leg - 1.0) * down / long < weight { low = down } else { high = down }
+    }
+    let drop = leg * (1.0 + weight / stiffness) - low;
+    let mut legs = plain(Rig::Fixed, 0.8, 0.55);
+    legs.material = LegMaterial::SixMillimetreCord;
+    let kilograms = crate::quantity::Mass::new::<crate::quantity::kilogram>;
+    legs.people.count = 2;
+    legs.people.body = Band::of(58.0, 75.0, body).map(kilograms);
+    legs.people.kit = Band::of(5.0, 10.0, kit).map(kilograms);
+    legs.scatter = metres(0.0);
+    let told = legs.solve().unwrap().outcomes[0].findings[2].clone();
+    assert_eq!(told.what, "drop of the master point");
+    assert_relative_eq!(told.band.high(), drop, max_relative = 1e-3);
+}

@@ -42,6 +42,9 @@ const SAME: f64 = 1e-9;
 /// Swings looked at across the range, halvings of the step in a climb.
 const SWINGS: u32 = 8;
 const CLIMBS: u32 = 5;
+/// How often each input is taken to its ends, and at how many swings to either side: to an eighth of the range.
+const TURNS: u32 = 4;
+const BESIDE: i32 = 4;
 
 /// What was found of one rig: the force on each anchor, then the largest tension, then the widest included angle.
 pub(super) struct Worst<'a> {
@@ -131,7 +134,7 @@ impl AnchorLegs {
                 worst.rise(which)?;
             }
             if anchor {
-                worst.tie(which, -1.0)?;
+                worst.lower(which)?;
             }
         }
         worst.tie_every_way()?;
@@ -256,7 +259,10 @@ impl<'a> Worst<'a> {
     fn look(&mut self, point: &Point) -> Result<Vec<f64>, BadInput> {
         let results = self.results(point)?;
         for (spread, result) in self.found.iter_mut().zip(&results) {
-            spread.take_in(*result, point);
+            // Of places that come to the same the first: the picture would jump from one to the other.
+            if *result > spread.band.high() * (1.0 + SAME) || *result < spread.band.low() * (1.0 - SAME) {
+                spread.take_in(*result, point);
+            }
         }
         Ok(results)
     }
@@ -398,17 +404,35 @@ impl<'a> Worst<'a> {
         }
     }
 
-    /// As high as it goes: by the inputs, from where the scans found it and from where it was met since, by how the legs
-    /// are tied, and by the inputs again.
+    /// As high as it goes: by the inputs, from where the scans found it and from where it was met since, then by each
+    /// input's ends and the inputs again.
     fn rise(&mut self, which: usize) -> Result<(), BadInput> {
+        self.find_slope(which)?;
         let met = self.found.get(which).map(|spread| spread.at_high);
         if let Some(&scanned) = self.scanned.get(which).filter(|scanned| met.as_ref() != Some(scanned)) {
             self.climb_from(which, scanned)?;
         }
         self.climb(which)?;
         if self.rigged.legs.rig == Rig::Fixed {
-            self.tie(which, 1.0)?;
-            self.climb(which)?;
+            for _ in 0..TURNS {
+                if !self.turn(which)? {
+                    break;
+                }
+                self.climb(which)?;
+            }
+        }
+        Ok(())
+    }
+
+    /// From where a leg is slack no climb leads anywhere: it is tied short, the others long, at every corner.
+    fn find_slope(&mut self, which: usize) -> Result<(), BadInput> {
+        let (long, legs) = self.to_tie();
+        if long > 0.0 && self.found.get(which).is_some_and(|spread| spread.band.high() <= 0.0) {
+            let mut point = self.bands.map(|band| band.typical());
+            for leg in legs {
+                put(&mut point, leg, if leg == LENGTHS + which { -long } else { long });
+            }
+            self.scan_from(point, SWINGS, Load::Heavy)?;
         }
         Ok(())
     }
@@ -438,27 +462,52 @@ impl<'a> Worst<'a> {
         (self.rigged.legs.tied_long(), legs.map(|(place, _)| place).collect())
     }
 
-    fn is_slack(&self, which: usize) -> bool {
-        self.found.get(which).is_some_and(|spread| spread.band.low() <= 0.0)
+    /// Takes each other input to its ends, the load swung a little to either side: legs that stretch or are tied otherwise
+    /// are loaded most at another swing. Whether that led higher.
+    fn turn(&mut self, which: usize) -> Result<bool, BadInput> {
+        let Some(before) = self.found.get(which).copied() else { return Ok(false) };
+        let (mut point, mut best) = (before.at_high, before.band.high());
+        let bands = self.bands;
+        let swing = bands.get(SWING).copied().unwrap_or(Band::exact(0.0));
+        let beside = if swing.is_exact() { 0 } else { BESIDE };
+        for (place, band) in bands.iter().enumerate().skip(LOAD.len()) {
+            if place == SWING || band.is_exact() {
+                continue;
+            }
+            let from = point;
+            let now = from.get(SWING).copied().unwrap_or_default();
+            for end in [band.low(), band.high()] {
+                for step in -beside..=beside {
+                    let by = f64::from(step) * (swing.high() - swing.low()) / f64::from(BESIDE * BESIDE * 2);
+                    let mut tried = from;
+                    put(&mut tried, place, end);
+                    put(&mut tried, SWING, (now + by).max(swing.low()).min(swing.high()));
+                    let result = self.value(&tried, which)?;
+                    if result > best {
+                        (point, best) = (tried, result);
+                    }
+                }
+            }
+        }
+        Ok(best > before.band.high() * (1.0 + SAME))
     }
 
-    /// Ties each leg long or short, as it raises (1) or lowers (−1) what is found, then turns single legs round
-    /// as long as that takes it further.
-    fn tie(&mut self, which: usize, sign: f64) -> Result<(), BadInput> {
+    /// Ties each leg long or short, as it lowers what is found, then turns single legs round where that takes it further.
+    fn lower(&mut self, which: usize) -> Result<(), BadInput> {
         let (long, legs) = self.to_tie();
-        let Some(spread) = self.found.get(which).filter(|_| long > 0.0) else { return Ok(()) };
-        let start = if sign > 0.0 { spread.at_high } else { spread.at_low };
+        let Some(start) = self.found.get(which).map(|spread| spread.at_low).filter(|_| long > 0.0) else {
+            return Ok(());
+        };
         let mut point = start;
         for &leg in &legs {
-            if sign < 0.0 && self.is_slack(which) {
+            if self.found.get(which).is_some_and(|spread| spread.band.low() <= 0.0) {
                 return Ok(());
             }
             let mut tried = start;
             put(&mut tried, leg, long);
             let longer = self.value(&tried, which)?;
             put(&mut tried, leg, -long);
-            let raises = longer > self.value(&tried, which)?;
-            put(&mut point, leg, if raises == (sign > 0.0) { long } else { -long });
+            put(&mut point, leg, if longer < self.value(&tried, which)? { long } else { -long });
         }
         let mut best = self.value(&point, which)?;
         for leg in legs {
@@ -466,7 +515,7 @@ impl<'a> Worst<'a> {
             let now = point.get(leg).copied().unwrap_or_default();
             put(&mut tried, leg, -now);
             let result = self.value(&tried, which)?;
-            if sign * result > sign * best {
+            if result < best {
                 (point, best) = (tried, result);
             }
         }

@@ -111,18 +111,23 @@ fn top(first: f64, middle: f64, last: f64) -> f64 {
 }
 
 impl InTheCurrent {
-    /// The most that the near and the far part carry when all who hang drift with the water into the middle of the line,
-    /// as fast as it may be, and take as much water along as a body in that posture may.
-    pub(super) fn swept_in(&self, point: &Bending, posture: Posture) -> Result<[f64; 2], OutOfDomain> {
+    /// The most that the near and the far part, and those who hang, get when all of them drift with the water into the
+    /// middle of the line, as fast as it may be, and take as much water along as a body in that posture may.
+    pub(super) fn swept_in(&self, point: &Bending, posture: Posture) -> Result<[f64; 3], OutOfDomain> {
         let [near, far] = self.straight(point).parts(0.5);
         let [drag, ..] = *point;
         let [mass, speed] = self.sweeping(posture)?;
-        let mut most = [0.0_f64; 2];
-        let mut each = |moment: &Moment| most = [most[0].max(moment.near.value), most[1].max(moment.far.value)];
+        let mut most = [0.0_f64; 3];
+        let mut each = |moment: &Moment| {
+            for (most, force) in most.iter_mut().zip([moment.near, moment.far, moment.both]) {
+                *most = most.max(force.value);
+            }
+        };
         let (mass, speed) = (Mass::new::<kilogram>(mass), Velocity::new::<metre_per_second>(speed));
         swept(&near, &far, Force::new::<newton>(drag), mass, speed, &mut each)?;
         Ok(most)
     }
+
     /// The heaviest with the water they may take along (kg), and the fastest water (m/s).
     pub(super) fn sweeping(&self, posture: Posture) -> Result<[f64; 2], OutOfDomain> {
         let mass = self.mass().high() * (1.0 + Self::carries_along(posture).high());

@@ -35,7 +35,7 @@ impl InTheCurrent {
     pub(super) fn answer_of_a_bend(&self) -> Result<Answer, BadInput> {
         let hold = self.held_by_one()?;
         let (broadside, in_line) = (self.drag(Posture::Broadside)?, self.drag(Posture::InLine)?);
-        let [rest, near, far, angle, leads] = self.bends(&broadside, Posture::Broadside)?;
+        let [rest, near, far, hung, angle, leads] = self.bends(&broadside, Posture::Broadside)?;
         let [_, near_in_line, far_in_line, ..] = self.bends(&in_line, Posture::InLine)?;
         let slides = self.tool == Tool::Diagonal;
         let mut findings = Vec::new();
@@ -52,6 +52,7 @@ impl InTheCurrent {
         let mut outcomes = self.slack_outcomes(&broadside)?;
         let mut stands = Vec::new();
         let mut remarks: Vec<String> = hold.and_then(|hold| told::remark_on_hold(hold, force)).into_iter().collect();
+        remarks.push(told::SWEPT_NEARER.to_owned());
         // Nobody is sure to be left where friction leaves them: the lowest place of the line is looked at.
         let lowest = self.feet_at(leads.spread.band);
         findings.extend(self.water_left("the feet at the lowest place of the line", lowest, leads.moved_most_by));
@@ -80,7 +81,7 @@ impl InTheCurrent {
         findings.extend(self.told_of_all(hold)?);
         let (at, drawn) = if slides { (&rest.spread, true) } else { (&near.spread, false) };
         let bent = self.bent(&at.at_high)?;
-        let [swept, _] = self.swept_in(&at.at_high, Posture::Broadside)?;
+        let [swept, ..] = self.swept_in(&at.at_high, Posture::Broadside)?;
         let mut working = self.drag_steps(&broadside.at_high)?;
         working.extend(self.bend_steps(&at.at_high, &bent, swept)?);
         let carried = Carried {
@@ -88,7 +89,7 @@ impl InTheCurrent {
             rope: force,
             point: force,
             anchor: force,
-            ..Carried::by_rope(broadside.band, self.people.count, self.held())
+            ..Carried::by_rope(hung.spread.band, self.people.count, self.held())
         };
         let graph = self.graph_of_angle(at, &broadside, slides)?;
         Ok(Answer {

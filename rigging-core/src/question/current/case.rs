@@ -259,9 +259,9 @@ impl InTheCurrent {
         ]
     }
 
-    /// Over the ranges: from the far bank (m), on the near and on the far end (N), the straight line to the current, and
-    /// how far below the near end the line leads (m).
-    pub(super) fn bends(&self, drag: &Spread<6>, posture: Posture) -> Result<[Found<5>; 5], OutOfDomain> {
+    /// Over the ranges: from the far bank (m), on the near and the far end and on all who hang (N), the straight line to the
+    /// current, and how far below the near end the line leads (m).
+    pub(super) fn bends(&self, drag: &Spread<6>, posture: Posture) -> Result<[Found<5>; 6], OutOfDomain> {
         let ends = |point: &Bending| {
             let bent = self.bent(point)?;
             let [near, far] = bent.most;
@@ -269,6 +269,7 @@ impl InTheCurrent {
                 bent.left_across().min(self.across.value),
                 near,
                 far,
+                bent.drag,
                 bent.to_current,
                 self.leads(&bent),
             ])
@@ -288,18 +289,32 @@ impl InTheCurrent {
                 spread.take_wider(other);
             }
         }
-        // Slow water pulls little and sweeps hard; how hard, hangs on when each part comes tight.
-        let [_, near, far, ..] = &mut spreads;
-        for (end, spread) in [near, far].into_iter().enumerate() {
-            let [.., drift, friction] = spread.at_high;
-            let mut point = [drag_band.high(), slack.low(), stiffness.high(), drift, friction];
-            for step in 0..=SLACKS {
-                point[1] = slack.low() + (slack.high() - slack.low()) * f64::from(step) / f64::from(SLACKS);
-                let [near, far] = self.swept_in(&point, posture)?;
-                spread.take_in(if end == 0 { near } else { far }, &point);
+        self.sweep_in(&mut spreads, inputs, posture)?;
+        Ok(spreads.map(|spread| found(spread, &BENDING, drag)))
+    }
+
+    /// Takes in what sweeping does to both ends and to those who hang. Slow water pulls little and sweeps hard; how hard,
+    /// hangs on when each part comes tight.
+    fn sweep_in(&self, spreads: &mut [Spread<5>; 6], inputs: [Band; 5], posture: Posture) -> Result<(), OutOfDomain> {
+        let [_, near, far, hung, ..] = spreads;
+        let [drag, slack, stiffness, drift, friction] = inputs;
+        let mut drifts = vec![near.at_high[3], far.at_high[3], drift.low(), drift.typical(), drift.high()];
+        drifts.sort_by(f64::total_cmp);
+        drifts.dedup();
+        for drift in drifts {
+            for stiffness in [stiffness.typical(), stiffness.high()] {
+                for step in 0..=SLACKS {
+                    let slack = slack.low() + (slack.high() - slack.low()) * f64::from(step) / f64::from(SLACKS);
+                    let point = [drag.high(), slack, stiffness, drift, friction.high()];
+                    for (spread, force) in
+                        [&mut *near, &mut *far, &mut *hung].into_iter().zip(self.swept_in(&point, posture)?)
+                    {
+                        spread.take_in(force, &point);
+                    }
+                }
             }
         }
-        Ok(spreads.map(|spread| found(spread, &BENDING, drag)))
+        Ok(())
     }
 
     /// The drift at which an end gets most, all else as given. The force rises with the angle to the current up to

@@ -379,3 +379,30 @@ fn what_is_common_practice_or_from_memory_says_so() {
         assert!(answer.formulas.iter().any(|formula| formula.source.known == Known::Memory));
     }
 }
+
+#[test]
+fn whoever_is_swept_into_a_line_hangs_on_it_by_what_the_catch_pulls() {
+    // 1648 N, followed by a program of its own in steps of a hundredth of these; the drag alone is 951 N.
+    let asked = r#"{"question": "in the current", "across_m": 4, "down_m": 1, "drift": 0, "slack": 0, "speed_by": "float",
+        "float_m": 10, "float_s": 14, "speed_off": 0.3, "silt": "yes", "pack": "no", "body_kg": [58, 75, 100], "kit_kg": [5, 10, 25]}"#;
+    let question: Question = serde_json::from_str(asked).unwrap();
+    let carried = question.answer().unwrap().carried.unwrap();
+    assert_relative_eq!(carried.hung.high(), 1648.0, max_relative = 5e-3);
+}
+
+#[test]
+fn slow_water_sweeps_hardest_at_a_drift_that_pulls_less() {
+    let rig = InTheCurrent {
+        flow: Flow::AlmostStill,
+        across: Length::new::<metre>(8.0),
+        down: Length::new::<metre>(10.0),
+        ..InTheCurrent::default()
+    };
+    let near = |rig: &InTheCurrent| answer(rig).findings[0].band.high();
+    let share = |drift: f64| Band::exact(Ratio::new::<crate::quantity::ratio>(drift));
+    let InTheCurrent { drift, .. } = rig;
+    for end in [drift.low(), drift.typical(), drift.high()] {
+        let at = InTheCurrent { drift: share(end.value), ..rig };
+        assert!(near(&rig) >= 0.999 * near(&at), "{} at {}, {} over all", near(&at), end.value, near(&rig));
+    }
+}

@@ -32,7 +32,7 @@ impl InTheCurrent {
             let rig = InTheCurrent { down: Length::new::<metre>(down), ..*self };
             let mut most = at(&rig, &spread.at_high)?;
             if !slides {
-                let [near, _] = rig.swept_in(&spread.at_high, Posture::Broadside)?;
+                let [near, ..] = rig.swept_in(&spread.at_high, Posture::Broadside)?;
                 most = most.max(near);
             }
             let up = Band::of(at(&rig, &spread.at_low)?, at(&rig, &typical)?, most);

@@ -57,6 +57,32 @@ fn what_is_worst_comes_first() {
     assert!(answer.states.last().unwrap().band.high() >= worst);
 }
 
+#[test]
+fn an_anchor_that_is_slack_in_the_middle_of_the_ranges_is_found_where_it_pulls() {
+    // At both far ends of the ranges anchor 3 gets 593 N, asked for them alone.
+    let (apart, down) = (Band::of(0.75, 0.8, 0.85).map(metres), Band::of(0.495, 0.641, 0.787).map(metres));
+    let [swing_left, swing_right] = [0.031, 0.375].map(Angle::new::<crate::quantity::radian>);
+    let wide = AnchorLegs {
+        anchors: 3,
+        apart,
+        down,
+        right_higher: metres(0.174),
+        right_depth: metres(-0.212),
+        point_depth: metres(-0.29),
+        third: Spot { right: metres(0.605), above: metres(0.054), ..AnchorLegs::default().third },
+        swing_left,
+        swing_right,
+        scatter: metres(0.009),
+        ..AnchorLegs::default()
+    };
+    let ends = AnchorLegs { apart: Band::exact(apart.high()), down: Band::exact(down.high()), ..wide };
+    let on_third = |legs: &AnchorLegs| {
+        let worst = legs.worst(There::All, legs.state).unwrap();
+        worst.found[2].band.high()
+    };
+    assert!(on_third(&ends) > 300.0 && on_third(&wide) >= on_third(&ends), "{} {}", on_third(&wide), on_third(&ends));
+}
+
 /// Two to six anchors, wide and narrow, uneven, out of the middle, in one plane or not.
 fn any_legs() -> impl Strategy<Value = AnchorLegs> {
     let spot = || (-0.2..1.2_f64, -0.1..0.5_f64, prop_oneof![Just(0.0), 0.0..1.0_f64]);
@@ -106,7 +132,7 @@ proptest! {
         legs in any_legs(), places in prop::collection::vec(prop::array::uniform14(0.0..1.0_f64), 100),
     ) {
         let Ok(answer) = legs.solve() else { return Ok(()) };
-        let told = most(&legs);
+        let (told, all) = (most(&legs), legs.worst(There::All, legs.state).unwrap());
         let pairs = (0..legs.count()).flat_map(|one| (one + 1..legs.count()).map(move |other| There::Pair(one, other)));
         for there in pairs.chain([There::All]) {
             let mut worst = Worst::begin(&legs, there, legs.state).unwrap();
@@ -120,8 +146,14 @@ proptest! {
                 for (place, band) in worst.bands.into_iter().enumerate() {
                     put(&mut point, place, at(place, band));
                 }
-                let force = worst.rigged.at(legs.state, &point).unwrap().most().1;
+                let case = worst.rigged.at(legs.state, &point).unwrap();
+                let force = case.most().1;
                 prop_assert!(force <= told * 1.001, "{force} above {told}, {there:?} at {point:?}");
+                // Of each anchor by itself where all share.
+                for (on, found) in case.on.iter().zip(&all.found).filter(|_| there == There::All) {
+                    let (force, told) = (on.norm(), found.band.high());
+                    prop_assert!(force <= told * 1.01 + 1.0, "{force} above {told} at {point:?}");
+                }
             }
         }
         for (row, state) in answer.states.iter().zip(State::ALL) {
