@@ -396,7 +396,7 @@ fn slow_water_sweeps_hardest_at_a_drift_that_pulls_less() {
         flow: Flow::AlmostStill,
         across: Length::new::<metre>(8.0),
         down: Length::new::<metre>(10.0),
-        ..InTheCurrent::default()
+        ..with(Tool::HandLine)
     };
     let near = |rig: &InTheCurrent| answer(rig).findings[0].band.high();
     let share = |drift: f64| Band::exact(Ratio::new::<crate::quantity::ratio>(drift));
