@@ -11,7 +11,7 @@ use std::error::Error;
 use std::io::{Read, Write};
 use std::process::ExitCode;
 
-/// More than any question needs; the rest of the input is not read.
+/// More than any question needs (bytes); what is longer is refused, and not read to its end.
 const LONGEST: u64 = 1_000_000;
 
 /// What is printed. Fields that were not given are named: their values are an example, not the user's.
@@ -39,8 +39,12 @@ fn main() -> ExitCode {
 }
 
 fn answer() -> Result<(), Box<dyn Error>> {
-    let mut text = String::new();
-    std::io::stdin().take(LONGEST).read_to_string(&mut text)?;
+    let mut bytes = Vec::new();
+    std::io::stdin().take(LONGEST + 1).read_to_end(&mut bytes)?;
+    if bytes.len() as u64 > LONGEST {
+        return Err(format!("the input is longer than {LONGEST} bytes, which no question is").into());
+    }
+    let text = String::from_utf8(bytes).map_err(|error| format!("the input is no text in UTF-8: {error}"))?;
     if text.trim().is_empty() {
         return Err(
             "nothing came in: give a question as JSON, for example {\"question\": \"line\", \"span_m\": 8}".into()
