@@ -82,7 +82,7 @@ fn every_published_value_comes_out() {
 }
 
 /// What stands in the place of a source that a reader cannot look up: a sheet, a course or a handbook without a name.
-const NOT_NOTED: &str = "author not noted";
+const NOT_NOTED: &str = "; no author";
 
 /// The README says of each list how many rows it has, how many values are printed in their source, how many of these in
 /// one that a reader can look up, how many were worked out, and how far off the worst is as a share of what the digits
