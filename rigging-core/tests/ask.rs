@@ -85,11 +85,20 @@ fn the_commands_of_the_readme_work_as_they_stand() {
 }
 
 #[test]
-fn a_default_is_told_as_short_as_it_was_meant() {
-    let (_, out, _) = ask(&[], br#"{"question": "line"}"#);
-    assert!(out.contains(": 0.009,"), "{out}");
-    let said: serde_json::Value = serde_json::from_str(&out).unwrap();
-    assert!(!said["question"].to_string().contains("00000"), "{}", said["question"]);
+fn a_number_is_told_as_short_as_it_was_meant() {
+    for question in rigging_core::question::Question::all() {
+        let (_, out, _) = ask(&[], format!(r#"{{"question": "{}"}}"#, question.name()).as_bytes());
+        let said: serde_json::Value = serde_json::from_str(&out).unwrap();
+        let told = said["question"].to_string();
+        assert!(!told.contains("00000") && !told.contains("99999"), "{told}");
+        // It is the question all the same, and what is no short number stays as it was.
+        let again: rigging_core::question::Question = serde_json::from_str(&told).unwrap();
+        assert_eq!(again.name(), question.name());
+    }
+    let (_, out, _) = ask(&[], br#"{"question": "abseil"}"#);
+    assert!(out.contains("_m\": 0.009,"), "{out}");
+    let (_, out, _) = ask(&[], br#"{"question": "abseil", "height_m": 12.345678901234567}"#);
+    assert!(out.contains("12.345678901234567"), "{out}");
 }
 
 #[test]

@@ -470,10 +470,9 @@ fn wire(json: &Json) -> Wire {
                 Node { json: Json::Number(typical), .. },
                 Node { json: Json::Number(high), .. },
             ] => Wire::Range([*low, *typical, *high]),
-            _ => Wire::Other("a list".to_owned()),
+            _ => Wire::Other("a list"),
         },
-        Json::Object(_) => Wire::Other("an object".to_owned()),
-        Json::Other => Wire::Other("true, false or null".to_owned()),
+        Json::Object(_) | Json::Other => Wire::Other("no number"),
     }
 }
 

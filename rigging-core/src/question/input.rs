@@ -97,8 +97,8 @@ pub enum Said {
     Three([f64; 3]),
     /// A text.
     Text(String),
-    /// Something that is neither a number nor a text, in words: "true", "a list of 2".
-    Other(String),
+    /// Something that is neither a number nor a text, in words: "true", "an object".
+    Other(&'static str),
 }
 
 /// What a value must be.
@@ -202,7 +202,7 @@ impl Said {
             Said::Entry(Entry::Choice(name)) => ["\"", name, "\""].concat(),
             Said::Three(numbers) => three(*numbers),
             Said::Text(text) => ["\"", text, "\""].concat(),
-            Said::Other(words) => words.clone(),
+            Said::Other(words) => (*words).to_owned(),
         }
     }
 }
