@@ -98,7 +98,8 @@
 //! checked) and rows of tables are `#[non_exhaustive]`, and so are enums that are meant to grow: [`quantity::Kind`] and
 //! [`quantity::Unit`], the choices of questions and plans, limits, devices, species, what a part is made of and what a
 //! factor is one of, how a thing is known, errors with their rules, and why a drop comes first. What goes in (questions,
-//! plans and their rows, [`statics::Settings`]) may get another field with a minor version: start from `Default`.
+//! plans and their rows, [`statics::Settings`]) may get another field with a minor version: start from `Default`;
+//! and [`question::Ask`], which no other crate can implement, may get another item.
 //!
 //! The rest stays as it is until the next major version. Of enums, so that a `match` may name every case:
 //!

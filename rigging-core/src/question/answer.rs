@@ -66,7 +66,7 @@ pub struct Answer {
 /// use rigging_core::question::{Ask, End, HumanAnchor};
 ///
 /// // What people hold hurts where it is least, what pulls at them at rest and in a slip where it is most.
-/// let answer = HumanAnchor::default().solve()?;
+/// let answer = HumanAnchor::default().answer()?;
 /// let ends: Vec<End> = answer.findings.iter().take(3).map(|finding| finding.end).collect();
 /// assert_eq!(ends, [End::Low, End::High, End::High]);
 /// # Ok::<(), rigging_core::question::BadInput>(())
@@ -209,7 +209,7 @@ impl Finding {
     /// use rigging_core::question::{Ask, HumanAnchor};
     ///
     /// // Of people who hold a rope: the least that they may hold over the most that may pull in a slip.
-    /// let found = HumanAnchor::default().solve()?.findings;
+    /// let found = HumanAnchor::default().answer()?.findings;
     /// let ratio = found.iter().find(|finding| finding.what.starts_with("ratio at a slip")).ok_or("not found")?;
     /// assert!((ratio.adverse() - found[0].adverse() / found[2].adverse()).abs() < 1e-12);
     /// # Ok::<(), Box<dyn std::error::Error>>(())
@@ -279,7 +279,7 @@ impl Units {
 /// use rigging_core::question::{AnchorLegs, Ask};
 ///
 /// // Either of two anchors may fail.
-/// let outcomes = AnchorLegs::default().solve()?.outcomes;
+/// let outcomes = AnchorLegs::default().answer()?.outcomes;
 /// let cases: Vec<&str> = outcomes.iter().map(|outcome| outcome.case.as_str()).collect();
 /// assert_eq!(cases, ["If the left anchor fails", "If the right anchor fails"]);
 /// # Ok::<(), rigging_core::question::BadInput>(())
@@ -448,7 +448,7 @@ impl Caution {
     /// use rigging_core::question::{Ask, Caution, Line};
     ///
     /// // It ends what is told of a line, whatever else threatens there.
-    /// let cautions = Line::default().solve()?.cautions;
+    /// let cautions = Line::default().answer()?.cautions;
     /// assert!(cautions.len() > 1 && cautions.last() == Some(&Caution::OF_EVERY_NUMBER));
     /// # Ok::<(), rigging_core::question::BadInput>(())
     /// ```

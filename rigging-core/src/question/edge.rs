@@ -13,11 +13,11 @@ use crate::working::Source;
 /// // A level rope that turns plumb over wet rough rock: its friction, at least 0.21, helps those who hold.
 /// let (above_lip, counted) = (Length::new::<metre>(0.0), "friction of the edge counted");
 /// let line = HumanAnchor { edge: Edge::RoughRock, above_lip, ..HumanAnchor::default() };
-/// let found = line.solve()?.findings;
+/// let found = line.answer()?.findings;
 /// let helped = found.iter().find(|finding| finding.what.ends_with(counted)).ok_or("not found")?;
 /// assert!((helped.adverse() / found[0].adverse() - (0.21 * FRAC_PI_2).exp()).abs() < 1e-9);
 /// // Without an edge nothing of it is told.
-/// let free = HumanAnchor { edge: Edge::Free, ..line }.solve()?.findings;
+/// let free = HumanAnchor { edge: Edge::Free, ..line }.answer()?.findings;
 /// assert!(free.iter().all(|finding| !finding.what.ends_with(counted)));
 /// # Ok::<(), Box<dyn std::error::Error>>(())
 /// ```

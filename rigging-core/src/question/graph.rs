@@ -9,7 +9,7 @@ use crate::quantity::Kind;
 /// use rigging_core::question::{Ask, PullDown};
 ///
 /// // The kind of a side says in which unit its values are shown: the last mark is that of all 18 m of the rope.
-/// let answer = PullDown::default().solve()?;
+/// let answer = PullDown::default().answer()?;
 /// let graph = answer.graphs.first().ok_or("no graph")?;
 /// let last = graph.curve.last().ok_or("no curve")?;
 /// assert_eq!(Units::default().show(last.across, graph.across.kind, Toward::Less), "18\u{a0}m");
@@ -30,7 +30,7 @@ pub struct Axis {
 /// use rigging_core::question::{Ask, PullDown, graph::Mark};
 ///
 /// // The less rope is left to pull down, the less pull it takes, at the adverse end as at the other.
-/// let answer = PullDown::default().solve()?;
+/// let answer = PullDown::default().answer()?;
 /// let curve: &[Mark] = &answer.graphs.first().ok_or("no graph")?.curve;
 /// assert!(curve.is_sorted_by(|one, next| one.across < next.across && one.up.high() >= next.up.high()));
 /// assert!(curve.is_sorted_by(|one, next| one.up.low() >= next.up.low()));
@@ -50,7 +50,7 @@ pub struct Mark {
 /// use rigging_core::question::{Ask, PullDown};
 ///
 /// // From the first metre of a rope that is pulled down to the last of 18 m; it is looked at where the pull begins.
-/// let answer = PullDown::default().solve()?;
+/// let answer = PullDown::default().answer()?;
 /// let graph = &answer.graphs[0];
 /// let (first, last) = (graph.curve[0], graph.curve[graph.curve.len() - 1]);
 /// assert_eq!((graph.across.name, first.across, last.across), ("rope pulled", 0.0, 18.0));

@@ -67,21 +67,22 @@ pub use slip::{Catcher, InTheWay, Slip, SlipEvent, SlipsAt, TailMade};
 pub use weakest_part::{Forces, RopeMeets, Slot, WeakestPart, Whose};
 
 /// One question: its fields, their defaults (an example of our own), and how it is answered.
+///
+/// The questions are those of this crate: no other type can be one, for none could enter [`Question`].
 /// ```
 /// use rigging_core::question::{Ask, PullDown, Question};
 ///
 /// // By its type and by its name it is one question.
 /// let (by_type, by_name) = (PullDown::default(), Question::named(PullDown::NAME)?);
-/// assert_eq!((by_name.key(), by_name.words()), (PullDown::KEY, PullDown::WORDS));
+/// assert_eq!((by_name.name(), by_name.words()), (PullDown::NAME, PullDown::WORDS));
 /// assert_eq!(PullDown::fields().len(), by_name.fields().len());
-/// assert_eq!(by_type.solve()?, by_name.answer()?);
+/// assert_eq!(by_type.answer()?, by_name.answer()?);
 /// # Ok::<(), rigging_core::question::BadInput>(())
 /// ```
-pub trait Ask: Clone + Default + PartialEq {
+#[expect(private_bounds, reason = "what works a question out looks at no bounds, so nobody else may call it")]
+pub trait Ask: Solve + Clone + Default + PartialEq {
     /// Its name in JSON.
     const NAME: &'static str;
-    /// Its letters in a link.
-    const KEY: &'static str;
     /// The question in a leader's words.
     const WORDS: &'static str;
     /// What the answer tells, in one line.
@@ -91,6 +92,58 @@ pub trait Ask: Clone + Default + PartialEq {
 
     /// What it takes.
     fn fields() -> Vec<Field<Self>>;
+
+    /// The answer; nothing is worked out before every field was held to its bounds.
+    ///
+    /// # Errors
+    /// [`BadInput`] if a field is out of its bounds, or if the values together describe nothing that can be rigged, or
+    /// nothing that comes to rest.
+    /// ```
+    /// use rigging_core::question::{Ask, Bend, Question};
+    ///
+    /// // No bends come to be counted that no rope has: by its type a question is refused as by its name.
+    /// let many = Bend { bends: 1_000_000_000, ..Bend::default() };
+    /// let refused = many.answer().unwrap_err();
+    /// assert!(refused.to_string().starts_with("bends is 1000000000: it must be from 1 to "), "{refused}");
+    /// assert_eq!(Question::Bend(many).answer(), Err(refused));
+    /// ```
+    fn answer(&self) -> Result<Answer, BadInput> {
+        for field in Self::fields() {
+            check(&field.about, &(field.get)(self))?;
+        }
+        let mut answer = self.solve()?;
+        figure_of::remark_on_factor(&mut answer);
+        Ok(answer)
+    }
+}
+
+/// What a question leaves to this crate: how it is worked out once its fields are checked.
+///
+/// Nobody else can call it, not even of any question:
+/// ```compile_fail,E0624
+/// fn unchecked<Q: rigging_core::question::Ask>(question: &Q) -> bool {
+///     question.solve().is_ok()
+/// }
+/// ```
+/// and so nobody else can make a question, even one that says all that [`Ask`] wants said:
+/// ```compile_fail,E0277
+/// use rigging_core::question::{Ask, Field};
+///
+/// #[derive(Clone, Default, PartialEq)]
+/// struct Mine;
+/// impl Ask for Mine {
+///     const NAME: &'static str = "mine";
+///     const WORDS: &'static str = "Does mine hold?";
+///     const ABOUT: &'static str = "";
+///     const EXAMPLE: &'static str = "";
+///     fn fields() -> Vec<Field<Self>> {
+///         Vec::new()
+///     }
+/// }
+/// ```
+pub(crate) trait Solve {
+    /// Its letters in a link.
+    const KEY: &'static str;
 
     /// The answer, each field being within its bounds.
     ///
@@ -145,15 +198,6 @@ fn put<Q: Ask>(question: &mut Q, entries: &[(&str, Entry)]) -> Vec<Option<Result
     outcomes
 }
 
-fn answer<Q: Ask>(question: &Q) -> Result<Answer, BadInput> {
-    for field in Q::fields() {
-        check(&field.about, &(field.get)(question))?;
-    }
-    let mut answer = question.solve()?;
-    figure_of::remark_on_factor(&mut answer);
-    Ok(answer)
-}
-
 macro_rules! questions {
     ($($question:ident),+ $(,)?) => {
         /// Any of the questions; its JSON is an object with the field `question` and the question's own.
@@ -205,14 +249,15 @@ macro_rules! questions {
             }
             /// Its letters in a link.
             /// ```
-            /// use rigging_core::question::{Ask, PullDown, Question};
+            /// use rigging_core::question::Question;
             ///
-            /// // The letters of its type, a few small ones: they are part of every link.
+            /// // A few small ones: they are part of every link.
             /// let key = Question::named("pull-down")?.key();
-            /// assert_eq!(key, PullDown::KEY);
             /// assert!(key.len() == 2 && key.chars().all(|letter| letter.is_ascii_lowercase()));
             /// # Ok::<(), rigging_core::question::BadInput>(())
             /// ```
+            // For the page, which makes links; nobody else has a use for it.
+            #[doc(hidden)]
             pub fn key(&self) -> &'static str {
                 match self { $(Question::$question(_) => $question::KEY),+ }
             }
@@ -290,7 +335,7 @@ macro_rules! questions {
             pub(crate) fn put(&mut self, entries: &[(&str, Entry)]) -> Vec<Option<Result<(), BadInput>>> {
                 match self { $(Question::$question(question) => put(question, entries)),+ }
             }
-            /// The answer.
+            /// The answer: that of [`Ask::answer`].
             ///
             /// # Errors
             /// [`BadInput`] if a field is out of its bounds or the fields do not fit together.
@@ -305,7 +350,7 @@ macro_rules! questions {
             /// # Ok::<(), rigging_core::question::BadInput>(())
             /// ```
             pub fn answer(&self) -> Result<Answer, BadInput> {
-                match self { $(Question::$question(question) => answer(question)),+ }
+                match self { $(Question::$question(question) => question.answer()),+ }
             }
         }
     };
@@ -360,6 +405,31 @@ impl Question {
                 questions: all.iter().map(Question::name).collect(),
             }),
         }
+    }
+
+    /// Gives a field one of its choices, by a name that is known only when the program runs.
+    /// ```
+    /// use rigging_core::question::Question;
+    ///
+    /// let mut line = Question::named("line")?;
+    /// let read = String::from("slack");
+    /// line.set_choice("setting", &read)?;
+    /// assert!(line.fields().iter().any(|field| field.about.name == "slack" && field.matters));
+    /// // A name that is none of its choices is refused with those there are.
+    /// let refused = line.set_choice("setting", "tight").unwrap_err();
+    /// assert!(refused.to_string().starts_with("setting is \"tight\": it must be one of \"sag\", "));
+    /// # Ok::<(), rigging_core::question::BadInput>(())
+    /// ```
+    ///
+    /// # Errors
+    /// As [`Question::set`].
+    pub fn set_choice(&mut self, name: &str, choice: &str) -> Result<(), BadInput> {
+        let entry = match self.fields().iter().find(|field| field.about.name == name) {
+            Some(field) => wire::entry(&field.about, wire::Wire::Text(choice.to_owned()))?,
+            // Refused by name when it is set.
+            None => Entry::One(0.0),
+        };
+        self.set(name, &entry)
     }
 
     /// True if every field still has the value of the example.

@@ -12,7 +12,7 @@ use crate::working::Source;
 /// // What those who pull a rope down give is a finding: of one who stands 100 N at the least (assumed), of one who
 /// // swims half of that.
 /// let gives = |pull_from| -> Result<f64, BadInput> {
-///     Ok(PullDown { pull_from, pullers: 1, ..PullDown::default() }.solve()?.findings[3].adverse())
+///     Ok(PullDown { pull_from, pullers: 1, ..PullDown::default() }.answer()?.findings[3].adverse())
 /// };
 /// assert_eq!((gives(PullFrom::Standing)?, gives(PullFrom::Swimming)?), (100.0, 50.0));
 /// # Ok::<(), BadInput>(())

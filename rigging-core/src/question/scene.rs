@@ -11,7 +11,7 @@ use crate::statics::Vector;
 ///
 /// // Seen from the lip, a station 4 m behind it.
 /// let rope = RopeEnd { set_back: Length::new::<metre>(4.0), ..RopeEnd::default() };
-/// let stations: Vec<Place> = rope.solve()?.scene.anchors;
+/// let stations: Vec<Place> = rope.answer()?.scene.anchors;
 /// assert_eq!(stations, [[-4.0, 0.0]]);
 /// # Ok::<(), rigging_core::question::BadInput>(())
 /// ```
@@ -222,7 +222,7 @@ impl Grip {
 /// use rigging_core::question::{Ask, HumanAnchor};
 ///
 /// // Of people who hold a rope the first is about to be dragged: what leads from them to the next hangs slack.
-/// let [rope, between, ..] = HumanAnchor::default().solve()?.scene.lines[..] else { return Err("no ropes".into()) };
+/// let [rope, between, ..] = HumanAnchor::default().answer()?.scene.lines[..] else { return Err("no ropes".into()) };
 /// assert_eq!(rope.from, between.to);
 /// assert!(rope.tension > 0.0 && between.tension == 0.0);
 /// # Ok::<(), Box<dyn std::error::Error>>(())
@@ -243,7 +243,7 @@ pub struct Strand {
 /// use rigging_core::question::{Ask, HumanAnchor, scene::Pose};
 ///
 /// // Two sit and hold whoever hangs.
-/// let poses: Vec<_> = HumanAnchor::default().solve()?.scene.people.iter().map(|person| person.pose).collect();
+/// let poses: Vec<_> = HumanAnchor::default().answer()?.scene.people.iter().map(|person| person.pose).collect();
 /// assert_eq!(poses, [Pose::Seated, Pose::Seated, Pose::Hanging]);
 /// # Ok::<(), rigging_core::question::BadInput>(())
 /// ```
@@ -262,7 +262,7 @@ pub enum Pose {
 /// use rigging_core::question::{Ask, Line, scene::size};
 ///
 /// // Whoever hangs on a line is drawn a cow's tail of 0.6 m away from it.
-/// let scene = Line::default().solve()?.scene;
+/// let scene = Line::default().answer()?.scene;
 /// let (person, tail) = (scene.people[0], scene.lines[0]);
 /// assert_eq!(person.at, tail.to);
 /// let [long, high] = [tail.from[0] - person.at[0], tail.from[1] - person.at[1]];
@@ -285,8 +285,8 @@ pub struct Person {
 ///
 /// // A line pulls at both of its anchors; people who hold a rope put a most on it.
 /// let of = |forces: Vec<Arrow>| -> Vec<Role> { forces.iter().map(|force| force.role).collect() };
-/// assert_eq!(of(Line::default().solve()?.scene.forces), [Role::Load, Role::OnAnchor, Role::OnAnchor]);
-/// assert_eq!(of(HumanAnchor::default().solve()?.scene.forces).first(), Some(&Role::Held));
+/// assert_eq!(of(Line::default().answer()?.scene.forces), [Role::Load, Role::OnAnchor, Role::OnAnchor]);
+/// assert_eq!(of(HumanAnchor::default().answer()?.scene.forces).first(), Some(&Role::Held));
 /// # Ok::<(), rigging_core::question::BadInput>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -304,7 +304,7 @@ pub enum Role {
 /// use rigging_core::question::{Ask, RopeEnd};
 ///
 /// // The lightest, 58 + 5 + 5 kg, pulls straight down where the rope ends.
-/// let scene = RopeEnd::default().solve()?.scene;
+/// let scene = RopeEnd::default().answer()?.scene;
 /// let person = scene.forces.iter().find(|force| force.name == "person").ok_or("nobody")?;
 /// assert_eq!(person.at, scene.people[0].at);
 /// assert!(person.pull[0] == 0.0 && (person.pull[1] + 68.0 * 9.806_65).abs() < 1e-9);

@@ -21,7 +21,7 @@ choices!(Descender {
 ///
 /// // The hand counts on a tail that surely hangs; whether the lightest moves is asked of one that may hang.
 /// let told = |tail, what: &str| {
-///     let findings = Abseil { tail, ..Abseil::default() }.solve()?.findings;
+///     let findings = Abseil { tail, ..Abseil::default() }.answer()?.findings;
 ///     Ok::<_, BadInput>(findings.iter().any(|finding| finding.what.starts_with(what)))
 /// };
 /// let (hand, start) = ("for the brake hand at the start", "ratio for the lightest to start");
@@ -68,7 +68,7 @@ impl Tail {
 ///
 /// // By hand: 100 kg of a full pipe in a second, all of it after a fall of 12 m, press 100 √(2 · 9.80665 · 12) N.
 /// let pressed = |water| {
-///     let findings = Abseil { water, ..Abseil::default() }.solve()?.findings;
+///     let findings = Abseil { water, ..Abseil::default() }.answer()?.findings;
 ///     let pressed = findings.iter().find(|finding| finding.what.starts_with("pressed on the person"));
 ///     Ok::<_, BadInput>(pressed.map_or(0.0, |finding| finding.adverse()))
 /// };
@@ -126,7 +126,7 @@ impl FallingWater {
 ///
 /// // The heaviest needs 117 · 9.80665 / 4.2 N. One tired hand may hold 50 N of that, two 80 N.
 /// for (hand, weakest) in [(HandState::Tired, 50.0), (HandState::BothTired, 80.0)] {
-///     let findings = Abseil { hand, ..Abseil::default() }.solve()?.findings;
+///     let findings = Abseil { hand, ..Abseil::default() }.answer()?.findings;
 ///     let missing = findings.iter().find(|finding| finding.what.starts_with("times as much friction"));
 ///     let missing = missing.map_or(1.0, |finding| finding.adverse());
 ///     assert!((missing - 117.0 * 9.806_65 / 4.2 / weakest).abs() < 1e-9);
@@ -176,7 +176,7 @@ impl HandState {
 /// use rigging_core::question::{Abseil, Ask, BadInput, FallingWater, Whether};
 ///
 /// // No rope stays dry where water falls.
-/// let where_water_falls = |wet| Abseil { wet, water: FallingWater::Trickle, ..Abseil::default() }.solve();
+/// let where_water_falls = |wet| Abseil { wet, water: FallingWater::Trickle, ..Abseil::default() }.answer();
 /// assert!(where_water_falls(Whether::Yes).is_ok());
 /// assert!(matches!(where_water_falls(Whether::No), Err(BadInput::Refused { .. })));
 /// ```
@@ -195,7 +195,7 @@ choices!(Whether { Yes = "yes", "yes"; No = "no", "no"; });
 /// use rigging_core::question::{Abseil, Ask, Strands};
 ///
 /// // For the brake hand: a second strand brakes up to 1.3 times as much, at the adverse end no more (assumed).
-/// let hand = |strands| Abseil { strands, ..Abseil::default() }.solve().map(|answer| answer.findings[0].band);
+/// let hand = |strands| Abseil { strands, ..Abseil::default() }.answer().map(|answer| answer.findings[0].band);
 /// let (one, two) = (hand(Strands::One)?, hand(Strands::Two)?);
 /// assert!((one.low() / two.low() - 1.3).abs() < 1e-9 && (one.high() - two.high()).abs() < 1e-9);
 /// # Ok::<(), rigging_core::question::BadInput>(())
@@ -216,7 +216,7 @@ choices!(Strands { One = "one", "one strand"; Two = "two", "two strands"; });
 ///
 /// // For each newton of the hand at the station an italian hitch holds at least twice what a tube holds, 8 and 4 (from
 /// // memory): the hand on the tube needs twice as much. Tied off, nobody is lowered.
-/// let lowered = |release| Abseil { release, ..Abseil::default() }.solve().map(|answer| {
+/// let lowered = |release| Abseil { release, ..Abseil::default() }.answer().map(|answer| {
 ///     let case = answer.outcomes.into_iter().find(|outcome| outcome.case.starts_with("If they are lowered"));
 ///     case.map(|outcome| outcome.findings[0].adverse())
 /// });
@@ -276,7 +276,7 @@ impl Release {
 ///
 /// // What catches a person in falling water can also hold them there.
 /// let can_drown = |back_up| {
-///     let remarks = Abseil { back_up, ..Abseil::default() }.solve()?.remarks;
+///     let remarks = Abseil { back_up, ..Abseil::default() }.answer()?.remarks;
 ///     Ok::<_, BadInput>(remarks.iter().any(|remark| remark.contains("can drown")))
 /// };
 /// assert!(can_drown(BackUp::Below)? && can_drown(BackUp::TopRope)? && can_drown(BackUp::FrictionHitch)?);

@@ -10,7 +10,6 @@ pub use choice::{BackUp, FallingWater, HandState, Release, Strands, Tail, Whethe
 
 use told::{CAUTIONS, FORMULAS, NOT_IN};
 
-use super::Ask;
 use super::against::{self, Against, asks_limit};
 use super::answer::{Answer, Finding};
 use super::carried::{Carried, HeldBy, larger};
@@ -19,6 +18,7 @@ use super::field::{Field, place, table};
 use super::figure_of::Through;
 use super::input::BadInput;
 use super::people::{self, People, State, asks_people};
+use super::{Ask, Solve};
 use crate::band::{Band, Spread};
 use crate::law::OutOfDomain;
 use crate::law::descender::Descender;
@@ -31,7 +31,7 @@ use crate::working::Source;
 ///
 /// // The example, near the bottom: the heaviest weighs 92 + 20 + 5 kg. On wet rope of 9 mm a figure-eight holds at
 /// // least 4.2 newtons for each of the hand.
-/// let hand = &Abseil::default().solve()?.findings[0];
+/// let hand = &Abseil::default().answer()?.findings[0];
 /// assert!(hand.what.starts_with("for the brake hand"));
 /// assert!((hand.adverse() - 117.0 * 9.806_65 / 4.2).abs() < 1e-6);
 /// # Ok::<(), rigging_core::question::BadInput>(())
@@ -120,7 +120,6 @@ const INPUTS: [&str; 11] = [
 
 impl Ask for Abseil {
     const NAME: &'static str = "abseil";
-    const KEY: &'static str = "ab";
     const WORDS: &'static str = "Can the brake hand hold, and what reaches the anchor?";
     const ABOUT: &'static str =
         "Brake-hand force, whether the lightest moves, and the anchor from hanging still to a slip";
@@ -176,6 +175,10 @@ impl Ask for Abseil {
         fields.extend(against::fields());
         fields
     }
+}
+
+impl Solve for Abseil {
+    const KEY: &'static str = "ab";
 
     fn solve(&self) -> Result<Answer, BadInput> {
         if self.slack > self.rope_out * 2.0 {

@@ -17,7 +17,6 @@ pub use parts::{Knots, LegMaterial, Rig, Spot};
 use told::{FORMULAS, NOT_IN};
 use worst::{INPUTS, Worst};
 
-use super::Ask;
 use super::against::{self, Against, asks_limit};
 use super::answer::{Answer, Finding, Outcome};
 use super::carried::{Carried, HeldBy, USUAL, larger, usual_row};
@@ -25,6 +24,7 @@ use super::field::{Field, place, table};
 use super::input::BadInput;
 use super::people::{self, People, State, asks_people};
 use super::scene::{from_plumb, front};
+use super::{Ask, Solve};
 use crate::band::Band;
 use crate::law::OutOfDomain;
 use crate::quantity::{Angle, Kind, Length, Ratio, degree, metre, ratio};
@@ -151,7 +151,6 @@ const DEPTH: &str = "from a level line along the rock through the left anchor; n
 
 impl Ask for AnchorLegs {
     const NAME: &'static str = "anchor legs";
-    const KEY: &'static str = "al";
     const WORDS: &'static str = "How is the load shared between the anchor points?";
     const ABOUT: &'static str = "Force on each anchor, and what happens if one fails";
     const EXAMPLE: &'static str =
@@ -222,6 +221,10 @@ impl Ask for AnchorLegs {
         fields.extend(against::fields());
         fields
     }
+}
+
+impl Solve for AnchorLegs {
+    const KEY: &'static str = "al";
 
     fn solve(&self) -> Result<Answer, BadInput> {
         let count = self.count();

@@ -14,12 +14,12 @@ use crate::strength::{Strength, row};
 /// // A closed loop through both anchors pulls them together too: one of them gets more than all that hangs.
 /// let hangs = People::default().spread(State::Slip)?.band.high();
 /// let on_worst = |rig| {
-///     let answer = AnchorLegs { rig, state: State::Slip, ..AnchorLegs::default() }.solve()?;
+///     let answer = AnchorLegs { rig, state: State::Slip, ..AnchorLegs::default() }.answer()?;
 ///     Ok::<_, BadInput>(answer.findings[0].adverse())
 /// };
 /// assert!(on_worst(Rig::Fixed)? < hangs && on_worst(Rig::Triangle)? > hangs);
 /// // One sling that slides is no rig for three anchors.
-/// assert!(AnchorLegs { rig: Rig::SelfEqualising, anchors: 3, ..AnchorLegs::default() }.solve().is_err());
+/// assert!(AnchorLegs { rig: Rig::SelfEqualising, anchors: 3, ..AnchorLegs::default() }.answer().is_err());
 /// # Ok::<(), BadInput>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -46,7 +46,7 @@ choices!(Rig {
 /// // Each of three legs may be tied 15 mm long or short. Stiff tape then may leave one of them nothing to carry; thin
 /// // cord gives enough for all to take a part.
 /// let least = |material| {
-///     let findings = AnchorLegs { material, anchors: 3, ..AnchorLegs::default() }.solve()?.findings;
+///     let findings = AnchorLegs { material, anchors: 3, ..AnchorLegs::default() }.answer()?.findings;
 ///     let shared = findings.iter().filter(|finding| finding.what.contains("all legs sharing"));
 ///     Ok::<_, BadInput>(shared.map(|finding| finding.friendly()).fold(f64::INFINITY, f64::min))
 /// };
@@ -105,7 +105,7 @@ impl LegMaterial {
 ///
 /// // If an anchor fails, knots 0.1 m from the ring stop the sling before it has run through.
 /// let drop = |knots| {
-///     let outcomes = AnchorLegs { rig: Rig::SelfEqualising, knots, ..AnchorLegs::default() }.solve()?.outcomes;
+///     let outcomes = AnchorLegs { rig: Rig::SelfEqualising, knots, ..AnchorLegs::default() }.answer()?.outcomes;
 ///     let found = outcomes.iter().flat_map(|outcome| &outcome.findings);
 ///     let drops = found.filter(|finding| finding.what == "drop of the master point").map(|finding| finding.adverse());
 ///     Ok::<_, BadInput>(drops.fold(0.0, f64::max))
@@ -135,11 +135,11 @@ choices!(Knots {
 /// // A third anchor between the two and a little higher, all in the plane of the rock.
 /// let metres = Length::new::<metre>;
 /// let third = Spot { right: metres(0.4), above: metres(0.15), depth: metres(0.0) };
-/// let flat = AnchorLegs { anchors: 3, third, ..AnchorLegs::default() }.solve()?;
+/// let flat = AnchorLegs { anchors: 3, third, ..AnchorLegs::default() }.answer()?;
 /// assert!(flat.outcomes.iter().any(|outcome| outcome.case == "If anchor 3 fails") && flat.aside.is_none());
 /// // One that stands out from the rock is also drawn from the side.
 /// let third = Spot { depth: metres(0.3), ..third };
-/// assert!(AnchorLegs { anchors: 3, third, ..AnchorLegs::default() }.solve()?.aside.is_some());
+/// assert!(AnchorLegs { anchors: 3, third, ..AnchorLegs::default() }.answer()?.aside.is_some());
 /// # Ok::<(), rigging_core::question::BadInput>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq)]

@@ -19,7 +19,7 @@ use super::field::{Field, choices, place, table};
 use super::input::BadInput;
 use super::people::{self, People, State, asks_people};
 use super::scene::from_plumb;
-use super::{Ask, Whether};
+use super::{Ask, Solve, Whether};
 use crate::band::{Band, Spread};
 use crate::law::OutOfDomain;
 use crate::quantity::{Angle, Force, Kind, Length, degree, kilonewton, metre, newton};
@@ -31,7 +31,7 @@ use std::ops::RangeInclusive;
 /// use rigging_core::question::{Ask, Bend, Pulls};
 ///
 /// // People hang, descend and slip; a force is what it is.
-/// let states = |pulls| Bend { pulls, ..Bend::default() }.solve().map(|answer| answer.states.len());
+/// let states = |pulls| Bend { pulls, ..Bend::default() }.answer().map(|answer| answer.states.len());
 /// assert_eq!((states(Pulls::People)?, states(Pulls::Own)?), (4, 0));
 /// # Ok::<(), rigging_core::question::BadInput>(())
 /// ```
@@ -58,7 +58,7 @@ choices!(Pulls { People = "people", "people who hang on it"; Own = "own", "a for
 /// let rope_force = Band::exact(Force::new::<newton>(1000.0));
 /// let on_ring = |runs| {
 ///     let bend = Bend { runs, first, rope_force, wet: Whether::No, pulls: Pulls::Own, ..Bend::default() };
-///     Ok::<_, BadInput>(bend.solve()?.findings[0].adverse())
+///     Ok::<_, BadInput>(bend.answer()?.findings[0].adverse())
 /// };
 /// assert!((on_ring(Runs::Raising)? - 3566.3).abs() < 0.1);
 /// assert!((on_ring(Runs::Lowering)? - 2000.0).abs() < 1e-6);
@@ -92,7 +92,7 @@ choices!(Runs {
 /// let seen = Bend { told: Told::Directions, load_runs, hand_runs, ..Bend::default() };
 /// let mut measured = Bend { told: Told::Turn, ..Bend::default() };
 /// measured.first.angle = degrees(150.0);
-/// let on_anchor = |bend: &Bend| Ok::<_, BadInput>(bend.solve()?.findings[0].adverse());
+/// let on_anchor = |bend: &Bend| Ok::<_, BadInput>(bend.answer()?.findings[0].adverse());
 /// assert!((on_anchor(&seen)? / on_anchor(&measured)? - 1.0).abs() < 1e-12);
 /// # Ok::<(), BadInput>(())
 /// ```
@@ -117,7 +117,7 @@ choices!(Told { Turn = "turn", "the turning angle"; Directions = "directions", "
 /// let own = Force::new::<kilonewton>(20.0);
 /// let against = Against { holds: Holds::KnownBolt, limit: LimitChoice::Own, own, ..Against::default() };
 /// let bend = |bolt| Bend { bolt, against, ..Bend::default() };
-/// let stands = |bolt| bend(bolt).solve().map(|answer| answer.comparisons[0].standing);
+/// let stands = |bolt| bend(bolt).answer().map(|answer| answer.comparisons[0].standing);
 /// assert_eq!(stands(Bolt::Flat)?, Standing::BelowLimit);
 /// assert_eq!(stands(Bolt::Proud)?, Standing::NotChecked("a bolt that stands proud bends"));
 /// # Ok::<(), rigging_core::question::BadInput>(())
@@ -274,7 +274,6 @@ impl Bend {
 
 impl Ask for Bend {
     const NAME: &'static str = "bend";
-    const KEY: &'static str = "bd";
     const WORDS: &'static str = "What does the redirect, ring or edge carry?";
     const ABOUT: &'static str =
         "Force on whatever bends the rope, resting, lowering and raising, and what the hand needs";
@@ -351,6 +350,10 @@ impl Ask for Bend {
         fields.extend(against::fields());
         fields
     }
+}
+
+impl Solve for Bend {
+    const KEY: &'static str = "bd";
 
     fn solve(&self) -> Result<Answer, BadInput> {
         let mut judged = self.judge(0)?;

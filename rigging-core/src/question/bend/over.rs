@@ -123,7 +123,7 @@ impl Over {
 ///
 /// // A rope that runs straight on pulls at nothing.
 /// let straight = Turn { over: Over::Ring, ..Turn::default() };
-/// let answer = Bend { first: straight, ..Bend::default() }.solve()?;
+/// let answer = Bend { first: straight, ..Bend::default() }.answer()?;
 /// assert!(answer.findings[0].what.starts_with("on the") && answer.findings[0].adverse() < 1e-9);
 /// # Ok::<(), rigging_core::question::BadInput>(())
 /// ```

@@ -45,7 +45,7 @@ choices!(Tool {
 ///
 /// // 10 m in 7 s, 30 % faster at the most: 1.86 m/s. By its look, at walking pace, at most 1.8 m/s.
 /// let fastest = |speed_by| {
-///     let findings = InTheCurrent { speed_by, ..InTheCurrent::default() }.solve()?.findings;
+///     let findings = InTheCurrent { speed_by, ..InTheCurrent::default() }.answer()?.findings;
 ///     let speed = findings.iter().find(|finding| finding.what.starts_with("speed of the water"));
 ///     Ok::<_, BadInput>(speed.map_or(0.0, |finding| finding.adverse()))
 /// };
@@ -70,7 +70,7 @@ choices!(SpeedBy { Look = "look", "by its look"; Float = "float", "by timing wha
 ///
 /// // The drag grows with the square of the speed: at most 1.8 m/s at walking pace, 3.1 m/s at jogging pace.
 /// let pushed = |flow| {
-///     let findings = InTheCurrent { tool: Tool::HandLine, flow, ..InTheCurrent::default() }.solve()?.findings;
+///     let findings = InTheCurrent { tool: Tool::HandLine, flow, ..InTheCurrent::default() }.answer()?.findings;
 ///     let drag = findings.iter().find(|finding| finding.what.starts_with("drag on one who stands"));
 ///     Ok::<_, BadInput>(drag.map_or(0.0, |finding| finding.adverse()))
 /// };
@@ -144,7 +144,7 @@ impl Flow {
 /// use rigging_core::question::{Ask, BadInput, Downstream, InTheCurrent, Tool};
 ///
 /// // Of a tether it is told how much water is left before a lip; of what nobody has seen, only to go and look.
-/// let tether = |downstream| InTheCurrent { tool: Tool::Tether, downstream, ..InTheCurrent::default() }.solve();
+/// let tether = |downstream| InTheCurrent { tool: Tool::Tether, downstream, ..InTheCurrent::default() }.answer();
 /// let (lip, not_seen) = (tether(Downstream::Lip)?, tether(Downstream::NotSeen)?);
 /// assert_eq!(lip.findings[0].what, "of water left between the feet and the lip");
 /// assert!(not_seen.findings.iter().all(|finding| !finding.what.contains("of water left")));
@@ -213,7 +213,7 @@ impl Downstream {
 ///
 /// // In deeper water the speed at which people fell is lower.
 /// let fell = |depth| {
-///     let outcomes = InTheCurrent { tool: Tool::HandLine, depth, ..InTheCurrent::default() }.solve()?.outcomes;
+///     let outcomes = InTheCurrent { tool: Tool::HandLine, depth, ..InTheCurrent::default() }.answer()?.outcomes;
 ///     Ok::<_, BadInput>((outcomes[0].case.clone(), outcomes[0].findings[0].adverse()))
 /// };
 /// let ((case, at_knee), (_, at_chest)) = (fell(Depth::Knee)?, fell(Depth::Chest)?);
@@ -282,7 +282,7 @@ impl Depth {
 /// // In water to the knee the first of the published limits is 2 m/s on gravel, in one figure; boulders leave half.
 /// let limit = |bed| {
 ///     let wading = InTheCurrent { tool: Tool::HandLine, depth: Depth::Knee, bed, ..InTheCurrent::default() };
-///     Ok::<_, BadInput>(wading.solve()?.outcomes[0].findings[0].adverse())
+///     Ok::<_, BadInput>(wading.answer()?.outcomes[0].findings[0].adverse())
 /// };
 /// assert_eq!((limit(Bed::Gravel)?, limit(Bed::Boulders)?), (2.0, 1.0));
 /// # Ok::<(), BadInput>(())
@@ -341,12 +341,12 @@ impl Bed {
 /// use rigging_core::question::{Ask, EndsOn, InTheCurrent};
 ///
 /// // Beside the pull stands what a person holds for minutes; more than that is told, less never is.
-/// let on_people = InTheCurrent { ends_on: EndsOn::People, ..InTheCurrent::default() }.solve()?;
+/// let on_people = InTheCurrent { ends_on: EndsOn::People, ..InTheCurrent::default() }.answer()?;
 /// let compared = &on_people.comparisons[0];
 /// assert!(compared.limit.as_ref().is_some_and(|limit| limit.part.contains("one person holds for minutes")));
 /// assert!(on_people.comparisons.iter().all(|compared| compared.standing != Standing::BelowLimit));
 /// // No limit is chosen yet for anchors.
-/// let on_anchors = InTheCurrent { ends_on: EndsOn::Anchors, ..InTheCurrent::default() }.solve()?;
+/// let on_anchors = InTheCurrent { ends_on: EndsOn::Anchors, ..InTheCurrent::default() }.answer()?;
 /// assert_eq!(on_anchors.comparisons[0].limit, None);
 /// # Ok::<(), rigging_core::question::BadInput>(())
 /// ```

@@ -23,7 +23,7 @@ use super::field::{Field, place, table};
 use super::human_anchor::{HumanAnchor, Seat, Stance};
 use super::input::BadInput;
 use super::people::{self, People, asks_people};
-use super::{Ask, Whether};
+use super::{Ask, Solve, Whether};
 use crate::band::Band;
 use crate::law::OutOfDomain;
 use crate::limit::Standing;
@@ -204,7 +204,6 @@ const ANY_WAY: &str = "hand-line and diagonal: between the two ends; tether: fro
 
 impl Ask for InTheCurrent {
     const NAME: &'static str = "in the current";
-    const KEY: &'static str = "cu";
     const WORDS: &'static str = "What does the current do to the person on the line?";
     const ABOUT: &'static str = "Hand-line, diagonal, tether or throw line: forces, and where the person ends";
     const EXAMPLE: &'static str = "One person slides along a line slanted 45° across 8 m of water at walking pace, its ends on anchors found in place; the lip of a drop is 25 m below.";
@@ -306,6 +305,10 @@ impl Ask for InTheCurrent {
         ]);
         fields
     }
+}
+
+impl Solve for InTheCurrent {
+    const KEY: &'static str = "cu";
 
     fn solve(&self) -> Result<Answer, BadInput> {
         self.refused()?;

@@ -8,7 +8,6 @@ mod told;
 use case::{Load, On};
 use told::{CAUTIONS, FORMULAS, NOT_IN};
 
-use super::Ask;
 use super::against::{self, Against, asks_limit};
 use super::answer::{Answer, Finding};
 use super::carried::{Carried, HeldBy, larger};
@@ -17,6 +16,7 @@ use super::figure_of::Through;
 use super::input::BadInput;
 use super::people::{self, People, State, asks_people};
 use super::scene::{from_plumb, front};
+use super::{Ask, Solve};
 use crate::band::{Band, Spread};
 use crate::quantity::{Force, Kind, Length, Ratio, kilonewton, metre, ratio};
 use crate::working::Source;
@@ -30,7 +30,7 @@ use crate::working::Source;
 /// // Pulled to 2 kN beforehand it pulls harder on its top anchor than left 1 to 3 % long.
 /// let pre_tension = Band::exact(Force::new::<kilonewton>(2.0));
 /// let on_top = |guide| {
-///     let found = GuidedAbseil { guide, pre_tension, ..GuidedAbseil::default() }.solve()?.findings;
+///     let found = GuidedAbseil { guide, pre_tension, ..GuidedAbseil::default() }.answer()?.findings;
 ///     let top = found.iter().find(|finding| finding.what.starts_with("in the guide line and on its top anchor"));
 ///     Ok::<_, BadInput>(top.map_or(0.0, |finding| finding.adverse()))
 /// };
@@ -137,7 +137,6 @@ const INPUTS: [&str; 4] = [
 
 impl Ask for GuidedAbseil {
     const NAME: &'static str = "guided abseil";
-    const KEY: &'static str = "ga";
     const WORDS: &'static str = "Where does the guide line carry me, and what does it cost?";
     const ABOUT: &'static str =
         "The way of a person on a guided abseil, how far from fall and pool, and the pull on all three anchors";
@@ -192,6 +191,10 @@ impl Ask for GuidedAbseil {
         fields.extend(against::fields());
         fields
     }
+}
+
+impl Solve for GuidedAbseil {
+    const KEY: &'static str = "ga";
 
     fn solve(&self) -> Result<Answer, BadInput> {
         self.check()?;

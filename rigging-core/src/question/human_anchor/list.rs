@@ -26,7 +26,7 @@ const BETWEEN_THE_FEET: f64 = 0.26;
 /// let second = |stands| {
 ///     let mut line = HumanAnchor { holders: 2, ..HumanAnchor::default() };
 ///     line.further[0] = Further { stands, ..Further::default() };
-///     let cases = line.solve()?.outcomes.into_iter().map(|outcome| outcome.case);
+///     let cases = line.answer()?.outcomes.into_iter().map(|outcome| outcome.case);
 ///     Ok::<_, BadInput>(cases.filter(|case| case.starts_with("Person 2")).collect::<String>())
 /// };
 /// assert!(second(Stands::AsFirst)?.starts_with("Person 2, seated, nothing to push against"));
@@ -78,7 +78,7 @@ impl Stands {
 /// let held = |stands, mass| {
 ///     let mut line = HumanAnchor { holders: 2, ..HumanAnchor::default() };
 ///     line.further[0] = Further { stands, mass: Mass::new::<kilogram>(mass), ..Further::default() };
-///     Ok::<_, BadInput>(line.solve()?.findings[0].band.typical())
+///     Ok::<_, BadInput>(line.answer()?.findings[0].band.typical())
 /// };
 /// assert!(held(Stands::Seated, 120.0)? > held(Stands::Seated, 80.0)?);
 /// assert_eq!(held(Stands::AsFirst, 120.0)?, held(Stands::AsFirst, 80.0)?);

@@ -22,7 +22,7 @@ use super::edge::Edge;
 use super::field::{Enters, Field, choices, place, put, table};
 use super::input::BadInput;
 use super::people::{self, People, State, asks_people};
-use super::{Ask, Forces, Whether};
+use super::{Ask, Forces, Solve, Whether};
 use crate::band::{Band, Spread, sweep};
 use crate::law::OutOfDomain;
 use crate::limit::Standing;
@@ -35,7 +35,7 @@ use crate::working::Source;
 ///
 /// // A rope that can be let out helps whoever is stuck below, not those who are dragged.
 /// let said = |released, words: &str| {
-///     let remarks = HumanAnchor { released, ..HumanAnchor::default() }.solve()?.remarks;
+///     let remarks = HumanAnchor { released, ..HumanAnchor::default() }.answer()?.remarks;
 ///     Ok::<_, BadInput>(remarks.iter().any(|remark| remark.contains(words)))
 /// };
 /// assert!(said(Released::No, "whoever is stuck below stays there")?);
@@ -176,7 +176,6 @@ const SIDE: &str = "0.10: a tenth of the way across; the worse side is taken";
 
 impl Ask for HumanAnchor {
     const NAME: &'static str = "human anchor";
-    const KEY: &'static str = "ha";
     const WORDS: &'static str = "Will people hold it, for as long as it takes?";
     const ABOUT: &'static str = "Whether people who hold a rope by their weight are dragged, topple, lift or tire";
     const EXAMPLE: &'static str = "Two people sit one behind the other on wet rock, nothing for the feet, and hold the rope for one who goes over the lip.";
@@ -234,6 +233,10 @@ impl Ask for HumanAnchor {
         fields.extend(people::fields().map(|field| field.asked_if(Self::is_hung)));
         fields
     }
+}
+
+impl Solve for HumanAnchor {
+    const KEY: &'static str = "ha";
 
     fn solve(&self) -> Result<Answer, BadInput> {
         self.refuse_seat()?;

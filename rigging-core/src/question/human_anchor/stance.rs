@@ -11,7 +11,7 @@ use crate::working::Source;
 ///
 /// // 350 lbf were held braced in the stance trials, for several seconds only; without a foothold nobody was tried.
 /// let for_seconds = |stance| {
-///     let outcomes = HumanAnchor { stance, ..HumanAnchor::default() }.solve()?.outcomes;
+///     let outcomes = HumanAnchor { stance, ..HumanAnchor::default() }.answer()?.outcomes;
 ///     let told = outcomes.iter().find(|outcome| outcome.case.starts_with("For several seconds only"));
 ///     Ok::<_, BadInput>(told.map(|outcome| outcome.findings[0].adverse()))
 /// };
@@ -103,8 +103,8 @@ impl Stance {
 /// // A wet suit is sat on, soles are stood on: anything else is refused.
 /// let on_soles = HumanAnchor { seat: Seat::SolesWetRock, ..HumanAnchor::default() };
 /// let sits = HumanAnchor { stance: Stance::Seated, ..on_soles.clone() };
-/// assert!(matches!(sits.solve(), Err(BadInput::Refused { .. })));
-/// assert!(HumanAnchor { stance: Stance::FootForward, ..on_soles }.solve().is_ok());
+/// assert!(matches!(sits.answer(), Err(BadInput::Refused { .. })));
+/// assert!(HumanAnchor { stance: Stance::FootForward, ..on_soles }.answer().is_ok());
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
 #[non_exhaustive]

@@ -10,7 +10,7 @@ use crate::quantity::{Length, Ratio};
 /// // Set by its sag, a tenth of 8 m, the person hangs so far below the straight line; lower on a line pulled straight
 /// // to 500 N, lowest on one left 2 % longer.
 /// let below = |setting| {
-///     let found = Line { setting, ..Line::default() }.solve().ok()?.findings;
+///     let found = Line { setting, ..Line::default() }.answer().ok()?.findings;
 ///     let sag = found.iter().find(|finding| finding.what == "below the straight line, hanging still")?;
 ///     Some(sag.band.typical())
 /// };
@@ -41,7 +41,7 @@ choices!(Setting {
 /// // A line that runs through an anchor brings the rope of the other bay along: a slip is caught more softly.
 /// let slip = |meets| -> Result<f64, BadInput> {
 ///     let line = Line { intermediates: 1, meets, ..Line::default() };
-///     Ok(line.solve()?.findings[0].adverse())
+///     Ok(line.answer()?.findings[0].adverse())
 /// };
 /// assert!(slip(Meets::Runs)? < slip(Meets::Tied)?);
 /// # Ok::<(), BadInput>(())
@@ -67,7 +67,7 @@ choices!(Meets {
 /// // Held at the middle of 8 m the person stays about there; running freely they end more than a metre nearer to the
 /// // near anchor, which is lower.
 /// let along = |held| {
-///     let found = Line { held, ..Line::default() }.solve().ok()?.findings;
+///     let found = Line { held, ..Line::default() }.answer().ok()?.findings;
 ///     let along = found.iter().find(|finding| finding.what.starts_with("along from the near anchor"))?;
 ///     Some(along.band.typical())
 /// };
@@ -95,7 +95,7 @@ choices!(OnLine {
 /// // 0.8 m of sag and 0.6 m of cow's tail: who leans out ends 1.4 m out. Who hangs ends some 1.15 m below the near
 /// // anchor, since the straight line is 0.25 m above it there.
 /// let ends = |way, words: &str| {
-///     let found = Line { way, ..Line::default() }.solve().ok()?.findings;
+///     let found = Line { way, ..Line::default() }.answer().ok()?.findings;
 ///     found.iter().find(|finding| finding.what.starts_with(words)).map(|finding| finding.band.typical())
 /// };
 /// let out = ends(Way::Sideways, "out from the near anchor");
@@ -125,7 +125,7 @@ choices!(Way {
 /// let on_it = |above| -> Result<f64, BadInput> {
 ///     let line = Line { intermediates: 1, ..Line::default() };
 ///     let first = Between { above: Length::new::<metre>(above), ..line.first };
-///     let outcomes = Line { first, ..line }.solve()?.outcomes;
+///     let outcomes = Line { first, ..line }.answer()?.outcomes;
 ///     Ok(outcomes[0].findings[0].adverse())
 /// };
 /// assert!(on_it(1.0)? > on_it(0.0)?);

@@ -23,7 +23,7 @@ use super::figure_of::Through;
 use super::input::BadInput;
 use super::people::{self, People, State, asks_people};
 use super::scene::from_plumb;
-use super::{Ask, Whether};
+use super::{Ask, Solve, Whether};
 use crate::band::{Band, Spread};
 use crate::quantity::{Force, Kind, Length, Ratio, decimal, kilonewton, metre, millimetre, ratio};
 use crate::working::Source;
@@ -127,7 +127,6 @@ const INPUTS: [&str; 4] = ["weight of who hangs", "span", "how tight the line is
 
 impl Ask for Line {
     const NAME: &'static str = "line";
-    const KEY: &'static str = "ln";
     const WORDS: &'static str = "How tight does a line get, and where does a slip leave me?";
     const ABOUT: &'static str =
         "Pull on every anchor of a traverse line or hand-line, hanging still and on a slip, and where the person ends";
@@ -212,6 +211,10 @@ impl Ask for Line {
         fields.extend(against::fields());
         fields
     }
+}
+
+impl Solve for Line {
+    const KEY: &'static str = "ln";
 
     fn solve(&self) -> Result<Answer, BadInput> {
         self.check()?;

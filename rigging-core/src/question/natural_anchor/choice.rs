@@ -11,7 +11,7 @@ use crate::working::Source;
 ///
 /// // Of a chockstone there is no figure, of the others the most that such a part can do.
 /// let has_figure = |kind| -> Result<bool, BadInput> {
-///     let found = NaturalAnchor { kind, ..NaturalAnchor::default() }.solve()?.findings;
+///     let found = NaturalAnchor { kind, ..NaturalAnchor::default() }.answer()?.findings;
 ///     Ok(found.iter().any(|finding| finding.at_most))
 /// };
 /// for kind in [Natural::Tree, Natural::Block, Natural::Log, Natural::Buried] {
@@ -50,7 +50,7 @@ choices!(Natural {
 /// // Of one girth, stems break as their green wood does: beech at 65 N/mm², oak at 59 N/mm². Of any other kind no
 /// // test is known here, and there is no figure.
 /// let breaks = |tree_kind| {
-///     let found = NaturalAnchor { tree_kind, ..NaturalAnchor::default() }.solve().ok()?.findings;
+///     let found = NaturalAnchor { tree_kind, ..NaturalAnchor::default() }.answer().ok()?.findings;
 ///     found.iter().find(|finding| finding.what == "before its stem breaks").map(|finding| finding.adverse())
 /// };
 /// let (beech, oak) = breaks(TreeKind::Beech).zip(breaks(TreeKind::Oak)).ok_or("no figure")?;
@@ -104,7 +104,7 @@ impl TreeKind {
 /// use rigging_core::question::{Ask, BadInput, NaturalAnchor, Rooted};
 ///
 /// // Thin soil leaves a quarter of what roots in open ground hold, at the least (assumed).
-/// let answer = |stands| NaturalAnchor { stands, ..NaturalAnchor::default() }.solve();
+/// let answer = |stands| NaturalAnchor { stands, ..NaturalAnchor::default() }.answer();
 /// let (thin, wet) = (answer(Rooted::Thin)?, answer(Rooted::Wet)?);
 /// assert!((thin.findings[0].adverse() / wet.findings[0].adverse() - 0.25).abs() < 1e-9);
 /// // Loose roots are a no; nobody knows what a dead tree holds, but that what may be too much for a living one is.
@@ -166,7 +166,7 @@ impl Rooted {
 /// // A round block is a no, however heavy: it is counted as nothing.
 /// let still = |shape| -> Result<Standing, BadInput> {
 ///     let block = NaturalAnchor { kind: Natural::Block, shape, ..NaturalAnchor::default() };
-///     Ok(block.solve()?.comparisons[1].standing)
+///     Ok(block.answer()?.comparisons[1].standing)
 /// };
 /// assert_eq!(still(Shape::Round)?, Standing::AboveLimit);
 /// assert!(matches!(still(Shape::Angular)?, Standing::NotChecked(_)));
@@ -195,7 +195,7 @@ choices!(Shape {
 /// let slides = |contact| -> Result<f64, BadInput> {
 ///     let down = Length::new::<metre>(0.0);
 ///     let block = NaturalAnchor { kind: Natural::Block, down, contact, ..NaturalAnchor::default() };
-///     Ok(block.solve()?.findings[0].adverse())
+///     Ok(block.answer()?.findings[0].adverse())
 /// };
 /// assert!((slides(Contact::Slime)? / slides(Contact::SandyRock)? - 0.15 / 0.25).abs() < 1e-9);
 /// # Ok::<(), BadInput>(())
@@ -259,7 +259,7 @@ impl Contact {
 /// // nothing can be said.
 /// let still = |seating| -> Result<Standing, BadInput> {
 ///     let stone = NaturalAnchor { kind: Natural::Chockstone, seating, ..NaturalAnchor::default() };
-///     Ok(stone.solve()?.comparisons[1].standing)
+///     Ok(stone.answer()?.comparisons[1].standing)
 /// };
 /// assert_eq!((still(Seating::Out)?, still(Seating::Along)?), (Standing::AboveLimit, Standing::AboveLimit));
 /// assert!(matches!(still(Seating::Into)?, Standing::NotChecked(_)));
@@ -291,7 +291,7 @@ choices!(Seating {
 /// let [down, high] = [-1.0, 1.2].map(Length::new::<metre>);
 /// let face = NaturalAnchor { kind: Natural::Buried, down, high, ..NaturalAnchor::default() };
 /// let by_table = |ground| {
-///     let found = NaturalAnchor { ground, ..face.clone() }.solve().ok()?.findings;
+///     let found = NaturalAnchor { ground, ..face.clone() }.answer().ok()?.findings;
 ///     found.iter().find(|finding| finding.what == "by the military table").map(|finding| finding.adverse())
 /// };
 /// let (sand, loam) = by_table(Ground::Sand).zip(by_table(Ground::Loam)).ok_or("no figure")?;

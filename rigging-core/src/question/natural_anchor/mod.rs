@@ -15,7 +15,6 @@ pub use choice::{Contact, Ground, Natural, Rooted, Seating, Shape, TreeKind};
 use case::{Check, INPUTS, Inputs, WITHOUT_LIMIT};
 use told::{CAUTIONS, formulas};
 
-use super::Ask;
 use super::against::{Against, Holds};
 use super::answer::{Answer, ChosenLimit, Comparison, Finding};
 use super::carried::{Carried, HeldBy};
@@ -23,6 +22,7 @@ use super::field::{Field, place, table};
 use super::input::BadInput;
 use super::people::{self, People, State, asks_people};
 use super::scene::from_plumb;
+use super::{Ask, Solve};
 use crate::band::{Band, Spread};
 use crate::law::OutOfDomain;
 use crate::limit::Standing;
@@ -137,7 +137,6 @@ impl NaturalAnchor {
 
 impl Ask for NaturalAnchor {
     const NAME: &'static str = "natural anchor";
-    const KEY: &'static str = "na";
     const WORDS: &'static str = "Tree, log, boulder, chockstone, buried log: what can it say no to?";
     const ABOUT: &'static str = "What a tree, a block, a log or a buried face can do at the very most";
     const EXAMPLE: &'static str =
@@ -205,6 +204,10 @@ impl Ask for NaturalAnchor {
         fields.extend(people::fields());
         fields
     }
+}
+
+impl Solve for NaturalAnchor {
+    const KEY: &'static str = "na";
 
     fn solve(&self) -> Result<Answer, BadInput> {
         self.fits()?;

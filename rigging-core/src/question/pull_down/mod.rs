@@ -14,7 +14,7 @@ use super::field::{Field, choices, place, table};
 use super::graph::{Axis, Graph, Mark};
 use super::input::BadInput;
 use super::pullers::PullFrom;
-use super::{Ask, Over, Whether};
+use super::{Ask, Over, Solve, Whether};
 use crate::band::{Band, Spread};
 use crate::law::OutOfDomain;
 use crate::quantity::{Angle, Kind, Length, degree, metre, millimetre};
@@ -28,7 +28,7 @@ use std::f64::consts::{FRAC_PI_2, PI};
 /// // 18 m of a cord of 6 mm hang where a rope of 9 mm would, and help by so much less: 0.6456 g/m · (9² − 6²) · 18 m
 /// // · g, wet up to half as heavy again.
 /// let start = |pulled_by| -> Result<f64, BadInput> {
-///     Ok(PullDown { pulled_by, ..PullDown::default() }.solve()?.findings[0].adverse())
+///     Ok(PullDown { pulled_by, ..PullDown::default() }.answer()?.findings[0].adverse())
 /// };
 /// let less = 1.5 * 0.6456e-3 * (81.0 - 36.0) * 18.0 * 9.806_65;
 /// assert!((start(PulledBy::Cord)? - start(PulledBy::Rope)? - less).abs() < 1e-6);
@@ -56,7 +56,7 @@ choices!(PulledBy {
 /// // 18 m of wet rope, 0.6456 g/m · 9² · 1.5 · 18 m · g, help the hand.
 /// let start = |met| -> Result<f64, BadInput> {
 ///     let pull = PullDown::default();
-///     Ok(PullDown { first: EdgeMet { met, ..pull.first }, ..pull }.solve()?.findings[0].adverse())
+///     Ok(PullDown { first: EdgeMet { met, ..pull.first }, ..pull }.answer()?.findings[0].adverse())
 /// };
 /// let (helps, edge) = (1.5 * 0.6456e-3 * 81.0 * 18.0 * 9.806_65, (0.40 * std::f64::consts::FRAC_PI_3).exp());
 /// let before = start(Met::Neither)? + helps;
@@ -93,7 +93,7 @@ choices!(Met {
 /// let start = |down| -> Result<f64, BadInput> {
 ///     let pull = PullDown::default();
 ///     let first = EdgeMet { down: Length::new::<metre>(down), ..pull.first };
-///     Ok(PullDown { first, ..pull }.solve()?.findings[0].adverse())
+///     Ok(PullDown { first, ..pull }.answer()?.findings[0].adverse())
 /// };
 /// assert!(start(10.0)? < start(0.0)? && start(20.0).is_err());
 /// # Ok::<(), BadInput>(())
@@ -121,7 +121,7 @@ pub struct EdgeMet {
 /// let slab = Slab { met: Met::Both, length: long, falls, ..pull.slab };
 /// let hangs = PullDown { height: pull.height + long, rising: pull.rising + long, ..pull.clone() };
 /// let lies = PullDown { slab, ..pull };
-/// assert!((lies.solve()?.findings[0].adverse() - hangs.solve()?.findings[0].adverse()).abs() < 1e-6);
+/// assert!((lies.answer()?.findings[0].adverse() - hangs.answer()?.findings[0].adverse()).abs() < 1e-6);
 /// # Ok::<(), rigging_core::question::BadInput>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
@@ -294,7 +294,6 @@ const MOST_SHRINKAGE: f64 = 0.06;
 
 impl Ask for PullDown {
     const NAME: &'static str = "pull-down";
-    const KEY: &'static str = "pd";
     const WORDS: &'static str = "Will the rope come?";
     const ABOUT: &'static str =
         "Pull needed from below at the start, the middle and the end, beside what those who pull can give";
@@ -367,6 +366,10 @@ impl Ask for PullDown {
                 .says("Longest drop still below", "0 if this is the last"),
         ]
     }
+}
+
+impl Solve for PullDown {
+    const KEY: &'static str = "pd";
 
     fn solve(&self) -> Result<Answer, BadInput> {
         self.refused()?;

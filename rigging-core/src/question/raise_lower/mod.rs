@@ -19,7 +19,7 @@ use super::input::BadInput;
 use super::people::{self, People, State, asks_people};
 use super::pullers::{HARD, PullFrom, SUSTAINED};
 use super::scene::from_plumb;
-use super::{Ask, HandState, Whether};
+use super::{Ask, HandState, Solve, Whether};
 use crate::band::Band;
 use crate::law::pullers;
 use crate::quantity::{Angle, Force, Kind, degree, newton};
@@ -34,7 +34,7 @@ use std::ops::RangeInclusive;
 /// // A pulley on the load pulls twice with the rope's end on an anchor; with the end on the load as well, no fixed
 /// // bend lies between, and it is refused.
 /// let first = Listed { moves: Moves::WithLoad, over: Over::BallBearing, ..Listed::default() };
-/// let haul = |rope_end| RaiseLower { rope_end, bends: 1, first, ..RaiseLower::default() }.solve();
+/// let haul = |rope_end| RaiseLower { rope_end, bends: 1, first, ..RaiseLower::default() }.answer();
 /// let through = haul(EndAt::Anchor)?.findings.into_iter().find(|finding| finding.what.starts_with("times the way"));
 /// assert_eq!(through.map(|finding| finding.adverse()), Some(2.0));
 /// assert!(haul(EndAt::Load).is_err());
@@ -59,7 +59,7 @@ choices!(EndAt { Load = "load", "tied to the load"; Anchor = "anchor", "tied to 
 /// // its end is clamped there too: so many times the way of the load run through the hands.
 /// let through = |second_end| {
 ///     let haul = RaiseLower { takes_over: 1, second_end, ..RaiseLower::default() };
-///     let found = haul.solve().ok()?.findings;
+///     let found = haul.answer().ok()?.findings;
 ///     found.iter().find(|finding| finding.what.starts_with("times the way")).map(|finding| finding.adverse())
 /// };
 /// assert_eq!((through(SecondEnd::FirstRope), through(SecondEnd::Anchor)), (Some(3.0), Some(2.0)));
@@ -85,7 +85,7 @@ choices!(SecondEnd {
 /// // Of the example the last bend is a pulley clamped to the rope: three strands pull. Were it fixed, one would.
 /// let through = |moves| {
 ///     let haul = RaiseLower::default();
-///     let found = RaiseLower { third: Listed { moves, ..haul.third }, ..haul }.solve().ok()?.findings;
+///     let found = RaiseLower { third: Listed { moves, ..haul.third }, ..haul }.answer().ok()?.findings;
 ///     found.iter().find(|finding| finding.what.starts_with("times the way")).map(|finding| finding.adverse())
 /// };
 /// assert_eq!((through(Moves::WithClamp), through(Moves::Stays)), (Some(3.0), Some(1.0)));
@@ -113,7 +113,7 @@ choices!(Moves {
 ///
 /// // Two fixed bends that turn the rope straight back: one anchor for both gets more than the harder pulled of two.
 /// let hardest = |shared| {
-///     let found = RaiseLower { bends: 4, shared, ..RaiseLower::default() }.solve().ok()?.findings;
+///     let found = RaiseLower { bends: 4, shared, ..RaiseLower::default() }.answer().ok()?.findings;
 ///     found.iter().find(|finding| finding.what.starts_with("on ")).map(|finding| finding.adverse())
 /// };
 /// let (one, each) = hardest(Shared::One).zip(hardest(Shared::Each)).ok_or("no anchor")?;
@@ -138,9 +138,9 @@ choices!(Shared { One = "one", "all on one anchor point"; Each = "each", "each o
 /// // Of the list only as many count as there are: without any the hand holds the whole load.
 /// let haul = RaiseLower { bends: 0, ..RaiseLower::default() };
 /// let other = RaiseLower { first: Listed { moves: Moves::WithLoad, ..haul.first }, ..haul.clone() };
-/// assert_eq!(haul.solve()?.findings, other.solve()?.findings);
+/// assert_eq!(haul.answer()?.findings, other.answer()?.findings);
 /// // The heaviest: 92 + 20 + 5 kg.
-/// assert!((haul.solve()?.findings[0].adverse() - 117.0 * 9.806_65).abs() < 1e-6);
+/// assert!((haul.answer()?.findings[0].adverse() - 117.0 * 9.806_65).abs() < 1e-6);
 /// # Ok::<(), rigging_core::question::BadInput>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, Default)]
@@ -276,7 +276,6 @@ impl RaiseLower {
 
 impl Ask for RaiseLower {
     const NAME: &'static str = "raise and lower";
-    const KEY: &'static str = "rl";
     const WORDS: &'static str = "What do my hands need, and what does each anchor get?";
     const ABOUT: &'static str = "Lowering, holding and raising over any list of bends, and a load that jams";
     const EXAMPLE: &'static str = "One person is stuck below a wet lip; three people stand ready to let down or to haul, over a connector and a pulley clamped to the rope.";
@@ -321,6 +320,10 @@ impl Ask for RaiseLower {
         fields.extend(against::fields());
         fields
     }
+}
+
+impl Solve for RaiseLower {
+    const KEY: &'static str = "rl";
 
     fn solve(&self) -> Result<Answer, BadInput> {
         let list = self.list()?;

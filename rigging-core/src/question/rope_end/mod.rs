@@ -11,11 +11,11 @@ pub use told::LetOut;
 use told::{CAUTIONS, NOT_IN};
 use worked::FORMULAS;
 
-use super::Ask;
 use super::answer::Answer;
 use super::field::{Field, choices, place, table};
 use super::input::BadInput;
 use super::people::{self, People, asks_people};
+use super::{Ask, Solve};
 use crate::band::Band;
 use crate::law::{OutOfDomain, gravity, rope};
 use crate::quantity::{Force, Kind, Length, Mass, Ratio, kilogram, kilonewton, metre, millimetre, ratio};
@@ -27,7 +27,7 @@ use crate::working::Source;
 ///
 /// // In still water a rope that ends too high hurts, in moving water one that ends too low: that is told first.
 /// let first = |bottom| -> Result<String, BadInput> {
-///     Ok(RopeEnd { bottom, ..RopeEnd::default() }.solve()?.findings.swap_remove(0).what)
+///     Ok(RopeEnd { bottom, ..RopeEnd::default() }.answer()?.findings.swap_remove(0).what)
 /// };
 /// assert!(first(Bottom::Still)?.starts_with("above the water"));
 /// assert!(first(Bottom::Moving)?.starts_with("below the water"));
@@ -59,7 +59,7 @@ choices!(Bottom {
 ///
 /// // Only what can be released can be paid out to someone who is stuck; of the others the answer says so.
 /// let pays_out = |hung| -> Result<bool, BadInput> {
-///     let remarks = RopeEnd { hung, ..RopeEnd::default() }.solve()?.remarks;
+///     let remarks = RopeEnd { hung, ..RopeEnd::default() }.answer()?.remarks;
 ///     Ok(!remarks.iter().any(|remark| remark.starts_with("Cannot be paid out")))
 /// };
 /// assert!(pays_out(Hung::Releasable)?);
@@ -112,7 +112,7 @@ impl Hung {
 /// for (stretch_by, added) in [(StretchBy::LowStretch, 100.0), (StretchBy::Dynamic, 75.0)] {
 ///     let stiffness = Band::exact(Force::new::<newton>(added * 9.806_65 / 0.05));
 ///     let end = |stretch_by| -> Result<f64, BadInput> {
-///         Ok(RopeEnd { stretch_by, stiffness, elongation, ..RopeEnd::default() }.solve()?.findings[0].adverse())
+///         Ok(RopeEnd { stretch_by, stiffness, elongation, ..RopeEnd::default() }.answer()?.findings[0].adverse())
 ///     };
 ///     assert!((end(stretch_by)? - end(StretchBy::Stiffness)?).abs() < 1e-9);
 /// }
@@ -157,7 +157,7 @@ impl StretchBy {
 ///
 /// // UIAA: after four hours a rope that is not treated weighs 58 % more. One that stays dry has no wet weight.
 /// let carried = |water, words: &str| {
-///     let found = RopeEnd { water, ..RopeEnd::default() }.solve().ok()?.findings;
+///     let found = RopeEnd { water, ..RopeEnd::default() }.answer().ok()?.findings;
 ///     found.iter().find(|finding| finding.what == words).map(|finding| finding.adverse())
 /// };
 /// let both = carried(Water::Untreated, "to carry, wet").zip(carried(Water::Untreated, "to carry, dry"));
@@ -346,7 +346,6 @@ impl RopeEnd {
 
 impl Ask for RopeEnd {
     const NAME: &'static str = "rope";
-    const KEY: &'static str = "rp";
     const WORDS: &'static str = "Where does it end, and can I pay out more?";
     const ABOUT: &'static str =
         "Where the rope ends with someone on it, how much to let out, and how much must stay at the station";
@@ -411,6 +410,10 @@ impl Ask for RopeEnd {
         fields.extend(people::fields());
         fields
     }
+}
+
+impl Solve for RopeEnd {
+    const KEY: &'static str = "rp";
 
     fn solve(&self) -> Result<Answer, BadInput> {
         self.refuse()?;

@@ -1,7 +1,7 @@
 //! Each way of rigging worked by hand, limits, and what is told of which bottom.
 
 use super::super::answer::{Answer, End, Finding};
-use super::super::{Ask, BadInput};
+use super::super::{BadInput, Solve};
 use super::{Bottom, Hung, RopeEnd, StretchBy, Water};
 use crate::band::Band;
 use crate::quantity::{Force, Length, Mass, Ratio, kilogram, kilonewton, metre, ratio};

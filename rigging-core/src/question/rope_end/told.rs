@@ -42,7 +42,7 @@ fn up(metres: f64) -> String {
 ///
 /// // Above moving water a rope that ends too low is the danger: what is needed is then the most there may be.
 /// let rope = RopeEnd { bottom: Bottom::Moving, ..RopeEnd::default() };
-/// assert!(rope.let_out_needed(&rope.solve()?).is_some_and(|end| !end.least));
+/// assert!(rope.let_out_needed(&rope.answer()?).is_some_and(|end| !end.least));
 /// # Ok::<(), rigging_core::question::BadInput>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -130,7 +130,7 @@ impl RopeEnd {
     ///
     /// // The most of it is what the answer tells.
     /// let rope = RopeEnd::default();
-    /// let answer = rope.solve()?;
+    /// let answer = rope.answer()?;
     /// let told = answer.findings.iter().find(|finding| finding.what.starts_with("of rope needed"));
     /// assert!(told.is_some() && rope.needed(&answer).map(|needed| needed.high()) == told.map(|told| told.adverse()));
     /// # Ok::<(), rigging_core::question::BadInput>(())
@@ -146,7 +146,7 @@ impl RopeEnd {
     ///
     /// // 24 m let out down 18 to 23 m, 3 m behind the lip: less than may be needed.
     /// let rope = RopeEnd::default();
-    /// let end = rope.let_out_needed(&rope.solve()?).ok_or("told")?;
+    /// let end = rope.let_out_needed(&rope.answer()?).ok_or("told")?;
     /// assert!(end.least && end.there == 24.0 && end.needed.low() < 24.0 && end.needed.high() > 24.0);
     /// # Ok::<(), Box<dyn std::error::Error>>(())
     /// ```
@@ -166,8 +166,8 @@ impl RopeEnd {
     /// // 3 m to the lip, 20 m down and 1 m for a hand at the bottom; without a cord none is needed.
     /// let height = Band::exact(Length::new::<metre>(20.0));
     /// let cord = RopeEnd { hung: Hung::PullCord, height, water: Water::Dry, ..RopeEnd::default() };
-    /// assert_eq!(RopeEnd::cord_needed(&cord.solve()?), Some(Band::exact(24.0)));
-    /// assert_eq!(RopeEnd::cord_needed(&RopeEnd::default().solve()?), None);
+    /// assert_eq!(RopeEnd::cord_needed(&cord.answer()?), Some(Band::exact(24.0)));
+    /// assert_eq!(RopeEnd::cord_needed(&RopeEnd::default().answer()?), None);
     /// # Ok::<(), rigging_core::question::BadInput>(())
     /// ```
     pub fn cord_needed(answer: &Answer) -> Option<Band> {

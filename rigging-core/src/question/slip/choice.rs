@@ -11,7 +11,7 @@ use crate::working::Source;
 /// // A rope that locks under one who goes down 2 m in a second, by hand: W + v √(m EA/L), the heaviest 92 + 20 + 5 kg
 /// // on 8 m of the stiffest rope, 41 kN.
 /// let peak = |event| -> Result<f64, BadInput> {
-///     Ok(Slip { event, ..Slip::default() }.solve()?.findings[0].adverse())
+///     Ok(Slip { event, ..Slip::default() }.answer()?.findings[0].adverse())
 /// };
 /// let by_hand = 117.0 * 9.806_65 + 2.0 * (117.0 * 41e3 / 8.0_f64).sqrt();
 /// assert!((peak(SlipEvent::Stopped)? - by_hand).abs() < 1e-6);
@@ -57,7 +57,7 @@ impl SlipEvent {
 /// use rigging_core::question::{Ask, BadInput, Catcher, Slip};
 ///
 /// // A dynamic rope catches more softly than one of low stretch, mostly, and harder once it is used or wet.
-/// let peak = |catcher| -> Result<_, BadInput> { Ok(Slip { catcher, ..Slip::default() }.solve()?.findings[0].band) };
+/// let peak = |catcher| -> Result<_, BadInput> { Ok(Slip { catcher, ..Slip::default() }.answer()?.findings[0].band) };
 /// let (low, new, used) = (peak(Catcher::LowStretch)?, peak(Catcher::Dynamic)?, peak(Catcher::UsedDynamic)?);
 /// assert!(new.typical() < low.typical() && new.high() < used.high());
 /// # Ok::<(), BadInput>(())
@@ -124,7 +124,7 @@ impl Catcher {
 /// // A fall of its own length, by hand: W [1 + √(1 + 2 EA/W)], the heaviest 92 + 20 + 5 kg, HMPE 250 kN. Nylon gives
 /// // more.
 /// let on = |made| -> Result<f64, BadInput> {
-///     Ok(Slip { event: SlipEvent::Tail, made, ..Slip::default() }.solve()?.findings[0].adverse())
+///     Ok(Slip { event: SlipEvent::Tail, made, ..Slip::default() }.answer()?.findings[0].adverse())
 /// };
 /// let weight = 117.0 * 9.806_65_f64;
 /// assert!((on(TailMade::Hmpe)? - weight * (1.0 + (1.0 + 2.0 * 250e3 / weight).sqrt())).abs() < 1e-6);
@@ -184,7 +184,7 @@ impl TailMade {
 /// // helps it hold, and they get more.
 /// let on_them = |slipping| -> Result<f64, BadInput> {
 ///     let slip = Slip { event: SlipEvent::Slips, slipping, ..Slip::default() };
-///     Ok(slip.solve()?.findings[2].adverse())
+///     Ok(slip.answer()?.findings[2].adverse())
 /// };
 /// assert!((on_them(SlipsAt::Person)? - 4500.0).abs() < 1e-6);
 /// assert!(on_them(SlipsAt::Anchor)? > 4500.0);
@@ -210,7 +210,7 @@ choices!(SlipsAt {
 ///
 /// // From 3 m out to a wall plumb below the anchor, or on to 3 m on the other side.
 /// let across = |obstacle| {
-///     let found = Slip { event: SlipEvent::Swing, obstacle, ..Slip::default() }.solve().ok()?.findings;
+///     let found = Slip { event: SlipEvent::Swing, obstacle, ..Slip::default() }.answer().ok()?.findings;
 ///     found.iter().find(|finding| finding.what.starts_with("across to")).map(|finding| finding.band.low())
 /// };
 /// assert_eq!((across(InTheWay::Wall), across(InTheWay::None)), (Some(3.0), Some(6.0)));

@@ -16,7 +16,6 @@ use case::Spreads;
 use told::{CAUTIONS, NOT_IN};
 use worked::FORMULAS;
 
-use super::Ask;
 use super::against::{self, Against, asks_limit};
 use super::answer::{Answer, Comparison};
 use super::carried::{Carried, HangOn, HeldBy, USUAL, larger, usual_row};
@@ -25,6 +24,7 @@ use super::field::{Field, place, table};
 use super::figure_of::Through;
 use super::input::BadInput;
 use super::people::{self, People, asks_people};
+use super::{Ask, Solve};
 use crate::band::Band;
 use crate::law::OutOfDomain;
 use crate::quantity::{Angle, Force, Kind, Length, Velocity, degree, kilonewton, metre, metre_per_second};
@@ -239,7 +239,6 @@ impl Slip {
 
 impl Ask for Slip {
     const NAME: &'static str = "slip";
-    const KEY: &'static str = "sl";
     const WORDS: &'static str = "What if something gives, or I lose my feet?";
     const ABOUT: &'static str =
         "Peak force and depth of a fall, of a failed anchor, of a device that slips, and what a swing does";
@@ -320,6 +319,10 @@ impl Ask for Slip {
         fields.extend(against::fields());
         fields
     }
+}
+
+impl Solve for Slip {
+    const KEY: &'static str = "sl";
 
     fn solve(&self) -> Result<Answer, BadInput> {
         self.refuse()?;

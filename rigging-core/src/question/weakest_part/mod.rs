@@ -13,12 +13,12 @@ use parts::{
     CARRIES, CONDITION_CHOICES, FACTOR_CHOICES, ITEM_CHOICES, KNOT_CHOICES, LOADING_CHOICES, PLACES, first, named,
 };
 
-use super::Ask;
 use super::answer::{Answer, Finding};
 use super::carried::{Carried, HangOn};
 use super::field::{Field, choices, place, table};
 use super::input::BadInput;
 use super::people::{self, People, State, asks_people};
+use super::{Ask, Solve};
 use crate::band::Band;
 use crate::quantity::{Angle, Force, Kind, Length, Ratio, degree, kilonewton, metre, newton, ratio};
 use crate::strength::condition::CONDITIONS;
@@ -37,8 +37,8 @@ use crate::working::Source;
 /// // A force that was measured loads the weakest part, the rope, as it was entered, whoever hangs.
 /// let rope = Band::exact(Force::new::<kilonewton>(3.0));
 /// let measured = WeakestPart { forces: Forces::Taken, rope, ..WeakestPart::default() };
-/// assert_eq!(measured.solve()?.findings[1].adverse(), 3000.0);
-/// assert_ne!(WeakestPart { forces: Forces::People, ..measured }.solve()?.findings[1].adverse(), 3000.0);
+/// assert_eq!(measured.answer()?.findings[1].adverse(), 3000.0);
+/// assert_ne!(WeakestPart { forces: Forces::People, ..measured }.answer()?.findings[1].adverse(), 3000.0);
 /// # Ok::<(), rigging_core::question::BadInput>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Default)]
@@ -61,7 +61,7 @@ choices!(Forces {
 ///
 /// // Held from below, both strands pull at the master point: twice as much.
 /// let on_point = |meets| {
-///     let rows = WeakestPart { meets, ..WeakestPart::default() }.solve().ok()?.comparisons;
+///     let rows = WeakestPart { meets, ..WeakestPart::default() }.answer().ok()?.comparisons;
 ///     rows.iter().find(|row| row.what.starts_with("on the part at the master point")).map(|row| row.load.high())
 /// };
 /// let (ends, held) = on_point(RopeMeets::Ends).zip(on_point(RopeMeets::HeldBelow)).ok_or("no such part")?;
@@ -90,7 +90,7 @@ choices!(RopeMeets {
 /// // The rope of the example resists 6534 N at the least: over 5, the first of the list, or over 2, one's own.
 /// let limit = |whose| {
 ///     let parts = WeakestPart { whose, own_factor: Ratio::new::<ratio>(2.0), ..WeakestPart::default() };
-///     let rows = parts.solve().ok()?.comparisons;
+///     let rows = parts.answer().ok()?.comparisons;
 ///     let rope = rows.into_iter().find(|row| row.what.starts_with("on the part in the rope (1)"))?;
 ///     rope.limit.map(|limit| limit.band.low())
 /// };
@@ -118,7 +118,7 @@ choices!(Whose {
 ///
 /// // The example: its rope is the weakest of the known parts. Type B, 18 kN; the figure-eight leaves 0.66 of it,
 /// // wear by abseils 0.55.
-/// let weakest = &WeakestPart::default().solve()?.findings[0];
+/// let weakest = &WeakestPart::default().answer()?.findings[0];
 /// assert!(weakest.what.contains("low-stretch rope B"));
 /// assert!((weakest.adverse() - 18_000.0 * 0.66 * 0.55).abs() < 1e-6);
 /// # Ok::<(), rigging_core::question::BadInput>(())
@@ -237,7 +237,6 @@ const PART: &str = "published figures for new, dry parts; nothing here if there 
 
 impl Ask for WeakestPart {
     const NAME: &'static str = "weakest part";
-    const KEY: &'static str = "wp";
     const WORDS: &'static str = "Does every part hold?";
     const ABOUT: &'static str = "Each part between rock and person against its load, and which is the weakest";
     const EXAMPLE: &'static str =
@@ -307,6 +306,10 @@ impl Ask for WeakestPart {
         ]);
         fields
     }
+}
+
+impl Solve for WeakestPart {
+    const KEY: &'static str = "wp";
 
     fn solve(&self) -> Result<Answer, BadInput> {
         let chain = self.chain()?;
