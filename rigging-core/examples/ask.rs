@@ -6,20 +6,58 @@
 //! ```
 
 use rigging_core::question::{Answer, Asked, Entry, Question, Takes};
-use serde::Serialize;
+use serde::ser::SerializeMap;
+use serde::{Serialize, Serializer};
 use std::error::Error;
 use std::io::{Read, Write};
 use std::process::ExitCode;
 
-/// More than any question needs; the rest of the input is not read.
+/// More than any question needs (bytes); what is longer is refused, and not read to its end.
 const LONGEST: u64 = 1_000_000;
 
 /// What is printed. Fields that were not given are named: their values are an example, not the user's.
 #[derive(Serialize)]
 struct Said<'a> {
-    question: &'a Question,
+    question: Told<'a>,
     taken_from_the_example: Vec<&'a str>,
     answer: &'a Answer,
+}
+
+/// The question as a person wrote it or would have: what was made from millimetres is 0.009 and not 0.009000000000000001.
+/// The JSON of the library itself keeps the last bit.
+struct Told<'a>(&'a Question);
+
+impl Serialize for Told<'_> {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        let mut map = serializer.serialize_map(None)?;
+        map.serialize_entry("question", self.0.name())?;
+        for Asked { about, entry, .. } in self.0.fields() {
+            match entry {
+                Entry::One(number) => map.serialize_entry(about.name, &meant(number))?,
+                Entry::Range(band) if band.is_exact() => map.serialize_entry(about.name, &meant(band.typical()))?,
+                Entry::Range(band) => {
+                    map.serialize_entry(about.name, &[band.low(), band.typical(), band.high()].map(meant))?;
+                }
+                Entry::Choice(name) => map.serialize_entry(about.name, name)?,
+            }
+        }
+        map.end()
+    }
+}
+
+/// The number of twelve figures and as many decimals at most that is within two of its last bits; itself if there is
+/// none. A whole number below 2⁵³ over a power of ten up to 10²² is the float nearest to it.
+fn meant(number: f64) -> f64 {
+    let mut scale = 1.0;
+    for _ in 0..=12 {
+        let whole = (number * scale).round();
+        let rounded = whole / scale;
+        if whole.abs() < 1e12 && (rounded - number).abs() <= 2.0 * f64::EPSILON * number.abs() {
+            return rounded;
+        }
+        scale *= 10.0;
+    }
+    number
 }
 
 fn main() -> ExitCode {
@@ -39,8 +77,12 @@ fn main() -> ExitCode {
 }
 
 fn answer() -> Result<(), Box<dyn Error>> {
-    let mut text = String::new();
-    std::io::stdin().take(LONGEST).read_to_string(&mut text)?;
+    let mut bytes = Vec::new();
+    std::io::stdin().take(LONGEST + 1).read_to_end(&mut bytes)?;
+    if bytes.len() as u64 > LONGEST {
+        return Err(format!("the input is longer than {LONGEST} bytes, which no question is").into());
+    }
+    let text = String::from_utf8(bytes).map_err(|error| format!("the input is no text in UTF-8: {error}"))?;
     if text.trim().is_empty() {
         return Err(
             "nothing came in: give a question as JSON, for example {\"question\": \"line\", \"span_m\": 8}".into()
@@ -55,7 +97,7 @@ fn answer() -> Result<(), Box<dyn Error>> {
         .filter(|field| field.matters && !given.contains_key(field.about.name))
         .map(|field| field.about.name)
         .collect();
-    let said = Said { question: &question, taken_from_the_example: kept, answer: &answer };
+    let said = Said { question: Told(&question), taken_from_the_example: kept, answer: &answer };
     say(&(serde_json::to_string_pretty(&said)? + "\n"))
 }
 

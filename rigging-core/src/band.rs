@@ -6,7 +6,7 @@ pub use sweep::{INSIDE, Spread, sweep, sweep_corners};
 
 use crate::quantity::{Kind, Toward, Units};
 
-/// A value known only within a range: low ≤ typical ≤ high.
+/// A value known only within a range: low ≤ typical ≤ high, but for what is no number ([`Band::of`]).
 ///
 /// A measured or chosen number without doubt is a band of no width ([`Band::exact`]).
 /// ```
@@ -25,13 +25,23 @@ pub struct Band<T = f64> {
 }
 
 impl<T: Copy + PartialOrd> Band<T> {
-    /// The band of three values in whatever order: the smallest becomes low, the largest high.
+    /// The band of three values in whatever order: the smallest becomes low, the largest high, and the one between them
+    /// typical, whichever of the three it was given as.
+    ///
+    /// What cannot be compared is not sorted: with a NaN among them the three need not be in order, and the NaN may be
+    /// any of them. Nothing here refuses it; questions refuse it at their fields ([`check`](crate::question::check)), and
+    /// laws at their domains.
     /// ```
     /// use rigging_core::band::Band;
     ///
     /// // The same three values in any order are the same band.
     /// assert_eq!(Band::of(90.0, 60.0, 75.0), Band::of(60.0, 75.0, 90.0));
     /// assert_eq!(Band::of(75.0, 90.0, 60.0).low(), 60.0);
+    /// // A typical value outside of its own ends becomes one of them.
+    /// assert_eq!(Band::of(60.0, 99.0, 90.0).typical(), 90.0);
+    /// // No number stays among them, and the others out of order.
+    /// let unsorted = Band::of(90.0, f64::NAN, 60.0);
+    /// assert!(unsorted.typical().is_nan() && unsorted.low() > unsorted.high());
     /// ```
     pub fn of(a: T, b: T, c: T) -> Self {
         let (a, b) = if b < a { (b, a) } else { (a, b) };
@@ -98,7 +108,7 @@ impl<T: Copy + PartialOrd> Band<T> {
         self.low == self.high
     }
 
-    /// The band after a **monotone** change of each of its values; the ends swap if it falls.
+    /// The band after a **monotone** change of each of its values; the ends swap if it falls. Sorted as by [`Band::of`].
     /// ```
     /// use rigging_core::band::Band;
     /// use rigging_core::law::gravity;

@@ -53,7 +53,8 @@
 //! memory. Convexity: Boyd & Vandenberghe, *Convex Optimization*, section 3.2, from memory.) More in [`statics`].
 //!
 //! **How an answer proves itself.** No number leaves the engine on trust. It is *balanced* only if the largest force
-//! left over at any free point is at most 10⁻⁹ of the largest load or tension; and by convexity that remainder bounds
+//! left over at any free point is at most 10⁻⁹ of the largest load or tension (another share, up to 10⁻³, if
+//! [`statics::Settings`] ask for it); and by convexity that remainder bounds
 //! the error. With `E` (J) a bound on `r·(x* − x)`, `r` the forces left over and `x*` the places at rest, and
 //! `k = EA/L0` (N/m):
 //!
@@ -95,14 +96,31 @@
 //! # What may change
 //! What comes out of a question, a plan or the engine (answers, scenes and graphs with their parts, workings, what was
 //! checked) and rows of tables are `#[non_exhaustive]`, and so are enums that are meant to grow: [`quantity::Kind`] and
-//! [`quantity::Unit`], the choices of questions and plans, limits, devices, species, and why a drop comes first. What goes
-//! in (questions, plans and their rows) may get another field with a minor version: start from `Default`; and
-//! [`question::Ask`], which no other crate can implement, may get another item. The rest stays as it is until the next
-//! major version: what a screen has to know in full before it can ask or draw ([`question::Takes`], [`question::Entry`],
-//! [`question::scene::Pose`], [`question::scene::Role`], [`limit::Standing`]), and what is written as a literal: what goes
-//! into a law and comes out of it, [`plan::Reading`], the fields of a question.
-//! Names on the wire (JSON), once published, stay; rows of tables are only added at the end. What comes from serde, uom
-//! and nalgebra in signatures (`Vector`, the quantities) changes with their major versions.
+//! [`quantity::Unit`], the choices of questions and plans, limits, devices, species, what a part is made of and what a
+//! factor is one of, how a thing is known, errors with their rules, and why a drop comes first. What goes in (questions,
+//! plans and their rows, [`statics::Settings`]) may get another field with a minor version: start from `Default`;
+//! and [`question::Ask`], which no other crate can implement, may get another item.
+//!
+//! The rest stays as it is until the next major version. Of enums, so that a `match` may name every case:
+//!
+//! - what a screen has to know in full before it can ask, tell or draw: [`question::Takes`], [`question::Entry`],
+//!   [`question::End`], [`question::Gravity`], [`question::scene::Pose`], [`question::scene::Role`],
+//!   [`question::scene::Grip`], [`limit::Standing`], [`quantity::Toward`], [`plan::About`], [`plan::Fades`],
+//!   [`strength::Bound`], [`strength::knot::Kept`];
+//! - the two kinds of things there are in a rig: [`statics::Owner`];
+//! - what a check value is written as: [`published::Input`], [`published::Within`];
+//! - what a law tells apart: [`law::flood::Class`], [`law::flood::Danger`], [`law::haul::Begins`], [`law::haul::Part`],
+//!   [`law::pull_down::Piece`], [`law::standing::Conditions`], [`law::standing::Wader`], [`law::standing::Curve`],
+//!   [`law::tree::Soil`].
+//!
+//! And of structs what is written as a literal: what goes into a law and comes out of it ([`law::haul::Haul`],
+//! [`law::taut_line::TautLine`], [`law::ground::Block`] and their like), [`statics::LoadOnLine`], [`published::Row`] with
+//! its parts, [`plan::Reading`], the fields of a question ([`question::Field`], [`question::About`],
+//! [`question::Choice`]). Names on the wire (JSON), once published, stay; rows of tables are only added at the end. What
+//! comes from serde, uom and nalgebra in signatures (`Vector`, the quantities) changes with their major versions.
+//!
+//! Questions, plans and answers are `Send` and `Sync`; questions are not `UnwindSafe`, because of uom: to catch a panic
+//! around one, wrap it in `AssertUnwindSafe`.
 //!
 //! What it computes is a load, never a permission: it does not replace qualified instruction, local
 //! codes or looking at the anchor.

@@ -40,9 +40,65 @@ fn what_is_wrong_is_named_on_standard_error_with_status_1() {
         assert_eq!((status, out.as_str()), (1, ""), "{input}");
         assert!(err.starts_with("ask: ") && err.contains(words), "{words:?} is not in {err:?}");
     }
-    assert_eq!(ask(&[], b"\xff\xfe").0, 1);
-    assert_eq!(ask(&[], &vec![b'x'; 10_000_000]).0, 1);
+    let (status, _, err) = ask(&[], b"\xff\xfe");
+    assert!(status == 1 && err.contains("no text in UTF-8"), "{err}");
     assert_eq!(ask(&["--help"], b"").0, 1);
+}
+
+/// A question at the limit is answered; nothing after it is passed over, be it blank or not.
+#[test]
+fn what_is_too_long_is_refused_and_never_cut() {
+    let padded = |length: usize, end: &str| {
+        let mut input = br#"{"question": "line", "span_m": 9}"#.to_vec();
+        input.resize(length - end.len(), b' ');
+        [input, end.as_bytes().to_vec()].concat()
+    };
+    assert_eq!(ask(&[], &padded(1_000_000, "")).0, 0);
+    for input in [padded(1_000_001, ""), padded(1_000_010, "soup"), vec![b'x'; 10_000_000], vec![b'['; 2_000_000]] {
+        let (status, out, err) = ask(&[], &input);
+        assert_eq!((status, out.as_str()), (1, ""));
+        assert!(err.contains("longer than 1000000 bytes"), "{err}");
+    }
+    let (status, _, err) = ask(&[], &padded(1_000_000, "soup"));
+    assert!(status == 1 && err.contains("trailing characters"), "{err}");
+}
+
+/// What a stranger copies from the README does what it says there.
+#[test]
+fn the_commands_of_the_readme_work_as_they_stand() {
+    let readme = std::fs::read_to_string(concat!(env!("CARGO_MANIFEST_DIR"), "/../README.md")).unwrap();
+    let (mut asked, mut listed) = (0, 0);
+    for line in readme.lines().filter(|line| line.contains("--example ask")) {
+        let (before, arguments) = line.split_once("cargo run -q -p rigging-core --example ask").unwrap();
+        if let Some(question) = before.strip_prefix("echo '") {
+            let (status, out, err) = ask(&[], question.strip_suffix("' | ").unwrap().as_bytes());
+            assert!(status == 0 && arguments.is_empty() && out.contains("findings"), "{line}: {err}");
+            asked += 1;
+        } else {
+            // What comes before the two dashes is Cargo's, and it refuses what it does not know.
+            let arguments: Vec<&str> = arguments.strip_prefix(" -- ").unwrap().split(' ').collect();
+            assert!(before.is_empty() && ask(&arguments, b"").0 == 0, "{line}");
+            listed += 1;
+        }
+    }
+    assert_eq!((asked, listed), (1, 1));
+}
+
+#[test]
+fn a_number_is_told_as_short_as_it_was_meant() {
+    for question in rigging_core::question::Question::all() {
+        let (_, out, _) = ask(&[], format!(r#"{{"question": "{}"}}"#, question.name()).as_bytes());
+        let said: serde_json::Value = serde_json::from_str(&out).unwrap();
+        let told = said["question"].to_string();
+        assert!(!told.contains("00000") && !told.contains("99999"), "{told}");
+        // It is the question all the same, and what is no short number stays as it was.
+        let again: rigging_core::question::Question = serde_json::from_str(&told).unwrap();
+        assert_eq!(again.name(), question.name());
+    }
+    let (_, out, _) = ask(&[], br#"{"question": "abseil"}"#);
+    assert!(out.contains("_m\": 0.009,"), "{out}");
+    let (_, out, _) = ask(&[], br#"{"question": "abseil", "height_m": 12.345678901234567}"#);
+    assert!(out.contains("12.345678901234567"), "{out}");
 }
 
 #[test]

@@ -2,7 +2,8 @@
 //!
 //! Each piece of work runs in a process of its own, under Callgrind, once for one round and once for three; half of the
 //! difference is one round without its start. More than a quarter above what is pinned fails; a quarter below asks
-//! to be pinned anew, with `UPDATE_COUNTS=1`, as after a deliberate change or with another compiler.
+//! to be pinned anew, with `UPDATE_COUNTS=1`, as after a deliberate change or with another compiler. What was pinned first
+//! stays beside it and fails nothing: pins that are renewed a little higher each time do not show how far it has gone.
 
 use std::collections::BTreeMap;
 use std::env;
@@ -15,6 +16,7 @@ use std::process::{Command, ExitCode};
 use libtest_mimic::{Arguments, Failed, Trial};
 use rigging_core::question::Question;
 use rigging_core::statics::{Rig, Settings, solve};
+use serde::{Deserialize, Serialize};
 
 /// What is to be run in this process, and how often.
 const WORK: &str = "COUNTED_WORK";
@@ -31,7 +33,14 @@ const RIGS: [&str; 6] = [
     "network-n0100-s0",
     "network-sliding-n0010-s0",
 ];
-const QUESTIONS: [&str; 5] = ["anchor legs", "line", "abseil", "in the current", "weakest part"];
+const QUESTIONS: [&str; 6] = ["anchor legs", "line", "abseil", "guided abseil", "in the current", "weakest part"];
+
+/// Instructions of one round: as they were first pinned, and as they are held now.
+#[derive(Debug, Clone, Copy, Deserialize, Serialize)]
+struct Counts {
+    first: f64,
+    pinned: f64,
+}
 
 fn main() -> ExitCode {
     if let (Ok(work), Ok(rounds)) = (env::var(WORK), env::var(ROUNDS)) {
@@ -77,21 +86,30 @@ fn run(work: &str, rounds: u32) -> Result<(), Box<dyn Error>> {
 }
 
 /// What is pinned, by name of the work.
-fn pinned() -> Result<BTreeMap<String, f64>, Failed> {
+fn pinned() -> Result<BTreeMap<String, Counts>, Failed> {
     Ok(serde_json::from_str(&fs::read_to_string(folder().join("counts.json"))?)?)
 }
 
+/// Pins anew; what was pinned first is kept, and is this count for work that is new.
 fn pin(all: impl Iterator<Item = &'static str>) -> Result<(), Failed> {
-    let counts: BTreeMap<&str, f64> = all.map(|work| Ok((work, counted(work)?))).collect::<Result<_, Failed>>()?;
+    let before = pinned()?;
+    let anew = |work| {
+        let pinned = counted(work)?;
+        Ok((work, Counts { first: before.get(work).map_or(pinned, |counts| counts.first), pinned }))
+    };
+    let counts: BTreeMap<&str, Counts> = all.map(anew).collect::<Result<_, Failed>>()?;
     Ok(fs::write(folder().join("counts.json"), serde_json::to_string_pretty(&counts)? + "\n")?)
 }
 
 /// Compares with what is pinned.
 fn holds(work: &str) -> Result<(), Failed> {
     let (counted, pinned) = (counted(work)?, pinned()?);
-    let pinned = *pinned.get(work).ok_or("nothing is pinned: UPDATE_COUNTS=1 does it")?;
+    let Counts { first, pinned } = *pinned.get(work).ok_or("nothing is pinned: UPDATE_COUNTS=1 does it")?;
     let ratio = counted / pinned;
-    println!("{work}: {counted:.0} instructions, pinned {pinned:.0}, ratio {ratio:.3}");
+    println!(
+        "{work}: {counted:.0} instructions, pinned {pinned:.0}, ratio {ratio:.3}; first {first:.0}, ratio {:.3}",
+        counted / first
+    );
     if ratio > MOST {
         Err(format!("{counted:.0} instructions are {ratio:.2} times the {pinned:.0} that are pinned").into())
     } else if ratio < 1.0 / MOST {

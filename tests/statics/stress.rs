@@ -4,9 +4,26 @@ use rigging_core::statics::{Settings, Status, solve};
 
 use crate::random::{Kind, any, dice};
 
-/// How many rigs: a few in every run, a million when the environment asks for it.
+/// How many rigs: a few in every run, a million when the environment asks for it (`RANDOM_RIGS=1000000`).
 pub fn rigs(ordinary: u64) -> u64 {
-    std::env::var("RANDOM_RIGS").ok().and_then(|count| count.parse().ok()).unwrap_or(ordinary)
+    std::env::var("RANDOM_RIGS").map_or(ordinary, |count| asked(&count).unwrap())
+}
+
+/// A count of rigs as it is asked for.
+fn asked(count: &str) -> Result<u64, String> {
+    match count.parse() {
+        Ok(0) | Err(_) => Err(format!("RANDOM_RIGS is {count:?}: it must be a whole number above 0, such as 1000000")),
+        Ok(count) => Ok(count),
+    }
+}
+
+/// What was passed over in silence once: ten thousand times fewer rigs were looked at than somebody asked for.
+#[test]
+fn a_count_of_rigs_that_cannot_be_read_is_refused() {
+    assert_eq!(asked("1000000"), Ok(1_000_000));
+    for count in ["1e6", "", " 5", "-3", "0", "1_000"] {
+        assert!(asked(count).is_err_and(|words| words.contains(&format!("RANDOM_RIGS is {count:?}"))), "{count:?}");
+    }
 }
 
 /// Steps that a rig takes on average: an engine that finds the same with more of them is worse.

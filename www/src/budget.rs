@@ -8,8 +8,12 @@ use flate2::write::GzEncoder;
 
 use crate::Outcome;
 
-/// Largest sizes in bytes. The 250 kB that were planned for gzip are missed: thirteen questions and a whole day have
-/// their words, and what is packed already does not pack again.
+/// Sizes in bytes as they were planned, before there was a question. Two of the three are missed: thirteen questions and
+/// a whole day have their words, and what is packed already does not pack again.
+const PLANNED: Sizes = Sizes { wasm: 300_000, file: 600_000, gzip: 250_000 };
+
+/// Largest sizes in bytes, as they are now with one compiler, the one of `.github/workflows/page.yml`: they were moved as
+/// questions came, and another compiler may pass them without a change here.
 const BUDGET: Sizes = Sizes { wasm: 1_405_000, file: 600_000, gzip: 445_000 };
 
 /// Sizes in bytes.
@@ -29,17 +33,21 @@ impl Sizes {
         Ok(Sizes { wasm: wasm.len(), file: file.len(), gzip: gzip(file)?.len() })
     }
 
-    /// Each size with its name and the largest it may be.
-    fn rows(&self) -> [(&'static str, usize, usize); 3] {
-        [("module", self.wasm, BUDGET.wasm), ("file", self.file, BUDGET.file), ("file, gzip", self.gzip, BUDGET.gzip)]
+    /// Each size with its name, the size that was planned and the largest it may be.
+    fn rows(&self) -> [(&'static str, usize, [usize; 2]); 3] {
+        [
+            ("module", self.wasm, [PLANNED.wasm, BUDGET.wasm]),
+            ("file", self.file, [PLANNED.file, BUDGET.file]),
+            ("file, gzip", self.gzip, [PLANNED.gzip, BUDGET.gzip]),
+        ]
     }
 
-    /// Refuses sizes above the budget.
-    pub(crate) fn keep_to_budget(&self) -> Outcome<()> {
-        match self.rows().into_iter().find(|(_, size, most)| size > most) {
-            Some((name, size, most)) => Err(format!("{name}: {size} bytes, the budget is {most}").into()),
-            None => Ok(()),
-        }
+    /// What is above the budget, in words; nothing if nothing is.
+    pub(crate) fn over_budget(&self) -> Option<String> {
+        let over = self.rows().into_iter().filter(|(_, size, [_, most])| size > most);
+        let words: Vec<_> =
+            over.map(|(name, size, [_, most])| format!("{name}: {size} bytes, the budget is {most}")).collect();
+        (!words.is_empty()).then(|| words.join("; "))
     }
 }
 
@@ -52,8 +60,10 @@ fn gzip(bytes: &[u8]) -> Outcome<Vec<u8>> {
 
 impl fmt::Display for Sizes {
     fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
-        self.rows().into_iter().try_for_each(|(name, size, most)| {
-            writeln!(out, "{name:<10} {size:>7} bytes of at most {most}, ratio {:.2}", size as f64 / most as f64)
+        writeln!(out, "{:<10} {:>8} {:>8} {:>6} {:>8} {:>6}", "bytes", "now", "planned", "ratio", "ceiling", "ratio")?;
+        self.rows().into_iter().try_for_each(|(name, size, [planned, most])| {
+            let ratio = |of: usize| size as f64 / of as f64;
+            writeln!(out, "{name:<10} {size:>8} {planned:>8} {:>6.2} {most:>8} {:>6.3}", ratio(planned), ratio(most))
         })
     }
 }
@@ -63,16 +73,29 @@ mod tests {
     use super::*;
 
     #[test]
-    fn a_page_at_its_budget_is_kept_and_one_byte_more_is_refused() {
-        assert!(BUDGET.keep_to_budget().is_ok());
+    fn a_page_at_its_budget_is_kept_and_one_byte_more_is_told() {
+        assert_eq!(BUDGET.over_budget(), None);
         for (sizes, name) in [
             (Sizes { wasm: BUDGET.wasm + 1, ..BUDGET }, "module: "),
             (Sizes { file: BUDGET.file + 1, ..BUDGET }, "file: "),
             (Sizes { gzip: BUDGET.gzip + 1, ..BUDGET }, "file, gzip: "),
         ] {
-            let error = sizes.keep_to_budget().expect_err(name).to_string();
-            assert!(error.starts_with(name) && error.contains("1 bytes, the budget is"), "{error}");
+            let words = sizes.over_budget().expect(name);
+            assert!(words.starts_with(name) && words.contains("1 bytes, the budget is"), "{words}");
         }
+        // All of them, not the first alone.
+        let all = Sizes { wasm: BUDGET.wasm + 1, file: BUDGET.file + 1, gzip: BUDGET.gzip + 1 };
+        assert_eq!(all.over_budget().expect("three").matches("the budget is").count(), 3);
+    }
+
+    #[test]
+    fn what_was_planned_stands_beside_what_is_allowed() {
+        let told = Sizes { wasm: 600_000, file: 300_000, gzip: 500_000 }.to_string();
+        let rows: Vec<Vec<&str>> = told.lines().map(|line| line.split_whitespace().collect()).collect();
+        assert_eq!(rows[0], ["bytes", "now", "planned", "ratio", "ceiling", "ratio"]);
+        assert_eq!(rows[1][..4], ["module", "600000", "300000", "2.00"]);
+        assert_eq!(rows[2], ["file", "300000", "600000", "0.50", "600000", "0.500"]);
+        assert_eq!(rows[3][..5], ["file,", "gzip", "500000", "250000", "2.00"]);
     }
 
     /// RFC 1952: ten bytes of header and eight of trailer are the least a gzip file can have.

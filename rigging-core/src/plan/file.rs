@@ -27,7 +27,7 @@ use super::{CarriedRope, Held, Person, Plan, PlannedDrop};
 use crate::quantity::digits;
 use crate::question::wire::{Wire, entry};
 use crate::question::{Asked, BadInput, Entry, Question};
-use serde::de::{Error, IgnoredAny};
+use serde::de::Error;
 use serde::{Deserialize, Deserializer, Serialize, Serializer};
 use std::fmt;
 
@@ -470,9 +470,9 @@ fn wire(json: &Json) -> Wire {
                 Node { json: Json::Number(typical), .. },
                 Node { json: Json::Number(high), .. },
             ] => Wire::Range([*low, *typical, *high]),
-            _ => Wire::Other(IgnoredAny),
+            _ => Wire::Other("a list"),
         },
-        Json::Object(_) | Json::Other => Wire::Other(IgnoredAny),
+        Json::Object(_) | Json::Other => Wire::Other("no number"),
     }
 }
 

@@ -129,7 +129,7 @@ pub struct Finding {
     pub pull: Option<f64>,
     /// How the case stands against it, where it is a limit that others found.
     pub stands: Option<&'static str>,
-    /// The label of the input that moves it most.
+    /// The input that moves it most, in a few words of the question's own: no name of a field, and no label of one.
     pub moved_most_by: Option<&'static str>,
 }
 

@@ -54,6 +54,7 @@ pub struct Carried {
 /// assert!(asks(HangOn::Rope, rope) && !asks(HangOn::Tail, rope));
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[non_exhaustive]
 pub enum HangOn {
     /// The rope itself.
     Rope,
@@ -79,6 +80,7 @@ pub enum HangOn {
 /// assert_eq!(anchor(HeldBy::People), None);
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[non_exhaustive]
 pub enum HeldBy {
     /// What was said of it.
     Said(Holds),

@@ -87,6 +87,7 @@ pub enum BadInput {
 /// # Ok::<(), BadInput>(())
 /// ```
 #[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
 pub enum Said {
     /// An entry.
     Entry(Entry),
@@ -96,8 +97,8 @@ pub enum Said {
     Three([f64; 3]),
     /// A text.
     Text(String),
-    /// Something that is neither a number nor a text.
-    Other,
+    /// Something that is neither a number nor a text, in words: "true", "an object".
+    Other(&'static str),
 }
 
 /// What a value must be.
@@ -191,7 +192,7 @@ impl BadInput {
 }
 
 impl Said {
-    fn words(&self) -> String {
+    pub(super) fn words(&self) -> String {
         let three = |[low, typical, high]: [f64; 3]| {
             ["[", &digits(low), ", ", &digits(typical), ", ", &digits(high), "]"].concat()
         };
@@ -201,7 +202,7 @@ impl Said {
             Said::Entry(Entry::Choice(name)) => ["\"", name, "\""].concat(),
             Said::Three(numbers) => three(*numbers),
             Said::Text(text) => ["\"", text, "\""].concat(),
-            Said::Other => "something else".to_owned(),
+            Said::Other(words) => (*words).to_owned(),
         }
     }
 }
@@ -269,7 +270,7 @@ pub fn settled(about: &About, entry: &Entry) -> Entry {
 /// assert_eq!(check(&people, &Entry::One(2.0)), Ok(()));
 /// // Nobody is half a person, and a name is no number.
 /// assert!(matches!(check(&people, &Entry::One(2.5)), Err(BadInput::Field { rule: Rule::Whole, .. })));
-/// assert!(matches!(check(&people, &Entry::Choice("two")), Err(BadInput::Field { rule: Rule::Number, .. })));
+/// assert!(matches!(check(&people, &Entry::Choice("two")), Err(BadInput::Field { rule: Rule::Whole, .. })));
 /// # Ok::<(), Box<dyn std::error::Error>>(())
 /// ```
 pub fn check(about: &About, entry: &Entry) -> Result<(), BadInput> {
@@ -293,8 +294,16 @@ pub fn check(about: &About, entry: &Entry) -> Result<(), BadInput> {
         }
         (Takes::Range { .. }, Entry::One(number)) => check(about, &Entry::Range(crate::band::Band::exact(*number))),
         (Takes::Choice(choices), Entry::Choice(name)) if choices.iter().any(|choice| choice.name == *name) => Ok(()),
-        (Takes::Choice(choices), entry) => broken(Said::Entry(*entry), Rule::OneOf(choices)),
-        (Takes::One { .. }, entry) => broken(Said::Entry(*entry), Rule::Number),
-        (Takes::Range { .. }, entry) => broken(Said::Entry(*entry), Rule::NumberOrRange),
+        (_, entry) => broken(Said::Entry(*entry), shape(about)),
+    }
+}
+
+/// What a field takes, before its bounds.
+pub(super) const fn shape(about: &About) -> Rule {
+    match about.takes {
+        Takes::One { .. } if matches!(about.kind, Kind::Count) => Rule::Whole,
+        Takes::One { .. } => Rule::Number,
+        Takes::Range { .. } => Rule::NumberOrRange,
+        Takes::Choice(choices) => Rule::OneOf(choices),
     }
 }

@@ -7,13 +7,13 @@
 use super::answer::{Answer, Caution, Comparison, End, Finding, Gravity, Outcome};
 use super::field::{About, Entry, Takes};
 use super::graph::{Graph, Mark};
-use super::input::{BadInput, Rule, Said};
+use super::input::{BadInput, Rule, Said, shape};
 use super::{Asked, Question};
 use crate::band::Band;
 use crate::limit::Standing;
 use crate::quantity::Kind;
 use crate::working::{Formula, Given, Step};
-use serde::de::{Error, MapAccess, Visitor};
+use serde::de::{Error, IgnoredAny, MapAccess, SeqAccess, Visitor};
 use serde::ser::SerializeMap;
 use serde::{Deserialize, Deserializer, Serialize, Serializer};
 use std::fmt;
@@ -27,7 +27,7 @@ impl Serialize for Question {
             match entry {
                 Entry::One(number) => map.serialize_entry(about.name, &number)?,
                 Entry::Range(band) if band.is_exact() => map.serialize_entry(about.name, &band.typical())?,
-                Entry::Range(band) => map.serialize_entry(about.name, &[band.low(), band.typical(), band.high()])?,
+                Entry::Range(band) => map.serialize_entry(about.name, &ends(&band))?,
                 Entry::Choice(name) => map.serialize_entry(about.name, name)?,
             }
         }
@@ -42,8 +42,7 @@ impl<'de> Deserialize<'de> for Question {
 }
 
 /// A value as it comes in, before the field says what it must be.
-#[derive(Debug, Clone, Deserialize)]
-#[serde(untagged)]
+#[derive(Debug, Clone, PartialEq)]
 pub enum Wire {
     /// A number.
     One(f64),
@@ -51,8 +50,76 @@ pub enum Wire {
     Range([f64; 3]),
     /// A text.
     Text(String),
-    /// Anything else.
-    Other(serde::de::IgnoredAny),
+    /// Anything else, in words.
+    Other(&'static str),
+}
+
+impl<'de> Deserialize<'de> for Wire {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        deserializer.deserialize_any(WireVisitor)
+    }
+}
+
+struct WireVisitor;
+
+impl<'de> Visitor<'de> for WireVisitor {
+    type Value = Wire;
+
+    fn expecting(&self, f: &mut fmt::Formatter) -> fmt::Result {
+        write!(f, "a number, three numbers or a text")
+    }
+
+    fn visit_f64<E: Error>(self, number: f64) -> Result<Wire, E> {
+        Ok(Wire::One(number))
+    }
+
+    fn visit_i64<E: Error>(self, number: i64) -> Result<Wire, E> {
+        Ok(Wire::One(number as f64))
+    }
+
+    fn visit_u64<E: Error>(self, number: u64) -> Result<Wire, E> {
+        Ok(Wire::One(number as f64))
+    }
+
+    fn visit_str<E: Error>(self, text: &str) -> Result<Wire, E> {
+        Ok(Wire::Text(text.to_owned()))
+    }
+
+    fn visit_bool<E: Error>(self, flag: bool) -> Result<Wire, E> {
+        Ok(Wire::Other(if flag { "true" } else { "false" }))
+    }
+
+    fn visit_unit<E: Error>(self) -> Result<Wire, E> {
+        Ok(Wire::Other("null"))
+    }
+
+    fn visit_none<E: Error>(self) -> Result<Wire, E> {
+        self.visit_unit()
+    }
+
+    fn visit_some<D: Deserializer<'de>>(self, deserializer: D) -> Result<Wire, D::Error> {
+        Wire::deserialize(deserializer)
+    }
+
+    fn visit_seq<S: SeqAccess<'de>>(self, mut list: S) -> Result<Wire, S::Error> {
+        // What follows a fourth is not kept.
+        let mut values = Vec::new();
+        while values.len() < 4 {
+            let Some(value) = list.next_element()? else { break };
+            values.push(value);
+        }
+        if let [Wire::One(low), Wire::One(typical), Wire::One(high)] = values[..] {
+            return Ok(Wire::Range([low, typical, high]));
+        }
+        while list.next_element::<IgnoredAny>()?.is_some() {}
+        let numbers = values.iter().all(|value| matches!(value, Wire::One(_)));
+        Ok(Wire::Other(if numbers { "a list, but not of three" } else { "a list, but not of numbers" }))
+    }
+
+    fn visit_map<M: MapAccess<'de>>(self, mut map: M) -> Result<Wire, M::Error> {
+        while map.next_entry::<IgnoredAny, IgnoredAny>()?.is_some() {}
+        Ok(Wire::Other("an object"))
+    }
 }
 
 /// More fields than any question has.
@@ -81,6 +148,7 @@ impl<'de> Visitor<'de> for QuestionVisitor {
             }
             match value {
                 Wire::Text(text) if key == "question" => name = text,
+                other if key == "question" => return Err(M::Error::custom(not_a_name(other))),
                 value => given.push((key, value)),
             }
         }
@@ -98,17 +166,29 @@ impl<'de> Visitor<'de> for QuestionVisitor {
     }
 }
 
+/// What is wrong with something that stands where the name of a question should.
+fn not_a_name(value: Wire) -> String {
+    let names: Vec<_> = Question::all().iter().map(Question::name).collect();
+    ["question is ", &Said::from(value).words(), ": it must be one of \"", &names.join("\", \""), "\""].concat()
+}
+
+impl From<Wire> for Said {
+    fn from(value: Wire) -> Self {
+        match value {
+            Wire::One(number) => Said::Number(number),
+            Wire::Range(numbers) => Said::Three(numbers),
+            Wire::Text(text) => Said::Text(text),
+            Wire::Other(words) => Said::Other(words),
+        }
+    }
+}
+
 /// What a value means for a field.
 ///
 /// # Errors
 /// [`BadInput::Field`] if it has not the shape that the field takes.
 pub fn entry(about: &About, value: Wire) -> Result<Entry, BadInput> {
     let broken = |value, rule| Err(BadInput::Field { about: Box::new(*about), value, rule });
-    let rule = match about.takes {
-        Takes::One { .. } => Rule::Number,
-        Takes::Range { .. } => Rule::NumberOrRange,
-        Takes::Choice(choices) => Rule::OneOf(choices),
-    };
     match value {
         Wire::One(number) if matches!(about.takes, Takes::Range { .. }) => Ok(Entry::Range(Band::exact(number))),
         Wire::One(number) => Ok(Entry::One(number)),
@@ -119,11 +199,11 @@ pub fn entry(about: &About, value: Wire) -> Result<Entry, BadInput> {
         Wire::Text(text) => match about.takes {
             Takes::Choice(choices) => match choices.iter().find(|choice| choice.name == text) {
                 Some(choice) => Ok(Entry::Choice(choice.name)),
-                None => broken(Said::Text(text), rule),
+                None => broken(Said::Text(text), shape(about)),
             },
-            _ => broken(Said::Text(text), rule),
+            _ => broken(Said::Text(text), shape(about)),
         },
-        Wire::Other(_) => broken(Said::Other, rule),
+        Wire::Other(words) => broken(Said::Other(words), shape(about)),
     }
 }
 
@@ -299,7 +379,25 @@ mod tests {
             (r#"{"question":"line","span_m":"long"}"#, "span_m is \"long\": it must be a number"),
             (r#"{"question":"line","span_m":-3}"#, "span_m is -3: it must be from"),
             (r#"{"question":"line","span_m":[3,2,1]}"#, "span_m is [3, 2, 1]: it must be low, typical and high"),
-            (r#"{"question":"line","span_m":null}"#, "span_m is something else: it must be a number"),
+            (r#"{"question":3}"#, "question is 3: it must be one of \"anchor legs\""),
+            (r#"{"question":["line"]}"#, "question is a list, but not of numbers: it must be one of"),
+            (r#"{"question":null,"span_m":3}"#, "question is null: it must be one of"),
+            (r#"{"question":"line","span_m":null}"#, "span_m is null: it must be a number"),
+            (r#"{"question":"line","span_m":true}"#, "span_m is true: it must be a number, or low, typical and high"),
+            (
+                r#"{"question":"line","span_m":[3,4]}"#,
+                "span_m is a list, but not of three: it must be a number, or low,",
+            ),
+            (r#"{"question":"line","span_m":[]}"#, "span_m is a list, but not of three: it must be"),
+            (r#"{"question":"line","span_m":[1,2,3,4,5,6]}"#, "span_m is a list, but not of three: it must be"),
+            (r#"{"question":"line","span_m":[1,"2",3]}"#, "span_m is a list, but not of numbers: it must be"),
+            (r#"{"question":"line","span_m":{"low":3}}"#, "span_m is an object: it must be"),
+            (
+                r#"{"question":"line","people":[1,2,3]}"#,
+                "people is [1, 2, 3]: it must be a whole number, for example 2",
+            ),
+            (r#"{"question":"line","people":"two"}"#, "people is \"two\": it must be a whole number"),
+            (r#"{"question":"line","setting":[1]}"#, "setting is a list, but not of three: it must be one of"),
             (r#"{"question":"line","span_m":3,"span_m":4}"#, "\"span_m\" is given twice"),
             (r#"{"question":"line","people":1.5}"#, "people is 1.5: it must be a whole number"),
             (r#"{"question":"line","setting":"loose"}"#, "setting is \"loose\": it must be one of"),

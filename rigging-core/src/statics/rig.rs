@@ -120,8 +120,9 @@ impl Rig {
     ///
     /// # Errors
     /// [`RigError`] if the name is empty or taken, there are fewer than two points or more than 256, all lines
-    /// through more than two couple more than 200 000 pairs of points, a point is not of this rig, or a number is
-    /// outside its domain.
+    /// through more than two couple more than 200 000 pairs of points, there is no point with such a number in this rig,
+    /// or a number is outside its domain. A [`PointId`] is a number in the order of adding: one from another rig that is
+    /// low enough is taken for the point of this number here.
     /// ```
     /// use rigging_core::statics::{Rig, RigError};
     ///

@@ -20,7 +20,8 @@ use super::rig_parts::{LineId, PointId};
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Settings {
     /// Largest force left over at any free point, as a share of the largest load or tension
-    /// (no unit). Default 1e-9. Below 1e-11 a rig at rest may end as [`Status::NotConverged`]: a line that carries less
+    /// (no unit). Default 1e-9. More than 1e-3 is taken for 1e-3: what misses by more is no balance, whatever is asked for.
+    /// Below 1e-11 a rig at rest may end as [`Status::NotConverged`]: a line that carries less
     /// than that share of it is taken for slack, and its pull is left over.
     pub balance: f64,
     /// Steps allowed in each stage of the search (a count). Default 400.
@@ -34,6 +35,16 @@ pub struct Settings {
 impl Default for Settings {
     fn default() -> Self {
         Settings { balance: 1e-9, iterations: 400, work: 100_000_000 }
+    }
+}
+
+/// The most that may be left over of a rig told as balanced, as a share.
+const LOOSEST: f64 = 1e-3;
+
+impl Settings {
+    /// The same, with a balance that may be called one; what is no number stays so, and nothing balances.
+    pub(super) fn honest(self) -> Settings {
+        Settings { balance: self.balance.clamp(0.0, LOOSEST), ..self }
     }
 }
 

@@ -90,6 +90,7 @@ impl Solver {
     /// ```
     pub fn solve(&mut self, rig: &Rig, settings: &Settings) -> Solution {
         let Solver { groups, rest, joined } = self;
+        let settings = &settings.honest();
         let unheld = unheld_points(rig, groups);
         if !unheld.is_empty() {
             let points = unheld.iter().filter_map(|&index| rig.points().get(index));
@@ -325,6 +326,27 @@ mod tests {
             outcomes.push(solution.balanced().is_some());
         }
         assert_eq!(outcomes, [true, true, false]);
+    }
+
+    /// Whatever is asked for, a rig that misses balance by more than a thousandth has no numbers.
+    #[test]
+    fn nothing_far_from_rest_is_called_balanced() {
+        let mut rig = Rig::new();
+        let bolt = rig.add_held("bolt", [0.0; 3]).unwrap();
+        let load = rig.add_free("load", [0.0, 0.0, -1.0], [0.0, 0.0, -1000.0]).unwrap();
+        rig.add_line("rope", &[bolt, load], 1.0, 1e5).unwrap();
+        // Where the load starts, the rope, 0.01 too short to carry it, lacks this share of it.
+        let misses_by = |rig: &mut Rig, share: f64, balance: f64| {
+            rig.set_at(load, [0.0, 0.0, -1.01 + 0.01 * share]).unwrap();
+            solve(rig, &Settings { balance, iterations: 0, ..Settings::default() }).balanced().is_some()
+        };
+        for balance in [1.0, 1e300, f64::INFINITY, 2e-3] {
+            assert!(!misses_by(&mut rig, 1.0, balance) && !misses_by(&mut rig, 1.1e-3, balance), "{balance}");
+            assert!(misses_by(&mut rig, 0.9e-3, balance), "{balance}");
+        }
+        for balance in [f64::NAN, -1.0] {
+            assert!(!misses_by(&mut rig, 0.9e-3, balance), "{balance}");
+        }
     }
 
     /// The error that the energy left over allows each line: `√(k E)`, `k = EA/L0`.

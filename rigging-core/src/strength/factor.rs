@@ -16,6 +16,7 @@ use crate::working::Source;
 /// # Ok::<(), &'static str>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
 pub enum Of {
     /// The load of this rig, whatever it is.
     Load,
@@ -63,6 +64,7 @@ pub struct Factor {
 /// assert_eq!(on("3 mooring"), Some(On::Nobody));
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[non_exhaustive]
 pub enum On {
     /// Any.
     Every,

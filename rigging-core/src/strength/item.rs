@@ -16,6 +16,7 @@ use super::{Strength, row};
 /// # Ok::<(), &'static str>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[non_exhaustive]
 pub enum Material {
     /// Polyamide.
     Nylon,
@@ -35,6 +36,7 @@ pub enum Material {
 /// assert!([Form::Rope, Form::Cord, Form::Tape, Form::Sling].iter().all(|form| forms.contains(form)));
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[non_exhaustive]
 pub enum Form {
     /// Rope.
     Rope,
@@ -76,6 +78,7 @@ pub struct Made {
 /// # Ok::<(), &'static str>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
 pub enum Figure {
     /// One strand of something soft, or the loop of a sewn sling.
     Soft(Strength, Made),

@@ -45,6 +45,7 @@ pub struct Loading {
 /// # Ok::<(), &'static str>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
 pub enum Way {
     /// As its figure was found: one strand, a sewn loop end to end, a closed connector along.
     Plain,

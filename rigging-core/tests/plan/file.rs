@@ -185,7 +185,12 @@ fn what_is_refused_of_a_file_is_named_with_its_line_and_the_rest_is_read() {
         ("\"body_kg\": 82", "\"body_kg\": -82", "person 1", "body_kg is -82: it must be from 0 to 160 kg"),
         ("\"body_kg\": 82", "\"body_kg\": \"heavy\"", "person 1", "it must be a number"),
         ("\"date\": \"2031-09-20\"", "\"date\": \"2031-02-30\"", "day", "refused date: it is no day"),
-        ("\"girth_m\": [", "\"girth_m\": [true, ", "drop 1, natural anchor", "girth_m is something else"),
+        (
+            "\"girth_m\": [",
+            "\"girth_m\": [true, ",
+            "drop 1, natural anchor",
+            "girth_m is a list: it must be a number, or low",
+        ),
         ("\"question\": \"abseil\"", "\"question\": \"leap\"", "drop 2", "question is \"leap\": it must be one of"),
         ("\"pace\": {", "\"pacing\": {", "", "\"pacing\" is not a part of a plan"),
         ("\"version\": 1", "\"version\": 99", "", "newer program"),
