@@ -1,21 +1,18 @@
 // The bytes of a text in which two letters hold 13 or 14 bits; `src/dense.rs` says how.
 function undense(text) {
   "use strict";
-  var values = new Uint8Array(128);
-  for (var letter = 33, value = 0; letter < 127; letter += 1) {
-    if (letter !== 38 && letter !== 60 && letter !== 92) {
-      values[letter] = value;
-      value += 1;
-    }
+  function value(at) {
+    var letter = text.charCodeAt(at);
+    return letter - (letter > 60 ? 34 : 33);
   }
   var out = new Uint8Array(Math.ceil(text.length * 7 / 8) + 1);
   var at = 0;
   var bits = 0;
   var count = 0;
   for (var i = 0; i + 1 < text.length; i += 2) {
-    var pair = values[text.charCodeAt(i)] + 91 * values[text.charCodeAt(i + 1)];
+    var pair = value(i) + 93 * value(i + 1);
     bits |= pair << count;
-    count += (pair & 8191) > 88 ? 13 : 14;
+    count += (pair & 8191) > 456 ? 13 : 14;
     while (count > 7) {
       out[at] = bits;
       at += 1;
@@ -24,7 +21,7 @@ function undense(text) {
     }
   }
   if (i < text.length) {
-    out[at] = bits | values[text.charCodeAt(i)] << count;
+    out[at] = bits | value(i) << count;
     at += 1;
   }
   return out.subarray(0, at);
