@@ -4,6 +4,8 @@
 //! ask < question.json     answers it; what is wrong goes to standard error, exit status 1
 //! ask --list              every question with its fields, units, defaults and ranges
 //! ```
+//!
+//! A field that the page would not ask, the other fields being what they are, is read and does not count.
 
 use rigging_core::question::{Answer, Asked, Entry, Question, Takes};
 use serde::ser::SerializeMap;

@@ -14,7 +14,7 @@ use rigging_core::band::Band;
 use rigging_core::limit::Standing;
 use rigging_core::quantity::Kind;
 use rigging_core::question::scene::size;
-use rigging_core::question::{Answer, BadInput, Comparison, End, Entry, Question, State, Takes};
+use rigging_core::question::{Answer, BadInput, Comparison, End, Entry, Finding, Question, State, Takes};
 use std::cell::Cell;
 
 /// A question with every field set to some place between its bounds.
@@ -262,6 +262,56 @@ fn says_what_each_state_is_of_unless_it_is_of_the_number_above() {
             prop_assert!(of_it, "{}: {:?} under {:?}", question.name(), answer.states, first);
         }
         Ok(asked)
+    });
+}
+
+/// Other cases than the one that was asked: they are set beside it, and neither compared nor carried on.
+const OTHER_CASES: [&str; 5] = [
+    // A slip on other rope, or otherwise begun.
+    "The same ",
+    "From as far out on ",
+    "A slip with 0.5 m of slack",
+    "At that speed, but not hanging",
+    // A line set otherwise.
+    "Pulled tight",
+];
+
+/// The forces on an anchor, or on a deviation, of the case that was asked.
+fn on_anchors(answer: &Answer) -> impl Iterator<Item = &Finding> {
+    let is_other = |case: &str| OTHER_CASES.iter().any(|other| case.starts_with(other));
+    // Whoever lowers or rests is told that raising pulls harder.
+    let told = answer.remarks.iter().any(|remark| remark.starts_with("Raising pulls harder"));
+    let beside = answer.outcomes.iter().filter(move |outcome| !is_other(&outcome.case));
+    answer.findings.iter().chain(beside.flat_map(|outcome| &outcome.findings)).filter(move |found| {
+        let on = ["on the anchor", "on the deviation"].iter().any(|words| found.what.contains(words));
+        on && found.kind == Kind::Force && !(told && found.what.contains("while raising"))
+    })
+}
+
+#[test]
+fn compares_and_carries_on_the_most_that_any_anchor_gets() {
+    // Figures of what may be at an anchor, and no bolt's, which tells tension and shear as one pull.
+    let limits = ["own", "connector", "connector open", "screw link"].to_vec();
+    let asks_limit = |asked: &Question| asked.fields().iter().any(|field| field.about.name == "limit");
+    let asked = any_of(Question::all().into_iter().filter(asks_limit).collect());
+    let cases = prop_oneof![asked, any_pair().prop_map(|(wide, _)| wide)];
+    holds((cases, select(limits)), 0.15, |(mut question, limit)| {
+        let chosen = question.set("limit", &Entry::Choice(limit)).is_ok();
+        let Ok(answer) = question.answer() else { return Ok(false) };
+        let near = 1.0 + 1e-9;
+        let compared = answer.comparisons.iter().map(|row| row.load.high()).fold(0.0, f64::max);
+        for found in on_anchors(&answer) {
+            let (what, high) = (&found.what, found.band.high());
+            let json = serde_json::to_string(&question).unwrap();
+            if let Some(carried) = &answer.carried {
+                prop_assert!(
+                    high <= carried.anchor.high() * near,
+                    "{what}: {high} and not {carried:?} goes on: {json}"
+                );
+            }
+            prop_assert!(!chosen || high <= compared * near, "{what}: {high}, compared is {compared}: {json}");
+        }
+        Ok(chosen && on_anchors(&answer).next().is_some())
     });
 }
 

@@ -53,14 +53,24 @@ pub(super) fn remark_on_factor(answer: &mut Answer) {
 }
 
 impl Against {
-    /// A figure of rope stands beside the rope alone, where it carries most.
-    pub(super) fn of_the_rope(&self, rows: Vec<Comparison>, rope: Band) -> Vec<Comparison> {
-        if self.is_one_of(&ROPES) { vec![self.compare_rope("in the rope where it carries most", rope)] } else { rows }
+    /// A figure of rope stands beside the rope alone.
+    pub(super) fn of_the_rope(&self, rows: Vec<Comparison>, what: &str, rope: Band) -> Vec<Comparison> {
+        if self.is_of_low_stretch_rope() { vec![self.compare_rope(what, rope)] } else { rows }
+    }
+
+    /// Whether the chosen figure is that of a rope.
+    pub(super) fn is_of_low_stretch_rope(&self) -> bool {
+        self.is_one_of(&ROPES)
+    }
+
+    /// Whether the chosen figure is that of rope, cord or a sling: a link or a connector may be at the anchor.
+    pub(super) fn is_soft(&self) -> bool {
+        self.is_of_low_stretch_rope() || self.is_one_of(&CORD) || self.is_of_sling()
     }
 
     /// Why the chosen figure says nothing of what the force runs through, if it does not.
     pub(super) fn not_of(&self, through: Through) -> Option<&'static str> {
-        let (of_rope, of_sling) = (self.is_one_of(&ROPES), self.is_of_sling());
+        let (of_rope, of_sling) = (self.is_of_low_stretch_rope(), self.is_of_sling());
         match through {
             Through::Rope if of_rope => None,
             Through::Sling if of_sling => None,

@@ -1,8 +1,9 @@
 //! The JSON of a question, `{"question": "line", "span_m": 12, …}`, and of its answer.
 //!
 //! A range is a number, or `[low, typical, high]`. A field that is not given keeps the value of the
-//! example; a field that the question does not have is refused. Numbers are SI, and the name of a field
-//! ends in its unit.
+//! example; a field that the question does not have is refused; one that the page would not ask, the other
+//! fields being what they are, is read and does not count. Numbers are SI, and the name of a field ends in its
+//! unit.
 
 use super::answer::{Answer, Caution, Comparison, End, Finding, Gravity, Outcome};
 use super::field::{About, Entry, Takes};

@@ -260,6 +260,10 @@ impl Entered {
             "found" | "frozen" => return No,
             _ => return Refused,
         }
+        // What is no connector and not soft has a figure for the way it is made to be loaded, and for no other.
+        if !connector && self.loaded != "straight" {
+            return No;
+        }
         match self.part {
             "bolt" => Holds(bolt(pull)),
             "stated" => Holds([stated; 3]),

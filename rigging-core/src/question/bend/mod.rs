@@ -453,7 +453,14 @@ impl Solve for Bend {
         };
         let hung = failed.as_ref().map_or(hung, |failed| larger(hung, failed.pull));
         let rope = larger(hung, hand);
-        let comparisons = self.against.of_the_rope(comparisons, rope);
+        let comparisons = self.against.of_the_rope(comparisons, self.in_rope_words(), rope);
+        let mut remarks = self.remarks(&case, &judged, &rows)?;
+        if let Some((runs, [force, .., hand])) = rows.iter().skip(2).find(|(runs, _)| *runs == Some(Runs::Raising)) {
+            let most = |part| Ok::<_, OutOfDomain>(self.loaded(*runs, part, None)?.band.high());
+            if most(hand)? > rope.high() || most(force)? > anchor.high() {
+                remarks.push(told::RAISED.to_owned());
+            }
+        }
         // Somewhere beyond the bends the rope itself ends at an anchor, or in hands.
         anchor = larger(larger(anchor, after), rope);
         let point = anchor;
@@ -466,7 +473,7 @@ impl Solve for Bend {
         let mut working = self.working(&worst.at_high, &case, &judged, failed.as_ref())?;
         working.extend(comparisons.first().and_then(|compared| compared.limit.as_ref()).map(|limit| limit.step()));
         Ok(Answer {
-            remarks: self.remarks(&case, &judged, &rows)?,
+            remarks,
             scene: self.scene(&case, &judged),
             findings,
             states,

@@ -25,6 +25,8 @@ pub(super) fn hand_words(runs: Option<Runs>) -> String {
     format!("for the hand beyond the last bend, {}", row_words(runs))
 }
 
+pub(super) const RAISED: &str = "Raising pulls harder than what is compared here: choose it to compare that too.";
+
 /// The rope on the hand's side of each bend.
 const BEYOND: [&str; 3] = ["rope beyond bend 1", "rope beyond bend 2", "rope beyond bend 3"];
 const NAMES: [&str; 3] = ["bend 1", "bend 2", "bend 3"];
@@ -43,6 +45,15 @@ impl Bend {
         match judged.worst() {
             Some(Runs::Rest) => self.on_words(judged.place, Some(Runs::Rest)),
             _ => self.told_of(judged.place, "friction counted or not"),
+        }
+    }
+
+    /// Of a rope that is not raised the pull while raising is told, but not compared.
+    pub(super) fn in_rope_words(&self) -> &'static str {
+        match self.runs {
+            Runs::Lowering => "in the rope where it carries most, lowering or at rest",
+            Runs::Rest => "in the rope where it carries most, at rest",
+            Runs::Raising => "in the rope where it carries most",
         }
     }
 

@@ -388,7 +388,7 @@ impl Solve for RaiseLower {
         for (one, finding) in &jam.held {
             comparisons.push(self.compare(one, finding.what.clone(), finding.band));
         }
-        let comparisons = self.against.of_the_rope(comparisons, carried.rope);
+        let comparisons = self.against.of_the_rope(comparisons, "in the rope where it carries most", carried.rope);
 
         let lowering = self.drawn_case(&list, &ways, Way::LoweringBare)?;
         let raised = self.drawn_case(&list, &ways, Way::Raising)?;

@@ -17,7 +17,7 @@ use told::{CAUTIONS, NOT_IN};
 use worked::FORMULAS;
 
 use super::against::{self, Against, asks_limit};
-use super::answer::{Answer, Comparison};
+use super::answer::{Answer, Comparison, Finding};
 use super::carried::{Carried, HangOn, HeldBy, USUAL, larger, usual_row};
 use super::edge::Edge;
 use super::field::{Field, place, table};
@@ -191,7 +191,12 @@ impl Slip {
     }
 
     /// What is compared with the limit, and what stands in the way of calling it below.
-    fn comparisons(&self, on: String, anchor: Band, rope: Band, fallen: Band) -> Result<Vec<Comparison>, OutOfDomain> {
+    fn comparisons(
+        &self,
+        on: String,
+        [anchor, rope, fallen]: [Band; 3],
+        deviation: Option<Finding>,
+    ) -> Result<Vec<Comparison>, OutOfDomain> {
         let doubt = if self.strikes(fallen) {
             Some("what is below is struck first: an impact, not computed")
         } else if self.deviates() {
@@ -204,8 +209,15 @@ impl Slip {
         let what = if self.event == SlipEvent::Tail { "in a cow's tail" } else { "in the rope where it carries most" };
         let saws = self.saws().then_some("the rope saws along the lip, which no figure counts");
         let mut compared = vec![self.against.compare_rope(what, rope).unless(saws)];
-        if !self.against.is_of_rope() {
+        // Rope, cord or a sling runs to one person; a link or a connector may be where all of them pull.
+        let in_rope = self.against.is_of_rope() && rope.high() >= anchor.high();
+        if !in_rope && !self.against.is_soft() {
             compared.insert(0, self.against.compare_any_way(on, anchor));
+        }
+        if let Some(on) = deviation.filter(|_| !self.against.is_of_low_stretch_rope()) {
+            let harder = compared.first().is_some_and(|first| on.band.high() > first.load.high());
+            let place = if harder { 0 } else { compared.len() };
+            compared.insert(place, self.against.compare_any_way(on.what, on.band));
         }
         let doubt = doubt.or(self.against.not_of(self.through()));
         Ok(compared.into_iter().map(|row| row.unless(doubt)).collect())
@@ -336,7 +348,9 @@ impl Solve for Slip {
         };
         let tail = self.event == SlipEvent::Tail;
         let on = if tail { HangOn::Tail } else { HangOn::Rope };
-        let carried = Carried { on, point: anchor, anchor, ..Carried::by_rope(hung, self.people.count, held) };
+        let deviation = if self.deviates() { Some(self.on_deviation()?) } else { None };
+        let hardest = deviation.as_ref().map_or(anchor, |on| larger(anchor, on.band));
+        let carried = Carried { on, point: anchor, anchor: hardest, ..Carried::by_rope(hung, self.people.count, held) };
         let carried = carried.or_one_alone(alone);
         // Each has a tail of their own.
         let rope = if tail { carried.one } else { hung };
@@ -356,7 +370,7 @@ impl Solve for Slip {
         if self.deviates() {
             on += ", or while the deviation holds";
         }
-        let comparisons = self.comparisons(on, anchor, rope, spreads.fallen.band)?;
+        let comparisons = self.comparisons(on, [anchor, rope, spreads.fallen.band], deviation)?;
         let mut working = self.working(&spreads)?;
         let limit = comparisons.first().and_then(|compared| compared.limit.as_ref());
         working.extend(limit.map(|limit| limit.step()));

@@ -112,10 +112,10 @@ impl Slip {
         }
     }
 
-    /// The same, and what the deviation gets.
-    fn deviated(&self) -> Result<Outcome, OutOfDomain> {
+    /// What the deviation gets on that swing.
+    pub(super) fn on_deviation(&self) -> Result<Finding, OutOfDomain> {
         let other = self.held_aside();
-        let spreads = other.spread()?;
+        let peak = other.spread()?.peak;
         let begins = other.begins()?.value;
         let down = |slip: &Slip| -> Result<f64, OutOfDomain> { Ok(slip.rope.value * slip.begins()?.value.cos()) };
         // Where the deviation is, seen from the anchor: the rope entered straight to the person, or over the deviation.
@@ -138,17 +138,25 @@ impl Slip {
             }
             most
         };
-        let low = pull(spreads.peak.at_low);
-        let on = Band::of(low, pull(self.inputs().map(|input| input.typical())), pull(spreads.peak.at_high));
+        let low = pull(peak.at_low);
+        let on = Band::of(low, pull(self.inputs().map(|input| input.typical())), pull(peak.at_high));
+        Ok(Finding::load("on the deviation, at most on the way, friction there not counted", on))
+    }
+
+    /// The swing from the deviation, and what it gets.
+    fn deviated(&self) -> Result<Outcome, OutOfDomain> {
+        let other = self.held_aside();
+        let spreads = other.spread()?;
+        let aside = (self.out - self.deviation_out).value.abs();
         let fall = other.equal_fall(0.0, Angle::default(), spreads.stretch.band.high())?;
         let findings = vec![
             Finding::load(
                 "in the rope at the bottom of that swing; so much on a second line's anchor",
                 spreads.peak.band,
             ),
-            Finding::load("on the deviation, at most on the way, friction there not counted", on),
+            self.on_deviation()?,
             length("of free fall would give the speed at the bottom", fall),
-            length("from plumb below the anchor, where the person comes to hang", Band::exact(aside.abs())),
+            length("from plumb below the anchor, where the person comes to hang", Band::exact(aside)),
         ];
         let case = "From the deviation or second line; should it fail, the person first falls through the slack it frees: \
                     not computed";

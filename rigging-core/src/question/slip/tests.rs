@@ -299,6 +299,82 @@ fn a_figure_of_rope_is_set_against_what_the_rope_carries_before_the_edge() {
 }
 
 #[test]
+fn a_link_at_the_anchor_gets_what_all_tails_pull_and_a_sling_what_one_does() {
+    let kilograms = |mass| Band::exact(Mass::new::<kilogram>(mass));
+    let water = Mass::new::<kilogram>(5.0);
+    let slip = Slip {
+        event: SlipEvent::Tail,
+        made: TailMade::Nylon,
+        clear: metres(0.0),
+        people: People { count: 2, body: kilograms(92.0), kit: kilograms(10.0), water },
+        ..Slip::default()
+    };
+    // Level with the anchor, the stiffest nylon tape: W (1 + √(1 + 2 · 110 kN / W)), W = 107 kg · 9.80665 m/s².
+    let weight = 107.0_f64 * 9.80665;
+    let one: f64 = weight * (1.0 + (1.0 + 2.0 * 110e3 / weight).sqrt());
+    for name in ["connector", "connector open", "screw link", "sewn sling", "cord 7 mm", "rope B tied"] {
+        let Some(strength) = crate::strength::Strength::named(name) else { panic!("{name}") };
+        let soft = ["sewn sling", "cord 7 mm", "rope B tied"].contains(&name);
+        // Between what one tail pulls and what both do.
+        let factor = strength.force().value / (1.5 * one);
+        let answer = known(slip, LimitChoice::Published(strength), factor).solve().unwrap();
+        let loads: Vec<f64> = answer.comparisons.iter().map(|row| row.load.high()).collect();
+        let expected: &[f64] = if soft { &[one] } else { &[2.0 * one, one] };
+        assert_eq!(loads.len(), expected.len(), "{name}: {:?}", answer.comparisons);
+        for (load, expected) in loads.iter().zip(expected) {
+            assert_relative_eq!(*load, *expected, max_relative = 1e-12);
+        }
+        if !soft {
+            assert_eq!(answer.comparisons[0].what, "on the anchor, all falling at once");
+            assert_eq!(answer.comparisons[0].standing, Standing::RangeCrosses, "{name}");
+        }
+    }
+}
+
+#[test]
+fn a_deviation_pulled_harder_than_the_anchor_is_compared_first_and_carried_on() {
+    let slip = Slip {
+        rope: metres(10.0),
+        out: metres(9.0),
+        deviation_rope: metres(3.0),
+        deviation_out: metres(2.7),
+        obstacle: InTheWay::None,
+        lip: metres(0.0),
+        clear: metres(0.0),
+        ..plain(SlipEvent::Swing, 90.0, 30e3)
+    };
+    // The rope begins 64.16° from plumb on either side of the deviation, asin 0.9, W = 90 kg · 9.80665 m/s². The most of
+    // 2 W (3 cos θ − cos 64.16°) (1 + 1.5 W/EA) sin((64.16° − θ)/2), searched by hand: at −23.6°, 2955 N.
+    let weight = 90.0 * 9.80665;
+    let begins = 0.9_f64.asin();
+    let at = (-23.6_f64).to_radians();
+    let most =
+        2.0 * weight * (3.0 * at.cos() - begins.cos()) * (1.0 + 1.5 * weight / 30e3) * ((begins - at) / 2.0).sin();
+    let own = |own: f64| {
+        let asked = known(slip, LimitChoice::Own, 1.0);
+        Slip { against: Against { own: Force::new::<newton>(own), ..asked.against }, ..asked }.solve().unwrap()
+    };
+    let answer = own(2500.0);
+    let first = &answer.comparisons[0];
+    assert!(first.what.starts_with("on the deviation"), "{}", first.what);
+    assert!((first.load.high() / most - 1.0).abs() < 1e-4 && (most - 2955.0).abs() < 1.0, "{most} {first:?}");
+    // The anchor gets 2263 N, W (3 − cos 64.16°), below the 2500; the deviation more.
+    assert_eq!(first.standing, Standing::RangeCrosses);
+    let anchor = &answer.comparisons[1];
+    assert_relative_eq!(anchor.load.high(), weight * (3.0 - begins.cos()), max_relative = 1e-12);
+    let carried = answer.carried.unwrap();
+    assert_eq!((carried.anchor.high(), carried.point), (first.load.high(), anchor.load));
+    let hardest = answer.usual.iter().find(|row| row.what == "on the anchor that is pulled hardest").unwrap();
+    assert_eq!(hardest.load.high(), first.load.high());
+    // A figure of rope says nothing of the deviation, one of a sling or a connector may.
+    for (name, compared) in [("rope B tied", false), ("sewn sling", true), ("connector", true), ("bolt axial", true)] {
+        let Some(strength) = crate::strength::Strength::named(name) else { panic!("{name}") };
+        let rows = known(slip, LimitChoice::Published(strength), 5.0).solve().unwrap().comparisons;
+        assert_eq!(rows.iter().any(|row| row.what.starts_with("on the deviation")), compared, "{name}");
+    }
+}
+
+#[test]
 fn a_swing_from_a_deviation_or_from_far_out_is_never_below_a_limit() {
     let swing = |out: f64| {
         let plain = plain(SlipEvent::Swing, 80.0, 41e3);
@@ -320,7 +396,7 @@ fn a_swing_from_a_deviation_or_from_far_out_is_never_below_a_limit() {
     let there = answer.outcomes.last().unwrap().findings[0].band;
     assert!(there.high() > answer.findings[0].band.high());
     assert!(answer.comparisons[0].load.high() == there.high() && answer.carried.unwrap().anchor.high() == there.high());
-    assert_eq!(standings(deviated), ["not checked"; 2]);
+    assert_eq!(standings(deviated), ["not checked"; 3]);
 }
 
 #[test]

@@ -230,7 +230,10 @@ impl WeakestPart {
 /// Of a part of which nobody knows what is left: the same new and loaded straight, tied with its knot or with the best
 /// that was measured in its stead. What is or may be too much for that is so for the part.
 fn at_best(part: &Part) -> Option<Resistance> {
-    let is_measured = !matches!(part.loading.way, Way::NotMeasured(_));
+    let is_measured = match part.item.figure {
+        Some(Figure::Soft(..)) => !matches!(part.loading.way, Way::NotMeasured(_)),
+        figure => matches!(figure, Some(Figure::Connector { .. })),
+    };
     let loading = if is_measured { part.loading } else { first(LOADINGS) };
     let tied = |knot| {
         let new = Part { condition: first(CONDITIONS), loading, knot, ..*part };

@@ -6,7 +6,7 @@ use crate::strength::condition::{CONDITIONS, Condition};
 use crate::strength::factor::{FACTORS, Factor};
 use crate::strength::item::{Figure, ITEMS, Item};
 use crate::strength::knot::{KNOTS, Knot};
-use crate::strength::resistance::{LOADINGS, Loading, Part};
+use crate::strength::resistance::{LOADINGS, Loading, Part, Way};
 
 /// How many parts there can be.
 pub const PLACES: usize = 8;
@@ -50,7 +50,7 @@ pub struct Slot {
     pub item: &'static Item,
     /// The knot in it, if it is soft.
     pub knot: &'static Knot,
-    /// How it is loaded, if it is soft or a connector.
+    /// How it is loaded; other than straight, nothing is known of a part that is neither soft nor a connector.
     pub loading: &'static Loading,
     /// Its condition, if its strength is known.
     pub condition: &'static Condition,
@@ -82,16 +82,21 @@ impl Slot {
         !matches!(self.item.figure, None | Some(Figure::Unknown(_) | Figure::Excluded(_)))
     }
 
-    /// Whether it can be loaded in more than one way.
+    /// Whether it can be loaded in more than one way, or is said to be loaded in another than its figure holds for:
+    /// what was said does not go unheard, and can be taken back.
     /// ```
-    /// use rigging_core::question::WeakestPart;
+    /// use rigging_core::question::{Slot, WeakestPart};
+    /// use rigging_core::strength::resistance::LOADINGS;
     ///
     /// // A sling goes straight, doubled or round; a harness is loaded in the one way it is made for.
     /// let [_, _, sling, .., harness] = WeakestPart::default().parts;
     /// assert!(sling.has_ways() && !harness.has_ways());
+    /// // Said to lie over an edge it is asked.
+    /// assert!(Slot { loading: &LOADINGS[6], ..harness }.has_ways());
     /// ```
     pub fn has_ways(&self) -> bool {
-        matches!(self.item.figure, Some(Figure::Soft(..) | Figure::Connector { .. }))
+        let many = matches!(self.item.figure, Some(Figure::Soft(..) | Figure::Connector { .. }));
+        many || self.is_known() && self.loading.way != Way::Plain
     }
 
     /// The part as it is rigged: what is not asked of it does not count.

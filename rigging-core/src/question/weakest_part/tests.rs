@@ -305,3 +305,40 @@ fn a_whole_that_is_not_checked_still_names_a_part_and_its_load() {
     let whole = question.solve().unwrap().comparisons.remove(0);
     assert!(whole.what.contains("in the rope (1)") && whole.load.high() > 0.0, "{}", whole.what);
 }
+
+#[test]
+fn a_part_loaded_as_no_figure_holds_for_is_not_checked_and_asked_about() {
+    let asked = |question: &WeakestPart| {
+        let fields = WeakestPart::fields();
+        (fields.iter().find(|field| field.about.name == "anchor_1_loaded").unwrap().asked)(question)
+    };
+    let with = |item: &str, loading: &str| {
+        let mut question = known();
+        question.parts[0] = Slot { loading: named(LOADINGS, loading, |loading| loading.name), ..part(item) };
+        question
+    };
+    for item in ["stated", "bolt", "harness", "pulley", "descender", "rope clamp"] {
+        assert_eq!(with(item, "straight").solve().unwrap().comparisons[1].standing, Standing::BelowLimit, "{item}");
+        assert!(!asked(&with(item, "straight")), "{item}");
+        for loading in LOADINGS.iter().skip(1).map(|loading| loading.name) {
+            let question = with(item, loading);
+            // Not refused: a page may still hold what was entered for another part, and shows the field again.
+            let rows = question.solve().unwrap().comparisons;
+            for row in &rows[..2] {
+                assert!(
+                    matches!(row.standing, Standing::NotChecked(why) if why.contains("loaded")),
+                    "{item} {loading}"
+                );
+            }
+            assert!(asked(&question), "{item} {loading}");
+            // What is too much for it loaded straight is too much: none of them holds 1 MN.
+            let heavy = WeakestPart { anchor: newtons(1e6, 1e6), ..question };
+            assert_eq!(heavy.solve().unwrap().comparisons[1].standing, Standing::AboveLimit, "{item} {loading}");
+        }
+    }
+    // Where nothing is, or nobody knows what it holds, it says nothing.
+    for item in ["none", "natural"] {
+        assert!(!asked(&with(item, "edge")), "{item}");
+        assert_eq!(with(item, "edge").solve(), with(item, "straight").solve(), "{item}");
+    }
+}

@@ -244,3 +244,34 @@ fn a_pull_into_the_rock_in_one_case_is_not_made_good_by_a_pull_out_of_it_in_anot
         assert!(matches!(told(into), Standing::NotChecked(why) if why.contains("into the rock")), "{into}");
     }
 }
+
+#[test]
+fn a_rope_that_is_lowered_is_not_said_to_be_compared_raised() {
+    let asked = |runs: &str| {
+        let json = format!(
+            r#"{{"question": "bend", "runs": "{runs}", "anchor": "known", "limit": "rope B tied", "design_factor": 1,
+                "bends": 2, "turn_1_rad": 2.0944, "over_2": "rough rock", "turn_2_rad": 1.2, "wet": "yes",
+                "body_kg": 92, "kit_kg": 20, "suit_water_kg": 5, "rope_above_m": 3, "rope_below_m": 20}}"#
+        );
+        let question: crate::question::Question = serde_json::from_str(&json).unwrap();
+        question.answer().unwrap()
+    };
+    // Euler–Eytelwein, a ring of 0.30 and rough rock of 0.75, wet 1.3 times that; W = 117 kg, in jerks 3.2 times that.
+    let still = 117.0 * 9.80665 * (1.3 * (0.30 * 2.0944 + 0.75 * 1.2_f64)).exp();
+    let raising_is_told =
+        |answer: &Answer| answer.remarks.iter().any(|remark| remark.starts_with("Raising pulls harder"));
+    for (runs, words, load) in [
+        ("lowering", "in the rope where it carries most, lowering or at rest", still),
+        ("rest", "in the rope where it carries most, at rest", still),
+        ("raising", "in the rope where it carries most", 3.2 * still),
+    ] {
+        let answer = asked(runs);
+        let [row] = answer.comparisons.as_slice() else { panic!("{:?}", answer.comparisons) };
+        assert_eq!(row.what, words);
+        assert_relative_eq!(row.load.high(), load, max_relative = 1e-12);
+        assert_eq!(raising_is_told(&answer), runs != "raising", "{runs}");
+    }
+    // Where a slip pulls harder than raising, nothing more is to be told: a ring that hardly turns the rope.
+    let slight = Bend { first: turn(Over::Ring, 5.0), ..Bend::default() };
+    assert!(!raising_is_told(&slight.solve().unwrap()));
+}
