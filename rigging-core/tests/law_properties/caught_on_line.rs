@@ -340,6 +340,24 @@ fn a_pull_that_is_very_light_or_very_strong_is_held_in_balance_too() {
     }
 }
 
+/// What the body feels is the sum of both pulls, each along its part, at any moment of a fall beside the middle.
+#[test]
+fn both_parts_together_pull_as_their_vectors_do() {
+    let [near, far] = parts([8.0, 0.5, 0.35, 0.02, 30e3]);
+    let all = falls(&[near, far], 900.0, 0.6);
+    let mut aside = 0.0_f64;
+    for moment in &all {
+        let pull = |part: &Part, tension: f64| {
+            let [x, y] = [part.along - moment.along, part.above + moment.down].map(|way| way.value);
+            [tension * x / x.hypot(y), tension * y / x.hypot(y)]
+        };
+        let ([a, b], [c, d]) = (pull(&near, moment.near.value), pull(&far, moment.far.value));
+        aside = aside.max((a + c).abs());
+        assert!(close(moment.both.value, (a + c).hypot(b + d), 1e-9, 1e-9), "{moment:?}");
+    }
+    assert!(aside > 100.0, "{aside}");
+}
+
 /// A line that runs on beyond its point is longer, and so softer: 4 m more of straight line.
 #[test]
 fn what_runs_on_beyond_a_point_gives_with_the_rest() {

@@ -22,7 +22,7 @@ impl AnchorLegs {
         let count = self.count();
         if count > 2 {
             remarks.push(
-                "More than two legs of fixed length never share evenly: millimetres of length decide. Count on one pair; a four-leg sling under about 700 kgf was measured to carry 348, 303, 23 and 18 kgf (published, one load cell in each leg). Of three legs or more the worst within the ranges is searched for: an anchor may get some per cent more."
+                "More than two legs of fixed length never share evenly: millimetres of length decide. Count on one pair; a four-leg sling under about 700 kgf was measured to carry 348, 303, 23 and 18 kgf (published, one load cell in each leg). Of three legs or more an anchor may get some per cent more than is found here."
                     .to_owned(),
             );
         }

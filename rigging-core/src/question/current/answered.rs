@@ -47,7 +47,8 @@ impl InTheCurrent {
         findings.push(near_in_line.load("on the near end, the person in line with the current", Kind::Force));
         findings.push(far_in_line.load("on the far end, the person in line with the current", Kind::Force));
         findings.push(angle.load("between the straight line and the current at that place", Kind::Angle));
-        let force = larger(near.spread.band, far.spread.band);
+        let ends = [&far, &near_in_line, &far_in_line];
+        let force = ends.into_iter().fold(near.spread.band, |force, end| larger(force, end.spread.band));
         let may_fail = hold.is_some_and(|hold| force.high() > hold.low());
         let mut outcomes = self.slack_outcomes(&broadside)?;
         let mut stands = Vec::new();

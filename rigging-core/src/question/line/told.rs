@@ -222,7 +222,7 @@ pub(super) const NOT_IN: [&str; 8] = [
     "friction where a connector runs on the line, or the line through an anchor",
     "slip of the knots and give of the anchors and of the cow's tail, which soften a slip",
     "a swing against the rock, and what follows the first catch",
-    "off the middle, that a body swings on a slack cow's tail: up to a tenth more on the nearer anchor",
+    "off the middle, the swing on a slack cow's tail: a tenth more on the nearer anchor",
     "an anchor between the ends that fails",
     "on the crossing, a fall within 0.3 m of an anchor",
 ];
