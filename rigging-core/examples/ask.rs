@@ -47,7 +47,7 @@ impl Serialize for Told<'_> {
     }
 }
 
-/// The number of twelve figures and as many decimals at most that is within two of its last bits; itself if there is
+/// The number of twelve figures and as many decimals at most that is within four of its last bits; itself if there is
 /// none. A whole number below 2⁵³ over a power of ten up to 10²² is the float nearest to it.
 fn meant(number: f64) -> f64 {
     let mut scale = 1.0;

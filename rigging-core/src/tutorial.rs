@@ -177,8 +177,8 @@
 //! # 9. A guide line, as a rig
 //! An abseil rope of 5 m, a guide line from the stance to a boulder 15 m out and 20 m down, a cow's tail of 0.5 m
 //! whose ring runs along the guide (invented numbers). No book prints this one; the forces were found as a cone
-//! program by another solver and polished to an 80-bit residual. Rig and answer are `tests/rigs/guide-line-00.*.json` at the top of the repository; the
-//! package of the library does not hold them.
+//! program by another solver and polished to an 80-bit residual. Rig and answer are `tests/rigs/guide-line-00.*.json` at the top of the
+//! repository; the package of the library does not hold them.
 //! ```
 //! # use rigging_core::statics::{Rig, Settings, solve};
 //! let mut rig = Rig::new();

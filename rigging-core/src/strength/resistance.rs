@@ -289,7 +289,7 @@ impl Part {
             return Err(Refused { why: "this condition was measured on rope, cord or tape, not on this part" });
         }
         if !matches!(figure, Figure::Connector { .. }) && self.loading.way != Way::Plain {
-            return Ok(Resistance::unknown("no figure is known of this part loaded so: choose straight"));
+            return Ok(Resistance::unknown("no figure is known of this part loaded so"));
         }
         let (band, formula, given) = match figure {
             Figure::Bolt(out, along) => {

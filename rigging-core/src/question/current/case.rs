@@ -37,8 +37,9 @@ const BENDING: [&str; 5] =
 pub(super) type Swinging = [f64; 5];
 const SWINGING: [&str; 5] = [WET[0], "slack of the line", "stiffness of the line", "where they hang on the line", LEGS];
 
-/// Steps over the slack at which a sweep is followed.
+/// Steps over the slack and over the drift at which a sweep is followed.
 const SLACKS: u32 = 2;
+const DRIFTS: u32 = 6;
 
 /// What makes a catch uncertain: drag (N), speed (m/s), stiffness (N), mass (kg), legs (m), water carried along as a
 /// share of the mass.
@@ -298,21 +299,27 @@ impl InTheCurrent {
     fn sweep_in(&self, spreads: &mut [Spread<5>; 6], inputs: [Band; 5], posture: Posture) -> Result<(), OutOfDomain> {
         let [_, near, far, hung, ..] = spreads;
         let [drag, slack, stiffness, drift, friction] = inputs;
-        let mut drifts = vec![near.at_high[3], far.at_high[3], drift.low(), drift.typical(), drift.high()];
-        drifts.sort_by(f64::total_cmp);
-        drifts.dedup();
-        for drift in drifts {
-            for stiffness in [stiffness.typical(), stiffness.high()] {
+        let across =
+            |band: Band, step: u32, of: u32| band.low() + (band.high() - band.low()) * f64::from(step) / f64::from(of);
+        let mut drifts = vec![near.at_high[3], far.at_high[3]];
+        drifts.extend((0..=DRIFTS).map(|step| across(drift, step, DRIFTS)));
+        // Everywhere on the stiffest, then where that was worst.
+        for stiffness in [stiffness.high(), stiffness.typical()] {
+            let mut seen = Vec::new();
+            for drift in drifts {
+                if seen.contains(&drift) {
+                    continue;
+                }
+                seen.push(drift);
                 for step in 0..=SLACKS {
-                    let slack = slack.low() + (slack.high() - slack.low()) * f64::from(step) / f64::from(SLACKS);
-                    let point = [drag.high(), slack, stiffness, drift, friction.high()];
-                    for (spread, force) in
-                        [&mut *near, &mut *far, &mut *hung].into_iter().zip(self.swept_in(&point, posture)?)
-                    {
+                    let point = [drag.high(), across(slack, step, SLACKS), stiffness, drift, friction.high()];
+                    let swept = self.swept_in(&point, posture)?;
+                    for (spread, force) in [&mut *near, &mut *far, &mut *hung].into_iter().zip(swept) {
                         spread.take_in(force, &point);
                     }
                 }
             }
+            drifts = vec![near.at_high[3], far.at_high[3], hung.at_high[3]];
         }
         Ok(())
     }

@@ -401,8 +401,9 @@ fn slow_water_sweeps_hardest_at_a_drift_that_pulls_less() {
     let near = |rig: &InTheCurrent| answer(rig).findings[0].band.high();
     let share = |drift: f64| Band::exact(Ratio::new::<crate::quantity::ratio>(drift));
     let InTheCurrent { drift, .. } = rig;
-    for end in [drift.low(), drift.typical(), drift.high()] {
-        let at = InTheCurrent { drift: share(end.value), ..rig };
-        assert!(near(&rig) >= 0.999 * near(&at), "{} at {}, {} over all", near(&at), end.value, near(&rig));
+    for step in 0..=20 {
+        let at = drift.low().value + (drift.high() - drift.low()).value * f64::from(step) / 20.0;
+        let there = near(&InTheCurrent { drift: share(at), ..rig });
+        assert!(near(&rig) >= 0.99 * there, "{there} at {at}, {} over all", near(&rig));
     }
 }
