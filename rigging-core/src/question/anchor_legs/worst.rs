@@ -478,7 +478,7 @@ impl<'a> Worst<'a> {
             let now = from.get(SWING).copied().unwrap_or_default();
             for end in [band.low(), band.high()] {
                 for step in -beside..=beside {
-                    let by = f64::from(step) * (swing.high() - swing.low()) / f64::from(BESIDE * BESIDE * 2);
+                    let by = f64::from(step) * (swing.high() - swing.low()) / f64::from(8 * BESIDE);
                     let mut tried = from;
                     put(&mut tried, place, end);
                     put(&mut tried, SWING, (now + by).max(swing.low()).min(swing.high()));
