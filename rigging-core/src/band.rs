@@ -123,6 +123,13 @@ impl<T: Copy + PartialOrd> Band<T> {
     }
 }
 
+impl Band {
+    /// One of the places that part it evenly: 0 its low end, `of` its high one.
+    pub(crate) fn across(self, number: u32, of: u32) -> f64 {
+        self.low + (self.high - self.low) * f64::from(number) / f64::from(of.max(1))
+    }
+}
+
 impl Units {
     /// A range, its ends rounded outward; one value without a width is rounded as told, a load up and a strength down.
     /// ```

@@ -2,6 +2,7 @@
 //! the types to ask and to read.
 
 mod bend;
+mod deviation;
 mod guided_abseil;
 
 mod human_anchor;

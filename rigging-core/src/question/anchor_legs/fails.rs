@@ -4,7 +4,7 @@ use super::super::answer::{Finding, Outcome};
 use super::super::input::BadInput;
 use super::super::people::State;
 use super::rigged::{Case, NAMES, Point, Rigged, There};
-use super::worst::{LENGTHS, across, put};
+use super::worst::{LENGTHS, put};
 use super::{AnchorLegs, called};
 use crate::band::Band;
 use crate::law::leg_failure;
@@ -249,7 +249,7 @@ impl Failing<'_, '_> {
 fn places([apart, down]: [Band; 2], of: u32) -> Vec<Place> {
     let spread = |band: Band| -> Vec<f64> {
         let steps = if band.is_exact() { 0 } else { of };
-        (0..=steps).map(|number| across(band, number, steps)).collect()
+        (0..=steps).map(|number| band.across(number, steps)).collect()
     };
     spread(apart).into_iter().flat_map(|apart| spread(down).into_iter().map(move |down| [apart, down])).collect()
 }

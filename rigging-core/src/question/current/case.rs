@@ -299,10 +299,8 @@ impl InTheCurrent {
     fn sweep_in(&self, spreads: &mut [Spread<5>; 6], inputs: [Band; 5], posture: Posture) -> Result<(), OutOfDomain> {
         let [_, near, far, hung, ..] = spreads;
         let [drag, slack, stiffness, drift, friction] = inputs;
-        let across =
-            |band: Band, step: u32, of: u32| band.low() + (band.high() - band.low()) * f64::from(step) / f64::from(of);
         let mut drifts = vec![near.at_high[3], far.at_high[3]];
-        drifts.extend((0..=DRIFTS).map(|step| across(drift, step, DRIFTS)));
+        drifts.extend((0..=DRIFTS).map(|step| drift.across(step, DRIFTS)));
         // Everywhere on the stiffest, then where that was worst.
         for stiffness in [stiffness.high(), stiffness.typical()] {
             let mut seen = Vec::new();
@@ -312,7 +310,7 @@ impl InTheCurrent {
                 }
                 seen.push(drift);
                 for step in 0..=SLACKS {
-                    let point = [drag.high(), across(slack, step, SLACKS), stiffness, drift, friction.high()];
+                    let point = [drag.high(), slack.across(step, SLACKS), stiffness, drift, friction.high()];
                     let swept = self.swept_in(&point, posture)?;
                     for (spread, force) in [&mut *near, &mut *far, &mut *hung].into_iter().zip(swept) {
                         spread.take_in(force, &point);

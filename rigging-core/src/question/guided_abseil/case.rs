@@ -274,7 +274,7 @@ impl GuidedAbseil {
         // An anchor may be pulled hardest where the bottom is somewhere between its ends: look closer there.
         let [load, out, set, stiffness] = self.inputs(load);
         let between = if out.is_exact() { 1..1 } else { 1..8 };
-        for out in between.map(|place| out.low() + f64::from(place) / 8.0 * (out.high() - out.low())) {
+        for out in between.map(|place| out.across(place, 8)) {
             for set in ends(set) {
                 for stiffness in ends(stiffness) {
                     let point = [load.high(), out, set, stiffness];
