@@ -189,4 +189,10 @@ mod tests {
         assert_eq!((band.low(), band.typical(), band.high()), (1.0, 2.0, 3.0));
         assert_eq!(Band::of(1.0, 2.0, 3.0).map(|x| -x), Band::of(-3.0, -2.0, -1.0));
     }
+    #[test]
+    fn places_across_a_band_lie_evenly_from_end_to_end() {
+        let band = Band::of(2.0, 3.0, 10.0);
+        assert_eq!([0, 1, 2, 3, 4].map(|number| band.across(number, 4)), [2.0, 4.0, 6.0, 8.0, 10.0]);
+        assert_eq!(band.across(0, 0), 2.0);
+    }
 }

@@ -206,8 +206,7 @@ pub fn held(near: &Part, far: &Part, pull: Force) -> Result<Moment, OutOfDomain>
     let size = |[x, y]: [f64; 2]| (x * x + y * y).sqrt();
     let gain = springs.iter().map(|spring| spring.gain).sum::<f64>();
     let mut at = [0.0, -free];
-    for round in 0.. {
-        check("steps until the body is held", f64::from(NEWTON), round != NEWTON, "fewer")?;
+    for _ in 0..NEWTON {
         // Along a part it holds by its stretch, across it by its tension; where all is slack, as good as nothing does.
         let ridge = RIDGE * pull / reach;
         let (mut pulls, mut force, [mut xx, mut xy, mut yy]) = (pull, [0.0, -pull], [ridge, 0.0, ridge]);
@@ -223,19 +222,20 @@ pub fn held(near: &Part, far: &Part, pull: Force) -> Result<Moment, OutOfDomain>
         let whole = xx * yy - xy * xy;
         let step = [(yy * force[0] - xy * force[1]) / whole, (xx * force[1] - xy * force[0]) / whole];
         let digits = DIGITS * (reach + size(at));
-        let (near_enough, most) = (NEAR * pull + gain * digits, energy(at) + pulls * digits);
+        if size(force) <= NEAR * pull + gain * digits {
+            return moment(&springs, at);
+        }
+        let most = energy(at) + pulls * digits;
         let mut share = (reach / size(step)).min(1.0);
         let next = (0..HALVES).find_map(|_| {
             let next = [at[0] + share * step[0], at[1] + share * step[1]];
             share *= 0.5;
             (energy(next) <= most).then_some(next)
         });
-        match next {
-            Some(next) if size(force) > near_enough => at = next,
-            _ => break,
-        }
+        let Some(next) = next else { break };
+        at = next;
     }
-    moment(&springs, at)
+    Err(OutOfDomain { what: "steps until the body is held", value: f64::from(NEWTON), must: "fewer" })
 }
 
 /// What the parts pull at a place.

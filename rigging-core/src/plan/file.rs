@@ -464,15 +464,9 @@ fn wire(json: &Json) -> Wire {
     match json {
         Json::Number(number) => Wire::One(*number),
         Json::Text(words) => Wire::Text(words.clone()),
-        Json::List(list) => match list.as_slice() {
-            [
-                Node { json: Json::Number(low), .. },
-                Node { json: Json::Number(typical), .. },
-                Node { json: Json::Number(high), .. },
-            ] => Wire::Range([*low, *typical, *high]),
-            _ => Wire::Other("a list"),
-        },
-        Json::Object(_) | Json::Other => Wire::Other("no number"),
+        Json::List(list) => Wire::list(&list.iter().take(4).map(|node| wire(&node.json)).collect::<Vec<_>>()),
+        Json::Object(_) => Wire::OBJECT,
+        Json::Other => Wire::CONSTANT,
     }
 }
 

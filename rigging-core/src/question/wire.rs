@@ -55,6 +55,22 @@ pub enum Wire {
     Other(&'static str),
 }
 
+impl Wire {
+    /// What is neither a value nor a list.
+    pub const OBJECT: Wire = Wire::Other("an object");
+    /// What nothing in a question is.
+    pub const CONSTANT: Wire = Wire::Other("true, false or null");
+
+    /// A list by its first four values.
+    pub fn list(values: &[Wire]) -> Wire {
+        match *values {
+            [Wire::One(low), Wire::One(typical), Wire::One(high)] => Wire::Range([low, typical, high]),
+            _ if values.iter().all(|value| matches!(value, Wire::One(_))) => Wire::Other("a list, but not of three"),
+            _ => Wire::Other("a list, but not of numbers"),
+        }
+    }
+}
+
 impl<'de> Deserialize<'de> for Wire {
     fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
         deserializer.deserialize_any(WireVisitor)
@@ -86,12 +102,12 @@ impl<'de> Visitor<'de> for WireVisitor {
         Ok(Wire::Text(text.to_owned()))
     }
 
-    fn visit_bool<E: Error>(self, flag: bool) -> Result<Wire, E> {
-        Ok(Wire::Other(if flag { "true" } else { "false" }))
+    fn visit_bool<E: Error>(self, _: bool) -> Result<Wire, E> {
+        Ok(Wire::CONSTANT)
     }
 
     fn visit_unit<E: Error>(self) -> Result<Wire, E> {
-        Ok(Wire::Other("null"))
+        Ok(Wire::CONSTANT)
     }
 
     fn visit_none<E: Error>(self) -> Result<Wire, E> {
@@ -109,17 +125,15 @@ impl<'de> Visitor<'de> for WireVisitor {
             let Some(value) = list.next_element()? else { break };
             values.push(value);
         }
-        if let [Wire::One(low), Wire::One(typical), Wire::One(high)] = values[..] {
-            return Ok(Wire::Range([low, typical, high]));
+        if values.len() == 4 {
+            while list.next_element::<IgnoredAny>()?.is_some() {}
         }
-        while list.next_element::<IgnoredAny>()?.is_some() {}
-        let numbers = values.iter().all(|value| matches!(value, Wire::One(_)));
-        Ok(Wire::Other(if numbers { "a list, but not of three" } else { "a list, but not of numbers" }))
+        Ok(Wire::list(&values))
     }
 
     fn visit_map<M: MapAccess<'de>>(self, mut map: M) -> Result<Wire, M::Error> {
         while map.next_entry::<IgnoredAny, IgnoredAny>()?.is_some() {}
-        Ok(Wire::Other("an object"))
+        Ok(Wire::OBJECT)
     }
 }
 
@@ -382,9 +396,12 @@ mod tests {
             (r#"{"question":"line","span_m":[3,2,1]}"#, "span_m is [3, 2, 1]: it must be low, typical and high"),
             (r#"{"question":3}"#, "question is 3: it must be one of \"anchor legs\""),
             (r#"{"question":["line"]}"#, "question is a list, but not of numbers: it must be one of"),
-            (r#"{"question":null,"span_m":3}"#, "question is null: it must be one of"),
-            (r#"{"question":"line","span_m":null}"#, "span_m is null: it must be a number"),
-            (r#"{"question":"line","span_m":true}"#, "span_m is true: it must be a number, or low, typical and high"),
+            (r#"{"question":null,"span_m":3}"#, "question is true, false or null: it must be one of"),
+            (r#"{"question":"line","span_m":null}"#, "span_m is true, false or null: it must be a number"),
+            (
+                r#"{"question":"line","span_m":true}"#,
+                "span_m is true, false or null: it must be a number, or low, typical and high",
+            ),
             (
                 r#"{"question":"line","span_m":[3,4]}"#,
                 "span_m is a list, but not of three: it must be a number, or low,",

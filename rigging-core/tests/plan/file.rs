@@ -189,7 +189,7 @@ fn what_is_refused_of_a_file_is_named_with_its_line_and_the_rest_is_read() {
             "\"girth_m\": [",
             "\"girth_m\": [true, ",
             "drop 1, natural anchor",
-            "girth_m is a list: it must be a number, or low",
+            "girth_m is a list, but not of numbers: it must be a number, or low",
         ),
         ("\"question\": \"abseil\"", "\"question\": \"leap\"", "drop 2", "question is \"leap\": it must be one of"),
         ("\"pace\": {", "\"pacing\": {", "", "\"pacing\" is not a part of a plan"),
@@ -215,6 +215,29 @@ fn what_is_refused_of_a_file_is_named_with_its_line_and_the_rest_is_read() {
     assert_eq!(reading.plan.drops.len(), 4, "the fourth as far as it goes");
     assert_eq!(reading.plan.drops[2], Plan::example().drops[2]);
     assert!(reading.refused.iter().any(|refused| refused.line == cut.lines().count()), "{:?}", reading.refused);
+}
+
+#[test]
+fn what_is_no_value_is_refused_in_the_words_of_a_question_alone() {
+    for value in [
+        "[]",
+        "[1, 2]",
+        "[1, 2, 3, 4, 5]",
+        "[1, true, 3]",
+        "[1, 2, 3, {}]",
+        "[3, 2, 1]",
+        "{}",
+        "null",
+        "true",
+        "\"wide\"",
+    ] {
+        let question = format!(r#"{{"question": "line", "span_m": {value}}}"#);
+        let alone = serde_json::from_str::<Question>(&question).unwrap_err().to_string();
+        let plan = format!(r#"{{"format": "rigging plan", "version": 1, "drops": [{{"questions": [{question}]}}]}}"#);
+        let refused = Plan::read(&plan).unwrap().refused;
+        assert!(refused.len() == 1 && alone.contains("span_m is "), "{refused:?}, {alone}");
+        assert!(alone.starts_with(&refused[0].what), "{refused:?}, {alone}");
+    }
 }
 
 #[test]
