@@ -5,7 +5,11 @@
 //! a screen.
 //!
 //! A length is not a force, and the compiler knows it:
-//! ```compile_fail
+//! ```
+//! use rigging_core::quantity::{Force, Length, metre};
+//! let right: Length = Length::new::<metre>(1.0);
+//! ```
+//! ```compile_fail,E0308
 //! use rigging_core::quantity::{Force, Length, metre};
 //! let wrong: Force = Length::new::<metre>(1.0);
 //! ```

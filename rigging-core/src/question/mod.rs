@@ -119,7 +119,12 @@ pub trait Ask: Solve + Clone + Default + PartialEq {
 
 /// What a question leaves to this crate: how it is worked out once its fields are checked.
 ///
-/// Nobody else can call it, not even of any question:
+/// Nobody else can call it, not even of any question, which [`Ask::answer`] they can:
+/// ```
+/// fn checked<Q: rigging_core::question::Ask>(question: &Q) -> bool {
+///     question.answer().is_ok()
+/// }
+/// ```
 /// ```compile_fail,E0624
 /// fn unchecked<Q: rigging_core::question::Ask>(question: &Q) -> bool {
 ///     question.solve().is_ok()
