@@ -21,7 +21,8 @@ const STEPS: usize = 120;
 const SOFT: f64 = 1e-2;
 /// The same where the last digits of the spring's own stretch begin to matter.
 const HARD: f64 = 1e-5;
-/// Change of tension in the last stage, as a share of the largest, that counts as none.
+/// Change of tension in the last stage, as a share of the largest, that counts as none; and of what the soft spring
+/// stretches, as a share of the line, for a line may be too long by it.
 const SETTLED: f64 = 1e-10;
 
 /// Brings the model to rest: directly, or in stages if the direct way fails.
@@ -44,16 +45,18 @@ struct Memory {
 }
 
 impl Memory {
-    /// Learns the tension of a stage, hardens the spring for the next, and returns the change.
-    fn learn(&mut self, tension: Vector) -> f64 {
-        let change = (tension - self.tension).norm();
+    /// Learns the tension of a stage, hardens the spring for the next, and returns by how much it changed and whether
+    /// the line is as long as its law has it.
+    fn learn(&mut self, tension: Vector) -> (f64, bool) {
+        let (change, before) = ((tension - self.tension).norm(), self.series);
         self.tension = tension;
         let size = tension.norm() / self.length;
-        self.series = (10.0 * self.series).max(size / SOFT);
+        self.series = (10.0 * before).max(size / SOFT);
         if size > 0.0 {
-            self.series = self.series.min(size / HARD);
+            // A spring does not soften again where a tension fades.
+            self.series = self.series.min((size / HARD).max(before));
         }
-        change
+        (change, change <= SETTLED * before * self.length)
     }
 }
 
@@ -81,15 +84,14 @@ fn in_stages(model: &mut Model, state: &mut State, limits: Limits) -> Run {
         }
         let run = descend(model, state, limits);
         iterations += run.iterations;
-        let mut change: f64 = 0.0;
-        for (memory, &tension) in cords.iter_mut().zip(&state.tensions) {
-            change = change.max(memory.learn(Vector::new(tension, 0.0, 0.0)));
+        let cords = cords.iter_mut().zip(state.tensions.iter().map(|&tension| Vector::new(tension, 0.0, 0.0)));
+        let pulls = state.pulls.iter().map(|pull| pull.as_ref().map_or_else(Vector::zeros, |pull| pull.force));
+        let (mut change, mut lawful) = (0.0_f64, true);
+        for (memory, tension) in cords.chain(heavy.iter_mut().zip(pulls)) {
+            let (by, as_long) = memory.learn(tension);
+            (change, lawful) = (change.max(by), lawful && as_long);
         }
-        for (memory, pull) in heavy.iter_mut().zip(&state.pulls) {
-            let force = pull.as_ref().map_or_else(Vector::zeros, |pull| pull.force);
-            change = change.max(memory.learn(force));
-        }
-        if run.balanced && change <= SETTLED * state.scale(model) {
+        if run.balanced && lawful && change <= SETTLED * state.scale(model) {
             return Run { balanced: true, iterations };
         }
     }
@@ -116,6 +118,39 @@ fn least_load(model: &Model) -> f64 {
 #[cfg(test)]
 mod tests {
     use crate::statics::{Rig, Settings, solve};
+
+    /// Stiff lines beside soft ones: where the tension of one fades from stage to stage, its soft spring may not let it
+    /// grow longer than it is and be told as slack.
+    #[test]
+    fn a_line_that_is_told_slack_is_no_longer_than_it_is() {
+        let mut rig = Rig::new();
+        let [first, second] = [
+            [2.6092767008516744, 0.3239812413433669, 0.8806050164622925],
+            [2.427513917277028, 1.4032461463175891, -0.0021780783612843635],
+        ]
+        .map(|at| rig.add_held(format!("{at:?}"), at).unwrap());
+        let load = [0.012269480833313522, 0.01762689816783505, -0.13146774284682833];
+        let [a, b, c] = [
+            ([-0.9661999062163933, 0.38990424130926904, 0.3313620417502665], [0.0; 3]),
+            ([-2.806580106789438, 0.9223786765366377, -0.021857144641336035], [0.0; 3]),
+            ([1.8899221248658318, -0.8047121071393879, 0.11004499493947772], load),
+        ]
+        .map(|(at, load)| rig.add_free(format!("{at:?}"), at, load).unwrap());
+        for (through, length, stiffness) in [
+            ([b, a, b, b, second].as_slice(), 3.4085927566970873, 3276053.8133559),
+            (&[b, c], 2.1281595958639756, 5089.5244242380295),
+            (&[a, second], 5.354145865444812, 862.793048926007),
+            (&[first, c], 1.4323491436771028, 64.11191413102459),
+            (&[c, a, first, first, second], 1.6294146234941067, 1453993.2727037875),
+            (&[b, second], 3.7300241475006257, 2797.515673399981),
+        ] {
+            rig.add_line(format!("{length}"), through, length, stiffness).unwrap();
+        }
+        let solution = solve(&rig, &Settings::default());
+        for (line, at) in rig.lines().iter().zip(&solution.balanced().expect("it rests").lines) {
+            assert!(!at.slack || at.length <= line.length() + 1e-9, "{} is {} long", line.name(), at.length);
+        }
+    }
 
     /// A ring on a line set just straight, on a cow's tail that has gone slack: nothing holds the ring but what the
     /// line would resist if it were pushed aside, and tensions fade without end.
