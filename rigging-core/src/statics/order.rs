@@ -74,7 +74,10 @@ pub(super) fn elimination_order(count: usize, pairs: &[(u32, u32)], place: &mut 
             // Couplings inside the front are now carried by the new element.
             neighbours[point].retain(|&other| !gone[other as usize] && mark[other as usize] != inside);
             elements[point].retain(|&element| !members[element as usize].is_empty());
-            elements[point].push(chosen as u32);
+            // An element of one point couples it to nothing; where many lines meet there would be one for each.
+            if front.len() > 1 {
+                elements[point].push(chosen as u32);
+            }
         }
         members[chosen].clone_from(&front);
         for &point in &front {
