@@ -258,7 +258,7 @@ impl Found {
         }
 
         let uncertain = inputs.iter().filter(|input| !input.is_exact()).count();
-        if uncertain < 2 {
+        if uncertain == 0 {
             return true;
         }
         let corners = 1_usize << uncertain;
