@@ -303,13 +303,18 @@ pub struct Outcome {
 /// use rigging_core::question::{End, as_people};
 ///
 /// assert_eq!((as_people(2700.0, End::High), as_people(2700.0, End::Low)), (Some(3), Some(2)));
+/// // As many as there are, whatever the last digit of a product says.
+/// let weigh = |people: u32| f64::from(people * 95) * 9.80665;
+/// assert!((1..=12).all(|people| as_people(weigh(people), End::High) == Some(people)));
 /// ```
 pub fn as_people(force: f64, end: End) -> Option<u32> {
     let people = force / gravity::weight(Mass::new::<kilogram>(ONE_PERSON)).value;
+    // The last digits of a product make no person more or less.
+    let [fewer, more] = [1.0 - 1e-9, 1.0 + 1e-9].map(|times| people * times);
     match end {
-        _ if people.is_nan() || people < 1.0 => None,
-        End::High => Some(people.ceil() as u32),
-        End::Low => Some(people.floor() as u32),
+        _ if people.is_nan() || more < 1.0 => None,
+        End::High => Some(fewer.ceil() as u32),
+        End::Low => Some(more.floor() as u32),
     }
 }
 
