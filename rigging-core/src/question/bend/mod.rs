@@ -455,10 +455,13 @@ impl Solve for Bend {
         let rope = larger(hung, hand);
         let comparisons = self.against.of_the_rope(comparisons, self.in_rope_words(), rope);
         let mut remarks = self.remarks(&case, &judged, &rows)?;
-        if let Some((runs, [force, .., hand])) = rows.iter().skip(2).find(|(runs, _)| *runs == Some(Runs::Raising)) {
+        // Whoever is raised does not go down the rope, which pulls harder than hanging still.
+        for (runs, [force, .., hand]) in rows.iter().skip(2) {
             let most = |part| Ok::<_, OutOfDomain>(self.loaded(*runs, part, None)?.band.high());
-            if most(hand)? > rope.high() || most(force)? > anchor.high() {
-                remarks.push(told::RAISED.to_owned());
+            if let Some(runs) = runs
+                && (most(hand)? > rope.high() || most(force)? > anchor.high())
+            {
+                remarks.push(told::pulls_harder(*runs));
             }
         }
         // Somewhere beyond the bends the rope itself ends at an anchor, or in hands.

@@ -25,7 +25,15 @@ pub(super) fn hand_words(runs: Option<Runs>) -> String {
     format!("for the hand beyond the last bend, {}", row_words(runs))
 }
 
-pub(super) const RAISED: &str = "Raising pulls harder than what is compared here: choose it to compare that too.";
+/// Of another way for the rope to run than the one that is judged.
+pub(super) fn pulls_harder(runs: Runs) -> String {
+    let runs = match runs {
+        Runs::Raising => "Raising",
+        Runs::Lowering => "Lowering",
+        Runs::Rest => "At rest it",
+    };
+    [runs, " pulls harder than what is compared here: choose it to compare that too."].concat()
+}
 
 /// The rope on the hand's side of each bend.
 const BEYOND: [&str; 3] = ["rope beyond bend 1", "rope beyond bend 2", "rope beyond bend 3"];
