@@ -35,7 +35,18 @@ impl Line {
         let [weight, span, _, stiffness] = self.inputs();
         let easy = (weight.low(), span.high(), stiffness.low());
         let usual = (weight.typical(), span.typical(), stiffness.typical());
-        let hard = (weight.high(), span.low(), stiffness.high());
+        let mut hard = Vec::new();
+        for (span, stiffness) in [
+            (span.low(), stiffness.high()),
+            (span.high(), stiffness.high()),
+            (span.low(), stiffness.low()),
+            (span.high(), stiffness.low()),
+        ] {
+            let corner = (weight.high(), span, stiffness);
+            if !hard.contains(&corner) {
+                hard.push(corner);
+            }
+        }
         let mut outcomes = Vec::new();
         let mut warning = None;
         for (case, efficiency, strands) in WAYS {
@@ -46,8 +57,8 @@ impl Line {
                     *tension *= people * gain(efficiency, strands);
                 }
                 let mut forces = [0.0; 3];
-                // The looser of two lines may catch a slip the harder.
-                let all_hard = pulled.iter().map(|tension| (2, hard, *tension));
+                // The looser of two lines may catch a slip the harder, or the longer one.
+                let all_hard = pulled.iter().flat_map(|tension| hard.iter().map(move |corner| (2, *corner, *tension)));
                 let [little, middling, _] = pulled;
                 for (end, (weight, span, stiffness), tension) in
                     [(0, easy, little), (1, usual, middling)].into_iter().chain(all_hard)
