@@ -185,7 +185,7 @@ pub(crate) fn extremes_of_water(engine: Engine) -> Outcome {
     extremes(engine, &["1/cu", "1/cu/a2", "1/ha", "1/sl", "1/sl/a5", "1/na"])
 }
 
-/// The first numbers of some screens (the rest is asked natively, in `rigging-core/tests/any_question.rs`): nonsense gets
+/// The first numbers of some screens (the rest is asked natively, in `rigging-core/tests/any_question`): nonsense gets
 /// a message and a dash, the ends of its bounds get a number or a reason, and the screen stays that of the native page.
 fn extremes(engine: Engine, fragments: &[&str]) -> Outcome {
     let mut browser = Browser::open(engine)?;

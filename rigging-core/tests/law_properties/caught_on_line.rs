@@ -135,6 +135,22 @@ proptest! {
         prop_assert!(close(larger[1], here[1] * times, 1e-6, 1e-6 * weight * times));
     }
 
+    /// The same motion in half the time, off the middle too: drag and stiffness go with the square of the speed.
+    #[test]
+    fn twice_as_fast_pulls_four_times_as_hard_on_a_line_four_times_as_stiff(
+        span in 2.0..60.0_f64, rise in -0.3..0.3_f64, share in 0.05..0.95_f64, slack in 0.0..0.1_f64,
+        stiffness in 5e3..1e5_f64, drag in 1.0..3000.0_f64, mass in 1.0..500.0_f64, speed in 0.3..4.0_f64,
+    ) {
+        let all = |times: f64| {
+            let [near, far] = parts([span, rise * span, share, slack, stiffness * times * times]);
+            let (drag, flow) = (newtons(drag * times * times), Velocity::new::<metre_per_second>(speed * times));
+            most(&moments(|each| swept(&near, &far, drag, kilograms(mass), flow, each)).unwrap())
+        };
+        for (one, two) in all(1.0).into_iter().zip(all(2.0)) {
+            prop_assert!(close(4.0 * one, two, 1e-6, 1e-9), "{one} {two}");
+        }
+    }
+
     /// A line straight up the current without drag is the spring of a tether; with drag no more than it is told there,
     /// where the drag is held from the start.
     #[test]
