@@ -29,8 +29,8 @@ impl<T: Copy + PartialOrd> Band<T> {
     /// typical, whichever of the three it was given as.
     ///
     /// What cannot be compared is not sorted: with a NaN among them the three need not be in order, and the NaN may be
-    /// any of them. Nothing here refuses it; questions refuse it at their fields ([`check`](crate::question::check)), and
-    /// laws at their domains.
+    /// any of them. Nothing here refuses it; questions refuse it at their fields, and laws at their
+    /// domains.
     /// ```
     /// use rigging_core::band::Band;
     ///

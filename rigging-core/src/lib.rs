@@ -119,7 +119,8 @@
 //! [`question::Choice`]). Names on the wire (JSON), once published, stay; rows of tables are only added at the end. What
 //! comes from serde, uom and nalgebra in signatures (`Vector`, the quantities) changes with their major versions.
 //!
-//! Questions, plans and answers are `Send` and `Sync`; questions are not `UnwindSafe`, because of uom: to catch a panic
+//! Questions, plans and answers are `Send` and `Sync`, what is kept of a check of a plan is neither ([`plan::Answered`]
+//! is counted on one thread); questions are not `UnwindSafe`, because of uom: to catch a panic
 //! around one, wrap it in `AssertUnwindSafe`.
 //!
 //! What it computes is a load, never a permission: it does not replace qualified instruction, local

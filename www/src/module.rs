@@ -34,7 +34,7 @@ pub(crate) fn add_target() -> Outcome<()> {
 pub(crate) fn cargo(folder: &Path, arguments: &[&str]) -> Outcome<String> {
     let cargo = env::var_os("CARGO").unwrap_or_else(|| "cargo".into());
     let mut command = Command::new(cargo);
-    output(command.current_dir(folder).env("RUSTFLAGS", anonymous_paths(folder)).args(arguments))
+    output(command.current_dir(folder).env("CARGO_ENCODED_RUSTFLAGS", anonymous_paths(folder)).args(arguments))
 }
 
 /// Builds the module in the workspace that holds `folder`; gives the file that Cargo says it wrote.
@@ -46,8 +46,9 @@ pub(crate) fn build(folder: &Path) -> Outcome<PathBuf> {
 
 /// Flags after which the module tells nothing of who built it, and where: panics name the files they stand in.
 fn anonymous_paths(folder: &Path) -> String {
-    let mut flags = env::var("RUSTFLAGS").unwrap_or_default();
-    let mut hide = |path: &Path, name: &str| flags += &format!(" --remap-path-prefix={}={name}", path.display());
+    // Parted by a sign that no path holds: with spaces between them a folder with a space in its name is two flags.
+    let mut flags: Vec<_> = env::var("RUSTFLAGS").unwrap_or_default().split_whitespace().map(str::to_owned).collect();
+    let mut hide = |path: &Path, name: &str| flags.push(format!("--remap-path-prefix={}={name}", path.display()));
     if let Some(home) = env::home_dir() {
         hide(&home, "home");
     }
@@ -55,7 +56,7 @@ fn anonymous_paths(folder: &Path) -> String {
         hide(Path::new(&cargo), "cargo");
     }
     hide(folder, "www");
-    flags
+    flags.join("\x1f")
 }
 
 /// Finds the module among the JSON lines that Cargo prints, so that any target folder will do.

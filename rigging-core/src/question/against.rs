@@ -244,7 +244,8 @@ impl Against {
         let (figure, factor, part, source) = match self.limit {
             LimitChoice::None => return None,
             LimitChoice::Own => (self.own.value, 1.0, "a limit of your own".to_owned(), Source::YOURS),
-            LimitChoice::Published(strength) => {
+            LimitChoice::Published(_) => {
+                let strength = self.figure()?;
                 (strength.force().value, self.factor.value, strength.part.to_owned(), strength.source)
             }
         };
@@ -398,6 +399,29 @@ mod tests {
         assert_eq!(against.compare("", Band::of(1000.0, 2000.0, 3000.0)).standing, Standing::RangeCrosses);
         against.holds = Holds::Natural;
         assert_eq!(against.compare("", Band::of(3001.0, 4000.0, 5000.0)).standing, Standing::AboveLimit);
+    }
+
+    #[test]
+    fn a_figure_that_only_bears_the_name_of_a_published_one_is_not_believed() {
+        let bolt = Strength::named("bolt axial").unwrap();
+        let compared = |figure: Strength| {
+            let limit = LimitChoice::Published(Box::leak(Box::new(figure)));
+            Against { holds: Holds::KnownBolt, limit, ..Against::default() }.compare("", Band::exact(5000.0))
+        };
+        let stronger = Strength { printed: 1000.0 * bolt.printed, ..*bolt };
+        assert_eq!(compared(stronger), compared(*bolt));
+        let unknown = Strength { name: "a bolt of nobody's", ..stronger };
+        assert_eq!(compared(unknown).standing, Standing::NotChecked("no limit chosen"));
+    }
+
+    #[test]
+    fn every_published_figure_is_one_of_an_anchor_of_something_soft_or_of_metal() {
+        let metal = ["screw link", "connector", "connector open", "connector minor"];
+        for figure in STRENGTHS {
+            let against = Against { limit: LimitChoice::Published(figure), ..Against::default() };
+            let kinds = [against.is_of_anchor(), against.is_soft(), metal.contains(&figure.name)];
+            assert_eq!(kinds.into_iter().filter(|is| *is).count(), 1, "{}: say what it is one of", figure.name);
+        }
     }
 
     #[test]

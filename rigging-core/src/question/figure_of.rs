@@ -106,8 +106,9 @@ impl Against {
         cord.then_some("cord ends in a knot, and its figure is without one: ask whether every part holds")
     }
 
-    fn figure(&self) -> Option<&'static Strength> {
-        if let LimitChoice::Published(figure) = self.limit { Some(figure) } else { None }
+    /// The chosen figure as it is published: another that bears its name is none.
+    pub(super) fn figure(&self) -> Option<&'static Strength> {
+        if let LimitChoice::Published(figure) = self.limit { Strength::named(figure.name) } else { None }
     }
 
     fn is_one_of(&self, figures: &[Strength]) -> bool {

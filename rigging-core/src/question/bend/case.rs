@@ -302,12 +302,8 @@ impl Bend {
 
     /// The limit that was chosen, if it is that of a bolt which holds the bend.
     pub(super) fn limit_of_bolt(&self, anchored: bool) -> Option<&'static Strength> {
-        match self.against.limit {
-            LimitChoice::Published(limit) if anchored && self.bolt != Bolt::None => {
-                [BOLT_AXIAL.name, BOLT_RADIAL.name].contains(&limit.name).then_some(limit)
-            }
-            _ => None,
-        }
+        let figure = self.against.figure().filter(|_| anchored && self.bolt != Bolt::None);
+        figure.filter(|limit| [BOLT_AXIAL.name, BOLT_RADIAL.name].contains(&limit.name))
     }
 
     /// How each bend that an anchor holds stands against the limit, the worst first: tension and shear of its bolt
