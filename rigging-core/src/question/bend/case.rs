@@ -1,6 +1,5 @@
 //! One solved case of the bends, and the sweep over all of them.
 
-use super::super::against::LimitChoice;
 use super::super::answer::Comparison;
 use super::super::people::{State, under};
 use super::super::scene::Pull;
