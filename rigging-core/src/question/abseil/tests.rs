@@ -89,15 +89,57 @@ fn more_water_drags_and_presses_more() {
 fn falling_water_comes_on_top_of_the_person_and_of_the_anchor() {
     let dry = Abseil::default().spread().unwrap();
     let wet = Abseil { water: FallingWater::Shower, ..Abseil::default() }.spread().unwrap();
-    // By hand: 10 kg/s at √(2 · 9.80665 · 12) = 15.341 m/s.
-    let pressed = 153.41;
+    // By hand: 10 kg/s at √(2 · 9.80665 · 12) = 15.341 m/s press; at ∛(2 · 9.80665 · 0.01/(0.02 π 0.009)) = 7.0260 m/s
+    // they drag ½ · 1000 · 0.02 · π · 0.009 · 12 · 7.0260² N at all of the rope.
+    let (pressed, dragged) = (153.41, 167.49);
     assert_relative_eq!(wet[0].band.high(), dry[0].band.high() + pressed / 4.2, max_relative = 1e-5);
     for state in [4, 5, 6] {
-        assert_relative_eq!(wet[state].band.high(), dry[state].band.high() + pressed, max_relative = 1e-5);
+        assert_relative_eq!(wet[state].band.high(), dry[state].band.high() + pressed + dragged, max_relative = 1e-5);
         assert_eq!(wet[state].band.low(), dry[state].band.low());
     }
     // At the lip nothing has fallen yet.
     assert_eq!(wet[9].band, dry[9].band);
+}
+
+#[test]
+fn near_the_bottom_the_rope_may_hang_in_the_fall_wherever_its_tail_was() {
+    let water = FallingWater::FullPipe;
+    let of = |tail| Abseil { tail, water, height: Length::new::<metre>(60.0), ..Abseil::default() };
+    // By hand: v = ∛(2 · 9.80665 · 0.1/(0.02 π 0.009)) = 15.137 m/s, less than √(9.80665 · 60); ½ · 1000 · 0.02 · π ·
+    // 0.009 · 60 · v² = 3887.1 N.
+    let in_fall = of(Tail::InFall).spread().unwrap();
+    for tail in [Tail::Free, Tail::Floating, Tail::Carried] {
+        let (beside, dry) = (of(tail), Abseil { water: FallingWater::None, ..of(tail) }.spread().unwrap());
+        assert_relative_eq!(beside.dragged().unwrap().high(), 3887.1, max_relative = 1e-4);
+        let spreads = beside.spread().unwrap();
+        for state in [4, 5, 6, 7, 8] {
+            assert_eq!(spreads[state].band.high(), in_fall[state].band.high(), "{tail:?} {state}");
+            assert_eq!(
+                spreads[state].band.low(),
+                dry[state].band.low(),
+                "it may hang beside the fall: {tail:?} {state}"
+            );
+        }
+        // A tail beside the fall neither brakes by it nor brings it to a slip.
+        for unmoved in [1, 2, 3, 9, 12] {
+            assert_eq!(spreads[unmoved].band, dry[unmoved].band, "{tail:?} {unmoved}");
+        }
+    }
+}
+
+#[test]
+fn each_force_of_the_water_in_a_step_is_worked_out_before_it() {
+    for (slack, tail) in [(0.0, Tail::Carried), (0.5, Tail::Carried), (0.5, Tail::InFall)] {
+        let abseil =
+            Abseil { slack: Length::new::<metre>(slack), tail, water: FallingWater::Trickle, ..Abseil::default() };
+        let working = abseil.solve().unwrap().working;
+        let of = |symbol: &str| working.iter().find(|step| step.result.symbol == symbol).unwrap().result.band;
+        let anchor = working.iter().find(|step| step.result.symbol == "F").unwrap();
+        assert_eq!(anchor.given.iter().any(|given| given.symbol == "D"), slack == 0.0 || tail == Tail::InFall);
+        for given in anchor.given.iter().filter(|given| ["P", "D"].contains(&given.symbol)) {
+            assert_eq!(given.band, of(given.symbol), "{tail:?}");
+        }
+    }
 }
 
 #[test]
