@@ -130,7 +130,8 @@ impl Abseil {
                 behind_edge(jerk)?.value,
                 behind_edge(before_edge)?.value,
                 before_edge.value,
-                descender::hand_force(behind_edge(one + Force::new::<newton>(above))?, none, station)?.value,
+                // Least at the lip, where neither rope nor water helps yet.
+                descender::hand_force(behind_edge(one)?, none, station)?.value,
             ])
         })
     }

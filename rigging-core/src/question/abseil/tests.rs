@@ -219,8 +219,8 @@ fn lowering_takes_the_weight_the_rope_and_the_friction_there() {
     assert_relative_eq!(found(&answer, "hand at the station").band.high(), hand, max_relative = 1e-5);
     let counted = hand * (-0.15 * 70_f64.to_radians()).exp();
     assert_relative_eq!(found(&answer, "same hand, edge counted").band.high(), counted, max_relative = 1e-5);
-    // The lightest: 68 kg, dry rope 6.1537 N, most friction of the edge 0.40 and of the hitch 12 · 0.8 · 1.3.
-    let least = (68.0 * 9.80665 + 6.1537) / (12.0 * 0.8 * 1.3) * (-0.40 * 70_f64.to_radians()).exp();
+    // The lightest at the lip: 68 kg, most friction of the edge 0.40 and of the hitch 12 · 0.8 · 1.3.
+    let least = 68.0 * 9.80665 / (12.0 * 0.8 * 1.3) * (-0.40 * 70_f64.to_radians()).exp();
     assert_relative_eq!(found(&answer, "by the lightest").band.low(), least, max_relative = 1e-5);
     assert!(says(&answer, "even the lightest draws"));
     let compared = answer.comparisons.iter().find(|compared| compared.what.contains("station")).unwrap();
@@ -237,6 +237,28 @@ fn a_rough_edge_may_keep_the_lightest_from_being_let_down() {
         ..Abseil::default()
     };
     assert!(says(&abseil.solve().unwrap(), "may still not move"));
+}
+
+#[test]
+fn whether_the_lightest_is_let_down_is_asked_at_the_lip_where_no_rope_helps_yet() {
+    let at_a_rough_lip = |height, tail, water| Abseil {
+        height: Length::new::<metre>(height),
+        release: Release::ItalianHitch,
+        edge: Edge::RoughRock,
+        edge_turn: Angle::new::<degree>(120.0),
+        tail,
+        water,
+        ..Abseil::default()
+    };
+    // By hand: 68 kg over 12 · 0.8 · 1.3, and the most friction of wet rough rock, 1.3 · 0.75, over 120°.
+    let least = 68.0 * 9.80665 / (12.0 * 0.8 * 1.3) * (-1.3 * 0.75 * 120_f64.to_radians()).exp();
+    for height in [3.0, 200.0] {
+        for (tail, water) in [(Tail::Carried, FallingWater::None), (Tail::InFall, FallingWater::FullPipe)] {
+            let answer = at_a_rough_lip(height, tail, water).solve().unwrap();
+            assert_relative_eq!(found(&answer, "by the lightest").band.low(), least, max_relative = 1e-9);
+            assert!(least < 10.0 && says(&answer, "may still not move"), "{height} m: {least}");
+        }
+    }
 }
 
 #[test]

@@ -71,8 +71,7 @@ impl Abseil {
     /// What the hand at the station has to hold, and what the lightest leaves it.
     pub(super) fn lowering(&self, [bare, counted]: &[Spread<11>; 2], drawn: &Spread<11>) -> Outcome {
         let most = "for the hand at the station to lower the heaviest, edge not counted";
-        let least =
-            "pulled at that hand by the lightest, with the most friction: what draws the rope through the device";
+        let least = "pulled at that hand by the lightest at the lip, with the most friction: what draws the rope through the device";
         let moved = |finding: Finding, spread| finding.moved_by(spread, &INPUTS);
         let mut findings = vec![moved(Finding::load(most, bare.band), bare)];
         if self.edge != Edge::Free {
@@ -363,7 +362,7 @@ pub(super) const FORMULAS: [Formula; 10] = [
         Source::derived("definition of R"),
     ),
     Formula::new(
-        "hand at the station that lowers, w L the rope out, R of the device there; edge not counted: μ = 0",
+        "hand at the station that lowers, w L the rope out, none at the lip, R of the device there; edge not counted: μ = 0",
         "hand = (W + w L + P + D) e^(−μ φ)/R",
         Source::derived("definition of R"),
     ),
