@@ -1,5 +1,5 @@
-//! Whole questions against another way to their numbers: the fall at an abseil followed step by step, a chain of parts
-//! asked part by part.
+//! Whole questions against another way to their numbers: the fall at an abseil and the water along its rope followed step
+//! by step, a chain of parts asked part by part.
 
 use crate::dice::Dice;
 use approx::assert_relative_eq;
@@ -66,6 +66,54 @@ fn an_abseil_and_a_slip_at_its_lip_are_those_of_scales_and_of_the_motion_step_by
         // The largest pull is missed by less than a step: its cosine is 5e-7.
         assert_relative_eq!(slip[0], followed(masses[0], slack, soft / rope), max_relative = 2e-6);
         assert_relative_eq!(slip[1], followed(masses[1], slack, stiff / rope), max_relative = 2e-6);
+    }
+}
+
+/// What water that starts from rest drags at a rope it runs along (N), and that by its bounds: free fall, and the speed at
+/// which the rope bears the weight of the water. Flow (m³/s), skin friction, way around the rope and down it (m).
+fn dragged([flow, skin, around, height]: [f64; 4]) -> [f64; 2] {
+    const STEPS: u32 = 20_000;
+    let step = height / f64::from(STEPS);
+    // Of each metre the rope takes skin · 1000/2 · around · speed²; what is left of the weight speeds the water up.
+    let of_a_metre = |square: f64| 500.0 * skin * around * square;
+    let gains = |square: f64| 2.0 * (9.806_65 - of_a_metre(square) * square.sqrt() / (1000.0 * flow));
+    let (mut square, mut sum) = (0.0_f64, 0.0);
+    for _ in 0..STEPS {
+        let middle = square + gains(square) * step / 2.0;
+        sum += of_a_metre(middle) * step;
+        square += gains(middle) * step;
+    }
+    let steady = (1000.0 * flow * 9.806_65 / (500.0 * skin * around)).cbrt();
+    [sum, of_a_metre(f64::min(9.806_65 * height, steady * steady)) * height]
+}
+
+#[test]
+fn an_anchor_above_falling_water_holds_what_presses_on_the_person_and_drags_at_the_rope() {
+    let mut dice = Dice::new(20_261_129);
+    for number in 0..80 {
+        let tail = ["free", "carried", "floating", "in the fall"][number % 4];
+        let (water, flows) = [("shower", [5e-3, 10e-3]), ("full pipe", [30e-3, 100e-3])][number / 4 % 2];
+        let (height, diameter) = (dice.between(1.0, 120.0), dice.between(0.008, 0.012));
+        let (strands, count) = [("one", 1.0), ("two", 2.0)][number / 8 % 2];
+        let light = dice.between(40.0, 80.0);
+        let heavy = light + dice.between(0.0, 60.0);
+        let answer = answer(&json!({
+            "question": "abseil", "wet": "yes", "tail": tail, "falling_water": water, "diameter_m": diameter,
+            "height_m": height, "strands": strands, "people": 1, "body_kg": [light, (light + heavy) / 2.0, heavy],
+            "kit_kg": [0, 0, 0], "suit_water_kg": 0,
+        }));
+        let around = std::f64::consts::PI * diameter * count;
+        let [followed, drags] = dragged([flows[1], 0.02, around, height]);
+        // The told one is a bound; nowhere is it twice what is followed.
+        assert!(followed <= drags * (1.0 + 1e-6) && followed > drags / 2.0, "{followed} of {drags}");
+        let presses = 1000.0 * flows[1] * (2.0 * 9.806_65 * height).sqrt();
+        let rope = 9.806_65 * 0.645_6e-3 * (1e3 * diameter).powi(2) * height * count;
+        let still = band(&answer, "hanging still");
+        // All of the rope is above the person near the bottom; soaked, half as heavy again.
+        assert_relative_eq!(still[1], 9.806_65 * heavy + 1.5 * rope + presses + drags, max_relative = 1e-9);
+        // Where it may hang beside the fall nothing drags; the least flow and friction do where it hangs there.
+        let least = if tail == "in the fall" { dragged([flows[0], 0.005, around, height])[1] } else { 0.0 };
+        assert_relative_eq!(still[0], 9.806_65 * light + rope + least, max_relative = 1e-9);
     }
 }
 

@@ -166,14 +166,26 @@ fn any_rope_ends_where_its_pieces_add_up_to() {
         near(found(&answer, "unloaded", "below"), range(&|case| rigged.end(strand, 0.0, case)), "unloaded", &asked);
         let needed = if way == "releasable" { "to let out" } else { "for each strand" };
         near(found(&answer, needed, "-"), range(&|case| rigged.needed(case)), needed, &asked);
+        // From the ring to a hand at the bottom and a metre in it, of a strand that bears nobody any more: shrunk, but
+        // not stretched.
+        let hand = |case: &Case| (rigged.set_back + case.height + 1.0) / (1.0 - case.shrinkage);
         let total = |case: &Case| {
-            let twice = if way == "releasable" { rigged.reserve(case) } else { rigged.needed(case) };
-            rigged.needed(case) + twice + rigged.knots
+            let needed = rigged.needed(case);
+            rigged.knots
+                + if way == "releasable" { needed + rigged.reserve(case) } else { 2.0 * f64::max(needed, hand(case)) }
         };
         near(found(&answer, "of rope needed", "-"), range(&total), "in all", &asked);
         if way == "releasable" {
             let spare = range(&|case| rigged.rope - rigged.knots - let_out - rigged.reserve(case));
             near(found(&answer, "at the station, as declared", "missing"), spare, "at the station", &asked);
+        } else {
+            let spare = range(&|case| strand - hand(case));
+            near(
+                found(&answer, "strand or cord to pull", "of the strand or cord to pull missing"),
+                spare,
+                "to pull",
+                &asked,
+            );
         }
         let carried = found(&answer, "to carry, dry", "-")[1];
         assert_relative_eq!(carried, rigged.rope * 0.645_6e-3 * (1e3 * rigged.diameter).powi(2), max_relative = 1e-12);

@@ -1,10 +1,11 @@
 //! The guided abseil, by the least energy of two ropes and a tail: Newton's steps downhill, in the plane.
 
 use super::linear::solve;
-use super::{Crowd, Ends, STATES, answer, dot, ends, found, one_of, same, three, words};
+use super::{Crowd, Ends, STATES, answer, cross, dot, ends, found, last_that, one_of, same, three, words};
 use crate::dice::Dice;
 use rigging_core::question::Answer;
 use serde_json::{Value, json};
+use std::f64::consts::PI;
 
 type Place = [f64; 2];
 
@@ -28,6 +29,8 @@ struct Rigged {
     stiffness: f64,
     load: f64,
     foot: f64,
+    /// How much of the guide is above the ring where friction lets none of it through, m.
+    above: Option<f64>,
 }
 
 /// Where the person and the ring on the guide are, the pull of the abseil rope, and what all three anchors get there.
@@ -50,13 +53,25 @@ impl Rigged {
         (self.stiffness * (stretched / length - 1.0)).max(0.0)
     }
 
+    /// Pulls of the guide above and below the ring.
+    fn guide_pulls(&self, ring: Place) -> [f64; 2] {
+        let [up, down] = [self.top, self.bottom].map(|anchor| far(ring, anchor));
+        match self.above {
+            Some(above) => [self.pull(up, above), self.pull(down, self.guide - above)],
+            None => [self.pull(up + down, self.guide); 2],
+        }
+    }
+
     fn energy(&self, at: &[f64; 4], paid_out: f64) -> f64 {
         let [person, ring] = [[at[0], at[1]], [at[2], at[3]]];
         let stored =
             |stretched: f64, length: f64| self.pull(stretched, length).powi(2) * length / (2.0 * self.stiffness);
         stored(far(person, [0.0; 2]), paid_out)
             + stored(far(person, ring), self.tail)
-            + stored(far(ring, self.top) + far(ring, self.bottom), self.guide)
+            + match self.above {
+                Some(above) => stored(far(ring, self.top), above) + stored(far(ring, self.bottom), self.guide - above),
+                None => stored(far(ring, self.top) + far(ring, self.bottom), self.guide),
+            }
             + self.load * at[1]
     }
 
@@ -70,11 +85,11 @@ impl Rigged {
         };
         let rope = self.pull(far(person, [0.0; 2]), paid_out);
         let tail = self.pull(far(person, ring), self.tail);
-        let guide = self.pull(far(ring, self.top) + far(ring, self.bottom), self.guide);
+        let [above, below] = self.guide_pulls(ring);
         let (by_rope, by_tail) = (toward(person, [0.0; 2]), toward(person, ring));
         let (up, down) = (toward(ring, self.top), toward(ring, self.bottom));
         let part = |axis: usize| rope * by_rope[axis] + tail * by_tail[axis];
-        let on_ring = |axis: usize| guide * (up[axis] + down[axis]) - tail * by_tail[axis];
+        let on_ring = |axis: usize| above * up[axis] + below * down[axis] - tail * by_tail[axis];
         [part(0), part(1) + self.load, on_ring(0), on_ring(1)]
     }
 
@@ -147,6 +162,26 @@ impl Rigged {
         Rests { at, rope, forces: [rope, top, bottom] }
     }
 
+    /// Pull of the guide above a ring that slides down it, with friction: so much of the guide is above the ring that
+    /// there the pull is as many times that below as friction holds around the turn.
+    fn rubbed(&self, rests: &Rests, paid_out: f64, friction: f64) -> f64 {
+        let ring_of = |rests: &Rests| [rests.at[2], rests.at[3]];
+        let tied = |above: f64| {
+            let tied = Rigged { above: Some(above), ..*self };
+            let at = tied.sunk(rests.at, 4, paid_out);
+            (tied.guide_pulls([at[2], at[3]]), [at[2], at[3]])
+        };
+        let holds = |above: f64| {
+            let ([up, down], ring) = tied(above);
+            let [to_top, to_bottom] = [self.top, self.bottom].map(|anchor| from(anchor, ring));
+            let turn = PI - cross(to_top, to_bottom).abs().atan2(dot(to_top, to_bottom));
+            up < down * (friction * turn).exp()
+        };
+        let stretched = 1.0 + rests.forces[1] / self.stiffness;
+        let most = far(ring_of(rests), self.top) / stretched;
+        tied(last_that(holds, most, 0.3 * most)).0[0]
+    }
+
     /// How far the way goes: until the waist is down, 1 m above the foot (assumed) and half a metre below the anchor at
     /// least, or the rope has no pull left.
     fn ends(&self) -> f64 {
@@ -214,7 +249,7 @@ impl Asked {
         let straight = far(bottom, self.top);
         // Pulled straight beforehand the guide is that much shorter without tension.
         let guide = if self.slack { straight * (1.0 + set) } else { straight / (1.0 + set / stiffness) };
-        Rigged { top: self.top, bottom, guide, tail: self.tail, stiffness, load, foot: -self.height }
+        Rigged { top: self.top, bottom, guide, tail: self.tail, stiffness, load, foot: -self.height, above: None }
     }
 }
 
@@ -341,6 +376,38 @@ fn a_guided_abseil_rests_where_its_energy_is_least() {
     }
     println!("{guided} pull hardest on the guide, {out} come out of the fall, {early} end early");
     assert!(guided > 10 && (20..80).contains(&out) && early > 5, "{guided} {out} {early}");
+}
+
+#[test]
+fn friction_of_a_ring_that_slides_pulls_on_the_top_of_the_guide_as_much_as_is_told() {
+    let mut dice = Dice::new(20_261_138);
+    let (mut nearest, mut farthest) = (0.0_f64, f64::INFINITY);
+    for _ in 0..40 {
+        let (rigged, crowd) = random(&mut dice, true);
+        let asked = json_of(&rigged, &crowd, "still");
+        let told = found(&answer(&asked), "with friction of the ring", &asked);
+        let load = crowd.weight()[0];
+        let rigged = rigged.rigged(load, rigged.bottom_out[0], rigged.set[0], rigged.stiffness[0]);
+        let ends = rigged.ends();
+        let begins = rigged.begins(ends);
+        let mut most = 0.0_f64;
+        let mut last = None;
+        for place in 0..=20 {
+            let paid_out = begins + (ends - begins) * f64::from(place) / 20.0;
+            let rests = rigged.rests(paid_out, last);
+            last = Some(rests);
+            let slid = [rigged.top, rigged.bottom].iter().any(|anchor| far(*anchor, [rests.at[2], rests.at[3]]) < 0.1);
+            if !slid && rests.forces[1] > 0.01 * load {
+                // A wet ring: 1.3 times the most of 0.30.
+                most = most.max(rigged.rubbed(&rests, paid_out, 1.3 * 0.30));
+            }
+        }
+        // Told as if the guide below the ring pulled as without friction, which is near to it.
+        if most > 0.1 * load {
+            (nearest, farthest) = (nearest.max(most / told[2]), farthest.min(most / told[2]));
+        }
+    }
+    assert!(nearest < 1.07 && farthest > 0.75, "{farthest} to {nearest} of what is told");
 }
 
 #[test]

@@ -1,6 +1,6 @@
 //! Ropes pulled down, from the hand back: what is left of its pull at each piece of the way.
 
-use super::{Ends, GRAVITY, OVER, all_same, answer, found, friction, last_that, one_of, same};
+use super::{Ends, GRAVITY, OVER, all_same, answer, ends, found, friction, last_that, one_of, same};
 use crate::dice::Dice;
 use serde_json::{Value, json};
 use std::f64::consts::{FRAC_PI_2, PI};
@@ -48,6 +48,11 @@ impl Rigged {
 
     /// All that a strand meets from the ring to its end, at one end of what is uncertain, so many metres pulled.
     fn strand(&self, strand: &str, out: f64, end: usize) -> Vec<Met> {
+        self.below(0.0, strand, out, end)
+    }
+
+    /// The same from so far below the ring on.
+    fn below(&self, above: f64, strand: &str, out: f64, end: usize) -> Vec<Met> {
         let rises = strand == "rising";
         let long = if rises { self.long(strand) - out } else { self.long(strand) };
         let rubs = |over: &str| friction(over, self.wet)[end];
@@ -57,9 +62,9 @@ impl Rigged {
         // The joint of rope and cord comes down as it is pulled.
         let joint = if self.cord && !rises { out } else { long };
         let slab = if self.slab.is_under(strand) { self.slab.down } else { 0.0 };
-        let mut stops = vec![0.0, joint, slab, long];
+        let mut stops = vec![above, joint, slab, long];
         stops.extend(self.edges.iter().map(|edge| edge.down));
-        stops.retain(|stop| *stop <= long);
+        stops.retain(|stop| *stop >= above && *stop <= long);
         stops.sort_by(f64::total_cmp);
         stops.dedup();
         let mut way = vec![];
@@ -67,7 +72,7 @@ impl Rigged {
             if *from < long {
                 let here = self.edges.iter().filter(|edge| edge.is_under(strand) && edge.down == *from);
                 way.extend(here.map(|edge| Met::Bend((-rubs(edge.over) * edge.turn).exp())));
-                if slab > 0.0 && slab == *from {
+                if slab > above && slab == *from {
                     way.push(Met::Bend((-rubs(self.slab.over) * (FRAC_PI_2 - self.slab.turn)).exp()));
                 }
             }
@@ -102,6 +107,25 @@ impl Rigged {
             far *= 2.0;
         }
         if enough(0.0) { 0.0 } else { last_that(enough, far, 0.0) }
+    }
+
+    /// Pull at the hand at the start with the ring at the lip of the slab: all that is below it stays as it is. Nothing
+    /// without a slab, nor where a strand beside it has an edge: how far that then is from the ring nobody knows.
+    fn pulled_from_the_lip(&self) -> Option<Ends> {
+        let beside = |strand| self.edges.iter().any(|edge| edge.is_under(strand)) && !self.slab.is_under(strand);
+        if self.slab.met == "neither" || beside("pulled") || beside("rising") {
+            return None;
+        }
+        // Beside the slab the strand that is pulled is shorter by as much as the ring is lower; the other one is left as
+        // it hangs, for it may hang lower than the hands.
+        let above = |strand, lower| if self.slab.is_under(strand) { self.slab.down } else { lower };
+        let above = [above("pulled", self.slab.down * self.slab.turn.sin()), above("rising", 0.0)];
+        Some([0, 1, 2].map(|end| {
+            let [pulled, rising] =
+                [("pulled", above[0]), ("rising", above[1])].map(|(strand, above)| self.below(above, strand, 0.0, end));
+            let ring = Met::Bend((-friction(self.ring, self.wet)[end] * PI).exp());
+            Self::least(pulled.iter().rev().chain([&ring]).chain(&rising))
+        }))
     }
 
     /// Pull at the hand and force on the ring.
@@ -188,7 +212,7 @@ fn asked_of(rigged: &Rigged) -> Value {
 #[test]
 fn a_rope_comes_by_what_is_left_of_the_pull_at_its_free_end() {
     let mut dice = Dice::new(20_261_132);
-    let (mut by_itself, mut needed) = (0, 0);
+    let (mut by_itself, mut needed, mut lips) = (0, 0, 0);
     for _ in 0..400 {
         let rigged = random(&mut dice);
         let mut asked = asked_of(&rigged);
@@ -213,6 +237,15 @@ fn a_rope_comes_by_what_is_left_of_the_pull_at_its_free_end() {
         let on_ring = [0, 1, 2].map(|end| rigged.pulled(0.0, end)[1]);
         all_same(found(&answer, "on the anchor, pulled steadily", &asked), on_ring, 1e-9, "on the ring", &asked);
 
+        let at_the_lip = answer.outcomes.iter().find(|outcome| outcome.case.contains("at the lip of the slope"));
+        match (at_the_lip, rigged.pulled_from_the_lip()) {
+            (Some(told), Some(expected)) => {
+                all_same(ends(&told.findings[0]), expected, 1e-9, "at the lip", &asked);
+                lips += 1;
+            }
+            (told, expected) => assert!(told.is_none() && expected.is_none(), "{told:?} {expected:?} {asked}"),
+        }
+
         // Assumed: steadily one pulls 100 to 300 N standing, 50 to 100 N swimming; once, hard, 500 N.
         let one = if swim { [50.0, 75.0, 100.0] } else { [100.0, 200.0, 300.0] };
         let steady = found(&answer, "pulled steadily by", &asked);
@@ -233,5 +266,6 @@ fn a_rope_comes_by_what_is_left_of_the_pull_at_its_free_end() {
         let missing = if next > 0.0 { ((next + 1.0) / 0.94 - spare).max(0.0) } else { 0.0 };
         same(found(&answer, "of spare rope missing", &asked)[2], missing, 1e-9, "spare", &asked);
     }
+    assert!(lips > 100, "{lips} with the ring at the lip of the slab");
     assert!(by_itself > 200 && needed > 200, "{by_itself} come by themselves, {needed} are pulled");
 }

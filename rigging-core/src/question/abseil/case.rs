@@ -2,7 +2,7 @@
 
 use super::super::carried::larger;
 use super::super::people::State;
-use super::{Abseil, Strands, Tail, Whether};
+use super::{Abseil, FallingWater, Strands, Tail, Whether};
 use crate::band::{Band, Spread, sweep};
 use crate::law::descender::{self, Descender, Use};
 use crate::law::{OutOfDomain, bend, fall, falling_water, gravity, rope};
@@ -50,9 +50,9 @@ impl Abseil {
         Ok(Band::of(0.0, half, falling_water::push(flow.high(), speed)?.value))
     }
 
-    /// What the falling water drags at all of the rope, if it hangs there, N.
+    /// What the falling water drags at all of the rope, N: from none where it may hang beside the fall.
     pub(super) fn dragged(&self) -> Result<Band, OutOfDomain> {
-        if self.tail != Tail::InFall {
+        if self.water == FallingWater::None {
             return Ok(Band::exact(0.0));
         }
         let (flow, skin) = (self.water.flow(), skin_friction());
@@ -63,11 +63,11 @@ impl Abseil {
             let speed = falling_water::speed_along(flow, around, self.height, skin)?;
             Ok(falling_water::drag(around, self.height, speed, skin)?.value)
         };
-        Ok(Band::of(
-            drag(flow.low(), skin.low())?,
-            drag(flow.typical(), skin.typical())?,
-            drag(flow.high(), skin.high())?,
-        ))
+        let all = drag(flow.typical(), skin.typical())?;
+        // Near the bottom all of the rope is above the person, who is in the water, wherever its tail was.
+        let [low, typical] =
+            if self.tail == Tail::InFall { [drag(flow.low(), skin.low())?, all] } else { [0.0, 0.5 * all] };
+        Ok(Band::of(low, typical, drag(flow.high(), skin.high())?))
     }
 
     /// In the rope where it carries most, in jerks or on a slip.
@@ -100,14 +100,13 @@ impl Abseil {
             let if_so = |hangs: bool, pull: f64| if hangs { Force::new::<newton>(pull) } else { none };
             // The hand counts on the least that brakes; who is to move, on the most.
             let least_tail = if_so(self.tail.surely_hangs(), rope);
-            let tail = if_so(self.tail.may_hang(), rope + dragged);
+            let on_tail = if_so(self.tail == Tail::InFall, dragged);
+            let tail = if_so(self.tail.may_hang(), rope) + on_tail;
             // Whoever slips at the lip has all of a free tail hanging from the device: it falls and is caught too.
             let caught = |stiffer: f64| {
                 let stiffness = Force::new::<newton>(stiffness * self.strand_count() * stiffer);
                 let falls = force + if_so(self.tail.may_hang(), rope);
-                Ok::<_, OutOfDomain>(
-                    fall::peak(falls, stiffness, self.slack, self.rope_out)? + if_so(self.tail.may_hang(), dragged),
-                )
+                Ok::<_, OutOfDomain>(fall::peak(falls, stiffness, self.slack, self.rope_out)? + on_tail)
             };
             let slip = caught(1.0)?;
             // Where the rope behind the edge bears e^(μφ) times less it gives as much less: the rope is as much stiffer.
@@ -131,7 +130,8 @@ impl Abseil {
                 behind_edge(jerk)?.value,
                 behind_edge(before_edge)?.value,
                 before_edge.value,
-                descender::hand_force(behind_edge(one + Force::new::<newton>(above))?, none, station)?.value,
+                // Least at the lip, where neither rope nor water helps yet.
+                descender::hand_force(behind_edge(one)?, none, station)?.value,
             ])
         })
     }

@@ -261,7 +261,7 @@ impl Solve for Abseil {
                 "pressed on the person by the falling water near the bottom, should all of it hit and none be thrown back",
                 self.pressed()?,
             ),
-            ("dragged at all of the rope by the falling water", self.dragged()?),
+            ("dragged at all of the rope by the falling water, should it hang there", self.dragged()?),
         ] {
             if band.high() > 0.0 {
                 findings.push(Finding::load(what, band));

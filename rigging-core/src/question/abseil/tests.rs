@@ -89,15 +89,57 @@ fn more_water_drags_and_presses_more() {
 fn falling_water_comes_on_top_of_the_person_and_of_the_anchor() {
     let dry = Abseil::default().spread().unwrap();
     let wet = Abseil { water: FallingWater::Shower, ..Abseil::default() }.spread().unwrap();
-    // By hand: 10 kg/s at √(2 · 9.80665 · 12) = 15.341 m/s.
-    let pressed = 153.41;
+    // By hand: 10 kg/s at √(2 · 9.80665 · 12) = 15.341 m/s press; at ∛(2 · 9.80665 · 0.01/(0.02 π 0.009)) = 7.0260 m/s
+    // they drag ½ · 1000 · 0.02 · π · 0.009 · 12 · 7.0260² N at all of the rope.
+    let (pressed, dragged) = (153.41, 167.49);
     assert_relative_eq!(wet[0].band.high(), dry[0].band.high() + pressed / 4.2, max_relative = 1e-5);
     for state in [4, 5, 6] {
-        assert_relative_eq!(wet[state].band.high(), dry[state].band.high() + pressed, max_relative = 1e-5);
+        assert_relative_eq!(wet[state].band.high(), dry[state].band.high() + pressed + dragged, max_relative = 1e-5);
         assert_eq!(wet[state].band.low(), dry[state].band.low());
     }
     // At the lip nothing has fallen yet.
     assert_eq!(wet[9].band, dry[9].band);
+}
+
+#[test]
+fn near_the_bottom_the_rope_may_hang_in_the_fall_wherever_its_tail_was() {
+    let water = FallingWater::FullPipe;
+    let of = |tail| Abseil { tail, water, height: Length::new::<metre>(60.0), ..Abseil::default() };
+    // By hand: v = ∛(2 · 9.80665 · 0.1/(0.02 π 0.009)) = 15.137 m/s, less than √(9.80665 · 60); ½ · 1000 · 0.02 · π ·
+    // 0.009 · 60 · v² = 3887.1 N.
+    let in_fall = of(Tail::InFall).spread().unwrap();
+    for tail in [Tail::Free, Tail::Floating, Tail::Carried] {
+        let (beside, dry) = (of(tail), Abseil { water: FallingWater::None, ..of(tail) }.spread().unwrap());
+        assert_relative_eq!(beside.dragged().unwrap().high(), 3887.1, max_relative = 1e-4);
+        let spreads = beside.spread().unwrap();
+        for state in [4, 5, 6, 7, 8] {
+            assert_eq!(spreads[state].band.high(), in_fall[state].band.high(), "{tail:?} {state}");
+            assert_eq!(
+                spreads[state].band.low(),
+                dry[state].band.low(),
+                "it may hang beside the fall: {tail:?} {state}"
+            );
+        }
+        // A tail beside the fall neither brakes by it nor brings it to a slip.
+        for unmoved in [1, 2, 3, 9, 12] {
+            assert_eq!(spreads[unmoved].band, dry[unmoved].band, "{tail:?} {unmoved}");
+        }
+    }
+}
+
+#[test]
+fn each_force_of_the_water_in_a_step_is_worked_out_before_it() {
+    for (slack, tail) in [(0.0, Tail::Carried), (0.5, Tail::Carried), (0.5, Tail::InFall)] {
+        let abseil =
+            Abseil { slack: Length::new::<metre>(slack), tail, water: FallingWater::Trickle, ..Abseil::default() };
+        let working = abseil.solve().unwrap().working;
+        let of = |symbol: &str| working.iter().find(|step| step.result.symbol == symbol).unwrap().result.band;
+        let anchor = working.iter().find(|step| step.result.symbol == "F").unwrap();
+        assert_eq!(anchor.given.iter().any(|given| given.symbol == "D"), slack == 0.0 || tail == Tail::InFall);
+        for given in anchor.given.iter().filter(|given| ["P", "D"].contains(&given.symbol)) {
+            assert_eq!(given.band, of(given.symbol), "{tail:?}");
+        }
+    }
 }
 
 #[test]
@@ -177,8 +219,8 @@ fn lowering_takes_the_weight_the_rope_and_the_friction_there() {
     assert_relative_eq!(found(&answer, "hand at the station").band.high(), hand, max_relative = 1e-5);
     let counted = hand * (-0.15 * 70_f64.to_radians()).exp();
     assert_relative_eq!(found(&answer, "same hand, edge counted").band.high(), counted, max_relative = 1e-5);
-    // The lightest: 68 kg, dry rope 6.1537 N, most friction of the edge 0.40 and of the hitch 12 · 0.8 · 1.3.
-    let least = (68.0 * 9.80665 + 6.1537) / (12.0 * 0.8 * 1.3) * (-0.40 * 70_f64.to_radians()).exp();
+    // The lightest at the lip: 68 kg, most friction of the edge 0.40 and of the hitch 12 · 0.8 · 1.3.
+    let least = 68.0 * 9.80665 / (12.0 * 0.8 * 1.3) * (-0.40 * 70_f64.to_radians()).exp();
     assert_relative_eq!(found(&answer, "by the lightest").band.low(), least, max_relative = 1e-5);
     assert!(says(&answer, "even the lightest draws"));
     let compared = answer.comparisons.iter().find(|compared| compared.what.contains("station")).unwrap();
@@ -195,6 +237,28 @@ fn a_rough_edge_may_keep_the_lightest_from_being_let_down() {
         ..Abseil::default()
     };
     assert!(says(&abseil.solve().unwrap(), "may still not move"));
+}
+
+#[test]
+fn whether_the_lightest_is_let_down_is_asked_at_the_lip_where_no_rope_helps_yet() {
+    let at_a_rough_lip = |height, tail, water| Abseil {
+        height: Length::new::<metre>(height),
+        release: Release::ItalianHitch,
+        edge: Edge::RoughRock,
+        edge_turn: Angle::new::<degree>(120.0),
+        tail,
+        water,
+        ..Abseil::default()
+    };
+    // By hand: 68 kg over 12 · 0.8 · 1.3, and the most friction of wet rough rock, 1.3 · 0.75, over 120°.
+    let least = 68.0 * 9.80665 / (12.0 * 0.8 * 1.3) * (-1.3 * 0.75 * 120_f64.to_radians()).exp();
+    for height in [3.0, 200.0] {
+        for (tail, water) in [(Tail::Carried, FallingWater::None), (Tail::InFall, FallingWater::FullPipe)] {
+            let answer = at_a_rough_lip(height, tail, water).solve().unwrap();
+            assert_relative_eq!(found(&answer, "by the lightest").band.low(), least, max_relative = 1e-9);
+            assert!(least < 10.0 && says(&answer, "may still not move"), "{height} m: {least}");
+        }
+    }
 }
 
 #[test]

@@ -71,8 +71,7 @@ impl Abseil {
     /// What the hand at the station has to hold, and what the lightest leaves it.
     pub(super) fn lowering(&self, [bare, counted]: &[Spread<11>; 2], drawn: &Spread<11>) -> Outcome {
         let most = "for the hand at the station to lower the heaviest, edge not counted";
-        let least =
-            "pulled at that hand by the lightest, with the most friction: what draws the rope through the device";
+        let least = "pulled at that hand by the lightest at the lip, with the most friction: what draws the rope through the device";
         let moved = |finding: Finding, spread| finding.moved_by(spread, &INPUTS);
         let mut findings = vec![moved(Finding::load(most, bare.band), bare)];
         if self.edge != Edge::Free {
@@ -134,14 +133,16 @@ impl Abseil {
         let rope = force("w", self.rope_weight(self.height, soaked)?);
         let (baseline, _) = self.descender.baseline();
         let falls = self.water != FallingWater::None;
+        let in_fall = self.tail == Tail::InFall;
         // Without falling water neither P nor D is told.
-        let told = |given: &[Given], of_water: &[Given]| [given, if falls { of_water } else { &[] }].concat();
+        let told = |given: &[Given], wet, of_water: &[Given]| [given, if wet { of_water } else { &[] }].concat();
         let anchor = if jerks {
             Step {
                 what: "At the anchor in jerks near the bottom, edge not counted; w is the rope above the person".into(),
                 formula: if falls { "F = factor W + w + P + D" } else { "F = factor W + w" },
                 given: told(
                     &[Given::exact("factor", factor, Kind::Ratio), weight, rope],
+                    falls,
                     &[force("P", worst_pressed), force("D", dragged)],
                 ),
                 result: force("F", worst.band.high()),
@@ -152,7 +153,7 @@ impl Abseil {
             let tail = if self.tail.may_hang() { rope } else { force("w", 0.0) };
             Step {
                 what: "Peak at the anchor on a slip at the lip, edge not counted; w is the rope that hangs free".into(),
-                formula: if falls {
+                formula: if in_fall {
                     "F = W + √(W² + 2 W EA f) + w + D, f = slack / rope"
                 } else {
                     "F = W + √(W² + 2 W EA f) + w, f = slack / rope"
@@ -164,6 +165,7 @@ impl Abseil {
                         Given::exact("f", fall_factor.value, Kind::Ratio),
                         tail,
                     ],
+                    in_fall,
                     &[force("D", dragged)],
                 ),
                 result: force("F", worst.band.high()),
@@ -189,7 +191,11 @@ impl Abseil {
         steps.push(Step {
             what: "Brake hand near the bottom, where no rope hangs below".into(),
             formula: if falls { "hand = (W + P) / R" } else { "hand = W / R" },
-            given: told(&[force("W", all), Given::exact("R", held.max(1.0), Kind::Ratio)], &[force("P", pressed)]),
+            given: told(
+                &[force("W", all), Given::exact("R", held.max(1.0), Kind::Ratio)],
+                falls,
+                &[force("P", pressed)],
+            ),
             result: force("hand", hand.band.high()),
             source: Source::derived("definition of R"),
         });
@@ -203,17 +209,17 @@ impl Abseil {
         let length = |symbol, value| Given::exact(symbol, value, Kind::Length);
         let plain = |symbol, value| Given::exact(symbol, value, Kind::Ratio);
         let speed = falling_water::speed_after(self.height)?.value;
-        let mut steps = vec![Step {
-            what: "Falling water on the person near the bottom, all of the flow Q and no loss of speed".into(),
-            formula: "P = ρ Q v, v = √(2 g h)",
-            given: vec![plain("Q in m³/s", flow.value), length("h", self.height.value), plain("v in m/s", speed)],
-            result: Given::exact("P", self.pressed()?.high(), Kind::Force),
-            source: Source::derived("momentum of a stream, free fall; thrown back, up to twice as much"),
-        }];
-        if self.tail == Tail::InFall {
-            let (skin, around) = (skin_friction().high(), self.diameter * self.strand_count());
-            let along = falling_water::speed_along(flow, around, self.height, Ratio::new::<ratio>(skin))?;
-            steps.push(Step {
+        let (skin, around) = (skin_friction().high(), self.diameter * self.strand_count());
+        let along = falling_water::speed_along(flow, around, self.height, Ratio::new::<ratio>(skin))?;
+        Ok(vec![
+            Step {
+                what: "Falling water on the person near the bottom, all of the flow Q and no loss of speed".into(),
+                formula: "P = ρ Q v, v = √(2 g h)",
+                given: vec![plain("Q in m³/s", flow.value), length("h", self.height.value), plain("v in m/s", speed)],
+                result: Given::exact("P", self.pressed()?.high(), Kind::Force),
+                source: Source::derived("momentum of a stream, free fall; thrown back, up to twice as much"),
+            },
+            Step {
                 what:
                     "Falling water along all of the rope; d is the diameter of all strands, v free fall, or the speed \
                        at which the rope holds the water's weight, whichever is less"
@@ -227,9 +233,8 @@ impl Abseil {
                 ],
                 result: Given::exact("D", self.dragged()?.high(), Kind::Force),
                 source: Source::assumed("skin friction c_f 0.005 to 0.02, water all around the rope"),
-            });
-        }
-        Ok(steps)
+            },
+        ])
     }
 
     pub(super) fn lowering_step(&self, bare: &Spread<11>) -> Result<Step, OutOfDomain> {
@@ -357,13 +362,13 @@ pub(super) const FORMULAS: [Formula; 10] = [
         Source::derived("definition of R"),
     ),
     Formula::new(
-        "hand at the station that lowers, w L the rope out, R of the device there; edge not counted: μ = 0",
+        "hand at the station that lowers, w L the rope out, none at the lip, R of the device there; edge not counted: μ = 0",
         "hand = (W + w L + P + D) e^(−μ φ)/R",
         Source::derived("definition of R"),
     ),
     Formula::new(
         "at the anchor: the load of a state, and the rope above or below the device",
-        "F = factor W + w h + P + D; on a slip F = W + √(W² + 2 W EA f) + w h + D, W of all on the rope",
+        "F = factor W + w h + P + D; on a slip F = W + √(W² + 2 W EA f) + w h, with D of a tail in the fall; W of all on the rope",
         Source::published("energy of a linear spring; OpenStax University Physics, worked example"),
     ),
     Formula::new(
@@ -372,7 +377,7 @@ pub(super) const FORMULAS: [Formula; 10] = [
         Source::derived("momentum of a stream; how much hits assumed"),
     ),
     Formula::new(
-        "falling water along the rope: v at most free fall, and at most what leaves the rope the water's weight",
+        "falling water along all of the rope, none if it hangs beside it: v at most free fall, and at most what leaves the rope the water's weight",
         "D = ½ ρ c_f π d h v², v = least of √(g h) and ∛(2 g Q/(c_f π d))",
         Source::assumed("c_f 0.005 to 0.02"),
     ),

@@ -1,12 +1,15 @@
 //! One solved case of the guided abseil: the way down, step by step, on the engine.
 
+use super::super::Over;
 use super::super::input::BadInput;
 use super::super::people::State;
 use super::super::rest::at_rest_again;
+use super::told::included;
 use super::{Guide, GuidedAbseil};
 use crate::band::{Band, Spread, sweep_corners};
 use crate::law::OutOfDomain;
 use crate::statics::{LineId, PointId, Rig, Solver, Vector};
+use std::f64::consts::PI;
 
 /// What is uncertain: load (N), how far out the bottom anchor is (m), how the guide is set, stiffness (N).
 pub(super) type Inputs = [f64; 4];
@@ -34,8 +37,8 @@ impl On {
 /// What is found over the ranges.
 pub(super) struct Found {
     /// Force on each anchor, N: that on its top anchor is the tension of the guide, that on the abseil anchor the
-    /// tension of the rope.
-    forces: [Spread<4>; 3],
+    /// tension of the rope; then that on the top anchor with the most friction of the ring.
+    forces: [Spread<4>; 4],
     /// Of a person who hangs still: how far below the stance the way is inside the falling water (m), how far beyond
     /// the pool it ends (m), how far above the foot that is (m), and whether it ends inside the falling water (1 or 0).
     pub(super) way: [Spread<4>; 4],
@@ -43,12 +46,20 @@ pub(super) struct Found {
 
 impl Found {
     pub(super) fn on(&self, on: On) -> &Spread<4> {
-        let [abseil, top, bottom] = &self.forces;
+        let [abseil, top, bottom, _] = &self.forces;
         match on {
             On::Abseil => abseil,
             On::Top => top,
             On::Bottom => bottom,
         }
+    }
+
+    /// Force on the guide's top anchor from no friction of the ring to the most.
+    pub(super) fn rubbed(&self) -> Spread<4> {
+        let [_, top, _, rubbed] = &self.forces;
+        let (without, most) = (top.band, rubbed.band);
+        let typical = f64::midpoint(without.typical(), most.typical());
+        Spread { band: Band::of(without.low(), typical, most.high()), ..*rubbed }
     }
 }
 
@@ -166,8 +177,20 @@ impl Case {
         Ok(())
     }
 
-    fn most(&self, of: impl Fn(&Step) -> f64) -> f64 {
-        self.way.iter().map(of).fold(0.0, f64::max)
+    /// The most that each anchor gets on the way, N, and the guide's top anchor with the most friction of the ring.
+    fn most(&self) -> [f64; 4] {
+        // A ring that slides down holds the part above it. The one below pulls much as it does without friction, but no
+        // more than so that both parts hold the load alone.
+        let friction = Over::Ring.friction(true).0.high();
+        self.way.iter().fold([0.0; 4], |most, step| {
+            let [abseil, top, bottom] = On::ALL.map(|on| step.on(on).norm());
+            let turn = PI - included(self, step);
+            let left = (-friction * turn).exp();
+            let alone = self.load.max(step.tail) / (1.0 + left * (left - 2.0 * turn.cos())).sqrt();
+            let rubbed = (top / left).min(alone).max(top);
+            let mut here = [abseil, top, bottom, rubbed].into_iter();
+            most.map(|most| f64::max(most, here.next().unwrap_or_default()))
+        })
     }
 }
 
@@ -267,10 +290,7 @@ impl GuidedAbseil {
 
     /// Every result over the ranges.
     pub(super) fn found(&self, load: Band) -> Result<Found, BadInput> {
-        let mut forces = sweep_corners(self.inputs(load), |point| {
-            let case = self.case(point)?;
-            Ok::<_, BadInput>(On::ALL.map(|on| case.most(|step| step.on(on).norm())))
-        })?;
+        let mut forces = sweep_corners(self.inputs(load), |point| Ok::<_, BadInput>(self.case(point)?.most()))?;
         // An anchor may be pulled hardest where the bottom is somewhere between its ends: look closer there.
         let [load, out, set, stiffness] = self.inputs(load);
         let between = if out.is_exact() { 1..1 } else { 1..8 };
@@ -278,16 +298,18 @@ impl GuidedAbseil {
             for set in ends(set) {
                 for stiffness in ends(stiffness) {
                     let point = [load.high(), out, set, stiffness];
-                    let case = self.case(&point)?;
-                    for (spread, on) in forces.iter_mut().zip(On::ALL) {
-                        spread.take_in(case.most(|step| step.on(on).norm()), &point);
+                    for (spread, most) in forces.iter_mut().zip(self.case(&point)?.most()) {
+                        spread.take_in(most, &point);
                     }
                 }
             }
         }
-        for (spread, on) in forces.iter_mut().zip(On::ALL) {
-            let at_high = spread.at_high;
-            spread.take_in(self.closely(&at_high, on)?.most(|step| step.on(on).norm()), &at_high);
+        let [abseil, top, bottom, _] = &forces;
+        let hardest = [abseil.at_high, top.at_high, bottom.at_high];
+        for (point, on) in hardest.iter().zip(On::ALL) {
+            for (spread, most) in forces.iter_mut().zip(self.closely(point, on)?.most()) {
+                spread.take_in(most, point);
+            }
         }
         let still = self.people.spread(State::Still)?.band;
         let way = sweep_corners(self.inputs(still), |point| {

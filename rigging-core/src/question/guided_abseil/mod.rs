@@ -206,6 +206,9 @@ impl Solve for GuidedAbseil {
         let others = On::ALL.into_iter().filter(|on| *on != hardest);
         let judged = |place: &str| format!("{place}, {}", self.state.words());
 
+        let rubs = found.rubbed();
+        let what = format!("with friction of the ring, {}", judged(On::Top.words()));
+        let rubbed = Finding::load(what, rubs.band).moved_by(&rubs, &INPUTS);
         let mut findings = Vec::new();
         let mut comparisons = Vec::new();
         for on in [hardest].into_iter().chain(others) {
@@ -219,7 +222,7 @@ impl Solve for GuidedAbseil {
                     let what = finding.what.clone() + ", or without a guide";
                     self.against.compare_any_way(what, larger(finding.band, load.band))
                 }
-                On::Top => self.against.compare_any_way(finding.what.clone(), finding.band),
+                On::Top => self.against.compare_any_way(&rubbed.what, rubbed.band),
                 On::Bottom => {
                     self.against.compare_any_way(finding.what.clone(), finding.band).of_unknown_part(AT_THE_FOOT)
                 }
@@ -227,6 +230,7 @@ impl Solve for GuidedAbseil {
             comparisons.push(compared.unless(self.against.not_of(Through::Rope)));
             findings.push(finding);
         }
+        findings.push(rubbed);
         // The way is that of a person who hangs still: no state makes the path.
         let [inside, beyond, above, _] = &found.way;
         if self.fall_out.value > 0.0 {
@@ -248,11 +252,12 @@ impl Solve for GuidedAbseil {
             let band = if state == self.state { worst.band } else { self.hardest_under(load, &found)? };
             states.push(Finding::load(state.of("on the anchor pulled hardest"), band));
         }
+        // The guide pulls the abseil rope beyond the weight, and its own part above the ring beyond both.
+        let most = larger(larger(load.band, worst.band), rubs.band);
         let held = HeldBy::Said(self.against.holds);
         let carried = Carried {
-            // The guide pulls the abseil rope beyond the weight.
-            rope: larger(load.band, worst.band),
-            anchor: larger(worst.band, load.band),
+            rope: most,
+            anchor: most,
             ..Carried::by_rope(larger(load.band, found.on(On::Abseil).band), self.people.count, held)
         };
         let mut working = self.working(&worst.at_high, &load, &case, hardest);

@@ -252,10 +252,10 @@ fn a_pull_that_may_come_out_of_the_rock_is_not_below_the_limit_of_one_along_it()
     let mut abseil = GuidedAbseil { bottom_up: metres(13.0), ..GuidedAbseil::default() };
     abseil.against.holds = super::super::Holds::KnownBolt;
     abseil.against.limit = super::super::LimitChoice::Published(&crate::strength::hardware::BOLT_RADIAL);
-    abseil.against.factor = Ratio::new::<ratio>(4.0);
+    abseil.against.factor = Ratio::new::<ratio>(2.5);
     let top =
         abseil.solve().unwrap().comparisons.into_iter().find(|compared| compared.what.contains("top anchor")).unwrap();
-    assert!(top.load.high() < 6250.0 && matches!(top.standing, crate::limit::Standing::NotChecked(_)), "{top:?}");
+    assert!(top.load.high() < 10_000.0 && matches!(top.standing, crate::limit::Standing::NotChecked(_)), "{top:?}");
 }
 
 #[test]
@@ -264,6 +264,37 @@ fn the_top_anchor_gets_the_tension_of_the_guide_and_the_abseil_anchor_that_of_th
         assert_relative_eq!(step.on(On::Top).norm(), step.guide, max_relative = 1e-9);
         assert_relative_eq!(step.on(On::Abseil).norm(), step.rope, max_relative = 1e-9);
     }
+}
+
+#[test]
+fn the_top_anchor_is_compared_with_the_friction_of_a_ring_that_slides_down() {
+    let mut abseil =
+        GuidedAbseil { guide: Guide::Slack, slack: Band::exact(Ratio::new::<ratio>(0.02)), ..GuidedAbseil::default() };
+    abseil.bottom_out = Band::exact(metres(9.0));
+    abseil.stiffness = Band::exact(Force::new::<newton>(30e3));
+    abseil.against.holds = super::super::Holds::KnownBolt;
+    abseil.against.limit = super::super::LimitChoice::Own;
+    let answer = abseil.solve().unwrap();
+    let [without, with] = ["in the guide line", "with friction of the ring, in the guide line"].map(|words| {
+        let found = answer.findings.iter().find(|finding| finding.what.starts_with(words)).unwrap();
+        (found.band, found.what.clone())
+    });
+    assert!(with.0.low() == without.0.low() && with.0.typical() > without.0.typical());
+    // A wet ring, 1.3 · 0.30, and how far the guide turns at it: Euler–Eytelwein, at each place of the way.
+    let load = Load::of(&abseil, abseil.state).unwrap().band.high();
+    let solved = case(&abseil, load, 0.02);
+    let most = solved
+        .way
+        .iter()
+        .map(|step| step.guide * (1.3 * 0.30 * (std::f64::consts::PI - included(&solved, step))).exp());
+    assert_relative_eq!(with.0.high(), most.fold(0.0, f64::max), max_relative = 0.02);
+    assert!(with.0.high() > 1.25 * without.0.high(), "{with:?} {without:?}");
+    // A limit between the two is not kept.
+    abseil.against.own = Force::new::<newton>(f64::midpoint(without.0.high(), with.0.high()));
+    let compared = abseil.solve().unwrap().comparisons;
+    let row = compared.iter().find(|row| row.what.contains("top anchor")).unwrap();
+    assert_eq!((row.what.as_str(), row.standing), (with.1.as_str(), crate::limit::Standing::RangeCrosses));
+    assert!(answer.carried.unwrap().anchor.high() >= with.0.high());
 }
 
 #[test]

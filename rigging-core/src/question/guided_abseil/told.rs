@@ -11,6 +11,7 @@ use crate::band::{Band, Spread};
 use crate::quantity::{Kind, decimal};
 use crate::statics::Vector;
 use crate::working::{Formula, Given, Source, Step};
+use std::f64::consts::PI;
 
 const FORCE: Axis = Axis { name: "force", kind: Kind::Force };
 /// Places of the curve against how the guide is set.
@@ -267,10 +268,11 @@ impl GuidedAbseil {
     }
 }
 
-/// Angle between the two parts of the guide at the ring.
+/// Angle between the two parts of the guide at the ring; straight on where one of them has no length left.
 pub(super) fn included(case: &Case, place: &Place) -> f64 {
     let (up, down) = (case.top - place.ring, case.bottom - place.ring);
-    (up.dot(&down) / (up.norm() * down.norm()).max(f64::MIN_POSITIVE)).clamp(-1.0, 1.0).acos()
+    let lengths = up.norm() * down.norm();
+    if lengths < 1e-6 { PI } else { (up.dot(&down) / lengths).clamp(-1.0, 1.0).acos() }
 }
 
 /// Angles of rope and cow's tail from the fall line, to its two sides, where both pull.
@@ -278,14 +280,19 @@ pub(super) fn at_the_person(place: &Place) -> Option<(f64, f64)> {
     let (rope, tail) = (-place.person, place.ring - place.person);
     let lean = |part: Vector| part.x.atan2(part.z);
     let (a, b) = (-lean(rope), lean(tail));
-    (place.rope > 0.0 && place.tail > 0.0 && a + b > 1e-6 && a + b < std::f64::consts::PI - 1e-6).then_some((a, b))
+    (place.rope > 0.0 && place.tail > 0.0 && a + b > 1e-6 && a + b < PI - 1e-6).then_some((a, b))
 }
 
-pub(super) const FORMULAS: [Formula; 3] = [
+pub(super) const FORMULAS: [Formula; 4] = [
     Formula::new(
         "every force and place on the way: ropes pull by their stretch, and where everything rests the energy is least",
         "T = EA (ℓ − L₀)/L₀; Σ EA (ℓ − L₀)²/(2 L₀) − F · x is least",
         Source::derived("convex energy of elastic lines; forces balanced to one part in 10⁹"),
+    ),
+    Formula::new(
+        "on the guide's top anchor, friction of the ring counted; φ the guide's turn there, wet μ up to 0.39, a pulley less",
+        "T/r, or F/√(1 + r² − 2 r cos φ) if that is less, r = e^(−μ φ)",
+        Source::assumed("the guide below the ring pulls as without friction, until both parts hold F, the load, alone"),
     ),
     Formula::new(
         "how deep the way is inside the falling water, where it ends and how high above the foot",
@@ -328,7 +335,7 @@ pub(super) const CAUTIONS: [Caution; 5] = [
 ];
 
 pub(super) const NOT_IN: [&str; 7] = [
-    "friction of the ring or pulley on the guide: it holds the person back, and adds to the pull on the guide's top anchor, by a sixth over a connector in one case worked out",
+    "friction of the ring on the guide, but in the row that counts it: it also holds the person back",
     "the weight of the ropes, and the water that pulls on them and on the person",
     "a swing across the picture, and a guide that does not lie in one plane with the abseil rope",
     "the edge at the lip, and what it takes off the abseil anchor",

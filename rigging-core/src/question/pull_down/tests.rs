@@ -228,6 +228,66 @@ fn what_would_change_it_is_computed() {
     assert_relative_eq!(more.findings[0].band.low(), 2.0 * 50.0 * 0.91, max_relative = 1e-12);
 }
 
+/// What an outcome of this case says of the pull at the start, if it is told.
+fn told_if(question: &PullDown, words: &str) -> Option<Band> {
+    let outcomes = question.solve().unwrap().outcomes;
+    outcomes.into_iter().find(|outcome| outcome.case.contains(words)).map(|outcome| outcome.findings[0].band)
+}
+
+fn near(told: Option<Band>, expected: Band) {
+    let told = told.unwrap();
+    assert_relative_eq!(told.low(), expected.low(), max_relative = 1e-9);
+    assert_relative_eq!(told.typical(), expected.typical(), max_relative = 1e-9);
+    assert_relative_eq!(told.high(), expected.high(), max_relative = 1e-9);
+}
+
+#[test]
+fn with_the_ring_at_the_lip_of_the_slope_an_edge_is_as_much_nearer_to_it() {
+    let slab = Slab { met: Met::Both, over: Over::PolishedRock, length: metres(8.0), falls: degrees(30.0) };
+    let slope = |first, second| PullDown { slab, first, second, ..free(18.0, 9.0) };
+    let none = EdgeMet::default();
+    for met in [Met::Pulled, Met::Rising, Met::Both] {
+        for below in [0.0, 6.0, 17.0] {
+            let question = slope(edge(met, 90.0, 8.0 + below), none);
+            let there = PullDown { slab: Slab::default(), first: edge(met, 90.0, below), ..question };
+            near(told_if(&question, "of the slope"), there.pull_at(0.0).unwrap());
+        }
+    }
+    // By hand, wet: an edge of rough rock, 1.3 · 0.75, met by both strands 10 m below the ring of 1.3 · 0.30.
+    let (weight, bend, ring) = (1.5 * of_a_metre(9.0), (1.3 * 0.75 * FRAC_PI_2).exp(), (1.3 * 0.30 * PI).exp());
+    let pull = ((8.0 * bend + 10.0) * ring - 10.0) * bend - 8.0;
+    let told = told_if(&slope(edge(Met::Both, 90.0, 18.0), none), "of the slope").unwrap();
+    assert_relative_eq!(told.high(), weight * pull, max_relative = 1e-9);
+    // An edge on the slope goes with it.
+    let question = slope(edge(Met::Both, 90.0, 18.0), edge(Met::Both, 60.0, 7.9));
+    near(told_if(&question, "of the slope"), told);
+    let bare = PullDown { slab: Slab::default(), first: none, second: none, ..question };
+    near(told_if(&question, "all of them"), bare.pull_at(0.0).unwrap());
+}
+
+#[test]
+fn at_the_lip_of_a_slope_that_one_strand_lies_on_the_other_hangs_as_much_shorter() {
+    let slab = Slab { met: Met::Rising, over: Over::PolishedRock, length: metres(10.0), falls: degrees(30.0) };
+    let question = PullDown { slab, ..free(18.0, 9.0) };
+    // The ring comes down by 10 m · sin 30°, from where the strand that is pulled was measured.
+    let there = PullDown { slab: Slab::default(), height: metres(13.0), ..question };
+    near(told_if(&question, "of the slope"), there.pull_at(0.0).unwrap());
+    near(
+        told_if(&PullDown { first: edge(Met::Pulled, 90.0, 2.0), ..question }, "all of them"),
+        there.pull_at(0.0).unwrap(),
+    );
+    // Pulled instead, that strand hangs from the foot of the slope on.
+    let other = PullDown { slab: Slab { met: Met::Pulled, ..slab }, ..there };
+    near(told_if(&question, "other strand"), other.pull_at(0.0).unwrap());
+    // How far its edge would be from the ring is not known.
+    for (met, told) in [(Met::Rising, true), (Met::Pulled, false), (Met::Both, false)] {
+        let edged = PullDown { first: edge(met, 90.0, 12.0), ..question };
+        assert_eq!(told_if(&edged, "lip of the slope").is_some(), told, "{met:?}");
+    }
+    let on_the_other = PullDown { slab: Slab { met: Met::Pulled, ..slab }, ..question };
+    near(told_if(&on_the_other, "of the slope"), free(18.0, 9.0).pull_at(0.0).unwrap());
+}
+
 #[test]
 fn only_the_cord_of_a_blocked_rope_can_be_pulled() {
     let question = PullDown { first: edge(Met::Pulled, 90.0, 0.0), ..free(20.0, 9.0) };

@@ -5,7 +5,7 @@ use super::super::answer::{Caution, ChosenLimit, Comparison, Finding, Gravity, O
 use super::super::graph::Mark;
 use super::super::pullers::{HARD, TOGETHER};
 use super::case::{Inputs, Part, Side};
-use super::{Met, PullDown, PulledBy};
+use super::{EdgeMet, Met, PullDown, PulledBy};
 use crate::band::Band;
 use crate::law::pull_down::{Piece, beyond, pull_with_bends_at_the_ring};
 use crate::law::{OutOfDomain, pullers};
@@ -61,13 +61,26 @@ impl PullDown {
         if second {
             change("If edge 2 is avoided or the ring hangs beyond it", &|pull| pull.second.met = Met::Neither);
         }
-        if slab {
-            change("If the ring hangs beyond the slope", &|pull| pull.slab.met = Met::Neither);
+        // On a strand beside the slope nobody asked how far an edge would then be from the ring.
+        let beside = |edge: &EdgeMet| ![Met::Neither, self.slab.met].contains(&edge.met);
+        if slab && (self.slab.met == Met::Both || !self.edges().into_iter().any(beside)) {
+            change("If the ring hangs at the lip of the slope", &|pull| {
+                let lip = pull.slab.length;
+                for edge in [&mut pull.first, &mut pull.second] {
+                    if edge.down < lip {
+                        edge.met = Met::Neither;
+                    }
+                    edge.down -= lip;
+                }
+                pull.leave_slope();
+                pull.slab.met = Met::Neither;
+            });
         }
         if met.into_iter().filter(|met| *met).count() > 1 {
             change("If the ring hangs beyond all of them", &|pull| {
                 pull.first.met = Met::Neither;
                 pull.second.met = Met::Neither;
+                pull.leave_slope();
                 pull.slab.met = Met::Neither;
             });
         }
@@ -85,6 +98,7 @@ impl PullDown {
         if differ && self.pulled_by == PulledBy::Rope && self.rising >= self.height {
             change("If the other strand is pulled", &|pull| {
                 pull.rising = pull.height;
+                pull.leave_slope();
                 for met in [&mut pull.first.met, &mut pull.second.met, &mut pull.slab.met] {
                     *met = match *met {
                         Met::Pulled => Met::Rising,
@@ -105,6 +119,13 @@ impl PullDown {
             outcomes.push(Outcome { case: "If one person more pulls".to_owned(), findings: vec![steady] });
         }
         Ok(outcomes)
+    }
+
+    /// What hangs on the strand that is pulled counts from the foot of the slope where only the other strand lay on it.
+    fn leave_slope(&mut self) {
+        if self.slab.met == Met::Rising {
+            self.height -= self.slab.length * self.slab.falls.value.sin();
+        }
     }
 
     pub(super) fn remarks(&self, start: Band, curve: &[Mark], outcomes: &[Outcome]) -> Vec<String> {

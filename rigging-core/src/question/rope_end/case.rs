@@ -34,9 +34,9 @@ pub(super) struct Case {
     pub(super) spare: f64,
     /// Declared length of rope for the loaded end to be where it is wanted, reserve and knots counted, m.
     pub(super) total: f64,
-    /// Declared length of cord that reaches a hand at the bottom, m.
+    /// Declared length of what is pulled, a cord or one of two strands, that reaches a hand at the bottom, m.
     pub(super) cord: f64,
-    /// Pull cord left over in that hand, declared, m.
+    /// What of it is left over in that hand, declared, m.
     pub(super) cord_spare: f64,
     /// Mass of the rope, dry and wet, kg.
     pub(super) mass: [f64; 2],
@@ -110,12 +110,13 @@ impl RopeEnd {
         let hanging = (long.min(way) - set_back).max(0.0);
         let both = [stretch(0.0, hanging)?, stretch(load, hanging)?];
         let reserve = rope::reserve(length(height), self.set_back, length(whole_stretch))?.value;
-        // A cord reaches a hand as a reserve without stretch would.
-        let cord = rope::reserve(length(height), self.set_back, length(0.0))?.value;
+        // What is pulled bears nobody: it reaches a hand as a reserve without stretch would.
+        let cord = rope::reserve(length(height), self.set_back, length(0.0))?.value / kept;
         let knots = self.knots.value;
         let total = match hung {
             Hung::Releasable => needed + reserve / kept + knots,
-            Hung::Fixed | Hung::Doubled => 2.0 * needed + knots,
+            // The strands are alike, and one is to be pulled.
+            Hung::Fixed | Hung::Doubled => 2.0 * needed.max(cord) + knots,
             Hung::PullCord => needed + knots,
         };
         let second = if hung == Hung::Doubled { self.second.value } else { 0.0 };
@@ -131,8 +132,8 @@ impl RopeEnd {
             reserve: reserve / kept,
             spare: self.rope.value - knots - strand - reserve / kept,
             total,
-            cord: cord / kept,
-            cord_spare: self.cord.value - cord / kept,
+            cord,
+            cord_spare: self.pulled(hung) - cord,
             mass: wet(self.rope.value + second)?,
         })
     }

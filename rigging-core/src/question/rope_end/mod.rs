@@ -219,7 +219,7 @@ impl Water {
 /// )?;
 /// let found = rope.answer()?.findings;
 /// let of = |words: &str| found.iter().find(|finding| finding.what.contains(words)).map(|found| found.adverse());
-/// assert_eq!((of("of pull cord needed"), of("of pull cord left")), (Some(24.0), Some(6.0)));
+/// assert_eq!((of("of pull cord needed"), of("cord to pull left")), (Some(24.0), Some(6.0)));
 /// # Ok::<(), Box<dyn std::error::Error>>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -315,6 +315,14 @@ impl RopeEnd {
             Hung::Doubled if second > 0.0 => rope.min(second) - knots / 2.0,
             Hung::Fixed | Hung::Doubled => (rope - knots) / 2.0,
         }
+    }
+
+    /// Declared length of what is pulled from the bottom afterwards, m: of unlike strands the shorter one may be.
+    fn pulled(&self, hung: Hung) -> f64 {
+        if hung == Hung::PullCord {
+            return self.cord.value;
+        }
+        RopeEnd { bottom: Bottom::Stand, ..*self }.strand(hung)
     }
 
     /// Most that the rope shrinks; nothing if it stays dry.

@@ -64,6 +64,9 @@ fn fixed_at_the_middle_by_hand() {
     // (50 − 1)/2 = 24.5 m; 1.5 m of it lie at the bottom, and the person hangs there: 1.07805 m of stretch.
     near(found(&answer, "someone hanging at it").adverse(), 24.5 - 23.0 + 1.07805);
     near(found(&answer, "unloaded").adverse(), 1.5 + 0.00667);
+    // The other half is pulled: 3 + 20 + 1 m of it reach a hand.
+    near(found(&answer, "strand or cord to pull left").adverse(), 24.5 - 24.0);
+    near(found(&answer, "both halves").adverse(), 2.0 * 24.0 + 1.0);
     assert!(answer.remarks[0].starts_with("Cannot be paid out: nothing to lower a stuck person with."));
     assert!(!answer.findings.iter().any(|finding| finding.what.contains("at the station")), "{:?}", answer.findings);
 }
@@ -75,13 +78,43 @@ fn doubled_through_the_ring_by_hand() {
     // Each strand bears half: 465.815875·23/20000 = 0.53569 m, and 0.00667 m of its own.
     near(found(&one, "someone hanging at it").adverse(), 24.5 - 23.0 + 0.53569 + 0.00667);
     assert!(one.remarks[0].starts_with("Cannot be paid out"));
-    // The end at the water: L + 465.815875 L/20000 + own stretch = 23; two of them and 1 m in knots.
+    // The end at the water: L + 465.815875 L/20000 + own stretch = 23, less than the 24 m that a hand pulls by.
     let strand = (23.0 - 0.0064) / (1.0 + 465.815_875 / 20_000.0);
-    assert!((found(&one, "both strands").adverse() - (2.0 * strand + 1.0)).abs() < 1e-3);
+    assert!((found(&one, "for each strand").adverse() - strand).abs() < 1e-3);
+    near(found(&one, "both strands").adverse(), 2.0 * 24.0 + 1.0);
+    // 3 m farther down it is more: two of them and 1 m in knots.
+    let deep = answer(&RopeEnd { end_above: metres(-3.0), ..doubled });
+    // Below the bottom nothing hangs that gives.
+    near(found(&deep, "both strands").adverse(), 2.0 * (26.0 - 0.53569 - 0.00667) + 1.0);
     // With 24 m joined to it the shorter strand counts, and both are carried.
     let two = answer(&RopeEnd { second: metres(24.0), ..doubled });
     near(found(&two, "unloaded").adverse(), 24.0 - 0.5 - 23.0 + 0.00667);
+    near(found(&two, "strand or cord to pull missing").adverse(), 24.0 - 23.5);
+    // In moving water the end of the longer one is told, and still the shorter one may be the one to pull.
+    let moving = answer(&RopeEnd { second: metres(24.0), bottom: Bottom::Moving, ..doubled });
+    near(found(&moving, "strand or cord to pull missing").adverse(), 24.0 - 23.5);
     near(found(&two, "to carry, dry").adverse(), 74.0 * 0.052_293_6);
+}
+
+#[test]
+fn the_strand_to_pull_bears_nobody_and_has_to_reach_a_hand_all_the_same() {
+    // A soft rope that ends below the ground under a person may hang out of reach afterwards: of 118 m each half is
+    // 59 m, and a hand needs 3 + 60 + 1 m of it.
+    let soft = RopeEnd {
+        height: Band::exact(metres(60.0)),
+        rope: metres(118.0),
+        knots: metres(0.0),
+        bottom: Bottom::Stand,
+        stiffness: Band::exact(Force::new::<kilonewton>(8.0)),
+        ..by_hand()
+    };
+    for (hung, halves) in [(Hung::Fixed, "both halves"), (Hung::Doubled, "both strands")] {
+        let told = answer(&RopeEnd { hung, ..soft });
+        near(found(&told, "strand or cord to pull missing").adverse(), 64.0 - 59.0);
+        near(found(&told, halves).adverse(), 128.0);
+        assert!(told.remarks.iter().any(|remark| remark.contains("two strands of 64.0 m")), "{:?}", told.remarks);
+    }
+    assert!(found(&answer(&RopeEnd { hung: Hung::Fixed, ..soft }), "someone hanging at it").what.starts_with("below"));
 }
 
 #[test]
@@ -89,7 +122,7 @@ fn pull_cord_by_hand() {
     let answer = answer(&RopeEnd { hung: Hung::PullCord, ..by_hand() });
     // From the ring over the lip to a hand at the bottom: 3 + 20 + 1 m of a cord of 30 m.
     near(found(&answer, "of pull cord needed").adverse(), 24.0);
-    near(found(&answer, "of pull cord left").adverse(), 6.0);
+    near(found(&answer, "cord to pull left").adverse(), 6.0);
     near(found(&answer, "someone hanging at it").adverse(), 0.03088);
     let strand = found(&answer, "to let out").adverse();
     near(found(&answer, "without the cord").adverse(), strand + 1.0);
@@ -98,10 +131,10 @@ fn pull_cord_by_hand() {
     let shrinkage = Band::exact(Ratio::new::<ratio>(0.06));
     let wet = RopeEnd { hung: Hung::PullCord, water: Water::Untreated, shrinkage, let_out: metres(24.0), ..by_hand() };
     let told = wet.solve().unwrap();
-    near(found(&told, "of pull cord left").adverse(), 30.0 - 24.0 / 0.94);
+    near(found(&told, "cord to pull left").adverse(), 30.0 - 24.0 / 0.94);
     near(found(&told, "of pull cord needed").adverse(), 24.0 / 0.94);
     let short = answer_with_cord(20.0);
-    near(found(&short, "of pull cord missing").adverse(), 4.0);
+    near(found(&short, "cord to pull missing").adverse(), 4.0);
 }
 
 fn answer_with_cord(cord: f64) -> Answer {
@@ -126,9 +159,9 @@ fn twice_the_drop_falls_out_with_what_it_forgets() {
         // Stretch is gained on the strand let out and needed again at the station: nearly nothing in all.
         let soft = RopeEnd { stiffness: by_hand().stiffness, ..stiff };
         assert!((total(&soft) - total(&stiff)).abs() < 0.06 * (height + set_back) * 931.6 / 20_000.0);
-        // Doubled it is twice the drop and twice the set-back, less the stretch.
+        // Doubled it is twice the drop and twice the set-back, and a metre on each strand for the hand that pulls.
         let doubled = RopeEnd { hung: Hung::Doubled, ..stiff };
-        assert_relative_eq!(total(&doubled), 2.0 * height + 2.0 * set_back + 1.0, epsilon = 0.1);
+        assert_relative_eq!(total(&doubled), 2.0 * height + 2.0 * set_back + 3.0, epsilon = 1e-9);
     }
 }
 

@@ -103,15 +103,14 @@ impl RopeEnd {
                 self.spare_at_station(&spreads.spare),
                 most("needed at the station, as declared, to let someone down who is stuck anywhere", &spreads.reserve),
             ]),
-            Hung::PullCord => findings.extend([
-                spare(
-                    "of pull cord missing, as declared, to reach a hand at the bottom",
-                    "of pull cord left in a hand at the bottom",
-                    &spreads.cord_spare,
-                ),
-                most(CORD_NEEDED, &spreads.cord),
-            ]),
-            Hung::Fixed | Hung::Doubled => {}
+            Hung::PullCord | Hung::Fixed | Hung::Doubled => findings.push(spare(
+                "of the strand or cord to pull missing, as declared, to reach a hand at the bottom",
+                "of the strand or cord to pull left in a hand at the bottom",
+                &spreads.cord_spare,
+            )),
+        }
+        if self.hung == Hung::PullCord {
+            findings.push(most(CORD_NEEDED, &spreads.cord));
         }
         findings.push(self.let_out(&spreads.needed, self.hung));
         findings.push(most(self.hung.total_words(), &spreads.total));
@@ -284,7 +283,9 @@ impl RopeEnd {
                 "{strand} let out, {} at the station, {knots} in knots",
                 up(case.total - case.needed - self.knots.value)
             ),
-            Hung::Fixed | Hung::Doubled => format!("two strands of {strand}, {knots} in knots"),
+            Hung::Fixed | Hung::Doubled => {
+                format!("two strands of {}, {knots} in knots", up(case.needed.max(case.cord)))
+            }
             Hung::PullCord => {
                 format!(
                     "{strand} let out, {knots} in knots; with {} of pull cord {}",
@@ -300,8 +301,7 @@ impl RopeEnd {
             decimal(total / height, 2),
             up(height),
             if more > 0.0 {
-                let last = if self.hung.is_let_out() { " and the last metre" } else { "" };
-                format!("set-back, shrinkage, knots{last} make it {} more", up(more))
+                format!("set-back, shrinkage, knots and the last metre make it {} more", up(more))
             } else {
                 format!("the end is wanted so far up that {} less do", up(-more))
             }
@@ -313,8 +313,8 @@ impl Hung {
     fn total_words(self) -> &'static str {
         match self {
             Hung::Releasable => "of rope needed, as declared: let out, reserve and knots",
-            Hung::Fixed => "of rope needed, as declared: both halves and the knots",
-            Hung::Doubled => "of rope needed, as declared: both strands and the knots",
+            Hung::Fixed => "of rope needed, as declared: both halves, long enough to pull, and the knots",
+            Hung::Doubled => "of rope needed, as declared: both strands, long enough to pull, and the knots",
             Hung::PullCord => "of rope needed, as declared: let out and knots, without the cord",
         }
     }

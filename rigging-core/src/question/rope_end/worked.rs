@@ -119,7 +119,7 @@ pub(super) const FORMULAS: [Formula; 6] = [
         "L + ΔL = h + s − a",
         Source::derived("lengths along the rope"),
     ),
-    Formula::new("reserve at the station", "R = h + s + ΔL + 1 m", RESERVE),
+    Formula::new("reserve at the station; a strand or cord to pull, without ΔL", "R = h + s + ΔL + 1 m", RESERVE),
     Formula::new(
         "mass of a rope, u the water in it as a share",
         "m = 0.6456 g/m · (d/mm)² L (1 + u)",
