@@ -285,7 +285,7 @@ impl Plan {
             }
             // What is still open about a drop may be what decides.
             let decided = open.iter().all(|open| open.drop != Some(place));
-            let all_below = known && decided && checked.is_below(seen) && ropes.is_below(place);
+            let all_below = known && decided && checked.is_below(seen);
             checked.reasons = by_class(reasons);
             checked.standing = match checked.reasons.first().map(|reason| reason.why) {
                 Some(Why::Above) => Standing::AboveLimit,

@@ -5,7 +5,7 @@ use super::check::{CheckedDrop, Reason, Why};
 use crate::band::Band;
 use crate::limit::Standing;
 use crate::quantity::{Kind, Length, Toward, Units, metre};
-use crate::question::{Hung, LetOut, Natural, PullDown, Question, RopeEnd};
+use crate::question::{Bottom, Hung, LetOut, Natural, PullDown, Question, RopeEnd};
 
 /// Rope that one drop needs, m.
 /// ```
@@ -239,18 +239,25 @@ impl Ropes {
             if let Some((cord, there)) = &need.cord {
                 add("pull cord", cord, *there);
             }
-            if let Some(LetOut { needed, there, least, released }) = &need.end {
-                let (why, wrong) = match Standing::of(*needed, Band::exact(*there)) {
-                    Standing::AboveLimit if *least => (Why::Above, "it ends too high"),
-                    Standing::RangeCrosses if *least && needed.high() > *there => (Why::Crosses, "it may end too high"),
-                    Standing::BelowLimit if !least => (Why::Above, "it ends too low"),
-                    Standing::RangeCrosses if !least && needed.low() < *there => (Why::Crosses, "it may end too low"),
-                    _ => continue,
+            if let Some(LetOut { needed, there, bottom, released }) = &need.end {
+                let is_short = needed.high() > *there;
+                // Moving water holds whoever hangs on more than is needed; so may what nobody has seen.
+                let is_long = needed.low() < *there && matches!(bottom, Bottom::Moving | Bottom::NotSeen);
+                let (why, wrong, change) = match (is_short, is_long) {
+                    (true, _) if needed.low() > *there => (Why::Above, "it ends too high", "more rope let out"),
+                    (true, false) => (Why::Crosses, "it may end too high", "more rope let out"),
+                    (true, true) => (Why::Crosses, "it may end too high or too low", "seeing where it ends"),
+                    (false, true) if *bottom == Bottom::NotSeen => {
+                        (Why::Crosses, "it may end too low", "seeing where it ends")
+                    }
+                    (false, true) if needed.high() < *there => (Why::Above, "it ends too low", "less rope let out"),
+                    (false, true) => (Why::Crosses, "it may end too low", "less rope let out"),
+                    (false, false) => continue,
                 };
-                let (hangs, change) = match (released, least) {
-                    (true, true) => ("let out", "more rope let out"),
-                    (true, false) => ("let out", "less rope let out"),
-                    (false, _) => ("in each strand", "another rope, or another way of rigging it"),
+                let (hangs, change) = if *released {
+                    ("let out", change)
+                } else {
+                    ("in each strand", "another rope, or another way of rigging it")
                 };
                 let what = format!(
                     "rope: {wrong}: {} for its end to be where it is wanted, {} {hangs}",
@@ -261,9 +268,5 @@ impl Ropes {
             }
         }
         reasons
-    }
-
-    pub(super) fn is_below(&self, drop: usize) -> bool {
-        self.of(drop).all(|need| need.needed.high() <= need.there)
     }
 }

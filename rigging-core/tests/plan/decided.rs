@@ -64,11 +64,15 @@ fn a_rope_that_ends_where_it_is_not_wanted_is_a_reason() {
         assert_eq!(end(Bottom::Stand, let_out), told, "{let_out}");
         assert_eq!(end(Bottom::Still, let_out), told, "{let_out}");
     }
-    // Above moving water the danger is the other one.
+    // Above moving water both are a danger: it holds whoever hangs on too much, and takes whoever drops into it.
     let told = |why, words: &str| Some((why, words.to_owned()));
+    assert_eq!(end(Bottom::Moving, 9.0), told(Why::Above, "it ends too high"));
     assert_eq!(end(Bottom::Moving, 20.0), told(Why::Above, "it ends too low"));
-    assert_eq!(end(Bottom::Moving, 12.9), told(Why::Crosses, "it may end too low"));
-    assert_eq!(end(Bottom::Moving, 9.0), None);
+    assert_eq!(end(Bottom::Moving, 12.9), told(Why::Crosses, "it may end too high or too low"));
+    // What nobody has seen may be moving water.
+    assert_eq!(end(Bottom::NotSeen, 9.0), told(Why::Above, "it ends too high"));
+    assert_eq!(end(Bottom::NotSeen, 12.9), told(Why::Crosses, "it may end too high or too low"));
+    assert_eq!(end(Bottom::NotSeen, 20.0), told(Why::Crosses, "it may end too low"));
     // A strand of a doubled rope is as long as the rope makes it: no more or less is let out.
     let mut doubled = six(vec![decided(vec![legs()])]);
     doubled.drops[0].bottom = Bottom::Moving;

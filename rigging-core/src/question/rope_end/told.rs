@@ -40,9 +40,9 @@ fn up(metres: f64) -> String {
 /// ```
 /// use rigging_core::question::{Ask, Bottom, RopeEnd};
 ///
-/// // Above moving water a rope that ends too low is the danger: what is needed is then the most there may be.
+/// // What hangs is judged by the bottom: above moving water more than is needed is a danger as less is.
 /// let rope = RopeEnd { bottom: Bottom::Moving, ..RopeEnd::default() };
-/// assert!(rope.let_out_needed(&rope.answer()?).is_some_and(|end| !end.least));
+/// assert!(rope.let_out_needed(&rope.answer()?).is_some_and(|end| end.bottom == Bottom::Moving));
 /// # Ok::<(), rigging_core::question::BadInput>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -52,8 +52,8 @@ pub struct LetOut {
     pub needed: Band,
     /// What hangs, as declared, m.
     pub there: f64,
-    /// Whether it is the least that should hang; else the most.
-    pub least: bool,
+    /// What is at the bottom: it says whether more of it is a danger too.
+    pub bottom: Bottom,
     /// Whether it is let out, more or less of it; else a strand is as long as the rope makes it.
     pub released: bool,
 }
@@ -147,14 +147,14 @@ impl RopeEnd {
     /// // 24 m let out down 18 to 23 m, 3 m behind the lip: less than may be needed.
     /// let rope = RopeEnd::default();
     /// let end = rope.let_out_needed(&rope.answer()?).ok_or("told")?;
-    /// assert!(end.least && end.there == 24.0 && end.needed.low() < 24.0 && end.needed.high() > 24.0);
+    /// assert!(end.there == 24.0 && end.needed.low() < 24.0 && end.needed.high() > 24.0);
     /// # Ok::<(), Box<dyn std::error::Error>>(())
     /// ```
     pub fn let_out_needed(&self, answer: &Answer) -> Option<LetOut> {
-        let (what, least) = (self.let_out_words(self.hung), self.adverse_is_short());
+        let what = self.let_out_words(self.hung);
         let found = answer.findings.iter().find(|finding| finding.what == what)?;
         let released = self.hung.is_let_out();
-        Some(LetOut { needed: found.band, there: self.strand(self.hung), least, released })
+        Some(LetOut { needed: found.band, there: self.strand(self.hung), bottom: self.bottom, released })
     }
 
     /// Pull cord needed, as declared, in an answer to this question, m; none where no cord is used.
