@@ -26,7 +26,7 @@ use crate::question::{Bottom, Hung, LetOut, Natural, PullDown, Question, RopeEnd
 pub struct RopeNeed {
     /// The drop.
     pub drop: usize,
-    /// Needed in all, as declared.
+    /// Needed in all, as declared; with what is let out, where that is more than has to be.
     pub needed: Band,
     /// What there is of it: the rope carried for it, else the rope of the question; a second one joined counted.
     pub there: f64,
@@ -222,7 +222,7 @@ impl Ropes {
         let range = |needed: &Band| units.measured_range(needed, Kind::Length);
         let length = |metres, toward| units.measured(metres, Kind::Length, toward);
         for need in self.of(drop) {
-            let mut add = |what: &str, needed: &Band, there: f64| {
+            let mut add = |what: &str, needed: &Band, there: f64, change: &str| {
                 let why = match Standing::of(*needed, Band::exact(there)) {
                     Standing::AboveLimit => Why::Above,
                     Standing::RangeCrosses if needed.high() > there => Why::Crosses,
@@ -231,13 +231,21 @@ impl Ropes {
                 reasons.push(Reason {
                     why,
                     what: format!("{what}: {} needed, {} there", range(needed), length(there, Toward::Less)),
-                    change: "a longer rope, or another way of rigging it".to_owned(),
+                    change: change.to_owned(),
                     question: None,
                 });
             };
-            add("rope", &need.needed, need.there);
+            let longer = "a longer rope, or another way of rigging it";
+            match need.end.filter(|end| end.released && end.there > end.needed.high()) {
+                Some(end) => {
+                    let out = length(end.there, Toward::Nearest);
+                    let what = format!("rope, with {out} let out and enough left to let someone down");
+                    add(&what, &need.needed, need.there, "less rope let out, or a longer one");
+                }
+                None => add("rope", &need.needed, need.there, longer),
+            }
             if let Some((cord, there)) = &need.cord {
-                add("pull cord", cord, *there);
+                add("pull cord", cord, *there, longer);
             }
             if let Some(LetOut { needed, there, bottom, released }) = &need.end {
                 let is_short = needed.high() > *there;

@@ -82,6 +82,26 @@ fn a_rope_that_ends_where_it_is_not_wanted_is_a_reason() {
 }
 
 #[test]
+fn what_is_missing_at_the_station_for_the_rope_let_out_is_a_reason_and_missing_in_the_reserve() {
+    let plan = |let_out: f64| {
+        let mut plan = six(vec![decided(vec![legs()])]);
+        with_rope(&mut plan, &[("let_out_m", Entry::One(let_out)), ("water", Entry::Choice("dry"))]);
+        plan
+    };
+    assert_eq!(first(&plan(20.0)), ("below limit", Vec::new()));
+    // Of 40 m 30 m are let out and 1 m is in knots: 9 m are left, and 3 m to the lip, 10 m down and 1 m are needed.
+    let short = plan(30.0);
+    let (standing, reasons) = first(&short);
+    assert_eq!(standing, "above limit");
+    assert!(reasons[0].starts_with("rope, with 30\u{a0}m let out"), "{reasons:?}");
+    let answer = &check(&short).drops[0].answers[1];
+    let missing = answer.as_ref().as_ref().unwrap().findings.iter().find(|found| found.what.contains("missing at"));
+    let reserve = check(&short).ropes.reserve.unwrap();
+    assert!((reserve.low() + missing.unwrap().adverse()).abs() < 1e-9 && reserve.high() <= -5.0, "{reserve:?}");
+    assert!(short.text(&check(&short)).contains("too short\n"));
+}
+
+#[test]
 fn a_usual_part_that_carries_more_than_its_standard_lets_it_is_a_reason() {
     let falls = |slack: f64| {
         let fall = [("rope_m", Entry::One(4.0)), ("slack_m", Entry::One(slack))];

@@ -8,6 +8,7 @@ use crate::law::OutOfDomain;
 use crate::quantity::{Kind, decimal};
 
 const CORD_NEEDED: &str = "of pull cord needed, as declared";
+const RESERVE_NEEDED: &str = "needed at the station, as declared, to let someone down who is stuck anywhere";
 const ON_IT: &str = "the end of the rope with someone hanging at it";
 
 /// A quantity that hurts when it is large.
@@ -23,6 +24,11 @@ fn spare(missing: &str, left: &str, spread: &Spread<6>) -> Finding {
     } else {
         Finding { end: End::Low, ..most(left, spread) }
     }
+}
+
+/// The band of what an answer tells in these words.
+fn told(answer: &Answer, what: &str) -> Option<Band> {
+    answer.findings.iter().find(|finding| finding.what == what).map(|finding| finding.band)
 }
 
 /// The same counted the other way.
@@ -99,10 +105,9 @@ impl RopeEnd {
             findings.push(self.height_of(ON_IT, end, !short));
         }
         match self.hung {
-            Hung::Releasable => findings.extend([
-                self.spare_at_station(&spreads.spare),
-                most("needed at the station, as declared, to let someone down who is stuck anywhere", &spreads.reserve),
-            ]),
+            Hung::Releasable => {
+                findings.extend([self.spare_at_station(&spreads.spare), most(RESERVE_NEEDED, &spreads.reserve)])
+            }
             Hung::PullCord => findings.extend([
                 spare(
                     "of pull cord missing, as declared, to reach a hand at the bottom",
@@ -124,8 +129,10 @@ impl RopeEnd {
         findings
     }
 
-    /// Rope needed in all, as declared, in an answer to this question, m; none in an answer to another.
+    /// Rope needed in all, as declared, in an answer to this question, m; none in an answer to another. Where more is
+    /// let out than has to be, with that: it is missing at the station.
     /// ```
+    /// use rigging_core::quantity::{Length, metre};
     /// use rigging_core::question::{Ask, RopeEnd};
     ///
     /// // The most of it is what the answer tells.
@@ -133,11 +140,20 @@ impl RopeEnd {
     /// let answer = rope.answer()?;
     /// let told = answer.findings.iter().find(|finding| finding.what.starts_with("of rope needed"));
     /// assert!(told.is_some() && rope.needed(&answer).map(|needed| needed.high()) == told.map(|told| told.adverse()));
+    /// // 10 m more let out than here, and 10 m more are needed.
+    /// let out = |metres| RopeEnd { let_out: Length::new::<metre>(metres), rope: Length::new::<metre>(80.0), ..rope };
+    /// let [more, most] = [out(30.0), out(40.0)].map(|rope| rope.answer().ok().and_then(|answer| rope.needed(&answer)));
+    /// assert!(more.zip(most).is_some_and(|(more, most)| (most.high() - more.high() - 10.0).abs() < 1e-9));
     /// # Ok::<(), rigging_core::question::BadInput>(())
     /// ```
     pub fn needed(&self, answer: &Answer) -> Option<Band> {
-        let mut findings = answer.findings.iter();
-        findings.find(|finding| finding.what == self.hung.total_words()).map(|finding| finding.band)
+        let total = told(answer, self.hung.total_words())?;
+        let at_station = told(answer, RESERVE_NEEDED).map_or(total, |reserve| {
+            let out = self.let_out + self.knots;
+            reserve.map(|reserve| reserve + out.value)
+        });
+        let more = |end: fn(&Band) -> f64| end(&total).max(end(&at_station));
+        Some(Band::of(more(Band::low), more(Band::typical), more(Band::high)))
     }
 
     /// Rope that each strand needs for its end to be where it is wanted, in an answer to this question.
@@ -151,10 +167,9 @@ impl RopeEnd {
     /// # Ok::<(), Box<dyn std::error::Error>>(())
     /// ```
     pub fn let_out_needed(&self, answer: &Answer) -> Option<LetOut> {
-        let what = self.let_out_words(self.hung);
-        let found = answer.findings.iter().find(|finding| finding.what == what)?;
+        let needed = told(answer, &self.let_out_words(self.hung))?;
         let released = self.hung.is_let_out();
-        Some(LetOut { needed: found.band, there: self.strand(self.hung), bottom: self.bottom, released })
+        Some(LetOut { needed, there: self.strand(self.hung), bottom: self.bottom, released })
     }
 
     /// Pull cord needed, as declared, in an answer to this question, m; none where no cord is used.
@@ -171,7 +186,7 @@ impl RopeEnd {
     /// # Ok::<(), rigging_core::question::BadInput>(())
     /// ```
     pub fn cord_needed(answer: &Answer) -> Option<Band> {
-        answer.findings.iter().find(|finding| finding.what == CORD_NEEDED).map(|finding| finding.band)
+        told(answer, CORD_NEEDED)
     }
 
     fn spare_at_station(&self, spread: &Spread<6>) -> Finding {
