@@ -30,8 +30,10 @@ pub struct RopeNeed {
     pub needed: Band,
     /// What there is of it: the rope carried for it, else the rope of the question; a second one joined counted.
     pub there: f64,
-    /// Pull cord needed, as declared, and the longest there is; if one is used.
+    /// Pull cord needed, as declared, and what there is of it; if one is used.
     pub cord: Option<(Band, f64)>,
+    /// Which of the ropes carried is joined to it or pulls it.
+    pub beside: Option<usize>,
     /// What hangs, and what would have to.
     pub end: Option<LetOut>,
 }
@@ -132,7 +134,8 @@ impl Plan {
                 let second = if rope.hung == Hung::Doubled { rope.second.value } else { 0.0 };
                 let cord = RopeEnd::cord_needed(answer).map(|cord| (cord, rope.cord.value));
                 let end = rope.let_out_needed(answer);
-                needs.push(RopeNeed { drop: place, needed, there: rope.rope.value + second, cord, end });
+                let beside = self.drops.get(place).and_then(|drop| self.beside(drop, &asked.question));
+                needs.push(RopeNeed { drop: place, needed, there: rope.rope.value + second, cord, beside, end });
             }
         }
         let dictated_by = largest(needs.iter().map(|need| need.needed.high()));

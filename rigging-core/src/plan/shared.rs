@@ -8,14 +8,14 @@
 //! | the drop | `height_m`, `bottom`, and `set_back_m` if it is not 0, of the *rope*; `height_m` of the *abseil*, its high end |
 //! | the rope chosen for a drop, else the longest | `rope_m`, `diameter_m` of the *rope*; `diameter_m` of *abseil* and *pull-down* |
 //! | the longest other rope, where two are joined | `second_m` of the *rope* |
-//! | the longest other rope or cord, where one is pulled | `cord_m` of the *rope* |
+//! | the longest pull cord, else the longest other rope, where one is pulled | `cord_m` of the *rope* |
 //! | the drops still below | `next_drop_m`, and the longest rope that is not at this drop as `spare_m`, of the *pull-down* |
 //!
 //! What a step of water does not move: what is at the bottom, what lies downstream, and a line that is dry.
 
 use super::day::is_entered;
 use super::planned_drop::Held;
-use super::{Plan, PlannedDrop, group};
+use super::{Plan, PlannedDrop, RopeKind, group};
 use crate::question::field::{Choice, Enters, put};
 use crate::question::{Asked, BadInput, Bottom, Depth, Entry, FallingWater, Flow, Hung, Question, RopeEnd};
 
@@ -110,12 +110,16 @@ impl Plan {
     }
 
     /// Index of the rope that a question needs beside the one of its drop: the longest joined to it, or that pulls it.
-    fn beside(&self, drop: &PlannedDrop, question: &Question) -> Option<usize> {
+    /// A rope pulls only where there is no cord: it may be meant to stay free.
+    pub(super) fn beside(&self, drop: &PlannedDrop, question: &Question) -> Option<usize> {
         let own: Vec<usize> = self.rope_of(drop).into_iter().collect();
         match question {
             Question::RopeEnd(rope) if is_joined(rope) => self.longest_but(&own),
             Question::RopeEnd(rope) if rope.hung == Hung::PullCord => {
-                self.longest(&own, |cord| Some(cord.length.value).filter(|length| *length > 0.0))
+                let cord = |cord: &super::CarriedRope| {
+                    Some(cord.length.value).filter(|length| *length > 0.0 && cord.kind == RopeKind::PullCord)
+                };
+                self.longest(&own, cord).or_else(|| self.longest_but(&own))
             }
             _ => None,
         }

@@ -378,7 +378,8 @@ impl Plan {
         let is_dictating =
             checked.ropes.dictated_by.and_then(|need| checked.ropes.needs.get(need)).map(|need| need.drop);
         for need in checked.ropes.needs.iter().filter(|need| need.drop == place) {
-            lines.say(rope_line(units, need, is_dictating == Some(place)));
+            let beside = need.beside.map(|rope| self.rope_name(rope));
+            lines.say(rope_line(units, need, beside, is_dictating == Some(place)));
         }
         for (asked, answered) in found.asked.iter().zip(&found.answers) {
             let name = asked.question.name();
@@ -429,19 +430,24 @@ impl Plan {
         lines.say(format!("The leader's order: {order}"));
     }
 
+    /// A rope as the list of what to bring has it.
+    fn rope_name(&self, place: usize) -> String {
+        let name = self.ropes.get(place).map_or("", |rope| &rope.name);
+        format!("{}. {}", place + 1, if name.is_empty() { "no name" } else { name })
+    }
+
     fn bring(&self, lines: &mut Lines, parts: Parts) {
         let units = lines.units;
         lines.head(About::Bring, "BRING");
         for (place, rope) in self.ropes.iter().enumerate() {
             let fields = rope.asked();
-            let name = if rope.name.is_empty() { "no name" } else { &rope.name };
             let length = if rope.length.value > 0.0 {
                 units.measured(rope.length.value, Kind::Length, Toward::Less)
             } else {
                 "length not entered".to_owned()
             };
             let diameter = units.measured(rope.diameter.value, Kind::Thickness, Toward::Less);
-            lines.say(format!("- {}. {name}: {length}, {diameter}, {}", place + 1, words(&fields, "kind")));
+            lines.say(format!("- {}: {length}, {diameter}, {}", self.rope_name(place), words(&fields, "kind")));
         }
         let at = |(count, drop): (u32, usize), what: &str| match count {
             0 => format!("no {what} counted"),
@@ -474,11 +480,12 @@ fn told(reason: &Reason) -> String {
     }
 }
 
-fn rope_line(units: Units, need: &RopeNeed, dictates: bool) -> String {
+fn rope_line(units: Units, need: &RopeNeed, beside: Option<String>, dictates: bool) -> String {
     let mark = if dictates { " <- DICTATES THE ROPE" } else { "" };
     let cord = need.cord.map_or(String::new(), |(cord, there)| {
+        let what = beside.map_or("cord".to_owned(), |rope| format!("pulled with {rope}:"));
         format!(
-            "; cord {} needed, {} there",
+            "; {what} {} needed, {} there",
             units.measured_range(&cord, Kind::Length),
             units.measured(there, Kind::Length, Toward::Less)
         )

@@ -126,6 +126,9 @@ fn ropes(checked: &Checked) -> Node {
             ("there_m", number(need.there)),
             ("dictates", text(if ropes.dictated_by == Some(place) { "yes" } else { "no" })),
         ];
+        if let Some(rope) = need.beside {
+            members.push(("rope_beside", count(rope + 1)));
+        }
         if let Some((cord, there)) = &need.cord {
             members.extend([("cord_needed_m", ends(cord)), ("cord_there_m", number(*there))]);
         }

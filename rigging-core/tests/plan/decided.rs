@@ -181,16 +181,22 @@ fn only_the_ropes_carried_are_counted_and_what_hangs_at_a_drop_is_not_to_spare()
     };
     assert_eq!(cord(vec![rope(60.0, RopeKind::Rope)]), 0.0);
     assert_eq!(cord(vec![rope(60.0, RopeKind::Rope), rope(25.0, RopeKind::PullCord)]), 25.0);
+    // A rope pulls only where no cord is there, however long it is.
     assert_eq!(
         cord(vec![rope(60.0, RopeKind::Rope), rope(25.0, RopeKind::PullCord), rope(30.0, RopeKind::Rope)]),
-        30.0
+        25.0
     );
-    // The rope that pulls is not to spare either: if both stick, nothing is left.
+    // The rope that pulls is not to spare either: if both stick, nothing is left. One that a cord leaves free is.
     let mut pulled = six(vec![decided(vec![legs()]), decided(vec![legs()])]);
-    pulled.ropes = vec![rope(60.0, RopeKind::Rope), rope(30.0, RopeKind::Rope), rope(25.0, RopeKind::PullCord)];
+    pulled.ropes = vec![rope(60.0, RopeKind::Rope), rope(60.0, RopeKind::Rope), rope(60.0, RopeKind::PullCord)];
     with_rope(&mut pulled, &[("rigged", Entry::Choice("pull cord"))]);
-    let checked = check(&pulled).ropes;
-    assert_eq!((checked.needs[0].cord.unwrap().1, checked.spare.unwrap().there), (30.0, 0.0));
+    let there = |plan: &Plan| {
+        let ropes = check(plan).ropes;
+        (ropes.needs[0].cord.unwrap().1, ropes.spare.unwrap().there)
+    };
+    assert_eq!(there(&pulled), (60.0, 60.0));
+    pulled.ropes.truncate(2);
+    assert_eq!(there(&pulled), (60.0, 0.0));
     // A cord alone is there, whatever they hang on; and each of two questions gets its own.
     assert_eq!(cord(vec![rope(30.0, RopeKind::PullCord)]), 30.0);
     let mut both = doubled(&[60.0, 50.0]);
@@ -202,6 +208,23 @@ fn only_the_ropes_carried_are_counted_and_what_hangs_at_a_drop_is_not_to_spare()
     assert_eq!((needs[0].there, needs[1].cord.unwrap().1), (110.0, 55.0));
     // With no rope entered the question's own stand.
     assert_eq!(cord(Vec::new()), 60.0);
+}
+
+#[test]
+fn a_second_rope_hides_no_cord_that_is_too_short_and_what_pulls_is_named() {
+    let mut plan = six(vec![decided(vec![legs()])]);
+    plan.ropes = [60.0, 60.0].map(|length| rope(length, RopeKind::Rope)).to_vec();
+    plan.ropes.push(rope(10.0, RopeKind::PullCord));
+    with_rope(&mut plan, &[("rigged", Entry::Choice("pull cord")), ("cord_m", Entry::One(10.0))]);
+    let text = |plan: &Plan| plan.text(&check(plan)).replace('\u{a0}', " ");
+    // 3 m to the lip, 10 m down and 1 m to a hand, of cord that may shrink by 6 %.
+    let (standing, reasons) = first(&plan);
+    assert_eq!(standing, "above limit");
+    assert!(reasons[0].starts_with("pull cord"), "{reasons:?}");
+    assert!(text(&plan).contains("; pulled with 3. no name: 14 m to 14.9 m needed, 10 m there"), "{}", text(&plan));
+    plan.ropes.pop();
+    assert_eq!(first(&plan), ("below limit", Vec::new()));
+    assert!(text(&plan).contains("; pulled with 2. no name: 14 m to 14.9 m needed, 60 m there"), "{}", text(&plan));
 }
 
 #[test]
