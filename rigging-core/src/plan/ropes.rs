@@ -63,7 +63,9 @@ pub struct RopeNeed {
 pub struct Spare {
     /// The drop whose rope is lost.
     pub lost_at: usize,
-    /// The longest drop still below.
+    /// The drop still below that takes the longest rope from its station to its bottom.
+    pub down: usize,
+    /// How long that is, its set-back counted.
     pub below: f64,
     /// Rope in one piece that reaches down it, knots and shrinkage counted.
     pub needed: f64,
@@ -150,12 +152,11 @@ impl Plan {
     fn spare(&self) -> Option<Spare> {
         let mut spares = Vec::new();
         for (place, drop) in self.drops.iter().enumerate().filter(|(_, drop)| drop.uses_rope()) {
-            let below = self.highest_after(place);
-            if below > 0.0 {
+            if let Some((down, below)) = self.longest_after(place) {
                 let there = self.longest_but(&self.at(drop)).and_then(|rope| self.ropes.get(rope));
                 let there = there.map_or(0.0, |rope| rope.length.value);
                 let needed = PullDown::spare_for(Length::new::<metre>(below)).value;
-                spares.push(Spare { lost_at: place, below, needed, there });
+                spares.push(Spare { lost_at: place, down, below, needed, there });
             }
         }
         largest(spares.iter().map(|spare| spare.needed - spare.there)).and_then(|place| spares.get(place).copied())

@@ -9,13 +9,14 @@
 //! | the rope chosen for a drop, else the longest | `rope_m`, `diameter_m` of the *rope*; `diameter_m` of *abseil* and *pull-down* |
 //! | the longest other rope, where two are joined | `second_m` of the *rope* |
 //! | the longest pull cord, else the longest other rope, where one is pulled | `cord_m` of the *rope* |
-//! | the drops still below | `next_drop_m`, and the longest rope that is not at this drop as `spare_m`, of the *pull-down* |
+//! | the longest way down still below, set-back counted | `next_drop_m`, and the longest rope that is not at this drop as `spare_m`, of the *pull-down* |
 //!
 //! What a step of water does not move: what is at the bottom, what lies downstream, and a line that is dry.
 
 use super::day::is_entered;
 use super::planned_drop::Held;
 use super::{Plan, PlannedDrop, RopeKind, group};
+use crate::quantity::Length;
 use crate::question::field::{Choice, Enters, put};
 use crate::question::{Asked, BadInput, Bottom, Depth, Entry, FallingWater, Flow, Hung, Question, RopeEnd};
 
@@ -136,24 +137,33 @@ impl Plan {
         Entry::One(rope.and_then(|rope| self.ropes.get(rope)).map_or(0.0, |rope| rope.length.value))
     }
 
-    /// The highest of the drops after one, where a rope is used, m; 0 after the last.
+    /// Which of the drops after one, where a rope is used, takes the longest rope from its station to its bottom, and
+    /// how long that is, m; none after the last.
     /// ```
     /// use rigging_core::band::Band;
     /// use rigging_core::plan::{DropAnchor, Plan, PlannedDrop};
     /// use rigging_core::quantity::{Length, metre};
     ///
-    /// let drop = |height, anchor| {
-    ///     let height = Band::exact(Length::new::<metre>(height));
-    ///     PlannedDrop { height, anchor, ..PlannedDrop::default() }
+    /// let drop = |height, set_back, anchor| {
+    ///     let (height, set_back) = (Band::exact(Length::new::<metre>(height)), Length::new::<metre>(set_back));
+    ///     PlannedDrop { height, set_back, anchor, ..PlannedDrop::default() }
     /// };
-    /// // The last is jumped.
-    /// let drops = vec![drop(30.0, DropAnchor::Known), drop(12.0, DropAnchor::Found), drop(15.0, DropAnchor::NoRope)];
+    /// // The second is the higher, the third stands farther behind its lip, and the last is jumped.
+    /// let known = DropAnchor::Known;
+    /// let roped = [drop(30.0, 0.0, known), drop(12.0, 1.0, known), drop(10.0, 5.0, known)];
+    /// let drops = roped.into_iter().chain([drop(20.0, 0.0, DropAnchor::NoRope)]).collect();
     /// let plan = Plan { drops, ..Plan::default() };
-    /// assert_eq!([0, 1, 2].map(|place| plan.highest_after(place)), [12.0, 0.0, 0.0]);
+    /// assert_eq!([0, 1, 2].map(|place| plan.longest_after(place)), [Some((2, 15.0)), Some((2, 15.0)), None]);
     /// ```
-    pub fn highest_after(&self, place: usize) -> f64 {
-        let drops = self.drops.iter().skip(place.saturating_add(1)).filter(|drop| drop.uses_rope());
-        drops.map(|drop| drop.height.high().value).fold(0.0, f64::max)
+    pub fn longest_after(&self, place: usize) -> Option<(usize, f64)> {
+        let drops = self.drops.iter().enumerate().skip(place.saturating_add(1));
+        let ways = drops.filter(|(_, drop)| drop.uses_rope()).map(|(place, drop)| (place, drop.way().value));
+        ways.fold(
+            None,
+            |longest: Option<(usize, f64)>, (place, way)| {
+                if way > longest.map_or(0.0, |(_, way)| way) { Some((place, way)) } else { longest }
+            },
+        )
     }
 
     /// The questions of a drop, as they are asked today.
@@ -215,7 +225,7 @@ impl Plan {
                 says.extend(used.map(|rope| ("diameter_m", rope.diameter.to_entry())));
                 if !self.ropes.is_empty() {
                     says.push(("spare_m", self.long(self.longest_but(&self.at(drop)))));
-                    says.push(("next_drop_m", Entry::One(self.highest_after(place))));
+                    says.push(("next_drop_m", Entry::One(self.longest_after(place).map_or(0.0, |(_, way)| way))));
                 }
             }
             _ => {}
@@ -279,6 +289,33 @@ impl PlannedDrop {
     /// ```
     pub fn uses_rope(&self) -> bool {
         self.anchor != super::DropAnchor::NoRope
+    }
+
+    /// Rope from the station to the bottom at the most, its set-back that of its questions about the rope where it leaves
+    /// it to them; 0 while the height was not entered.
+    /// ```
+    /// use rigging_core::band::Band;
+    /// use rigging_core::plan::{Held, PlannedDrop};
+    /// use rigging_core::quantity::{Length, metre};
+    /// use rigging_core::question::Question;
+    ///
+    /// // The example about a rope stands 3 m behind the lip.
+    /// let questions = vec![Held::new(Question::named("rope")?)];
+    /// let mut drop = PlannedDrop { questions, ..PlannedDrop::default() };
+    /// assert_eq!(drop.way().value, 0.0);
+    /// drop.height = Band::exact(Length::new::<metre>(20.0));
+    /// assert_eq!(drop.way().value, 23.0);
+    /// drop.set_back = Length::new::<metre>(5.0);
+    /// assert_eq!(drop.way().value, 25.0);
+    /// # Ok::<(), rigging_core::question::BadInput>(())
+    /// ```
+    pub fn way(&self) -> Length {
+        let (height, own) = (self.height.high(), self.set_back);
+        let asked = self.questions.iter().filter(|_| own.value <= 0.0).map(|held| match &held.question {
+            Question::RopeEnd(rope) if !held.missing.contains(&"set_back_m") => rope.set_back,
+            _ => own,
+        });
+        if height.value > 0.0 { height + asked.fold(own, Length::max) } else { height }
     }
 
     /// Puts a question to the drop: what the drop does not say yet, it takes from it.

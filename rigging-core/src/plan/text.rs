@@ -269,9 +269,10 @@ impl Plan {
             } else {
                 format!("{} left", units.measured(-missing, Kind::Length, Toward::Less))
             };
-            let lost = self.drops.get(spare.lost_at).map(|drop| name_of(drop, spare.lost_at)).unwrap_or_default();
+            let [lost, down] = [spare.lost_at, spare.down]
+                .map(|place| self.drops.get(place).map(|drop| name_of(drop, place)).unwrap_or_default());
             lines.say(format!(
-                "- If the rope of drop {lost} is lost: {} needed in one piece for a drop of {} still below, {} there, {left}",
+                "- If the rope of drop {lost} is lost: {} needed in one piece for drop {down} still below, {} with its set-back, {} there, {left}; it hangs as a single strand: to pull it down too takes twice as much, or a cord",
                 units.measured(spare.needed, Kind::Length, Toward::More),
                 units.measured(spare.below, Kind::Length, Toward::More),
                 units.measured(spare.there, Kind::Length, Toward::Less),

@@ -148,7 +148,7 @@ impl Plan {
             .questions
             .iter()
             .any(|held| matches!(&held.question, Question::RopeEnd(rope) if rope.hung == Hung::PullCord));
-        let down = (drop.height.high() + drop.set_back) * if by_cord { 1.0 } else { 2.0 };
+        let down = drop.way() * if by_cord { 1.0 } else { 2.0 };
         let reaches = |rope: &super::CarriedRope| PullDown::spare_for(down) <= rope.length;
         let stays = drop.anchor != DropAnchor::People && is_entered(&drop.height);
         stays && free.and_then(|rope| self.ropes.get(rope)).is_some_and(reaches)

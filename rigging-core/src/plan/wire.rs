@@ -137,6 +137,7 @@ fn ropes(checked: &Checked) -> Node {
     let spare = ropes.spare.map_or(Json::Other.into(), |spare| {
         object(vec![
             ("lost_at_drop", count(spare.lost_at + 1)),
+            ("below_drop", count(spare.down + 1)),
             ("below_m", number(spare.below)),
             ("needed_m", number(spare.needed)),
             ("there_m", number(spare.there)),
