@@ -11,11 +11,15 @@
 //! | the longest pull cord, else the longest other rope, where one is pulled | `cord_m` of the *rope* |
 //! | the longest way down still below, set-back counted | `next_drop_m`, and the longest rope that is not at this drop as `spare_m`, of the *pull-down* |
 //!
+//! Kit and water of a day that are those assumed take nothing off what a question says: both count, from the least to
+//! the most.
+//!
 //! What a step of water does not move: what is at the bottom, what lies downstream, and a line that is dry.
 
 use super::day::is_entered;
 use super::planned_drop::Held;
-use super::{Plan, PlannedDrop, RopeKind, group};
+use super::{Day, Plan, PlannedDrop, RopeKind, group};
+use crate::band::Band;
 use crate::quantity::Length;
 use crate::question::field::{Choice, Enters, put};
 use crate::question::{Asked, BadInput, Bottom, Depth, Entry, FallingWater, Flow, Hung, Question, RopeEnd};
@@ -62,6 +66,18 @@ fn worse(choices: &'static [Choice], now: &Entry, steps: usize) -> Option<Entry>
     let place = choices.iter().position(|choice| choice.name == *name)?;
     let last = choices.len().checked_sub(1)?;
     choices.get((place + steps).min(last)).map(|choice| Entry::Choice(choice.name))
+}
+
+/// What the plan says, and what stands in the question too: from the least of both to the most.
+fn wider(question: &Question, name: &str, says: Entry) -> Entry {
+    let own = question.fields().into_iter().find(|field| field.about.name == name).map(|field| field.entry);
+    match (says, own) {
+        (Entry::Range(says), Some(Entry::Range(own))) => {
+            Entry::Range(Band::of(says.low().min(own.low()), says.typical(), says.high().max(own.high())))
+        }
+        (Entry::One(says), Some(Entry::One(own))) => Entry::One(says.max(own)),
+        _ => says,
+    }
 }
 
 impl Plan {
@@ -189,9 +205,14 @@ impl Plan {
         let mut question = held.question.clone();
         let mut says: Vec<(&'static str, Entry)> = Vec::new();
         if let Some(body) = group::masses(&self.group) {
+            let (day, assumed) = (&self.day, Day::default());
             says.push(("body_kg", body.to_entry()));
-            says.push(("kit_kg", self.day.kit.to_entry()));
-            says.push(("suit_water_kg", self.day.suit_water.to_entry()));
+            for (name, entry, is_entered) in [
+                ("kit_kg", day.kit.to_entry(), day.kit != assumed.kit),
+                ("suit_water_kg", day.suit_water.to_entry(), day.suit_water != assumed.suit_water),
+            ] {
+                says.push((name, if is_entered { entry } else { wider(&question, name, entry) }));
+            }
         }
         let rope = self.rope_of(drop);
         let used = rope.and_then(|rope| self.ropes.get(rope));

@@ -126,6 +126,30 @@ fn a_question_put_to_a_drop_gives_it_what_it_does_not_say_yet_and_no_set_back_is
 }
 
 #[test]
+fn a_kit_that_the_day_only_assumes_takes_nothing_off_what_a_question_says() {
+    let asked = |kit: [f64; 3], water: f64, change: &dyn Fn(&mut Plan)| {
+        let [low, typical, high] = kit;
+        let fields = [("kit_kg", Entry::Range(Band::of(low, typical, high))), ("suit_water_kg", Entry::One(water))];
+        let mut plan = six(vec![decided(vec![super::asked("anchor legs", &fields)])]);
+        change(&mut plan);
+        let fields = &plan.asked_today(0)[0].fields;
+        let of = |name: &str| fields.iter().find(|field| field.about.name == name).unwrap().entry;
+        let Entry::Range(kit) = of("kit_kg") else { panic!("{fields:?}") };
+        (kit.low(), kit.high(), of("suit_water_kg"))
+    };
+    let as_it_is = |_: &mut Plan| {};
+    // 5 to 20 kg of kit and 5 kg of water are assumed: both ranges count, from the least to the most.
+    assert_eq!(asked([30.0, 40.0, 50.0], 20.0, &as_it_is), (5.0, 50.0, Entry::One(20.0)));
+    assert_eq!(asked([2.0, 2.0, 2.0], 0.0, &as_it_is), (2.0, 20.0, Entry::One(5.0)));
+    // What was entered for the day is that of everybody.
+    let entered = |plan: &mut Plan| {
+        plan.day.kit = Band::exact(Mass::new::<kilogram>(8.0));
+        plan.day.suit_water = Mass::new::<kilogram>(3.0);
+    };
+    assert_eq!(asked([30.0, 40.0, 50.0], 20.0, &entered), (8.0, 8.0, Entry::One(3.0)));
+}
+
+#[test]
 fn nothing_is_below_a_limit_while_a_mass_or_the_water_it_hangs_on_is_not_known() {
     let mut legs = Question::named("anchor legs").unwrap();
     let mut abseil = Question::named("abseil").unwrap();
