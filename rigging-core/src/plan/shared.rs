@@ -11,8 +11,8 @@
 //! | the longest pull cord, else the longest other rope, where one is pulled | `cord_m` of the *rope* |
 //! | the longest way down still below, set-back counted | `next_drop_m`, and the longest rope that is not at this drop as `spare_m`, of the *pull-down* |
 //!
-//! Kit and water of a day that are those assumed take nothing off what a question says: both count, from the least to
-//! the most.
+//! Kit and water of a day that are those assumed, and masses of a group of which one is missing, take nothing off what
+//! a question says: both count, from the least to the most.
 //!
 //! What a step of water does not move: what is at the bottom, what lies downstream, and a line that is dry.
 
@@ -206,8 +206,10 @@ impl Plan {
         let mut says: Vec<(&'static str, Entry)> = Vec::new();
         if let Some(body) = group::masses(&self.group) {
             let (day, assumed) = (&self.day, Day::default());
-            says.push(("body_kg", body.to_entry()));
+            // Whoever's mass is not known may be the lightest or the heaviest.
+            let is_whole = self.group.iter().all(|person| person.mass().is_some());
             for (name, entry, is_entered) in [
+                ("body_kg", body.to_entry(), is_whole),
                 ("kit_kg", day.kit.to_entry(), day.kit != assumed.kit),
                 ("suit_water_kg", day.suit_water.to_entry(), day.suit_water != assumed.suit_water),
             ] {

@@ -150,6 +150,29 @@ fn a_kit_that_the_day_only_assumes_takes_nothing_off_what_a_question_says() {
 }
 
 #[test]
+fn whose_mass_is_not_entered_may_be_as_light_or_as_heavy_as_the_question_says() {
+    let body = |masses: [f64; 2]| {
+        let fields = [("body_kg", Entry::Range(Band::of(58.0, 75.0, 110.0)))];
+        let mut plan = six(vec![decided(vec![super::asked("anchor legs", &fields)])]);
+        plan.group.truncate(2);
+        for (person, mass) in plan.group.iter_mut().zip(masses) {
+            person.body = Mass::new::<kilogram>(mass);
+        }
+        let fields = &plan.asked_today(0)[0].fields;
+        let Some(Entry::Range(body)) =
+            fields.iter().find(|field| field.about.name == "body_kg").map(|field| field.entry)
+        else {
+            panic!("{fields:?}")
+        };
+        [body.low(), body.high()]
+    };
+    assert_eq!(body([60.0, 0.0]), [58.0, 110.0]);
+    assert_eq!(body([50.0, 0.0]), [50.0, 110.0]);
+    assert_eq!(body([0.0, 0.0]), [58.0, 110.0]);
+    assert_eq!(body([60.0, 70.0]), [60.0, 70.0]);
+}
+
+#[test]
 fn nothing_is_below_a_limit_while_a_mass_or_the_water_it_hangs_on_is_not_known() {
     let mut legs = Question::named("anchor legs").unwrap();
     let mut abseil = Question::named("abseil").unwrap();
