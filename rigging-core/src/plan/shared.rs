@@ -22,7 +22,7 @@ use super::{Day, Plan, PlannedDrop, RopeKind, group};
 use crate::band::Band;
 use crate::quantity::Length;
 use crate::question::field::{Choice, Enters, put};
-use crate::question::{Asked, BadInput, Bottom, Depth, Entry, FallingWater, Flow, Hung, Question, RopeEnd};
+use crate::question::{Asked, BadInput, Bottom, Depth, Entry, FallingWater, Flow, Hung, Question, RopeEnd, Tool};
 
 /// A question as it is asked today.
 /// ```
@@ -58,6 +58,16 @@ pub struct AskedToday {
 /// Whether two ropes are joined.
 fn is_joined(rope: &RopeEnd) -> bool {
     rope.hung == Hung::Doubled && rope.second.value > 0.0
+}
+
+/// Whether it is of a line that takes a rope of its own, which no question counts.
+pub(super) fn takes_a_line(held: &Held) -> bool {
+    match &held.question {
+        Question::GuidedAbseil(_) | Question::Line(_) => true,
+        // A throw line comes in a bag of its own.
+        Question::InTheCurrent(current) => current.tool != Tool::ThrowLine,
+        _ => false,
+    }
 }
 
 /// The choice some steps farther along a list that grows worse, at most the last.

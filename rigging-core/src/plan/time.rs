@@ -2,6 +2,7 @@
 
 use super::day::{Date, LightBy, WaterToday, is_entered};
 use super::light::{self, Daylight, Sky};
+use super::shared::takes_a_line;
 use super::{DropAnchor, Plan, PlannedDrop, group};
 use crate::band::Band;
 use crate::quantity::Time;
@@ -129,8 +130,12 @@ impl Plan {
         }
         let roped: Vec<_> = self.drops.iter().enumerate().filter(|(_, drop)| drop.uses_rope()).collect();
         let pairs = roped.iter().zip(roped.iter().skip(1));
+        // What a line takes, from there to here, is not free.
+        let takes_a_line = |from: usize, to: usize| {
+            self.drops.iter().take(to + 1).skip(from).any(|drop| drop.questions.iter().any(takes_a_line))
+        };
         let ahead: Vec<[usize; 2]> = pairs
-            .filter(|((_, above), (_, drop))| self.is_rigged_ahead(above, drop))
+            .filter(|((from, above), (to, drop))| !takes_a_line(*from, *to) && self.is_rigged_ahead(above, drop))
             .map(|((above, _), (place, _))| [*above, *place])
             .collect();
         if ahead.is_empty() { Err("no free rope surely reaches down a drop below another") } else { Ok(ahead) }

@@ -122,6 +122,31 @@ fn a_second_rope_is_rigged_ahead_only_where_it_reaches_down() {
 }
 
 #[test]
+fn a_line_takes_a_rope_that_no_question_counts() {
+    let mut plan = six(fifteen()[..2].to_vec());
+    let first = |plan: &Plan, held: Option<Held>| {
+        let mut plan = plan.clone();
+        plan.drops[0].questions.extend(held);
+        let open = check(&plan).open;
+        let told =
+            open.iter().any(|open| open.drop == Some(0) && open.what.ends_with("takes a rope that is not counted"));
+        (told, plan.times().second_rope.is_ok())
+    };
+    let tool = |tool: &'static str| super::asked("in the current", &[("tool", Entry::Choice(tool))]);
+    assert_eq!(first(&plan, None), (false, true));
+    // The other rope may hang there: it is open, and not free to be rigged ahead.
+    for held in [super::asked("guided abseil", &[]), super::asked("line", &[]), tool("tether"), tool("hand-line")] {
+        assert_eq!(first(&plan, Some(held.clone())), (true, false), "{}", held.question.name());
+    }
+    // A throw line comes in a bag of its own.
+    assert_eq!(first(&plan, Some(tool("throw line"))), (false, true));
+    // What a group wades along between the two is not free either.
+    let wade = PlannedDrop { anchor: DropAnchor::NoRope, questions: vec![tool("hand-line")], ..PlannedDrop::default() };
+    plan.drops.insert(1, wade);
+    assert_eq!(first(&plan, None), (false, false));
+}
+
+#[test]
 fn what_runs_past_last_light_heads_the_plan() {
     let mut plan = Plan::example();
     plan.day.water = WaterToday::AsEntered;
