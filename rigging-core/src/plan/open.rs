@@ -47,7 +47,7 @@ fn of_the_plan(plan: &Plan, times: &Times, add: &mut dyn FnMut(String)) {
         let no_mass = count(&|person| person.mass().is_none());
         if no_mass > 0 {
             add(format!(
-                "body mass not entered for {no_mass} of {}: they may be the lightest or the heaviest, and the masses of each question count too",
+                "body mass not entered for {no_mass} of {}: they may be the lightest or the heaviest, and the masses are those of each question too",
                 plan.group.len()
             ));
         }

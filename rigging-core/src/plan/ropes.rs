@@ -3,7 +3,6 @@
 use super::Plan;
 use super::check::{CheckedDrop, Reason, Why};
 use crate::band::Band;
-use crate::limit::Standing;
 use crate::quantity::{Kind, Length, Toward, Units, metre};
 use crate::question::{Bottom, Hung, LetOut, Natural, PullDown, Question, RopeEnd};
 
@@ -206,6 +205,13 @@ impl Plan {
     }
 }
 
+/// What is needed and what there is of it, in words.
+pub(super) fn needed_and_there(units: Units, needed: &Band, there: f64) -> String {
+    let (needed, there) =
+        (units.measured_range(needed, Kind::Length), units.measured(there, Kind::Length, Toward::Less));
+    [&needed, " needed, ", &there, " there"].concat()
+}
+
 /// The place of the largest, the first of those that are equal.
 fn largest(values: impl Iterator<Item = f64>) -> Option<usize> {
     let best = values.enumerate().fold(None, |best: Option<(usize, f64)>, (place, value)| match best {
@@ -223,33 +229,23 @@ impl Ropes {
     /// What of the rope puts a drop first.
     pub(super) fn reasons(&self, drop: usize, units: Units) -> Vec<Reason> {
         let mut reasons = Vec::new();
-        let range = |needed: &Band| units.measured_range(needed, Kind::Length);
-        let length = |metres, toward| units.measured(metres, Kind::Length, toward);
+        let length = |metres| units.measured(metres, Kind::Length, Toward::Nearest);
         for need in self.of(drop) {
-            let mut add = |what: &str, needed: &Band, there: f64, change: &str| {
-                let why = match Standing::of(*needed, Band::exact(there)) {
-                    Standing::AboveLimit => Why::Above,
-                    Standing::RangeCrosses if needed.high() > there => Why::Crosses,
-                    _ => return,
-                };
-                reasons.push(Reason {
-                    why,
-                    what: format!("{what}: {} needed, {} there", range(needed), length(there, Toward::Less)),
-                    change: change.to_owned(),
-                    question: None,
-                });
-            };
             let longer = "a longer rope, or another way of rigging it";
-            match need.end.filter(|end| end.released && end.there > end.needed.high()) {
-                Some(end) => {
-                    let out = length(end.there, Toward::Nearest);
-                    let what = format!("rope, with {out} let out and enough left to let someone down");
-                    add(&what, &need.needed, need.there, "less rope let out, or a longer one");
+            let rope = match need.end.filter(|end| end.released && end.there > end.needed.high()) {
+                Some(end) => (
+                    ["rope, with ", &length(end.there), " let out and enough left to let someone down"].concat(),
+                    "less rope let out, or a longer one",
+                ),
+                None => ("rope".to_owned(), longer),
+            };
+            let cord = need.cord.map(|cord| (("pull cord".to_owned(), longer), cord));
+            for ((what, change), (needed, there)) in [(rope, (need.needed, need.there))].into_iter().chain(cord) {
+                if needed.high() > there {
+                    let why = if needed.low() > there { Why::Above } else { Why::Crosses };
+                    let what = [&what, ": ", &needed_and_there(units, &needed, there)].concat();
+                    reasons.push(Reason { why, what, change: change.to_owned(), question: None });
                 }
-                None => add("rope", &need.needed, need.there, longer),
-            }
-            if let Some((cord, there)) = &need.cord {
-                add("pull cord", cord, *there, longer);
             }
             if let Some(LetOut { needed, there, bottom, released }) = &need.end {
                 let is_short = needed.high() > *there;
@@ -273,8 +269,8 @@ impl Ropes {
                 };
                 let what = format!(
                     "rope: {wrong}: {} for its end to be where it is wanted, {} {hangs}",
-                    range(needed),
-                    length(*there, Toward::Nearest)
+                    units.measured_range(needed, Kind::Length),
+                    length(*there)
                 );
                 reasons.push(Reason { why, what, change: change.to_owned(), question: None });
             }

@@ -16,9 +16,9 @@
 //!
 //! What a step of water does not move: what is at the bottom, what lies downstream, and a line that is dry.
 
-use super::day::is_entered;
+use super::day::{ASSUMED, is_entered};
 use super::planned_drop::Held;
-use super::{Day, Plan, PlannedDrop, RopeKind, group};
+use super::{Plan, PlannedDrop, RopeKind, group};
 use crate::band::Band;
 use crate::quantity::Length;
 use crate::question::field::{Choice, Enters, put};
@@ -182,14 +182,14 @@ impl Plan {
     /// assert_eq!([0, 1, 2].map(|place| plan.longest_after(place)), [Some((2, 15.0)), Some((2, 15.0)), None]);
     /// ```
     pub fn longest_after(&self, place: usize) -> Option<(usize, f64)> {
-        let drops = self.drops.iter().enumerate().skip(place.saturating_add(1));
-        let ways = drops.filter(|(_, drop)| drop.uses_rope()).map(|(place, drop)| (place, drop.way().value));
-        ways.fold(
-            None,
-            |longest: Option<(usize, f64)>, (place, way)| {
-                if way > longest.map_or(0.0, |(_, way)| way) { Some((place, way)) } else { longest }
-            },
-        )
+        let (mut longest, mut most) = (None, 0.0);
+        for (place, drop) in self.drops.iter().enumerate().skip(place.saturating_add(1)) {
+            let way = drop.way().value;
+            if drop.uses_rope() && way > most {
+                (longest, most) = (Some(place), way);
+            }
+        }
+        longest.map(|place| (place, most))
     }
 
     /// The questions of a drop, as they are asked today.
@@ -215,13 +215,14 @@ impl Plan {
         let mut question = held.question.clone();
         let mut says: Vec<(&'static str, Entry)> = Vec::new();
         if let Some(body) = group::masses(&self.group) {
-            let (day, assumed) = (&self.day, Day::default());
+            let (day, [least, typical, most, water]) = (&self.day, ASSUMED);
+            let assumed = Band::of(least, typical, most);
             // Whoever's mass is not known may be the lightest or the heaviest.
             let is_whole = self.group.iter().all(|person| person.mass().is_some());
             for (name, entry, is_entered) in [
                 ("body_kg", body.to_entry(), is_whole),
-                ("kit_kg", day.kit.to_entry(), day.kit != assumed.kit),
-                ("suit_water_kg", day.suit_water.to_entry(), day.suit_water != assumed.suit_water),
+                ("kit_kg", day.kit.to_entry(), day.kit.map(|kit| kit.value) != assumed),
+                ("suit_water_kg", day.suit_water.to_entry(), day.suit_water.value != water),
             ] {
                 says.push((name, if is_entered { entry } else { wider(&question, name, entry) }));
             }

@@ -128,14 +128,11 @@ impl Plan {
         if group::riggers(&self.group) < 2 {
             return Err("fewer than two can rig: nobody rigs ahead");
         }
-        let roped: Vec<_> = self.drops.iter().enumerate().filter(|(_, drop)| drop.uses_rope()).collect();
+        let roped = |drop: &PlannedDrop| drop.uses_rope() || has_a_line(drop);
+        let roped: Vec<_> = self.drops.iter().enumerate().filter(|(_, drop)| roped(drop)).collect();
         let pairs = roped.iter().zip(roped.iter().skip(1));
-        // What a line takes, from there to here, is not free.
-        let takes_a_line = |from: usize, to: usize| {
-            self.drops.iter().take(to + 1).skip(from).any(|drop| drop.questions.iter().any(takes_a_line))
-        };
         let ahead: Vec<[usize; 2]> = pairs
-            .filter(|((from, above), (to, drop))| !takes_a_line(*from, *to) && self.is_rigged_ahead(above, drop))
+            .filter(|((_, above), (_, drop))| self.is_rigged_ahead(above, drop))
             .map(|((above, _), (place, _))| [*above, *place])
             .collect();
         if ahead.is_empty() { Err("no free rope surely reaches down a drop below another") } else { Ok(ahead) }
@@ -156,6 +153,8 @@ impl Plan {
         let down = drop.way() * if by_cord { 1.0 } else { 2.0 };
         let reaches = |rope: &super::CarriedRope| PullDown::spare_for(down) <= rope.length;
         let stays = drop.anchor != DropAnchor::People && is_entered(&drop.height);
+        // What a line takes is not free.
+        let stays = stays && !has_a_line(above) && !has_a_line(drop);
         stays && free.and_then(|rope| self.ropes.get(rope)).is_some_and(reaches)
     }
 
@@ -325,6 +324,10 @@ impl Plan {
         }
         most.1
     }
+}
+
+fn has_a_line(drop: &PlannedDrop) -> bool {
+    drop.questions.iter().any(takes_a_line)
 }
 
 /// Where a second rope is rigged ahead, in words.
