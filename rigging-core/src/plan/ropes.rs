@@ -229,51 +229,55 @@ impl Ropes {
     /// What of the rope puts a drop first.
     pub(super) fn reasons(&self, drop: usize, units: Units) -> Vec<Reason> {
         let mut reasons = Vec::new();
+        let mut push = |is_sure: bool, what: String, change: &str| {
+            let why = if is_sure { Why::Above } else { Why::Crosses };
+            reasons.push(Reason { why, what, change: change.to_owned(), question: None });
+        };
         let length = |metres| units.measured(metres, Kind::Length, Toward::Nearest);
         for need in self.of(drop) {
-            let longer = "a longer rope, or another way of rigging it";
-            let rope = match need.end.filter(|end| end.released && end.there > end.needed.high()) {
-                Some(end) => (
-                    ["rope, with ", &length(end.there), " let out and enough left to let someone down"].concat(),
-                    "less rope let out, or a longer one",
-                ),
-                None => ("rope".to_owned(), longer),
-            };
-            let cord = need.cord.map(|cord| (("pull cord".to_owned(), longer), cord));
-            for ((what, change), (needed, there)) in [(rope, (need.needed, need.there))].into_iter().chain(cord) {
+            let mut add = |what: &str, needed: &Band, there: f64, change: &str| {
                 if needed.high() > there {
-                    let why = if needed.low() > there { Why::Above } else { Why::Crosses };
-                    let what = [&what, ": ", &needed_and_there(units, &needed, there)].concat();
-                    reasons.push(Reason { why, what, change: change.to_owned(), question: None });
+                    let what = [what, ": ", &needed_and_there(units, needed, there)].concat();
+                    push(needed.low() > there, what, change);
                 }
+            };
+            let longer = "a longer rope, or another way of rigging it";
+            match need.end.filter(|end| end.released && end.there > end.needed.high()) {
+                Some(end) => {
+                    let out = length(end.there);
+                    let what = ["rope, with ", &out, " let out and enough left to let someone down"].concat();
+                    add(&what, &need.needed, need.there, "less rope let out, or a longer one");
+                }
+                None => add("rope", &need.needed, need.there, longer),
             }
-            if let Some(LetOut { needed, there, bottom, released }) = &need.end {
-                let is_short = needed.high() > *there;
-                // Moving water holds whoever hangs on more than is needed; so may what nobody has seen.
-                let is_long = needed.low() < *there && matches!(bottom, Bottom::Moving | Bottom::NotSeen);
-                let (why, wrong, change) = match (is_short, is_long) {
-                    (true, _) if needed.low() > *there => (Why::Above, "it ends too high", "more rope let out"),
-                    (true, false) => (Why::Crosses, "it may end too high", "more rope let out"),
-                    (true, true) => (Why::Crosses, "it may end too high or too low", "seeing where it ends"),
-                    (false, true) if *bottom == Bottom::NotSeen => {
-                        (Why::Crosses, "it may end too low", "seeing where it ends")
-                    }
-                    (false, true) if needed.high() < *there => (Why::Above, "it ends too low", "less rope let out"),
-                    (false, true) => (Why::Crosses, "it may end too low", "less rope let out"),
-                    (false, false) => continue,
-                };
-                let (hangs, change) = if *released {
-                    ("let out", change)
-                } else {
-                    ("in each strand", "another rope, or another way of rigging it")
-                };
-                let what = format!(
-                    "rope: {wrong}: {} for its end to be where it is wanted, {} {hangs}",
-                    units.measured_range(needed, Kind::Length),
-                    length(*there)
-                );
-                reasons.push(Reason { why, what, change: change.to_owned(), question: None });
+            if let Some((cord, there)) = &need.cord {
+                add("pull cord", cord, *there, longer);
             }
+            let Some(LetOut { needed, there, bottom, released }) = &need.end else { continue };
+            let is_short = needed.high() > *there;
+            // Moving water holds whoever hangs on more than is needed; so may what nobody has seen.
+            let is_long = needed.low() < *there && matches!(bottom, Bottom::Moving | Bottom::NotSeen);
+            if !is_short && !is_long {
+                continue;
+            }
+            let is_sure = needed.low() > *there || needed.high() < *there && *bottom == Bottom::Moving;
+            let (hangs, change) = match (released, is_short, is_long) {
+                (false, ..) => ("in each strand", "another rope, or another way of rigging it"),
+                (true, _, false) => ("let out", "more rope let out"),
+                (true, false, true) if *bottom == Bottom::Moving => ("let out", "less rope let out"),
+                _ => ("let out", "seeing where it ends"),
+            };
+            let what = [
+                if is_sure { "rope: it ends too " } else { "rope: it may end too " },
+                if is_short { "high" } else { "low" },
+                if is_short && is_long { " or too low: " } else { ": " },
+                &units.measured_range(needed, Kind::Length),
+                " for its end to be where it is wanted, ",
+                &length(*there),
+                " ",
+                hangs,
+            ];
+            push(is_sure, what.concat(), change);
         }
         reasons
     }

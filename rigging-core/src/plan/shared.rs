@@ -78,16 +78,19 @@ fn worse(choices: &'static [Choice], now: &Entry, steps: usize) -> Option<Entry>
     choices.get((place + steps).min(last)).map(|choice| Entry::Choice(choice.name))
 }
 
-/// What the plan says, and what stands in the question too: from the least of both to the most.
-fn wider(question: &Question, name: &str, says: Entry) -> Entry {
-    let own = question.fields().into_iter().find(|field| field.about.name == name).map(|field| field.entry);
-    match (says, own) {
+/// What the plan says; while that is not all entered, what stands in the question too: from the least of both to the
+/// most.
+fn said(question: &Question, name: &'static str, says: Entry, is_entered: bool) -> (&'static str, Entry) {
+    let fields = question.fields();
+    let own = fields.iter().find(|field| field.about.name == name && !is_entered).map(|field| field.entry);
+    let both = match (says, own) {
         (Entry::Range(says), Some(Entry::Range(own))) => {
             Entry::Range(Band::of(says.low().min(own.low()), says.typical(), says.high().max(own.high())))
         }
         (Entry::One(says), Some(Entry::One(own))) => Entry::One(says.max(own)),
         _ => says,
-    }
+    };
+    (name, both)
 }
 
 impl Plan {
@@ -219,13 +222,10 @@ impl Plan {
             let assumed = Band::of(least, typical, most);
             // Whoever's mass is not known may be the lightest or the heaviest.
             let is_whole = self.group.iter().all(|person| person.mass().is_some());
-            for (name, entry, is_entered) in [
-                ("body_kg", body.to_entry(), is_whole),
-                ("kit_kg", day.kit.to_entry(), day.kit.map(|kit| kit.value) != assumed),
-                ("suit_water_kg", day.suit_water.to_entry(), day.suit_water.value != water),
-            ] {
-                says.push((name, if is_entered { entry } else { wider(&question, name, entry) }));
-            }
+            let is_kit = day.kit.map(|kit| kit.value) != assumed;
+            says.push(said(&question, "body_kg", body.to_entry(), is_whole));
+            says.push(said(&question, "kit_kg", day.kit.to_entry(), is_kit));
+            says.push(said(&question, "suit_water_kg", day.suit_water.to_entry(), day.suit_water.value != water));
         }
         let rope = self.rope_of(drop);
         let used = rope.and_then(|rope| self.ropes.get(rope));
