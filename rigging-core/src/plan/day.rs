@@ -210,8 +210,12 @@ pub(super) fn minutes(low: f64, typical: f64, high: f64) -> Band<Time> {
     Band::of(low, typical, high).map(|minutes| seconds(60.0 * minutes))
 }
 
+/// Kit of each, from the least to the most, and water in each suit, kg, until somebody says otherwise.
+pub(super) const ASSUMED: [f64; 4] = [5.0, 10.0, 20.0, 5.0];
+
 impl Default for Day {
     fn default() -> Self {
+        let [least, typical, most, water] = ASSUMED;
         Day {
             name: String::new(),
             date: String::new(),
@@ -229,8 +233,8 @@ impl Default for Day {
             start: seconds(9.0 * 3600.0),
             walk_in: minutes(0.0, 0.0, 0.0),
             walk_out: minutes(0.0, 0.0, 0.0),
-            kit: Band::of(5.0, 10.0, 20.0).map(Mass::new::<kilogram>),
-            suit_water: Mass::new::<kilogram>(5.0),
+            kit: Band::of(least, typical, most).map(Mass::new::<kilogram>),
+            suit_water: Mass::new::<kilogram>(water),
         }
     }
 }

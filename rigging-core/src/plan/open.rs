@@ -4,6 +4,7 @@ use super::Plan;
 use super::check::{CheckedDrop, Open};
 use super::day::{Date, LightBy, WaterToday, is_entered};
 use super::group::{RopeSkill, WaterSkill};
+use super::shared::takes_a_line;
 use super::time::Times;
 use crate::limit::Standing;
 use crate::question::{Asked, Bottom, Entry};
@@ -46,7 +47,7 @@ fn of_the_plan(plan: &Plan, times: &Times, add: &mut dyn FnMut(String)) {
         let no_mass = count(&|person| person.mass().is_none());
         if no_mass > 0 {
             add(format!(
-                "body mass not entered for {no_mass} of {}: they may be the lightest or the heaviest",
+                "body mass not entered for {no_mass} of {}: they may be the lightest or the heaviest, and the masses are those of each question too",
                 plan.group.len()
             ));
         }
@@ -81,6 +82,9 @@ fn of_a_drop(plan: &Plan, drops: &[CheckedDrop], place: usize, add: &mut dyn FnM
     }
     if drop.rope > 0 && plan.rope_of(drop).is_none() {
         add(format!("rope {} of the list is none that people can hang on", drop.rope));
+    }
+    for held in drop.questions.iter().filter(|held| takes_a_line(held)) {
+        add(format!("{}: its line takes a rope that is not counted", held.question.name()));
     }
     for (asked, answered) in checked.asked.iter().zip(&checked.answers) {
         let name = asked.question.name();

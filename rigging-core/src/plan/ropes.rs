@@ -3,9 +3,8 @@
 use super::Plan;
 use super::check::{CheckedDrop, Reason, Why};
 use crate::band::Band;
-use crate::limit::Standing;
 use crate::quantity::{Kind, Length, Toward, Units, metre};
-use crate::question::{Hung, LetOut, Natural, PullDown, Question, RopeEnd};
+use crate::question::{Bottom, Hung, LetOut, Natural, PullDown, Question, RopeEnd};
 
 /// Rope that one drop needs, m.
 /// ```
@@ -26,12 +25,14 @@ use crate::question::{Hung, LetOut, Natural, PullDown, Question, RopeEnd};
 pub struct RopeNeed {
     /// The drop.
     pub drop: usize,
-    /// Needed in all, as declared.
+    /// Needed in all, as declared; with what is let out, where that is more than has to be.
     pub needed: Band,
     /// What there is of it: the rope carried for it, else the rope of the question; a second one joined counted.
     pub there: f64,
-    /// Pull cord needed, as declared, and the longest there is; if one is used.
+    /// Pull cord needed, as declared, and what there is of it; if one is used.
     pub cord: Option<(Band, f64)>,
+    /// Which of the ropes carried is joined to it or pulls it.
+    pub beside: Option<usize>,
     /// What hangs, and what would have to.
     pub end: Option<LetOut>,
 }
@@ -61,7 +62,9 @@ pub struct RopeNeed {
 pub struct Spare {
     /// The drop whose rope is lost.
     pub lost_at: usize,
-    /// The longest drop still below.
+    /// The drop still below that takes the longest rope from its station to its bottom.
+    pub down: usize,
+    /// How long that is, its set-back counted.
     pub below: f64,
     /// Rope in one piece that reaches down it, knots and shrinkage counted.
     pub needed: f64,
@@ -132,7 +135,8 @@ impl Plan {
                 let second = if rope.hung == Hung::Doubled { rope.second.value } else { 0.0 };
                 let cord = RopeEnd::cord_needed(answer).map(|cord| (cord, rope.cord.value));
                 let end = rope.let_out_needed(answer);
-                needs.push(RopeNeed { drop: place, needed, there: rope.rope.value + second, cord, end });
+                let beside = self.drops.get(place).and_then(|drop| self.beside(drop, &asked.question));
+                needs.push(RopeNeed { drop: place, needed, there: rope.rope.value + second, cord, beside, end });
             }
         }
         let dictated_by = largest(needs.iter().map(|need| need.needed.high()));
@@ -147,12 +151,11 @@ impl Plan {
     fn spare(&self) -> Option<Spare> {
         let mut spares = Vec::new();
         for (place, drop) in self.drops.iter().enumerate().filter(|(_, drop)| drop.uses_rope()) {
-            let below = self.highest_after(place);
-            if below > 0.0 {
+            if let Some((down, below)) = self.longest_after(place) {
                 let there = self.longest_but(&self.at(drop)).and_then(|rope| self.ropes.get(rope));
                 let there = there.map_or(0.0, |rope| rope.length.value);
                 let needed = PullDown::spare_for(Length::new::<metre>(below)).value;
-                spares.push(Spare { lost_at: place, below, needed, there });
+                spares.push(Spare { lost_at: place, down, below, needed, there });
             }
         }
         largest(spares.iter().map(|spare| spare.needed - spare.there)).and_then(|place| spares.get(place).copied())
@@ -202,6 +205,13 @@ impl Plan {
     }
 }
 
+/// What is needed and what there is of it, in words.
+pub(super) fn needed_and_there(units: Units, needed: &Band, there: f64) -> String {
+    let (needed, there) =
+        (units.measured_range(needed, Kind::Length), units.measured(there, Kind::Length, Toward::Less));
+    [&needed, " needed, ", &there, " there"].concat()
+}
+
 /// The place of the largest, the first of those that are equal.
 fn largest(values: impl Iterator<Item = f64>) -> Option<usize> {
     let best = values.enumerate().fold(None, |best: Option<(usize, f64)>, (place, value)| match best {
@@ -219,51 +229,56 @@ impl Ropes {
     /// What of the rope puts a drop first.
     pub(super) fn reasons(&self, drop: usize, units: Units) -> Vec<Reason> {
         let mut reasons = Vec::new();
-        let range = |needed: &Band| units.measured_range(needed, Kind::Length);
-        let length = |metres, toward| units.measured(metres, Kind::Length, toward);
+        let mut push = |is_sure: bool, what: String, change: &str| {
+            let why = if is_sure { Why::Above } else { Why::Crosses };
+            reasons.push(Reason { why, what, change: change.to_owned(), question: None });
+        };
+        let length = |metres| units.measured(metres, Kind::Length, Toward::Nearest);
         for need in self.of(drop) {
-            let mut add = |what: &str, needed: &Band, there: f64| {
-                let why = match Standing::of(*needed, Band::exact(there)) {
-                    Standing::AboveLimit => Why::Above,
-                    Standing::RangeCrosses if needed.high() > there => Why::Crosses,
-                    _ => return,
-                };
-                reasons.push(Reason {
-                    why,
-                    what: format!("{what}: {} needed, {} there", range(needed), length(there, Toward::Less)),
-                    change: "a longer rope, or another way of rigging it".to_owned(),
-                    question: None,
-                });
+            let mut add = |what: &str, needed: &Band, there: f64, change: &str| {
+                if needed.high() > there {
+                    let what = [what, ": ", &needed_and_there(units, needed, there)].concat();
+                    push(needed.low() > there, what, change);
+                }
             };
-            add("rope", &need.needed, need.there);
+            let longer = "a longer rope, or another way of rigging it";
+            match need.end.filter(|end| end.released && end.there > end.needed.high()) {
+                Some(end) => {
+                    let out = length(end.there);
+                    let what = ["rope, with ", &out, " let out and enough left to let someone down"].concat();
+                    add(&what, &need.needed, need.there, "less rope let out, or a longer one");
+                }
+                None => add("rope", &need.needed, need.there, longer),
+            }
             if let Some((cord, there)) = &need.cord {
-                add("pull cord", cord, *there);
+                add("pull cord", cord, *there, longer);
             }
-            if let Some(LetOut { needed, there, least, released }) = &need.end {
-                let (why, wrong) = match Standing::of(*needed, Band::exact(*there)) {
-                    Standing::AboveLimit if *least => (Why::Above, "it ends too high"),
-                    Standing::RangeCrosses if *least && needed.high() > *there => (Why::Crosses, "it may end too high"),
-                    Standing::BelowLimit if !least => (Why::Above, "it ends too low"),
-                    Standing::RangeCrosses if !least && needed.low() < *there => (Why::Crosses, "it may end too low"),
-                    _ => continue,
-                };
-                let (hangs, change) = match (released, least) {
-                    (true, true) => ("let out", "more rope let out"),
-                    (true, false) => ("let out", "less rope let out"),
-                    (false, _) => ("in each strand", "another rope, or another way of rigging it"),
-                };
-                let what = format!(
-                    "rope: {wrong}: {} for its end to be where it is wanted, {} {hangs}",
-                    range(needed),
-                    length(*there, Toward::Nearest)
-                );
-                reasons.push(Reason { why, what, change: change.to_owned(), question: None });
+            let Some(LetOut { needed, there, bottom, released }) = &need.end else { continue };
+            let is_short = needed.high() > *there;
+            // Moving water holds whoever hangs on more than is needed; so may what nobody has seen.
+            let is_long = needed.low() < *there && matches!(bottom, Bottom::Moving | Bottom::NotSeen);
+            if !is_short && !is_long {
+                continue;
             }
+            let is_sure = needed.low() > *there || needed.high() < *there && *bottom == Bottom::Moving;
+            let (hangs, change) = match (released, is_short, is_long) {
+                (false, ..) => ("in each strand", "another rope, or another way of rigging it"),
+                (true, _, false) => ("let out", "more rope let out"),
+                (true, false, true) if *bottom == Bottom::Moving => ("let out", "less rope let out"),
+                _ => ("let out", "seeing where it ends"),
+            };
+            let what = [
+                if is_sure { "rope: it ends too " } else { "rope: it may end too " },
+                if is_short { "high" } else { "low" },
+                if is_short && is_long { " or too low: " } else { ": " },
+                &units.measured_range(needed, Kind::Length),
+                " for its end to be where it is wanted, ",
+                &length(*there),
+                " ",
+                hangs,
+            ];
+            push(is_sure, what.concat(), change);
         }
         reasons
-    }
-
-    pub(super) fn is_below(&self, drop: usize) -> bool {
-        self.of(drop).all(|need| need.needed.high() <= need.there)
     }
 }

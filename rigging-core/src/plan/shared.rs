@@ -8,16 +8,21 @@
 //! | the drop | `height_m`, `bottom`, and `set_back_m` if it is not 0, of the *rope*; `height_m` of the *abseil*, its high end |
 //! | the rope chosen for a drop, else the longest | `rope_m`, `diameter_m` of the *rope*; `diameter_m` of *abseil* and *pull-down* |
 //! | the longest other rope, where two are joined | `second_m` of the *rope* |
-//! | the longest other rope or cord, where one is pulled | `cord_m` of the *rope* |
-//! | the drops still below | `next_drop_m`, and the longest rope that is not at this drop as `spare_m`, of the *pull-down* |
+//! | the longest pull cord, else the longest other rope, where one is pulled | `cord_m` of the *rope* |
+//! | the longest way down still below, set-back counted | `next_drop_m`, and the longest rope that is not at this drop as `spare_m`, of the *pull-down* |
+//!
+//! Kit and water of a day that are those assumed, and masses of a group of which one is missing, take nothing off what
+//! a question says: both count, from the least to the most.
 //!
 //! What a step of water does not move: what is at the bottom, what lies downstream, and a line that is dry.
 
-use super::day::is_entered;
+use super::day::{ASSUMED, is_entered};
 use super::planned_drop::Held;
-use super::{Plan, PlannedDrop, group};
+use super::{Plan, PlannedDrop, RopeKind, group};
+use crate::band::Band;
+use crate::quantity::Length;
 use crate::question::field::{Choice, Enters, put};
-use crate::question::{Asked, BadInput, Bottom, Depth, Entry, FallingWater, Flow, Hung, Question, RopeEnd};
+use crate::question::{Asked, BadInput, Bottom, Depth, Entry, FallingWater, Flow, Hung, Question, RopeEnd, Tool};
 
 /// A question as it is asked today.
 /// ```
@@ -55,12 +60,37 @@ fn is_joined(rope: &RopeEnd) -> bool {
     rope.hung == Hung::Doubled && rope.second.value > 0.0
 }
 
+/// Whether it is of a line that takes a rope of its own, which no question counts.
+pub(super) fn takes_a_line(held: &Held) -> bool {
+    match &held.question {
+        Question::GuidedAbseil(_) | Question::Line(_) => true,
+        // A throw line comes in a bag of its own.
+        Question::InTheCurrent(current) => current.tool != Tool::ThrowLine,
+        _ => false,
+    }
+}
+
 /// The choice some steps farther along a list that grows worse, at most the last.
 fn worse(choices: &'static [Choice], now: &Entry, steps: usize) -> Option<Entry> {
     let Entry::Choice(name) = now else { return None };
     let place = choices.iter().position(|choice| choice.name == *name)?;
     let last = choices.len().checked_sub(1)?;
     choices.get((place + steps).min(last)).map(|choice| Entry::Choice(choice.name))
+}
+
+/// What the plan says; while that is not all entered, what stands in the question too: from the least of both to the
+/// most.
+fn said(question: &Question, name: &'static str, says: Entry, is_entered: bool) -> (&'static str, Entry) {
+    let fields = question.fields();
+    let own = fields.iter().find(|field| field.about.name == name && !is_entered).map(|field| field.entry);
+    let both = match (says, own) {
+        (Entry::Range(says), Some(Entry::Range(own))) => {
+            Entry::Range(Band::of(says.low().min(own.low()), says.typical(), says.high().max(own.high())))
+        }
+        (Entry::One(says), Some(Entry::One(own))) => Entry::One(says.max(own)),
+        _ => says,
+    };
+    (name, both)
 }
 
 impl Plan {
@@ -110,12 +140,16 @@ impl Plan {
     }
 
     /// Index of the rope that a question needs beside the one of its drop: the longest joined to it, or that pulls it.
-    fn beside(&self, drop: &PlannedDrop, question: &Question) -> Option<usize> {
+    /// A rope pulls only where there is no cord: it may be meant to stay free.
+    pub(super) fn beside(&self, drop: &PlannedDrop, question: &Question) -> Option<usize> {
         let own: Vec<usize> = self.rope_of(drop).into_iter().collect();
         match question {
             Question::RopeEnd(rope) if is_joined(rope) => self.longest_but(&own),
             Question::RopeEnd(rope) if rope.hung == Hung::PullCord => {
-                self.longest(&own, |cord| Some(cord.length.value).filter(|length| *length > 0.0))
+                let cord = |cord: &super::CarriedRope| {
+                    Some(cord.length.value).filter(|length| *length > 0.0 && cord.kind == RopeKind::PullCord)
+                };
+                self.longest(&own, cord).or_else(|| self.longest_but(&own))
             }
             _ => None,
         }
@@ -132,24 +166,33 @@ impl Plan {
         Entry::One(rope.and_then(|rope| self.ropes.get(rope)).map_or(0.0, |rope| rope.length.value))
     }
 
-    /// The highest of the drops after one, where a rope is used, m; 0 after the last.
+    /// Which of the drops after one, where a rope is used, takes the longest rope from its station to its bottom, and
+    /// how long that is, m; none after the last.
     /// ```
     /// use rigging_core::band::Band;
     /// use rigging_core::plan::{DropAnchor, Plan, PlannedDrop};
     /// use rigging_core::quantity::{Length, metre};
     ///
-    /// let drop = |height, anchor| {
-    ///     let height = Band::exact(Length::new::<metre>(height));
-    ///     PlannedDrop { height, anchor, ..PlannedDrop::default() }
+    /// let drop = |height, set_back, anchor| {
+    ///     let (height, set_back) = (Band::exact(Length::new::<metre>(height)), Length::new::<metre>(set_back));
+    ///     PlannedDrop { height, set_back, anchor, ..PlannedDrop::default() }
     /// };
-    /// // The last is jumped.
-    /// let drops = vec![drop(30.0, DropAnchor::Known), drop(12.0, DropAnchor::Found), drop(15.0, DropAnchor::NoRope)];
+    /// // The second is the higher, the third stands farther behind its lip, and the last is jumped.
+    /// let known = DropAnchor::Known;
+    /// let roped = [drop(30.0, 0.0, known), drop(12.0, 1.0, known), drop(10.0, 5.0, known)];
+    /// let drops = roped.into_iter().chain([drop(20.0, 0.0, DropAnchor::NoRope)]).collect();
     /// let plan = Plan { drops, ..Plan::default() };
-    /// assert_eq!([0, 1, 2].map(|place| plan.highest_after(place)), [12.0, 0.0, 0.0]);
+    /// assert_eq!([0, 1, 2].map(|place| plan.longest_after(place)), [Some((2, 15.0)), Some((2, 15.0)), None]);
     /// ```
-    pub fn highest_after(&self, place: usize) -> f64 {
-        let drops = self.drops.iter().skip(place.saturating_add(1)).filter(|drop| drop.uses_rope());
-        drops.map(|drop| drop.height.high().value).fold(0.0, f64::max)
+    pub fn longest_after(&self, place: usize) -> Option<(usize, f64)> {
+        let (mut longest, mut most) = (None, 0.0);
+        for (place, drop) in self.drops.iter().enumerate().skip(place.saturating_add(1)) {
+            let way = drop.way().value;
+            if drop.uses_rope() && way > most {
+                (longest, most) = (Some(place), way);
+            }
+        }
+        longest.map(|place| (place, most))
     }
 
     /// The questions of a drop, as they are asked today.
@@ -175,9 +218,14 @@ impl Plan {
         let mut question = held.question.clone();
         let mut says: Vec<(&'static str, Entry)> = Vec::new();
         if let Some(body) = group::masses(&self.group) {
-            says.push(("body_kg", body.to_entry()));
-            says.push(("kit_kg", self.day.kit.to_entry()));
-            says.push(("suit_water_kg", self.day.suit_water.to_entry()));
+            let (day, [least, typical, most, water]) = (&self.day, ASSUMED);
+            let assumed = Band::of(least, typical, most);
+            // Whoever's mass is not known may be the lightest or the heaviest.
+            let is_whole = self.group.iter().all(|person| person.mass().is_some());
+            let is_kit = day.kit.map(|kit| kit.value) != assumed;
+            says.push(said(&question, "body_kg", body.to_entry(), is_whole));
+            says.push(said(&question, "kit_kg", day.kit.to_entry(), is_kit));
+            says.push(said(&question, "suit_water_kg", day.suit_water.to_entry(), day.suit_water.value != water));
         }
         let rope = self.rope_of(drop);
         let used = rope.and_then(|rope| self.ropes.get(rope));
@@ -211,7 +259,7 @@ impl Plan {
                 says.extend(used.map(|rope| ("diameter_m", rope.diameter.to_entry())));
                 if !self.ropes.is_empty() {
                     says.push(("spare_m", self.long(self.longest_but(&self.at(drop)))));
-                    says.push(("next_drop_m", Entry::One(self.highest_after(place))));
+                    says.push(("next_drop_m", Entry::One(self.longest_after(place).map_or(0.0, |(_, way)| way))));
                 }
             }
             _ => {}
@@ -275,6 +323,33 @@ impl PlannedDrop {
     /// ```
     pub fn uses_rope(&self) -> bool {
         self.anchor != super::DropAnchor::NoRope
+    }
+
+    /// Rope from the station to the bottom at the most, its set-back that of its questions about the rope where it leaves
+    /// it to them; 0 while the height was not entered.
+    /// ```
+    /// use rigging_core::band::Band;
+    /// use rigging_core::plan::{Held, PlannedDrop};
+    /// use rigging_core::quantity::{Length, metre};
+    /// use rigging_core::question::Question;
+    ///
+    /// // The example about a rope stands 3 m behind the lip.
+    /// let questions = vec![Held::new(Question::named("rope")?)];
+    /// let mut drop = PlannedDrop { questions, ..PlannedDrop::default() };
+    /// assert_eq!(drop.way().value, 0.0);
+    /// drop.height = Band::exact(Length::new::<metre>(20.0));
+    /// assert_eq!(drop.way().value, 23.0);
+    /// drop.set_back = Length::new::<metre>(5.0);
+    /// assert_eq!(drop.way().value, 25.0);
+    /// # Ok::<(), rigging_core::question::BadInput>(())
+    /// ```
+    pub fn way(&self) -> Length {
+        let (height, own) = (self.height.high(), self.set_back);
+        let asked = self.questions.iter().filter(|_| own.value <= 0.0).map(|held| match &held.question {
+            Question::RopeEnd(rope) if !held.missing.contains(&"set_back_m") => rope.set_back,
+            _ => own,
+        });
+        if height.value > 0.0 { height + asked.fold(own, Length::max) } else { height }
     }
 
     /// Puts a question to the drop: what the drop does not say yet, it takes from it.

@@ -2,7 +2,7 @@
 
 use super::check::{Checked, Reason, Why};
 use super::group::TEACHINGS;
-use super::ropes::{Parts, RopeNeed};
+use super::ropes::{Parts, RopeNeed, needed_and_there};
 use super::time::{Fades, Times, clock, rigged_ahead, span};
 use super::{Plan, PlannedDrop, Row};
 use crate::band::Band;
@@ -39,9 +39,14 @@ fn clocks(band: &Band) -> String {
     if low == high { low } else { format!("{low} to {high}, typically {}", clock(band.typical(), false)) }
 }
 
-fn name_of(drop: &PlannedDrop, place: usize) -> String {
-    let name = if drop.name.is_empty() { String::new() } else { format!(" {}", drop.name) };
-    format!("{}{name}", place + 1)
+/// What is left over at the least, or missing at the most.
+fn left(units: Units, metres: f64) -> String {
+    let told = |toward| units.measured(metres.abs(), Kind::Length, toward);
+    if metres < 0.0 {
+        ["up to ", &told(Toward::More), " too short"].concat()
+    } else {
+        ["at least ", &told(Toward::Less), " left"].concat()
+    }
 }
 
 /// A latest time, at the slow end and typically.
@@ -234,9 +239,7 @@ impl Plan {
         }
         lines.head(About::Open, "OPEN DECISIONS");
         for open in &checked.open {
-            let place = open
-                .drop
-                .and_then(|place| self.drops.get(place).map(|drop| format!("drop {}: ", name_of(drop, place))));
+            let place = open.drop.map(|place| ["drop ", &self.name_of(place), ": "].concat());
             lines.say(format!("- {}{}", place.unwrap_or_default(), open.what));
         }
     }
@@ -248,33 +251,24 @@ impl Plan {
         let dictates = ropes.dictated_by.and_then(|place| ropes.needs.get(place));
         match (dictates, ropes.reserve) {
             (Some(need), Some(reserve)) => {
-                let drop = self.drops.get(need.drop).map(|drop| name_of(drop, need.drop)).unwrap_or_default();
-                let (needed, there) = (
-                    units.measured_range(&need.needed, Kind::Length),
-                    units.measured(need.there, Kind::Length, Toward::Less),
-                );
-                let left = if reserve.low() < 0.0 {
-                    format!("up to {} too short", units.measured(-reserve.low(), Kind::Length, Toward::More))
-                } else {
-                    format!("at least {} left", units.measured(reserve.low(), Kind::Length, Toward::Less))
-                };
-                lines.say(format!("- Drop {drop} dictates the rope: {needed} needed, {there} there, {left}"));
+                lines.say(format!(
+                    "- Drop {} dictates the rope: {}, {}",
+                    self.name_of(need.drop),
+                    needed_and_there(units, &need.needed, need.there),
+                    left(units, reserve.low())
+                ));
             }
             _ => lines.say("- not checked: no drop says how much rope it needs"),
         }
         if let Some(spare) = ropes.spare {
-            let missing = spare.needed - spare.there;
-            let left = if missing > 0.0 {
-                format!("{} missing", units.measured(missing, Kind::Length, Toward::More))
-            } else {
-                format!("{} left", units.measured(-missing, Kind::Length, Toward::Less))
-            };
-            let lost = self.drops.get(spare.lost_at).map(|drop| name_of(drop, spare.lost_at)).unwrap_or_default();
             lines.say(format!(
-                "- If the rope of drop {lost} is lost: {} needed in one piece for a drop of {} still below, {} there, {left}",
+                "- If the rope of drop {} is lost: {} needed in one piece for drop {} still below, {} with its set-back, {} there, {}; it hangs as a single strand, and to pull it down there too takes twice as much, or a cord",
+                self.name_of(spare.lost_at),
                 units.measured(spare.needed, Kind::Length, Toward::More),
+                self.name_of(spare.down),
                 units.measured(spare.below, Kind::Length, Toward::More),
                 units.measured(spare.there, Kind::Length, Toward::Less),
+                left(units, spare.there - spare.needed)
             ));
         }
     }
@@ -285,8 +279,8 @@ impl Plan {
         }
         lines.head(About::First, "LOOK AT THESE DROPS FIRST");
         for place in &checked.first {
-            let (Some(drop), Some(found)) = (self.drops.get(*place), checked.drops.get(*place)) else { continue };
-            lines.say(format!("Drop {}", name_of(drop, *place)));
+            let Some(found) = checked.drops.get(*place) else { continue };
+            lines.say(["Drop ", &self.name_of(*place)].concat());
             for reason in &found.reasons {
                 lines.say(format!("- {}", told(reason)));
                 if !reason.change.is_empty() {
@@ -345,9 +339,9 @@ impl Plan {
         }
         match times.turn_round {
             Some((place, time)) => {
-                let drop = self.drops.get(place).map(|drop| name_of(drop, place)).unwrap_or_default();
                 lines.say(format!(
-                    "- Turn-round: take the way out before drop {drop} if it is not reached by {}",
+                    "- Turn-round: take the way out before drop {} if it is not reached by {}",
+                    self.name_of(place),
                     latest(time)
                 ));
             }
@@ -362,7 +356,7 @@ impl Plan {
         let units = lines.units;
         let Some(found) = checked.drops.get(place) else { return };
         let fields = drop.asked();
-        lines.head(About::Drop(place), format!("DROP {}: {}", name_of(drop, place), found.standing.words()));
+        lines.head(About::Drop(place), format!("DROP {}: {}", self.name_of(place), found.standing.words()));
         let height = drop.height.map(|height| height.value);
         let height = if height.high() > 0.0 {
             units.measured_range(&height, Kind::Length)
@@ -378,7 +372,7 @@ impl Plan {
         let is_dictating =
             checked.ropes.dictated_by.and_then(|need| checked.ropes.needs.get(need)).map(|need| need.drop);
         for need in checked.ropes.needs.iter().filter(|need| need.drop == place) {
-            lines.say(rope_line(units, need, is_dictating == Some(place)));
+            lines.say(self.rope_line(units, need, is_dictating == Some(place)));
         }
         for (asked, answered) in found.asked.iter().zip(&found.answers) {
             let name = asked.question.name();
@@ -429,26 +423,46 @@ impl Plan {
         lines.say(format!("The leader's order: {order}"));
     }
 
+    /// A drop as it is called: its number and its name.
+    fn name_of(&self, place: usize) -> String {
+        let name = self.drops.get(place).map_or("", |drop| &drop.name);
+        [(place + 1).to_string().as_str(), if name.is_empty() { "" } else { " " }, name].concat()
+    }
+
+    /// A rope as the list of what to bring has it.
+    fn rope_name(&self, place: usize) -> String {
+        let name = self.ropes.get(place).map_or("", |rope| &rope.name);
+        [(place + 1).to_string().as_str(), ". ", if name.is_empty() { "no name" } else { name }].concat()
+    }
+
+    fn rope_line(&self, units: Units, need: &RopeNeed, dictates: bool) -> String {
+        let mut line = ["  rope ", &needed_and_there(units, &need.needed, need.there)].concat();
+        if let Some((cord, there)) = &need.cord {
+            let with = need.beside.map_or("a cord".to_owned(), |rope| self.rope_name(rope));
+            line += &["; pulled with ", &with, ": ", &needed_and_there(units, cord, *there)].concat();
+        }
+        if dictates {
+            line += " <- DICTATES THE ROPE";
+        }
+        line
+    }
+
     fn bring(&self, lines: &mut Lines, parts: Parts) {
         let units = lines.units;
         lines.head(About::Bring, "BRING");
         for (place, rope) in self.ropes.iter().enumerate() {
             let fields = rope.asked();
-            let name = if rope.name.is_empty() { "no name" } else { &rope.name };
             let length = if rope.length.value > 0.0 {
                 units.measured(rope.length.value, Kind::Length, Toward::Less)
             } else {
                 "length not entered".to_owned()
             };
             let diameter = units.measured(rope.diameter.value, Kind::Thickness, Toward::Less);
-            lines.say(format!("- {}. {name}: {length}, {diameter}, {}", place + 1, words(&fields, "kind")));
+            lines.say(format!("- {}: {length}, {diameter}, {}", self.rope_name(place), words(&fields, "kind")));
         }
         let at = |(count, drop): (u32, usize), what: &str| match count {
             0 => format!("no {what} counted"),
-            _ => format!(
-                "{count} {what} at once, at drop {}",
-                self.drops.get(drop).map(|row| name_of(row, drop)).unwrap_or_default()
-            ),
+            _ => format!("{count} {what} at once, at drop {}", self.name_of(drop)),
         };
         lines.say(format!("- {}", at(parts.slings, "slings")));
         lines.say(format!("- {}", at(parts.connectors, "connectors")));
@@ -472,18 +486,4 @@ fn told(reason: &Reason) -> String {
         Why::RestsOn(unknown) => format!("{} {}: nobody knows its strength", reason.why.words(), unknown.words()),
         _ => format!("{}: {}", reason.why.words(), reason.what),
     }
-}
-
-fn rope_line(units: Units, need: &RopeNeed, dictates: bool) -> String {
-    let mark = if dictates { " <- DICTATES THE ROPE" } else { "" };
-    let cord = need.cord.map_or(String::new(), |(cord, there)| {
-        format!(
-            "; cord {} needed, {} there",
-            units.measured_range(&cord, Kind::Length),
-            units.measured(there, Kind::Length, Toward::Less)
-        )
-    });
-    let (needed, there) =
-        (units.measured_range(&need.needed, Kind::Length), units.measured(need.there, Kind::Length, Toward::Less));
-    format!("  rope {needed} needed, {there} there{cord}{mark}")
 }

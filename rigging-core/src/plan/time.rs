@@ -2,6 +2,7 @@
 
 use super::day::{Date, LightBy, WaterToday, is_entered};
 use super::light::{self, Daylight, Sky};
+use super::shared::takes_a_line;
 use super::{DropAnchor, Plan, PlannedDrop, group};
 use crate::band::Band;
 use crate::quantity::Time;
@@ -127,7 +128,8 @@ impl Plan {
         if group::riggers(&self.group) < 2 {
             return Err("fewer than two can rig: nobody rigs ahead");
         }
-        let roped: Vec<_> = self.drops.iter().enumerate().filter(|(_, drop)| drop.uses_rope()).collect();
+        let roped = |drop: &PlannedDrop| drop.uses_rope() || has_a_line(drop);
+        let roped: Vec<_> = self.drops.iter().enumerate().filter(|(_, drop)| roped(drop)).collect();
         let pairs = roped.iter().zip(roped.iter().skip(1));
         let ahead: Vec<[usize; 2]> = pairs
             .filter(|((_, above), (_, drop))| self.is_rigged_ahead(above, drop))
@@ -148,9 +150,11 @@ impl Plan {
             .questions
             .iter()
             .any(|held| matches!(&held.question, Question::RopeEnd(rope) if rope.hung == Hung::PullCord));
-        let down = (drop.height.high() + drop.set_back) * if by_cord { 1.0 } else { 2.0 };
+        let down = drop.way() * if by_cord { 1.0 } else { 2.0 };
         let reaches = |rope: &super::CarriedRope| PullDown::spare_for(down) <= rope.length;
         let stays = drop.anchor != DropAnchor::People && is_entered(&drop.height);
+        // What a line takes is not free.
+        let stays = stays && !has_a_line(above) && !has_a_line(drop);
         stays && free.and_then(|rope| self.ropes.get(rope)).is_some_and(reaches)
     }
 
@@ -164,8 +168,9 @@ impl Plan {
         }
     }
 
-    /// Times spent at each drop and on the way to the next, the second rope counted.
-    fn sums(&self, at: impl Fn(usize) -> At) -> Sums {
+    /// Times spent at each drop and on the way to the next, the second rope counted. One copy for all that ask is 2 kB of
+    /// the module less.
+    fn sums(&self, at: &dyn Fn(usize) -> At) -> Sums {
         let of = |label: usize, band: Band| match at(label) {
             At::Low => band.low(),
             At::Typical => band.typical(),
@@ -247,7 +252,7 @@ impl Plan {
     /// assert!((times.descent.typical() - 730.0).abs() < 1e-9);
     /// ```
     pub fn times(&self) -> Times {
-        let [low, typical, high] = [At::Low, At::Typical, At::High].map(|at| self.sums(|_| at));
+        let [low, typical, high] = [At::Low, At::Typical, At::High].map(|at| self.sums(&|_| at));
         let start = self.day.start.value;
         let walk_in = self.day.walk_in.map(|time| time.value);
         let walk_out = self.day.walk_out.map(|time| time.value);
@@ -304,7 +309,7 @@ impl Plan {
     fn spent_alone(&self) -> Vec<Band> {
         let mut alone = self.clone();
         alone.ropes.clear();
-        let [low, typical, high] = [At::Low, At::Typical, At::High].map(|at| alone.sums(|_| at));
+        let [low, typical, high] = [At::Low, At::Typical, At::High].map(|at| alone.sums(&|_| at));
         let ends = low.drops.iter().zip(&typical.drops).zip(&high.drops);
         ends.map(|(([low, _], [typical, _]), [high, _])| Band::of(*low, *typical, *high)).collect()
     }
@@ -312,7 +317,7 @@ impl Plan {
     fn moved_most_by(&self) -> Option<&'static str> {
         let mut most = (0.0, None);
         for (label, words) in LABELS.iter().enumerate() {
-            let alone = |end: At| self.sums(|other| if other == label { end } else { At::Typical }).total;
+            let alone = |end: At| self.sums(&|other| if other == label { end } else { At::Typical }).total;
             let moves = alone(At::High) - alone(At::Low);
             if moves > most.0 {
                 most = (moves, Some(*words));
@@ -320,6 +325,10 @@ impl Plan {
         }
         most.1
     }
+}
+
+fn has_a_line(drop: &PlannedDrop) -> bool {
+    drop.questions.iter().any(takes_a_line)
 }
 
 /// Where a second rope is rigged ahead, in words.

@@ -126,6 +126,9 @@ fn ropes(checked: &Checked) -> Node {
             ("there_m", number(need.there)),
             ("dictates", text(if ropes.dictated_by == Some(place) { "yes" } else { "no" })),
         ];
+        if let Some(rope) = need.beside {
+            members.push(("rope_beside", count(rope + 1)));
+        }
         if let Some((cord, there)) = &need.cord {
             members.extend([("cord_needed_m", ends(cord)), ("cord_there_m", number(*there))]);
         }
@@ -134,6 +137,7 @@ fn ropes(checked: &Checked) -> Node {
     let spare = ropes.spare.map_or(Json::Other.into(), |spare| {
         object(vec![
             ("lost_at_drop", count(spare.lost_at + 1)),
+            ("below_drop", count(spare.down + 1)),
             ("below_m", number(spare.below)),
             ("needed_m", number(spare.needed)),
             ("there_m", number(spare.there)),

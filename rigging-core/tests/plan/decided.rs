@@ -64,17 +64,41 @@ fn a_rope_that_ends_where_it_is_not_wanted_is_a_reason() {
         assert_eq!(end(Bottom::Stand, let_out), told, "{let_out}");
         assert_eq!(end(Bottom::Still, let_out), told, "{let_out}");
     }
-    // Above moving water the danger is the other one.
+    // Above moving water both are a danger: it holds whoever hangs on too much, and takes whoever drops into it.
     let told = |why, words: &str| Some((why, words.to_owned()));
+    assert_eq!(end(Bottom::Moving, 9.0), told(Why::Above, "it ends too high"));
     assert_eq!(end(Bottom::Moving, 20.0), told(Why::Above, "it ends too low"));
-    assert_eq!(end(Bottom::Moving, 12.9), told(Why::Crosses, "it may end too low"));
-    assert_eq!(end(Bottom::Moving, 9.0), None);
+    assert_eq!(end(Bottom::Moving, 12.9), told(Why::Crosses, "it may end too high or too low"));
+    // What nobody has seen may be moving water.
+    assert_eq!(end(Bottom::NotSeen, 9.0), told(Why::Above, "it ends too high"));
+    assert_eq!(end(Bottom::NotSeen, 12.9), told(Why::Crosses, "it may end too high or too low"));
+    assert_eq!(end(Bottom::NotSeen, 20.0), told(Why::Crosses, "it may end too low"));
     // A strand of a doubled rope is as long as the rope makes it: no more or less is let out.
     let mut doubled = six(vec![decided(vec![legs()])]);
     doubled.drops[0].bottom = Bottom::Moving;
     with_rope(&mut doubled, &[("rigged", Entry::Choice("doubled")), ("second_m", Entry::One(0.0))]);
     let reason = &check(&doubled).drops[0].reasons[0];
     assert!(reason.what.ends_with("in each strand") && !reason.change.contains("let out"), "{reason:?}");
+}
+
+#[test]
+fn what_is_missing_at_the_station_for_the_rope_let_out_is_a_reason_and_missing_in_the_reserve() {
+    let plan = |let_out: f64| {
+        let mut plan = six(vec![decided(vec![legs()])]);
+        with_rope(&mut plan, &[("let_out_m", Entry::One(let_out)), ("water", Entry::Choice("dry"))]);
+        plan
+    };
+    assert_eq!(first(&plan(20.0)), ("below limit", Vec::new()));
+    // Of 40 m 30 m are let out and 1 m is in knots: 9 m are left, and 3 m to the lip, 10 m down and 1 m are needed.
+    let short = plan(30.0);
+    let (standing, reasons) = first(&short);
+    assert_eq!(standing, "above limit");
+    assert!(reasons[0].starts_with("rope, with 30\u{a0}m let out"), "{reasons:?}");
+    let answer = &check(&short).drops[0].answers[1];
+    let missing = answer.as_ref().as_ref().unwrap().findings.iter().find(|found| found.what.contains("missing at"));
+    let reserve = check(&short).ropes.reserve.unwrap();
+    assert!((reserve.low() + missing.unwrap().adverse()).abs() < 1e-9 && reserve.high() <= -5.0, "{reserve:?}");
+    assert!(short.text(&check(&short)).contains("too short\n"));
 }
 
 #[test]
@@ -157,16 +181,22 @@ fn only_the_ropes_carried_are_counted_and_what_hangs_at_a_drop_is_not_to_spare()
     };
     assert_eq!(cord(vec![rope(60.0, RopeKind::Rope)]), 0.0);
     assert_eq!(cord(vec![rope(60.0, RopeKind::Rope), rope(25.0, RopeKind::PullCord)]), 25.0);
+    // A rope pulls only where no cord is there, however long it is.
     assert_eq!(
         cord(vec![rope(60.0, RopeKind::Rope), rope(25.0, RopeKind::PullCord), rope(30.0, RopeKind::Rope)]),
-        30.0
+        25.0
     );
-    // The rope that pulls is not to spare either: if both stick, nothing is left.
+    // The rope that pulls is not to spare either: if both stick, nothing is left. One that a cord leaves free is.
     let mut pulled = six(vec![decided(vec![legs()]), decided(vec![legs()])]);
-    pulled.ropes = vec![rope(60.0, RopeKind::Rope), rope(30.0, RopeKind::Rope), rope(25.0, RopeKind::PullCord)];
+    pulled.ropes = vec![rope(60.0, RopeKind::Rope), rope(60.0, RopeKind::Rope), rope(60.0, RopeKind::PullCord)];
     with_rope(&mut pulled, &[("rigged", Entry::Choice("pull cord"))]);
-    let checked = check(&pulled).ropes;
-    assert_eq!((checked.needs[0].cord.unwrap().1, checked.spare.unwrap().there), (30.0, 0.0));
+    let there = |plan: &Plan| {
+        let ropes = check(plan).ropes;
+        (ropes.needs[0].cord.unwrap().1, ropes.spare.unwrap().there)
+    };
+    assert_eq!(there(&pulled), (60.0, 60.0));
+    pulled.ropes.truncate(2);
+    assert_eq!(there(&pulled), (60.0, 0.0));
     // A cord alone is there, whatever they hang on; and each of two questions gets its own.
     assert_eq!(cord(vec![rope(30.0, RopeKind::PullCord)]), 30.0);
     let mut both = doubled(&[60.0, 50.0]);
@@ -178,6 +208,23 @@ fn only_the_ropes_carried_are_counted_and_what_hangs_at_a_drop_is_not_to_spare()
     assert_eq!((needs[0].there, needs[1].cord.unwrap().1), (110.0, 55.0));
     // With no rope entered the question's own stand.
     assert_eq!(cord(Vec::new()), 60.0);
+}
+
+#[test]
+fn a_second_rope_hides_no_cord_that_is_too_short_and_what_pulls_is_named() {
+    let mut plan = six(vec![decided(vec![legs()])]);
+    plan.ropes = [60.0, 60.0].map(|length| rope(length, RopeKind::Rope)).to_vec();
+    plan.ropes.push(rope(10.0, RopeKind::PullCord));
+    with_rope(&mut plan, &[("rigged", Entry::Choice("pull cord")), ("cord_m", Entry::One(10.0))]);
+    let text = |plan: &Plan| plan.text(&check(plan)).replace('\u{a0}', " ");
+    // 3 m to the lip, 10 m down and 1 m to a hand, of cord that may shrink by 6 %.
+    let (standing, reasons) = first(&plan);
+    assert_eq!(standing, "above limit");
+    assert!(reasons[0].starts_with("pull cord"), "{reasons:?}");
+    assert!(text(&plan).contains("; pulled with 3. no name: 14 m to 14.9 m needed, 10 m there"), "{}", text(&plan));
+    plan.ropes.pop();
+    assert_eq!(first(&plan), ("below limit", Vec::new()));
+    assert!(text(&plan).contains("; pulled with 2. no name: 14 m to 14.9 m needed, 60 m there"), "{}", text(&plan));
 }
 
 #[test]

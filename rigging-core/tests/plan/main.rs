@@ -78,7 +78,7 @@ fn counts_beyond_all_sense_end_in_an_answer() {
     let questions = Question::all().iter().cloned().map(Held::example).collect();
     let drop = PlannedDrop { links: most, connectors: most, slings: most, questions, ..PlannedDrop::default() };
     let plan = six(vec![drop.clone(), drop]);
-    assert_eq!(plan.highest_after(usize::MAX), 0.0);
+    assert_eq!(plan.longest_after(usize::MAX), None);
     let parts = check(&plan).parts;
     assert_eq!((parts.links_left, parts.connectors.0, parts.slings.0), (most, most, most));
 }

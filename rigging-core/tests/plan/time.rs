@@ -98,6 +98,7 @@ fn a_second_rope_is_rigged_ahead_only_where_it_reaches_down() {
     let mut by_cord = plan.clone();
     let mut rope = Held::new(Question::named("rope").unwrap());
     rope.set("rigged", &Entry::Choice("pull cord")).unwrap();
+    rope.set("set_back_m", &Entry::One(0.0)).unwrap();
     by_cord.drops[3].questions.push(rope);
     assert!(with_second(&mut by_cord, 10.6).second_rope.is_err());
     assert_eq!(with_second(&mut by_cord, 10.7).second_rope, Ok(vec![3]));
@@ -118,6 +119,31 @@ fn a_second_rope_is_rigged_ahead_only_where_it_reaches_down() {
     assert!(times.descent.typical() >= first + third - 1e-9, "{:?}", times.descent);
     let typical = [&one, &short.descent, &two.descent, &all.descent].map(Band::typical);
     assert!(typical[0] == typical[1] && typical[1] > typical[2] && typical[2] > typical[3], "{typical:?}");
+}
+
+#[test]
+fn a_line_takes_a_rope_that_no_question_counts() {
+    let mut plan = six(fifteen()[..2].to_vec());
+    let first = |plan: &Plan, held: Option<Held>| {
+        let mut plan = plan.clone();
+        plan.drops[0].questions.extend(held);
+        let open = check(&plan).open;
+        let told =
+            open.iter().any(|open| open.drop == Some(0) && open.what.ends_with("takes a rope that is not counted"));
+        (told, plan.times().second_rope.is_ok())
+    };
+    let tool = |tool: &'static str| super::asked("in the current", &[("tool", Entry::Choice(tool))]);
+    assert_eq!(first(&plan, None), (false, true));
+    // The other rope may hang there: it is open, and not free to be rigged ahead.
+    for held in [super::asked("guided abseil", &[]), super::asked("line", &[]), tool("tether"), tool("hand-line")] {
+        assert_eq!(first(&plan, Some(held.clone())), (true, false), "{}", held.question.name());
+    }
+    // A throw line comes in a bag of its own.
+    assert_eq!(first(&plan, Some(tool("throw line"))), (false, true));
+    // What a group wades along between the two is not free either.
+    let wade = PlannedDrop { anchor: DropAnchor::NoRope, questions: vec![tool("hand-line")], ..PlannedDrop::default() };
+    plan.drops.insert(1, wade);
+    assert_eq!(first(&plan, None), (false, false));
 }
 
 #[test]
@@ -144,8 +170,8 @@ fn the_rope_that_dictates_is_marked_and_spare_rope_must_reach_down_the_longest_d
     let most = ropes.needs.iter().map(|need| need.needed.high()).fold(0.0, f64::max);
     assert_eq!(ropes.needs[ropes.dictated_by.unwrap()].needed.high(), most);
     let spare = ropes.spare.unwrap();
-    // As the pull-down asks for it: a metre of knots, and 6 % of shrinkage.
-    assert!((spare.needed - 26.0 / 0.94).abs() < 1e-9 && spare.below == 25.0 && spare.there == 25.0);
+    // As the pull-down asks for it: a metre of knots, and 6 % of shrinkage; from the station, 2.5 m behind the lip.
+    assert!((spare.needed - 28.5 / 0.94).abs() < 1e-9 && spare.below == 27.5 && spare.there == 25.0);
     // A longer second rope leaves enough.
     let mut longer = plan.clone();
     longer.ropes[1].length = Length::new::<metre>(40.0);
@@ -161,6 +187,50 @@ fn the_rope_that_dictates_is_marked_and_spare_rope_must_reach_down_the_longest_d
         "{:?}",
         checked.drops[3].reasons
     );
+}
+
+#[test]
+fn the_spare_rope_reaches_from_the_station_of_the_drop_that_takes_most() {
+    let mut plan = six(fifteen()[..3].to_vec());
+    for (rope, length) in plan.ropes.iter_mut().zip([145.0, 45.0]) {
+        rope.length = Length::new::<metre>(length);
+    }
+    for (drop, [height, set_back]) in plan.drops.iter_mut().zip([[10.0, 0.0], [40.0, 3.0], [35.0, 30.0]]) {
+        drop.height = Band::exact(Length::new::<metre>(height));
+        drop.set_back = Length::new::<metre>(set_back);
+    }
+    let is_short = |plan: &Plan, way: f64, told: &str| {
+        let checked = check(plan);
+        let spare = checked.ropes.spare.unwrap();
+        // A metre of knots, and 6 % of shrinkage.
+        assert!((spare.below - way).abs() < 1e-9, "{spare:?}");
+        assert!((spare.needed - (way + 1.0) / 0.94).abs() < 1e-9 && spare.there == 45.0, "{spare:?}");
+        let text = plan.text(&checked).replace('\u{a0}', " ");
+        assert!(text.contains(told) && text.contains("as a single strand"), "{text}");
+    };
+    // Not the highest: 30 m to the lip of the last make its way the longest.
+    is_short(&plan, 65.0, "needed in one piece for drop 3 still below, 65 m with its set-back, 45 m there");
+    // A set-back that the drop leaves to its question counts as well, but not one of an example.
+    plan.drops[2].set_back = Length::default();
+    let mut rope = Held::new(Question::named("rope").unwrap());
+    rope.set("set_back_m", &Entry::One(30.0)).unwrap();
+    plan.drops[2].questions.push(rope);
+    is_short(&plan, 65.0, "for drop 3 still below");
+    plan.drops[2].questions[0].missing = vec!["set_back_m"];
+    is_short(&plan, 43.0, "for drop 2 still below");
+    // The pull-down is asked for the same way, and a rope rigged ahead has to reach as far.
+    plan.drops[0].questions.push(Held::new(Question::named("pull-down").unwrap()));
+    let asked = &plan.asked_today(0)[0];
+    let next = asked.fields.iter().find(|field| field.about.name == "next_drop_m").unwrap();
+    assert_eq!((next.entry, asked.refused.len()), (Entry::One(43.0), 0));
+    plan.ropes[1].length = Length::new::<metre>(76.0);
+    assert_eq!(plan.times().second_rope, Ok(vec![2]));
+    plan.drops[2].questions[0].missing.clear();
+    assert!(plan.times().second_rope.is_err());
+    // The longest there may be is still asked for.
+    plan.drops[2].height = Band::exact(Length::new::<metre>(200.0));
+    plan.drops[2].set_back = Length::new::<metre>(50.0);
+    assert!(plan.asked_today(0)[0].refused.is_empty());
 }
 
 #[test]

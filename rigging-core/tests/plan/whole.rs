@@ -52,7 +52,7 @@ fn the_plan_is_told_in_feet_and_pounds_with_the_same_care() {
     let text = plan.text(&plan.check(&mut Answers::default(), units));
     // 60 m of rope are 196.85 ft (NIST Special Publication 811, appendix B.8: 0.3048 m to the foot): what is there is
     // rounded down, what is needed outward.
-    let reserve = "121 ft to 165 ft needed, 196 ft there, at least 32.7 ft left";
+    let reserve = "143 ft to 169 ft needed, 196 ft there, at least 28.1 ft left";
     assert!(text.replace('\u{a0}', " ").contains(reserve), "{text}");
     for unit in ["kN", "N", "m", "kg", "mm"] {
         let told = format!("\u{a0}{unit}");
@@ -123,6 +123,53 @@ fn a_question_put_to_a_drop_gives_it_what_it_does_not_say_yet_and_no_set_back_is
     let asked = &Plan { drops: vec![empty], ..Plan::default() }.asked_today(0)[0];
     let set_back = asked.fields.iter().find(|field| field.about.name == "set_back_m").unwrap();
     assert_eq!(set_back.entry, Entry::One(3.0));
+}
+
+#[test]
+fn a_kit_that_the_day_only_assumes_takes_nothing_off_what_a_question_says() {
+    let asked = |kit: [f64; 3], water: f64, change: &dyn Fn(&mut Plan)| {
+        let [low, typical, high] = kit;
+        let fields = [("kit_kg", Entry::Range(Band::of(low, typical, high))), ("suit_water_kg", Entry::One(water))];
+        let mut plan = six(vec![decided(vec![super::asked("anchor legs", &fields)])]);
+        change(&mut plan);
+        let fields = &plan.asked_today(0)[0].fields;
+        let of = |name: &str| fields.iter().find(|field| field.about.name == name).unwrap().entry;
+        let Entry::Range(kit) = of("kit_kg") else { panic!("{fields:?}") };
+        (kit.low(), kit.high(), of("suit_water_kg"))
+    };
+    let as_it_is = |_: &mut Plan| {};
+    // 5 to 20 kg of kit and 5 kg of water are assumed: both ranges count, from the least to the most.
+    assert_eq!(asked([30.0, 40.0, 50.0], 20.0, &as_it_is), (5.0, 50.0, Entry::One(20.0)));
+    assert_eq!(asked([2.0, 2.0, 2.0], 0.0, &as_it_is), (2.0, 20.0, Entry::One(5.0)));
+    // What was entered for the day is that of everybody.
+    let entered = |plan: &mut Plan| {
+        plan.day.kit = Band::exact(Mass::new::<kilogram>(8.0));
+        plan.day.suit_water = Mass::new::<kilogram>(3.0);
+    };
+    assert_eq!(asked([30.0, 40.0, 50.0], 20.0, &entered), (8.0, 8.0, Entry::One(3.0)));
+}
+
+#[test]
+fn whose_mass_is_not_entered_may_be_as_light_or_as_heavy_as_the_question_says() {
+    let body = |masses: [f64; 2]| {
+        let fields = [("body_kg", Entry::Range(Band::of(58.0, 75.0, 110.0)))];
+        let mut plan = six(vec![decided(vec![super::asked("anchor legs", &fields)])]);
+        plan.group.truncate(2);
+        for (person, mass) in plan.group.iter_mut().zip(masses) {
+            person.body = Mass::new::<kilogram>(mass);
+        }
+        let fields = &plan.asked_today(0)[0].fields;
+        let Some(Entry::Range(body)) =
+            fields.iter().find(|field| field.about.name == "body_kg").map(|field| field.entry)
+        else {
+            panic!("{fields:?}")
+        };
+        [body.low(), body.high()]
+    };
+    assert_eq!(body([60.0, 0.0]), [58.0, 110.0]);
+    assert_eq!(body([50.0, 0.0]), [50.0, 110.0]);
+    assert_eq!(body([0.0, 0.0]), [58.0, 110.0]);
+    assert_eq!(body([60.0, 70.0]), [60.0, 70.0]);
 }
 
 #[test]

@@ -362,8 +362,8 @@ impl Ask for PullDown {
                 .from(Source::assumed("steady pull of one: 100 to 300 N standing dry, 50 to 100 N swimming")),
             Field::one('x', "spare_m", Kind::Length, 0.0..=400.0, place!(spare))
                 .says("Spare rope", "in one piece, beside the rope that is pulled: it is left if that one is lost"),
-            Field::one('A', "next_drop_m", Kind::Length, ANY, place!(next_drop))
-                .says("Longest drop still below", "0 if this is the last"),
+            Field::one('A', "next_drop_m", Kind::Length, 0.0..=250.0, place!(next_drop))
+                .says("Longest drop still below", "its set-back counted; 0 if this is the last"),
         ]
     }
 }

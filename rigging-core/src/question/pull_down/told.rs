@@ -167,13 +167,13 @@ impl PullDown {
         let (spare, drop) = (self.spare.value, self.next_drop.value);
         if self.spare_missing() > 0.0 {
             remarks.push(format!(
-                "Spare rope: {} m for a drop of {} m still below. If this rope is lost, the group stands above that drop without a rope that reaches down: a metre of knots and 6 % of shrinkage are counted, set-back is not.",
+                "Spare rope: {} m for a drop of {} m still below. If this rope is lost, the group stands above that drop without a rope that reaches down: a metre of knots and 6 % of shrinkage are counted, set-back as entered.",
                 decimal((10.0 * spare).floor() / 10.0, 1),
                 decimal((10.0 * drop).ceil() / 10.0, 1)
             ));
         } else if drop > 0.0 {
             remarks.push(
-                "Spare rope: as long as the longest drop still below, a metre of knots and 6 % of shrinkage counted, but no set-back; it hangs as a single strand, and to pull it down there too takes twice as much, or a cord. See where a rope ends."
+                "Spare rope: as long as the longest drop still below, a metre of knots and 6 % of shrinkage counted, set-back as entered; it hangs as a single strand, and to pull it down there too takes twice as much, or a cord. See where a rope ends."
                     .to_owned(),
             );
         }

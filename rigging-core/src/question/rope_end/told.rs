@@ -8,6 +8,7 @@ use crate::law::OutOfDomain;
 use crate::quantity::{Kind, decimal};
 
 const CORD_NEEDED: &str = "of pull cord needed, as declared";
+const RESERVE_NEEDED: &str = "needed at the station, as declared, to let someone down who is stuck anywhere";
 const ON_IT: &str = "the end of the rope with someone hanging at it";
 
 /// A quantity that hurts when it is large.
@@ -25,6 +26,11 @@ fn spare(missing: &str, left: &str, spread: &Spread<6>) -> Finding {
     }
 }
 
+/// The band of what an answer tells in these words.
+fn told(answer: &Answer, what: &str) -> Option<Band> {
+    answer.findings.iter().find(|finding| finding.what == what).map(|finding| finding.band)
+}
+
 /// The same counted the other way.
 fn turned(finding: Finding) -> Finding {
     Finding { band: finding.band.map(|value| -value), ..finding }
@@ -40,9 +46,9 @@ fn up(metres: f64) -> String {
 /// ```
 /// use rigging_core::question::{Ask, Bottom, RopeEnd};
 ///
-/// // Above moving water a rope that ends too low is the danger: what is needed is then the most there may be.
+/// // What hangs is judged by the bottom: above moving water more than is needed is a danger as less is.
 /// let rope = RopeEnd { bottom: Bottom::Moving, ..RopeEnd::default() };
-/// assert!(rope.let_out_needed(&rope.answer()?).is_some_and(|end| !end.least));
+/// assert!(rope.let_out_needed(&rope.answer()?).is_some_and(|end| end.bottom == Bottom::Moving));
 /// # Ok::<(), rigging_core::question::BadInput>(())
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -52,8 +58,8 @@ pub struct LetOut {
     pub needed: Band,
     /// What hangs, as declared, m.
     pub there: f64,
-    /// Whether it is the least that should hang; else the most.
-    pub least: bool,
+    /// What is at the bottom: it says whether more of it is a danger too.
+    pub bottom: Bottom,
     /// Whether it is let out, more or less of it; else a strand is as long as the rope makes it.
     pub released: bool,
 }
@@ -99,10 +105,9 @@ impl RopeEnd {
             findings.push(self.height_of(ON_IT, end, !short));
         }
         match self.hung {
-            Hung::Releasable => findings.extend([
-                self.spare_at_station(&spreads.spare),
-                most("needed at the station, as declared, to let someone down who is stuck anywhere", &spreads.reserve),
-            ]),
+            Hung::Releasable => {
+                findings.extend([self.spare_at_station(&spreads.spare), most(RESERVE_NEEDED, &spreads.reserve)])
+            }
             Hung::PullCord | Hung::Fixed | Hung::Doubled => findings.push(spare(
                 "of the strand or cord to pull missing, as declared, to reach a hand at the bottom",
                 "of the strand or cord to pull left in a hand at the bottom",
@@ -123,8 +128,10 @@ impl RopeEnd {
         findings
     }
 
-    /// Rope needed in all, as declared, in an answer to this question, m; none in an answer to another.
+    /// Rope needed in all, as declared, in an answer to this question, m; none in an answer to another. Where more is
+    /// let out than has to be, with that: it is missing at the station.
     /// ```
+    /// use rigging_core::quantity::{Length, metre};
     /// use rigging_core::question::{Ask, RopeEnd};
     ///
     /// // The most of it is what the answer tells.
@@ -132,11 +139,20 @@ impl RopeEnd {
     /// let answer = rope.answer()?;
     /// let told = answer.findings.iter().find(|finding| finding.what.starts_with("of rope needed"));
     /// assert!(told.is_some() && rope.needed(&answer).map(|needed| needed.high()) == told.map(|told| told.adverse()));
+    /// // 10 m more let out than here, and 10 m more are needed.
+    /// let out = |metres| RopeEnd { let_out: Length::new::<metre>(metres), rope: Length::new::<metre>(80.0), ..rope };
+    /// let [more, most] = [out(30.0), out(40.0)].map(|rope| rope.answer().ok().and_then(|answer| rope.needed(&answer)));
+    /// assert!(more.zip(most).is_some_and(|(more, most)| (most.high() - more.high() - 10.0).abs() < 1e-9));
     /// # Ok::<(), rigging_core::question::BadInput>(())
     /// ```
     pub fn needed(&self, answer: &Answer) -> Option<Band> {
-        let mut findings = answer.findings.iter();
-        findings.find(|finding| finding.what == self.hung.total_words()).map(|finding| finding.band)
+        let total = told(answer, self.hung.total_words())?;
+        let at_station = told(answer, RESERVE_NEEDED).map_or(total, |reserve| {
+            let out = self.let_out + self.knots;
+            reserve.map(|reserve| reserve + out.value)
+        });
+        let more = |end: fn(&Band) -> f64| end(&total).max(end(&at_station));
+        Some(Band::of(more(Band::low), more(Band::typical), more(Band::high)))
     }
 
     /// Rope that each strand needs for its end to be where it is wanted, in an answer to this question.
@@ -146,14 +162,13 @@ impl RopeEnd {
     /// // 24 m let out down 18 to 23 m, 3 m behind the lip: less than may be needed.
     /// let rope = RopeEnd::default();
     /// let end = rope.let_out_needed(&rope.answer()?).ok_or("told")?;
-    /// assert!(end.least && end.there == 24.0 && end.needed.low() < 24.0 && end.needed.high() > 24.0);
+    /// assert!(end.there == 24.0 && end.needed.low() < 24.0 && end.needed.high() > 24.0);
     /// # Ok::<(), Box<dyn std::error::Error>>(())
     /// ```
     pub fn let_out_needed(&self, answer: &Answer) -> Option<LetOut> {
-        let (what, least) = (self.let_out_words(self.hung), self.adverse_is_short());
-        let found = answer.findings.iter().find(|finding| finding.what == what)?;
+        let needed = told(answer, &self.let_out_words(self.hung))?;
         let released = self.hung.is_let_out();
-        Some(LetOut { needed: found.band, there: self.strand(self.hung), least, released })
+        Some(LetOut { needed, there: self.strand(self.hung), bottom: self.bottom, released })
     }
 
     /// Pull cord needed, as declared, in an answer to this question, m; none where no cord is used.
@@ -170,7 +185,7 @@ impl RopeEnd {
     /// # Ok::<(), rigging_core::question::BadInput>(())
     /// ```
     pub fn cord_needed(answer: &Answer) -> Option<Band> {
-        answer.findings.iter().find(|finding| finding.what == CORD_NEEDED).map(|finding| finding.band)
+        told(answer, CORD_NEEDED)
     }
 
     fn spare_at_station(&self, spread: &Spread<6>) -> Finding {
