@@ -13,12 +13,14 @@ use crate::quantity::{Force, Length, Mass, Velocity, metre, newton};
 const STEP: f64 = 0.08;
 /// More steps than any catch takes, but one by water that hardly moves; each radian takes a dozen.
 const STEPS: u32 = 100_000;
-/// Steps to where a body is held, and halves of one; how near to balance is near enough, as a share of the pull; what keeps
+/// Steps to where a body is held, and halves of one; how near to balance is near enough, as a share of the pull, and how
+/// many times that where no step leads any nearer; what keeps
 /// a step within reach where nothing holds; below what share of all pulls, over the whole reach, the digits of the energy
 /// say nothing of a step any more.
 const NEWTON: u32 = 1000;
 const HALVES: u32 = 40;
 const NEAR: f64 = 1e-10;
+const ROUGHLY: f64 = 1000.0;
 const RIDGE: f64 = 1e-6;
 const DIGITS: f64 = 4.0 * f64::EPSILON;
 /// How much more the water holds back than mass and line swing, from where on a body only creeps to where it rests.
@@ -232,8 +234,12 @@ pub fn held(near: &Part, far: &Part, pull: Force) -> Result<Moment, OutOfDomain>
             share *= 0.5;
             (energy(next) <= most).then_some(next)
         });
-        let Some(next) = next else { break };
-        at = next;
+        match next {
+            Some(next) => at = next,
+            // Nothing that the digits could tell is gained any more.
+            None if size(force) <= ROUGHLY * (NEAR * pull + gain * digits) => return moment(&springs, at),
+            None => break,
+        }
     }
     Err(OutOfDomain { what: "steps until the body is held", value: f64::from(NEWTON), must: "fewer" })
 }

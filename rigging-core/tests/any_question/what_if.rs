@@ -59,7 +59,22 @@ fn current(fields: &Value) -> Vec<Case> {
 
 fn pull_down(fields: &Value) -> Vec<Case> {
     let none = "neither";
-    let all = json!({"edge_1_on": none, "edge_2_on": none, "slab_on": none});
+    let metres = |name: &str| fields[name].as_f64().unwrap();
+    // On the strand beside the slope the height to its foot is not hung on any more.
+    let (slab, falls) = (metres("slab_m"), metres("slab_falls_rad"));
+    let beside = if fields["slab_on"] == "rising" { slab * falls.sin() } else { 0.0 };
+    let hangs = metres("height_m") - beside;
+    let all = json!({"height_m": hangs, "edge_1_on": none, "edge_2_on": none, "slab_on": none});
+    let mut lip = json!({"height_m": hangs, "slab_on": none});
+    for edge in ["edge_1", "edge_2"] {
+        let (on, down) = (format!("{edge}_on"), format!("{edge}_down_m"));
+        let nearer = metres(&down) - slab;
+        if nearer < 0.0 {
+            lip[on] = json!(none);
+        } else {
+            lip[down] = json!(nearer);
+        }
+    }
     let other_strand = |met: &Value| match met.as_str().unwrap() {
         "pulled" => json!("rising"),
         "rising" => json!("pulled"),
@@ -67,6 +82,7 @@ fn pull_down(fields: &Value) -> Vec<Case> {
     };
     let swapped = json!({
         "rising_m": fields["height_m"],
+        "height_m": hangs,
         "edge_1_on": other_strand(&fields["edge_1_on"]),
         "edge_2_on": other_strand(&fields["edge_2_on"]),
         "slab_on": other_strand(&fields["slab_on"]),
@@ -75,7 +91,7 @@ fn pull_down(fields: &Value) -> Vec<Case> {
     let mut cases: Vec<Case> = [
         ("If edge 1 is avoided", json!({"edge_1_on": none})),
         ("If edge 2 is avoided", json!({"edge_2_on": none})),
-        ("If the ring hangs beyond the slope", json!({"slab_on": none})),
+        ("If the ring hangs at the lip of the slope", lip),
         ("If the ring hangs beyond all", all),
         ("If the rope runs through a connector", json!({"ring": "connector"})),
         ("If the rope runs through a ring", json!({"ring": "ring"})),
