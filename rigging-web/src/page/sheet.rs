@@ -343,7 +343,7 @@ impl Sheet {
                 let _ = self.question.set(field.about.name, &as_linked(field, self.units));
             }
         }
-        Update { focus: id.to_owned(), ..self.whole() }
+        self.whole().focused(id)
     }
 
     /// Takes in what is typed; the numbers change at once, what is wrong is said when the field is left.
