@@ -158,7 +158,7 @@ fn more(answer: &Answer, view: &View) -> Markup {
             h2 { "Against published figures for new, dry parts" }
             @for comparison in &answer.usual { (stands(comparison, view, false)) }
         }
-        @if !answer.remarks.is_empty() {
+        @if !(answer.remarks.is_empty() && answer.stands.is_empty()) {
             h2 { "Remarks" }
             @for remark in answer.remarks.iter().chain(&answer.stands) { p { (both(remark, view.units)) } }
         }

@@ -118,6 +118,13 @@ fn rule_1_an_example_is_marked_inside_its_box_and_compared_with_nothing_and_mine
         assert!(part(&woken, "app").contains("MINE, FROM 2026-03-04 10:30"), "{name}");
         assert!(!compared(part(&woken, "app")), "{name}");
     }
+    // Nor is a stranger's, whatever is chosen in it; on paper neither.
+    for Shown { question, .. } in SHOWN.iter() {
+        let mut page = Page::default();
+        let linked = page.go(&link(question), "", NOW);
+        assert!(!compared(part(&linked, "app")), "{}", link(question));
+        assert!(!compared(part(&page.paper(NOW), "paper")), "{}", link(question));
+    }
 }
 
 #[test]
@@ -426,6 +433,7 @@ fn rule_12_in_class_nothing_is_compared_until_a_limit_is_chosen_there() {
         assert!(!compared(&shown.said), "{}", link(question));
     }
     // A limit chosen aloud is compared with.
+        assert!(!compared(part(&page.paper(NOW), "paper")), "{}", link(question));
     let (mut page, _) = mine(&Link::read("1/al/q0/l1/o90").unwrap().question);
     for button in ["way-class", "guess-show", "choose-limit"] {
         assert!(page.event(Event::Press, button, "", NOW).put.iter().all(|(_, html)| !compared(html)), "{button}");
