@@ -3,6 +3,7 @@
 use super::rows::entries;
 use super::{List, PlanView, name_of, said};
 use crate::entry::{entry, shown};
+use crate::home::notice;
 use crate::page::Whose;
 use crate::question_screen::{sure, unit_choices};
 use crate::standing;
@@ -40,6 +41,7 @@ pub fn page(view: &PlanView) -> Markup {
             }
             section #plan-rest aria-label="Time, order, what to bring" { (rest(view)) }
             section #plan-keep aria-label="Keep and send" { (keep(view)) }
+            (notice())
         }
         footer {
             p { a href="#" { "All questions" } }

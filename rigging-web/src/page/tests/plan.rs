@@ -429,6 +429,7 @@ fn the_paper_has_a_cover_and_four_drops_to_a_page_and_lines_to_fill_in() {
     for words in ["Blank means: not valid.", "Water at the mark", "Reserve rope", "Open decisions", "MINE"] {
         assert!(paper.contains(words), "{words}: {paper}");
     }
+    assert!(part(&page.paper(NOW), "paper").contains("People die on ropes that were worked out and not looked at."));
     page.go("1/ln", "", NOW);
     assert!(!part(&page.paper(NOW), "paper").contains("plan-cover"));
 }
