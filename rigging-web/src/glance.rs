@@ -41,7 +41,8 @@ pub fn answer(view: &View) -> Markup {
     }
 }
 
-fn tag(view: &View) -> String {
+/// Whose numbers these are, in capitals.
+pub fn tag(view: &View) -> String {
     match view.whose {
         Whose::Example if view.question.is_example() => "EXAMPLE, not your rig".to_owned(),
         Whose::Example => "EXAMPLE, CHANGED: some numbers are still ours".to_owned(),
