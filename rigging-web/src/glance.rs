@@ -3,7 +3,7 @@
 use crate::page::{Asking, Whose};
 use crate::question_screen::{View, sure};
 use crate::result::{as_hanging, end_word, nothing, why_not};
-use crate::standing::{gravest, load_and_limit, shape, standing, up_to};
+use crate::standing::{gravest, shape, standing, up_to};
 use maud::{Markup, html};
 use rigging_core::quantity::Kind;
 
@@ -23,7 +23,7 @@ pub fn answer(view: &View) -> Markup {
                             ". Other end: " (view.units.friendly(first)) "."
                         }
                     }
-                    @if let Some(comparison) = gravest(&answer.comparisons) {
+                    @if let Some(comparison) = gravest(&answer.comparisons, mine) {
                         @let (standing, class, reason) = standing(comparison, mine);
                         @let (load, limit) = load_and_limit(comparison, view.units);
                         p class={ "stands " (class) } {

@@ -5,7 +5,7 @@ use crate::class::guess;
 use crate::link::{Link, with_key};
 use crate::page::Whose;
 use crate::question_screen::View;
-use crate::standing::{compared, rows};
+use crate::standing::{compared, gravest, rows};
 use crate::way::Way;
 use crate::working::way_to_formulas;
 use maud::{Markup, html};
@@ -122,9 +122,9 @@ fn found(answer: &Answer, view: &View) -> Markup {
         @for finding in together_with_the_first(answer) {
             p.small { (end_word(finding)) " " strong { (units.adverse(finding)) } " " (told(finding)) "." }
         }
-        @if let [first, others @ ..] = answer.comparisons.as_slice() {
-            (compared(first, checked, answer.not_in.as_slice(), units))
-            (rows(others, checked, units))
+        @if let Some(worst) = gravest(&answer.comparisons, checked) {
+            (compared(worst, checked, answer.not_in.as_slice(), units))
+            (rows(&answer.comparisons, Some(worst), checked, units))
         }
         (choose_limit(view))
         p.on {
@@ -166,7 +166,7 @@ pub fn more(view: &View) -> Markup {
         @if !answer.usual.is_empty() {
             div.usual {
                 p.caption { "Against published figures for new, dry parts" }
-                (rows(&answer.usual, matches!(view.whose, Whose::Mine(_)), view.units))
+                (rows(&answer.usual, None, matches!(view.whose, Whose::Mine(_)), view.units))
             }
         }
         @for outcome in &answer.outcomes { (table(&outcome.case, &outcome.findings, view.units)) }

@@ -454,10 +454,15 @@ fn limited(name: &str, limit: f64) -> Question {
 }
 
 #[test]
-fn rule_13_at_the_lip_the_worst_standing_is_in_sight_with_its_load_and_its_limit() {
+fn rule_13_the_worst_standing_is_in_the_frame_first_on_paper_and_in_sight_at_the_lip() {
     // The anchor stays below 6 kN, the brake hand does not below what it holds.
     let (mut page, own) = mine(&limited("abseil", 6000.0));
-    assert!(words(part(&own, "app")).contains("below limit"));
+    let screen = words(part(&own, "app"));
+    let framed = "range crosses limit . Computed: 0.032 kN to 0.28 kN for the brake hand";
+    assert!(screen.find(framed) < screen.find("below limit") && screen.contains(framed), "{screen}");
+    assert_eq!(screen.matches("for the brake hand. ").count(), 1, "framed and listed again");
+    let sheet = words(part(&page.paper(NOW), "paper"));
+    assert!(sheet.find("range crosses limit").unwrap() < sheet.find("below limit").unwrap(), "{sheet}");
     let lip = page.event(Event::Press, "way-lip", "", NOW);
     let lip = words(part(&lip, "app"));
     // What stays in sight while entries change.
@@ -466,6 +471,8 @@ fn rule_13_at_the_lip_the_worst_standing_is_in_sight_with_its_load_and_its_limit
     assert!(!lip.contains("below limit"), "{lip}");
 }
 
+    // Whose limit it is stands in full further down: the answer has to leave half of the window.
+    assert!(!lip.contains("published") && !lip.contains("a hand"), "{lip}");
 #[test]
 fn rule_14_a_load_below_its_limit_reads_so() {
     let high = limited("anchor legs", 1000.0).answer().unwrap().comparisons[0].load.high();
