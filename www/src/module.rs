@@ -109,11 +109,17 @@ fn lean(glue: &str) -> Outcome<String> {
         ("ModuleFinalization.register(", "return this;", ""),
         ("if (Symbol.dispose) Module", "exports.Module = Module;", ""),
         ("const ModuleFinalization = ", "function getStringFromWasm0(", ""),
-        ("if (realloc === undefined) {", "let len = arg.length;", ""),
+        (
+            "arg, malloc, realloc) {",
+            "let len = arg.length;",
+            "arg) {\nconst malloc = wasm.__wbindgen_malloc, realloc = wasm.__wbindgen_realloc;\n",
+        ),
         ("if (!('encodeInto' in cachedTextEncoder)) {", "let WASM_VECTOR_LEN", ""),
     ] {
         cut(&mut lean, from, until, instead)?;
     }
+    // Every text is handed over in the same memory: said once, not by each that hands one over.
+    lean = lean.replace(", wasm.__wbindgen_malloc, wasm.__wbindgen_realloc)", ")");
     while lean.contains("if (ptr") {
         cut(&mut lean, "if (ptr", "throw e;", "")?;
     }
