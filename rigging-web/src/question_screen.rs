@@ -77,6 +77,7 @@ pub fn page(view: &View) -> Markup {
         main {
             h1 { (question.words()) }
             p.about { (question.about()) "." }
+            (plan::origin(view.side))
             div.desk {
                 section #answer aria-label="Answer" tabindex="-1" { (answer(view)) }
                 // At the lip what is changed comes next to what it changes.

@@ -19,7 +19,7 @@ mod side;
 
 pub use drop::page as drop_page;
 pub use screen::{page, parts};
-pub use side::{Side, side};
+pub use side::{Side, origin, side};
 
 use crate::entry::Boxes;
 use crate::page::{Typed, Whose, Wrong};

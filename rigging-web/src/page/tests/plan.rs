@@ -229,6 +229,10 @@ fn a_question_goes_into_the_plan_and_comes_back_from_its_own_screen() {
     page.go("plan/2/1", "", NOW);
     press(&mut page, "mine");
     page.event(Event::Input, "flow", "stroll", NOW);
+    // Where it came from stands before the answer.
+    let html = page.sheet.as_ref().unwrap().whole();
+    let before = part(&html, "app").split("id=\"answer\"").next().unwrap().to_owned();
+    assert!(before.contains("It stands in drop 2. drop of 18") && before.contains("href=\"#plan/2\""), "{before}");
     let back = page.go("plan/2", "", NOW);
     assert_eq!(back.said, "Taken back into drop 2. drop of 18.");
     assert!(!part(&back, "app").contains("an example still"));
