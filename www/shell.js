@@ -61,6 +61,12 @@
         var open = unfolded(place);
         var focus = place.contains(document.activeElement) ? document.activeElement.id : "";
         place.innerHTML = part[1];
+        // A message marks its entry; what was understood does not.
+        if (place.className === "message") {
+          place.parentNode.querySelectorAll("[aria-describedby]").forEach(function (entry) {
+            entry.setAttribute("aria-invalid", /^[^<]/.test(part[1]));
+          });
+        }
         place.querySelectorAll("details").forEach(function (details, at) {
           if (!details.id || details.id in open) {
             details.open = open[details.id || at] === true;

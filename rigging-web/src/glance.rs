@@ -3,9 +3,8 @@
 use crate::page::{Asking, Whose};
 use crate::question_screen::{View, sure};
 use crate::result::{as_hanging, end_word, nothing, why_not};
-use crate::standing::{gravest, load_and_limit, shape, standing, up_to};
+use crate::standing::{gravest, shape, standing, up_to};
 use maud::{Markup, html};
-use rigging_core::quantity::Kind;
 
 /// The answer in a few lines.
 pub fn answer(view: &View) -> Markup {
@@ -18,14 +17,12 @@ pub fn answer(view: &View) -> Markup {
                     @if let Some(first) = answer.findings.first() {
                         p.big #headline { (end_word(first)) " " strong { (view.units.adverse(first)) } }
                         p.what {
-                            (first.what)
-                            @if first.kind == Kind::Force { ". " (as_hanging(first)) }
-                            ". Other end: " (view.units.friendly(first)) "."
+                            (first.what) ". " (as_hanging(first)) "Other end: " (view.units.friendly(first)) "."
                         }
                     }
-                    @if let Some(comparison) = gravest(&answer.comparisons) {
+                    @if let Some(comparison) = gravest(&answer.comparisons, mine) {
                         @let (standing, class, reason) = standing(comparison, mine);
-                        @let (load, limit) = load_and_limit(comparison, view.units);
+                        @let [load, limit] = view.units.compared(comparison);
                         p class={ "stands " (class) } {
                             (shape(class))
                             span {
@@ -41,7 +38,8 @@ pub fn answer(view: &View) -> Markup {
     }
 }
 
-fn tag(view: &View) -> String {
+/// Whose numbers these are, in capitals.
+pub fn tag(view: &View) -> String {
     match view.whose {
         Whose::Example if view.question.is_example() => "EXAMPLE, not your rig".to_owned(),
         Whose::Example => "EXAMPLE, CHANGED: some numbers are still ours".to_owned(),

@@ -68,7 +68,8 @@ pub fn first() -> Markup {
     }
 }
 
-fn notice() -> Markup {
+/// What a screen or a sheet without a question of its own has to say before anything else.
+pub fn notice() -> Markup {
     html! {
         div.notice.danger {
             p.word { strong { "DANGER" } }

@@ -51,6 +51,14 @@ pub struct Update {
     pub print: bool,
 }
 
+impl Update {
+    /// With the keyboard put there.
+    fn focused(mut self, id: &str) -> Update {
+        id.clone_into(&mut self.focus);
+        self
+    }
+}
+
 /// Whose numbers these are.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub enum Whose {
@@ -146,7 +154,9 @@ impl Page {
         self.take_back();
         // The links that a sheet of mine offers lead to numbers that are not a stranger's.
         let mut offered = Vec::new();
-        if let Some(sheet) = self.sheet.take() {
+        if let Some(mut sheet) = self.sheet.take() {
+            // It was taken back; where it stood in the plan may be another's when it is looked at again.
+            sheet.side.of = None;
             self.units = sheet.units;
             if sheet.whose != Whose::Link {
                 offered = sheet.offers();
@@ -303,7 +313,7 @@ impl Page {
             return update;
         }
         if let (Event::Press, Some(way)) = (event, id.strip_prefix("way-").and_then(Way::named)) {
-            return Update { focus: id.to_owned(), ..self.take_way(way) };
+            return self.take_way(way).focused(id);
         }
         if (event, id) == (Event::Press, "read") {
             self.read = true;
@@ -318,7 +328,7 @@ impl Page {
             if let (Event::Input, "force-unit" | "length-unit") = (event, id) {
                 *units = units::with(*units, value);
                 plan.take_units(*units);
-                return Update { focus: id.to_owned(), ..plan.whole() };
+                return plan.whole().focused(id);
             }
             return plan.event(event, id, value, now);
         }
@@ -335,32 +345,39 @@ impl Page {
             (Event::Press, "mine" | "mine-sure") => {
                 sheet.confirm(now);
                 self.group = sheet.masses().or(self.group.take());
-                Update { focus: "answer".to_owned(), ..sheet.whole() }
+                sheet.whole().focused("answer")
             }
             (Event::Press, "reset") => sheet.ask(Asking::Reset),
-            (Event::Press, "reset-sure") => Update { focus: "undo".to_owned(), ..sheet.reset() },
+            (Event::Press, "reset-sure") => sheet.reset().focused("undo"),
             (Event::Press, "not-sure") => sheet.ask(Asking::Nothing),
             (Event::Press, "undo") => {
                 let update = sheet.undo();
                 self.group = self.group.take().and(sheet.masses());
-                Update { focus: "undo".to_owned(), ..update }
+                update.focused("undo")
             }
-            (Event::Press, id) => match (id.strip_prefix("less:"), id.strip_prefix("more:")) {
-                (Some(input), _) => self.changed(input, |sheet| sheet.step(input, -1.0, now)),
-                (_, Some(input)) => self.changed(input, |sheet| sheet.step(input, 1.0, now)),
-                _ => Update::default(),
-            },
-            (Event::Input, "force-unit" | "length-unit") => sheet.change_unit(id, value),
+            (Event::Press, id) => {
+                let (by, input) = match id.split_once(':') {
+                    Some(("less", input)) => (-1.0, input),
+                    Some(("more", input)) => (1.0, input),
+                    _ => return Update::default(),
+                };
+                self.changed(input, &|sheet| sheet.step(input, by, now))
+            }
+            (Event::Input, "force-unit" | "length-unit") => {
+                let update = sheet.change_unit(id, value);
+                self.units = sheet.units;
+                update
+            }
             (Event::Input, id) => match id.strip_prefix("slide:") {
                 Some(name) => self.slid(name, value, now),
-                None => self.changed(id, |sheet| sheet.enter(id, value, now)),
+                None => self.changed(id, &|sheet| sheet.enter(id, value, now)),
             },
             (Event::Leave, id) => sheet.leave(id),
         }
     }
 
     /// Changes the sheet by an input; the masses of the group go along.
-    fn changed(&mut self, input: &str, change: impl FnOnce(&mut Sheet) -> Update) -> Update {
+    fn changed(&mut self, input: &str, change: &dyn Fn(&mut Sheet) -> Update) -> Update {
         let Some(sheet) = &mut self.sheet else { return Update::default() };
         let update = change(sheet);
         if sheet.whose != Whose::Link && OF_THE_GROUP.contains(&place(input).0) {
@@ -371,7 +388,7 @@ impl Page {
 
     /// A slider is moved: its value stands in the units of the page.
     fn slid(&mut self, name: &str, value: &str, now: &str) -> Update {
-        self.changed(name, |sheet| {
+        self.changed(name, &|sheet| {
             let Some(field) = sheet.field(name) else { return Update::default() };
             let unit = sheet.units.of(field.about.kind);
             let Some(value) = number(value) else { return Update::default() };

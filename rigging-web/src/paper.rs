@@ -5,7 +5,7 @@ use crate::entry::shown;
 use crate::page::Whose;
 use crate::question_screen::{View, word};
 use crate::result::{self, end_words, told};
-use crate::standing::{load_and_limit, shape, standing};
+use crate::standing::{gravest, load_and_limit, others, shape, standing};
 use crate::way::Way;
 use crate::{figure, qr, working};
 use maud::{Markup, PreEscaped, html};
@@ -111,12 +111,16 @@ fn answered(answer: &Answer, view: &View) -> Markup {
         }
         // In class a standing is taken only against a limit that was chosen aloud.
         @if view.way != Way::Class {
-            @if let (Some(comparison), [first, rest @ ..]) = (answer.comparisons.first(), answer.not_in.as_slice()) {
+            @if let (Some(comparison), [first, rest @ ..]) = (gravest_of(answer, view), answer.not_in.as_slice()) {
                 (stands(comparison, view, true))
                 p { "Not in it: " (first) ", and " (rest.len()) " more things listed below." }
             }
         }
     }
+}
+
+fn gravest_of<'a>(answer: &'a Answer, view: &View) -> Option<&'a Comparison> {
+    gravest(&answer.comparisons, matches!(view.whose, Whose::Mine(_)))
 }
 
 /// One comparison; why none of them is made for numbers that are not the user's own is said at the `first`.
@@ -139,12 +143,12 @@ fn stands(comparison: &Comparison, view: &View, first: bool) -> Markup {
 fn beside(answer: &Answer, view: &View) -> Markup {
     html! {
         @if view.way != Way::Class {
-            @for comparison in answer.comparisons.iter().skip(1) { (stands(comparison, view, false)) }
+            @for comparison in others(&answer.comparisons, gravest_of(answer, view)) { (stands(comparison, view, false)) }
         }
-        @let others = answer.findings.get(1..).unwrap_or_default();
-        @if !others.is_empty() {
+        @let also = answer.findings.get(1..).unwrap_or_default();
+        @if !also.is_empty() {
             h2 { "Also found" }
-            ul { @for finding in others { li { (found(finding, view)) } } }
+            ul { @for finding in also { li { (found(finding, view)) } } }
         }
         (in_a_row("In each state of the load", &answer.states, view))
         @for outcome in &answer.outcomes { (in_a_row(&outcome.case, &outcome.findings, view)) }
@@ -158,7 +162,7 @@ fn more(answer: &Answer, view: &View) -> Markup {
             h2 { "Against published figures for new, dry parts" }
             @for comparison in &answer.usual { (stands(comparison, view, false)) }
         }
-        @if !answer.remarks.is_empty() {
+        @if !(answer.remarks.is_empty() && answer.stands.is_empty()) {
             h2 { "Remarks" }
             @for remark in answer.remarks.iter().chain(&answer.stands) { p { (both(remark, view.units)) } }
         }

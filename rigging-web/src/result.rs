@@ -5,7 +5,7 @@ use crate::class::guess;
 use crate::link::{Link, with_key};
 use crate::page::Whose;
 use crate::question_screen::View;
-use crate::standing::{compared, rows};
+use crate::standing::{compared, gravest, rows};
 use crate::way::Way;
 use crate::working::way_to_formulas;
 use maud::{Markup, html};
@@ -39,7 +39,12 @@ pub fn answer(view: &View) -> Markup {
 pub fn why_not(view: &View) -> String {
     match view.answer {
         Some(Err(error)) => both(&together(error), view.units),
-        _ => "An entry cannot be used: see the message beside it.".to_owned(),
+        _ => {
+            let fields = view.question.fields();
+            let wrong = fields.iter().find(|field| field.matters && view.wrong.get(field.about.name).is_some());
+            let label = wrong.map_or("see the message beside it", |field| field.about.label);
+            format!("An entry cannot be used: {label}.")
+        }
     }
 }
 
@@ -62,7 +67,7 @@ fn together(error: &BadInput) -> String {
             "No balance was found for these numbers, so none is shown. Take lengths, slack and stiffness less far apart."
                 .to_owned()
         }
-        _ => "An entry cannot be used: see the message beside it.".to_owned(),
+        error => error.words(),
     }
 }
 
@@ -102,7 +107,7 @@ pub fn beside(first: &Finding, units: Units) -> Markup {
         p.what { (told(first)) "." }
         p.small {
             "Other end of the range: " (units.friendly(first)) ". "
-            @if first.kind == Kind::Force { (as_hanging(first)) ". " }
+            (as_hanging(first))
             @if let Some(input) = first.moved_most_by { "Most of the range comes from: " (input) "." }
         }
     }
@@ -122,9 +127,9 @@ fn found(answer: &Answer, view: &View) -> Markup {
         @for finding in together_with_the_first(answer) {
             p.small { (end_word(finding)) " " strong { (units.adverse(finding)) } " " (told(finding)) "." }
         }
-        @if let [first, others @ ..] = answer.comparisons.as_slice() {
-            (compared(first, checked, answer.not_in.as_slice(), units))
-            (rows(others, checked, units))
+        @if let Some(worst) = gravest(&answer.comparisons, checked) {
+            (compared(worst, checked, answer.not_in.as_slice(), units))
+            (rows(&answer.comparisons, Some(worst), checked, units))
         }
         (choose_limit(view))
         p.on {
@@ -166,7 +171,7 @@ pub fn more(view: &View) -> Markup {
         @if !answer.usual.is_empty() {
             div.usual {
                 p.caption { "Against published figures for new, dry parts" }
-                (rows(&answer.usual, matches!(view.whose, Whose::Mine(_)), view.units))
+                (rows(&answer.usual, None, matches!(view.whose, Whose::Mine(_)), view.units))
             }
         }
         @for outcome in &answer.outcomes { (table(&outcome.case, &outcome.findings, view.units)) }
@@ -214,14 +219,15 @@ pub fn end_words(finding: &Finding, units: Units) -> String {
     format!("{} {}", end_word(finding), units.adverse(finding))
 }
 
-/// The force as people hanging still.
+/// What loads, as people hanging still. Beside what a part takes they would read as people whom it holds.
 pub fn as_hanging(finding: &Finding) -> String {
+    if finding.kind != Kind::Force || finding.end == End::Low {
+        return String::new();
+    }
     match as_people(finding.adverse(), finding.end) {
-        None => "Less than 1 person hanging still".to_owned(),
-        // "About 1 person" beside "at most" would read as a person whom it holds.
-        Some(people) if finding.at_most => format!("Less than {} people hanging still", people.saturating_add(1)),
-        Some(1) => "About 1 person hanging still".to_owned(),
-        Some(people) => format!("About {people} people hanging still"),
+        None => "Less than 1 person hanging still. ".to_owned(),
+        Some(1) => "About 1 person hanging still. ".to_owned(),
+        Some(people) => format!("About {people} people hanging still. "),
     }
 }
 
@@ -316,13 +322,12 @@ mod tests {
     use super::*;
 
     #[test]
-    fn what_a_part_can_do_at_most_is_not_told_as_people_whom_it_holds() {
+    fn only_what_loads_is_told_as_people() {
         // 0.93 kN for a person: 1.4 kN is one and a half.
-        let newtons = |force| Band::exact(force);
-        let hanging = |finding: Finding| as_hanging(&finding);
-        assert_eq!(hanging(Finding::at_most("a tree", newtons(1400.0))), "Less than 2 people hanging still");
-        assert_eq!(hanging(Finding::at_most("a tree", newtons(900.0))), "Less than 1 person hanging still");
-        assert_eq!(hanging(Finding::load("a bolt", newtons(1400.0))), "About 2 people hanging still");
+        let told = |finding: Finding| beside(&finding, Units::default()).into_string();
+        assert!(told(Finding::load("a bolt", Band::exact(1400.0))).contains("About 2 people hanging still"));
+        assert!(!told(Finding::at_most("a tree", Band::exact(1400.0))).contains("hanging"));
+        assert!(!told(Finding::strength("a sling", Band::exact(1400.0))).contains("hanging"));
     }
 
     #[test]

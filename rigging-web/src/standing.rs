@@ -32,9 +32,10 @@ pub fn alone(standing: Standing) -> Markup {
 }
 
 /// The comparison that matters most: a limit is never set beside another load than its own, and
-/// *below limit* hides no other.
-pub fn gravest(comparisons: &[Comparison]) -> Option<&Comparison> {
+/// *below limit* hides no other. Of numbers that are nobody's own none does.
+pub fn gravest(comparisons: &[Comparison], mine: bool) -> Option<&Comparison> {
     comparisons.iter().min_by_key(|comparison| match comparison.standing {
+        _ if !mine => 0,
         Standing::AboveLimit => 0,
         Standing::RangeCrosses => 1,
         Standing::NotChecked(_) => 2,
@@ -61,8 +62,9 @@ pub fn compared(comparison: &Comparison, checked: bool, not_in: &[&str], units: 
     }
 }
 
-/// Further comparisons, one under the other: what, how it stands, load and limit on one scale, whose limit.
-pub fn rows(comparisons: &[Comparison], checked: bool, units: Units) -> Markup {
+/// All comparisons but one, one under the other: what, how it stands, load and limit on one scale, whose limit.
+pub fn rows(comparisons: &[Comparison], but: Option<&Comparison>, checked: bool, units: Units) -> Markup {
+    let comparisons = others(comparisons, but);
     html! {
         @if !comparisons.is_empty() {
             @if comparisons.iter().any(|comparison| comparison.limit.is_some()) {
@@ -87,6 +89,11 @@ pub fn rows(comparisons: &[Comparison], checked: bool, units: Units) -> Markup {
             }
         }
     }
+}
+
+/// All comparisons but one.
+pub fn others<'a>(comparisons: &'a [Comparison], but: Option<&Comparison>) -> Vec<&'a Comparison> {
+    comparisons.iter().filter(|one| !but.is_some_and(|but| std::ptr::eq(*one, but))).collect()
 }
 
 /// The load, and its limit with how it was made and whose it is.

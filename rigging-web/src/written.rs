@@ -86,7 +86,7 @@ impl Written {
             let [hours, minutes] = [hours, minutes].map(|part| number::read(part, Kind::Count, Unit::One));
             let (hours, minutes) = (hours?.si, minutes?.si);
             let whole = hours.fract() == 0.0 && minutes.fract() == 0.0 && (0.0..60.0).contains(&minutes);
-            let sign = if text.starts_with(['-', '\u{2212}']) { -1.0 } else { 1.0 };
+            let sign = if text.starts_with(['-', '\u{2212}', '\u{2013}']) { -1.0 } else { 1.0 };
             return if whole { Ok((LONG * hours + sign * 60.0 * minutes, false)) } else { Err(Unread::NotANumber) };
         }
         for (name, seconds) in [("min", 60.0), ("h", LONG), ("s", 1.0)] {
@@ -112,6 +112,9 @@ mod tests {
         let span = |text: &str| Written::Minutes.read(text, Kind::Time).map(|read| read.0);
         assert_eq!(clock("9:30"), Ok(34_200.0));
         assert_eq!(clock("-3:30"), Ok(-12_600.0));
+        for minus in ['\u{2212}', '\u{2013}'] {
+            assert_eq!(clock(&format!("{minus}3:30")), Ok(-12_600.0));
+        }
         assert_eq!(clock("2"), Ok(7200.0));
         assert_eq!(span("2,5"), Ok(150.0));
         assert_eq!(span("1:30"), Ok(5400.0));

@@ -118,6 +118,13 @@ fn rule_1_an_example_is_marked_inside_its_box_and_compared_with_nothing_and_mine
         assert!(part(&woken, "app").contains("MINE, FROM 2026-03-04 10:30"), "{name}");
         assert!(!compared(part(&woken, "app")), "{name}");
     }
+    // Nor is a stranger's, whatever is chosen in it; on paper neither.
+    for Shown { question, .. } in SHOWN.iter() {
+        let mut page = Page::default();
+        let linked = page.go(&link(question), "", NOW);
+        assert!(!compared(part(&linked, "app")), "{}", link(question));
+        assert!(!compared(part(&page.paper(NOW), "paper")), "{}", link(question));
+    }
 }
 
 #[test]
@@ -223,7 +230,9 @@ fn rule_4_forces_have_two_figures_and_a_unit_and_are_told_as_people_and_on_one_f
                     question.name()
                 );
             }
-            assert!(html.contains("hanging still"), "{}", question.name());
+            // Beside what a part takes they would read as people whom it holds.
+            let people = html.contains("person hanging still") || html.contains("people hanging still");
+            assert_eq!(people, finding.end == End::High, "{}", question.name());
             assert!(html.contains("on a scale from 0 to 25\u{a0}kN"), "{}", question.name());
         }
         // One system at a time, and never kilograms for a force.
@@ -424,6 +433,7 @@ fn rule_12_in_class_nothing_is_compared_until_a_limit_is_chosen_there() {
             assert!(!compared(html) && !html.contains("not checked</strong>"), "{place} {} {html}", link(question));
         }
         assert!(!compared(&shown.said), "{}", link(question));
+        assert!(!compared(part(&page.paper(NOW), "paper")), "{}", link(question));
     }
     // A limit chosen aloud is compared with.
     let (mut page, _) = mine(&Link::read("1/al/q0/l1/o90").unwrap().question);
@@ -446,16 +456,23 @@ fn limited(name: &str, limit: f64) -> Question {
 }
 
 #[test]
-fn rule_13_at_the_lip_the_worst_standing_is_in_sight_with_its_load_and_its_limit() {
+fn rule_13_the_worst_standing_is_in_the_frame_first_on_paper_and_in_sight_at_the_lip() {
     // The anchor stays below 6 kN, the brake hand does not below what it holds.
     let (mut page, own) = mine(&limited("abseil", 6000.0));
-    assert!(words(part(&own, "app")).contains("below limit"));
+    let screen = words(part(&own, "app"));
+    let framed = "range crosses limit . Computed: 0.032 kN to 0.28 kN for the brake hand";
+    assert!(screen.find(framed) < screen.find("below limit") && screen.contains(framed), "{screen}");
+    assert_eq!(screen.matches("for the brake hand. ").count(), 1, "framed and listed again");
+    let sheet = words(part(&page.paper(NOW), "paper"));
+    assert!(sheet.find("range crosses limit").unwrap() < sheet.find("below limit").unwrap(), "{sheet}");
     let lip = page.event(Event::Press, "way-lip", "", NOW);
     let lip = words(part(&lip, "app"));
     // What stays in sight while entries change.
     let lip = lip.split("What you measure").next().unwrap();
     assert!(lip.contains("range crosses limit : up to 0.28 kN for the brake hand. Limit: 0.050 kN to"), "{lip}");
     assert!(!lip.contains("below limit"), "{lip}");
+    // Whose limit it is stands in full further down: the answer has to leave half of the window.
+    assert!(!lip.contains("published") && !lip.contains("a hand"), "{lip}");
 }
 
 #[test]

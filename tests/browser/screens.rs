@@ -80,6 +80,9 @@ pub(crate) fn entries(engine: Engine) -> Outcome {
         browser.type_into("#to_lip_m", typed)?;
         same("kept as typed", browser.value("#to_lip_m")?, typed.to_owned())?;
         let message = browser.text("#to_lip_m-message")?;
+        let marked =
+            browser.run("return document.querySelector('#to_lip_m').getAttribute('aria-invalid') === 'true'", &[])?;
+        same(&format!("marked after {typed:?}"), marked.as_bool(), Some(expected.is_err()))?;
         match expected {
             Ok(metres) => {
                 let mut question = Question::named("human anchor")?;

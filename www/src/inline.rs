@@ -102,7 +102,10 @@ pub(crate) fn bare_script(text: &str) -> Outcome<String> {
             rest = after;
         }
         script.push_str(&narrow(rest));
-        script.push('\n');
+        // After these nothing can be read into the end of a line that holds no remark.
+        if rest.is_empty() || !rest.ends_with([';', '{', ',']) {
+            script.push('\n');
+        }
     }
     Ok(script)
 }
@@ -179,7 +182,7 @@ mod tests {
     #[test]
     fn a_bare_script_does_the_same() {
         let text = "  if (a === b && c !== d) {\n return e ? f : g(h, { x: i });\n}\ni = \"a, b = { c }\"; j = 'k = \\'l'  + 'm; ' + n;\nconst o = p => q - -r + +s;\nt = u / 2; v(\"/ = \");\n";
-        let bare = "if(a===b&&c!==d){\nreturn e?f:g(h,{x:i});\n}\ni=\"a, b = { c }\";j='k = \\'l'  + 'm; ' + n;\nconst o=p=>q - -r + +s;\nt = u / 2; v(\"/ = \");\n";
+        let bare = "if(a===b&&c!==d){return e?f:g(h,{x:i});}\ni=\"a, b = { c }\";j='k = \\'l'  + 'm; ' + n;const o=p=>q - -r + +s;t = u / 2; v(\"/ = \");\n";
         assert_eq!(bare_script(text).expect("it is plain"), bare);
         assert!(bare_script("a = 'b;\n").is_err());
     }

@@ -110,7 +110,11 @@ fn lean(glue: &str) -> Outcome<String> {
         ("ModuleFinalization.register(", "return this;", ""),
         ("if (Symbol.dispose) Module", "exports.Module = Module;", ""),
         ("const ModuleFinalization = ", "function getStringFromWasm0(", ""),
-        ("if (realloc === undefined) {", "let len = arg.length;", ""),
+        (
+            "arg, malloc, realloc) {",
+            "let len = arg.length;",
+            "arg) {\nconst malloc = wasm.__wbindgen_malloc, realloc = wasm.__wbindgen_realloc;\n",
+        ),
         ("if (!('encodeInto' in cachedTextEncoder)) {", "let WASM_VECTOR_LEN", ""),
     ] {
         cut(&mut lean, from, until, instead)?;
@@ -118,6 +122,24 @@ fn lean(glue: &str) -> Outcome<String> {
     while lean.contains("if (ptr") {
         cut(&mut lean, "if (ptr", "throw e;", "")?;
     }
+    // What is given back at once needs no name.
+    while let Some(at) = lean.find("const ret = ").filter(|_| lean.contains("return ret;")) {
+        let (before, rest) = lean.split_at(at);
+        let lines: Vec<&str> = rest.splitn(3, '\n').collect();
+        match lines[..] {
+            [first, next, rest] if next.trim() == "return ret;" => {
+                lean = [before, &first.replacen("const ret =", "return", 1), "\n", rest].concat();
+            }
+            _ => lean = [before, "let ret = ", rest.trim_start_matches("const ret = ")].concat(),
+        }
+    }
+    // What is caught is thrown on.
+    while lean.contains("} catch") {
+        cut(&mut lean, "try {", "ptr0 =", "")?;
+        cut(&mut lean, "} catch", "return wasm", "")?;
+    }
+    // Every text is handed over in the same memory: said once, not by each that hands one over.
+    lean = lean.replace(", wasm.__wbindgen_malloc, wasm.__wbindgen_realloc)", ")");
     Ok(lean)
 }
 

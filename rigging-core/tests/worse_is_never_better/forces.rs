@@ -105,8 +105,12 @@ fn a_hitch_at_the_anchor_carries_all_that_hands_let_go() {
         )
     };
     // By hand: while it is raised the anchor gets two strands of three; set down on a hitch, (92 + 10 + 5) g = 1049 N.
-    assert!(gravest(&haul(1000.0)) >= rank(Standing::RangeCrosses));
-    assert_eq!(gravest(&haul(1060.0)), rank(Standing::BelowLimit));
+    let anchor = |limit: f64| {
+        let rows = answer(&haul(limit)).comparisons.into_iter().filter(|row| !row.what.starts_with("for the hand"));
+        rows.map(|row| rank(row.standing)).max()
+    };
+    assert!(anchor(1000.0) >= Some(rank(Standing::RangeCrosses)));
+    assert_eq!(anchor(1060.0), Some(rank(Standing::BelowLimit)));
     let held = up_to(&haul(1000.0), "the load set down on a hitch");
     assert!((held - 107.0 * 9.80665).abs() < 1e-6, "{held}");
     assert!(answer(&haul(1000.0)).carried.unwrap().anchor.high() >= held);

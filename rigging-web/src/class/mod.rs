@@ -52,10 +52,7 @@ impl Board {
         if !self.limit || !fields.iter().any(|field| none(&field)) {
             answer.comparisons.clear();
             answer.usual.clear();
-            answer.stands.clear();
-            for finding in answer.outcomes.iter_mut().flat_map(|outcome| &mut outcome.findings) {
-                finding.stands = None;
-            }
+            unstood(&mut answer);
         }
         match answer.findings.first() {
             Some(first) if self.guess.is_none() || !self.is_of(question) => {
@@ -87,6 +84,14 @@ impl Board {
         self.ghost = self.behind(question);
         self.of = Some(question.clone());
         self.typed.clear();
+    }
+}
+
+/// Takes out of an answer how the case stands against published limits.
+pub fn unstood(answer: &mut Answer) {
+    answer.stands.clear();
+    for finding in answer.outcomes.iter_mut().flat_map(|outcome| &mut outcome.findings) {
+        finding.stands = None;
     }
 }
 

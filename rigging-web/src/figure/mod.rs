@@ -20,7 +20,7 @@ use maud::{Markup, html};
 use parts::ARC;
 use rigging_core::quantity::{Units, decimal};
 use rigging_core::question::Answer;
-use rigging_core::question::scene::Scene;
+use rigging_core::question::scene::{Role, Scene};
 
 const WIDTH: f64 = 360.0;
 const HEIGHT: f64 = 330.0;
@@ -76,11 +76,21 @@ fn on_stage(scene: &Scene, ghost: Option<&Scene>, stage: &Stage, knobs: Option<&
         }
     }
     let heads: Vec<Point> = scene.forces.iter().map(|arrow| stage.tip(stage.at(arrow.at), arrow.pull)).collect();
+    let away = |from: &Point, to: &Point| (from.0 - to.0).hypot(from.1 - to.1);
+    // Where an arrow reaches another anchor than its own, each force is told beside its anchor.
+    let astray = scene.forces.iter().zip(&heads).any(|(arrow, tip)| {
+        let own = away(&stage.at(arrow.at), tip);
+        arrow.role == Role::OnAnchor && scene.anchors.iter().any(|anchor| away(&stage.at(*anchor), tip) < 0.6 * own)
+    });
     for (arrow, tip) in scene.forces.iter().zip(&heads) {
         let from = stage.at(arrow.at);
         // At the head, yet not where two heads meet.
-        let meets = heads.iter().filter(|head| (head.0 - tip.0).hypot(head.1 - tip.1) < 24.0).count() > 1;
-        let share = if meets { 0.7 } else { 1.0 };
+        let meets = heads.iter().filter(|head| away(head, tip) < 24.0).count() > 1;
+        let share = match arrow.role {
+            Role::OnAnchor if astray => 0.3,
+            _ if meets => 0.7,
+            _ => 1.0,
+        };
         let near = (from.0 + share * (tip.0 - from.0), from.1 + share * (tip.1 - from.1));
         labels.put(words::force(arrow, units), parts::class(arrow.role), near);
     }

@@ -53,7 +53,7 @@ impl Page {
         self.units = units;
         self.lesson.go(place);
         let focus = if stepped { "stop".to_owned() } else { String::new() };
-        Update { focus, ..self.stage(place) }
+        self.stage(place).focused(&focus)
     }
 
     /// The screen of a demonstration.
@@ -82,7 +82,7 @@ impl Page {
 
     fn lesson_event(&mut self, place: Place, event: Event, id: &str, value: &str, now: &str) -> Option<Update> {
         let units = self.units;
-        let focused = |update: Update| Some(Update { focus: id.to_owned(), ..update });
+        let focused = |update: Update| Some(update.focused(id));
         match (event, id) {
             (Event::Input, "force-unit" | "length-unit") => {
                 self.units = units::with(units, value);
@@ -117,9 +117,9 @@ impl Page {
         match guess::pressed(&mut self.lesson.board, id, kind, self.units) {
             Taken::Set => {
                 self.lesson.guessed(place);
-                Some(Update { focus: "answer".to_owned(), ..self.stage(place) })
+                Some(self.stage(place).focused("answer"))
             }
-            Taken::Wrong => Some(Update { focus: "guess".to_owned(), ..self.stage(place) }),
+            Taken::Wrong => Some(self.stage(place).focused("guess")),
             Taken::Nothing | Taken::Typing => None,
         }
     }
@@ -133,7 +133,7 @@ impl Sheet {
                 // A limit that was there before was not chosen by this class.
                 self.board.limit = true;
                 let _ = self.question.set("limit", &Entry::Choice("none"));
-                return Some(Update { focus: "limit".to_owned(), ..self.whole() });
+                return Some(self.whole().focused("limit"));
             }
             Event::Press => {
                 let Wanted { kind, .. } = self.seen().wanted?;
@@ -145,10 +145,10 @@ impl Sheet {
         match taken {
             Taken::Nothing => None,
             Taken::Typing => Some(Update::default()),
-            Taken::Wrong => Some(Update { focus: "guess".to_owned(), ..self.results() }),
+            Taken::Wrong => Some(self.results().focused("guess")),
             Taken::Set => {
                 self.board.guessed(&self.question);
-                Some(Update { focus: "answer".to_owned(), ..self.results() })
+                Some(self.results().focused("answer"))
             }
         }
     }

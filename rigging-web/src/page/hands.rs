@@ -113,7 +113,7 @@ impl Sheet {
             Asking::Nothing => "answer",
             Asking::Reset | Asking::Mine => "not-sure",
         };
-        Update { focus: focus.to_owned(), ..self.whole() }
+        self.whole().focused(focus)
     }
 
     /// Back to the example's numbers.

@@ -33,6 +33,8 @@ pub(super) struct PlanSheet {
     asking: String,
     offer: Option<Offer>,
     refused: Vec<String>,
+    /// Why a file or a link was not taken at all: that says nothing of the plan that stands.
+    turned_away: Option<String>,
     /// The drop on the screen, by the number of its row; none for the whole plan.
     at: Option<u32>,
     pub(super) way: Way,
@@ -68,6 +70,7 @@ impl PlanSheet {
             asking: String::new(),
             offer: None,
             refused: Vec::new(),
+            turned_away: None,
             at: None,
             way: Way::default(),
             units: Units::default(),
@@ -134,6 +137,7 @@ impl PlanSheet {
             asking: &self.asking,
             offer: self.offer.as_ref(),
             refused: &self.refused,
+            turned_away: self.turned_away.as_slice(),
         };
         work(&view, self.at.and_then(|key| self.place_of(List::Drops, key)));
     }
@@ -301,10 +305,15 @@ impl PlanSheet {
         let Some((row, _)) = place(id) else { return Update::default() };
         let prefix = format!("{row}.");
         let (name, end) = typed::place_in(id, &prefix);
-        let Some(field) = self.field(row, name) else { return Update::default() };
+        let Some(mut field) = self.field(row, name) else { return Update::default() };
         self.mark(id, false);
-        let entry = one_step(&field, end, by, self.units);
-        if self.give(row, &field, entry).is_err() {
+        // Over what is refused between two steps: nobody weighs more than nothing and less than 30 kg.
+        let given = (0..99).any(|_| {
+            field.entry = one_step(&field, end, by, self.units);
+            self.give(row, &field, field.entry).is_ok()
+        });
+        if !given {
+            self.before.pop();
             return Update::default();
         }
         let at = [&prefix, name].concat();

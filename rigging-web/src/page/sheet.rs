@@ -2,7 +2,7 @@
 
 use super::hands::{Asking, Before};
 use super::{Update, Whose, typed};
-use crate::class::{Board, Wanted};
+use crate::class::{Board, Wanted, unstood};
 use crate::entry::{self, Boxes};
 use crate::figure::Stage;
 use crate::link::{Link, as_linked};
@@ -215,7 +215,15 @@ impl Sheet {
         self.see(self.answer())
     }
 
-    fn see(&self, answer: Answered) -> Seen {
+    /// Leaves of an answer what may be told: numbers that are not the user's own are compared with nothing.
+    fn leave_told(&self, answer: &mut Answered, mine: bool) {
+        if let (Some(Ok(answer)), false) = (answer, mine && matches!(self.whose, Whose::Mine(_))) {
+            unstood(answer);
+        }
+    }
+
+    fn see(&self, mut answer: Answered) -> Seen {
+        self.leave_told(&mut answer, true);
         match answer {
             Some(Ok(answer)) if self.way == Way::Class => {
                 let (answer, wanted) = self.board.seen(&self.question, answer);
@@ -267,8 +275,10 @@ impl Sheet {
 
     /// The sheet of paper; `address` is where the page lies.
     pub(super) fn on_paper(&self, address: &str, now: &str) -> String {
-        // What a class has not guessed yet is worth nothing on paper; hand-outs are for classes.
-        let seen = Seen { answer: self.answer(), wanted: None, ghost: None };
+        // What a class has not guessed yet is worth nothing on paper; hand-outs are for classes. Nor is a limit chosen aloud.
+        let mut answer = self.answer();
+        self.leave_told(&mut answer, self.way != Way::Class);
+        let seen = Seen { answer, wanted: None, ghost: None };
         let view = View { board: None, ..self.view(&seen) };
         paper::sheet(&view, address, &self.link().write(), now).into_string()
     }
@@ -343,7 +353,7 @@ impl Sheet {
                 let _ = self.question.set(field.about.name, &as_linked(field, self.units));
             }
         }
-        Update { focus: id.to_owned(), ..self.whole() }
+        self.whole().focused(id)
     }
 
     /// Takes in what is typed; the numbers change at once, what is wrong is said when the field is left.

@@ -68,7 +68,7 @@ fn ends_the_wrong_way_round_are_said_to_be() {
     let mut page = open("#1/ln");
     page.event(Event::Input, "span_m-low", "20", NOW);
     let left = page.event(Event::Leave, "span_m-low", "20", NOW);
-    assert!(part(&left, "span_m-message").contains("must not be above the second"), "{left:?}");
+    assert!(part(&left, "span_m-message").contains("must not be above the second: 20 to "), "{left:?}");
     page.event(Event::Input, "span_m-high", "22", NOW);
     assert_eq!((span(&page).low(), span(&page).high()), (20.0, 22.0));
 }
@@ -240,6 +240,26 @@ fn every_standing_has_its_range_its_limit_whose_it_is_and_what_is_not_in_it() {
     ] {
         assert!(answer.contains(words), "{words}: {answer}");
     }
+}
+
+#[test]
+fn what_stays_in_sight_says_whose_numbers_it_tells() {
+    let mut page = open("#1/al");
+    let strip = |update: &Update| part(update, "app").split("id=\"strip\"").nth(1).unwrap()[..120].to_owned();
+    assert!(strip(&page.sheet.as_ref().unwrap().whole()).contains(">EXAMPLE, not your rig. up to "));
+    assert!(strip(&open("#1/al/n2").sheet.unwrap().whole()).contains(">FROM A LINK, NOT YOURS. up to "));
+    assert!(strip(&page.event(Event::Press, "mine", "", NOW)).contains(">MINE, last touched "));
+}
+
+#[test]
+fn where_there_is_no_answer_the_entry_that_cannot_be_used_is_named() {
+    let mut page = open("#1/ln");
+    let update = page.event(Event::Input, "drop_m", "x", NOW);
+    let label = page.sheet.as_ref().unwrap().field("drop_m").unwrap().about.label;
+    assert!(part(&update, "answer").contains(&format!("An entry cannot be used: {label}.")), "{update:?}");
+    // One that does not matter here is not to blame.
+    page.event(Event::Input, "own_limit_n", "x", NOW);
+    assert!(part(&page.event(Event::Input, "drop_m", "y", NOW), "answer").contains(label));
 }
 
 #[test]

@@ -32,7 +32,11 @@ pub(super) fn entry(field: &Asked, boxes: &Boxes) -> Result<Entry, String> {
                     .map_err(|_| rule(field, boxes, &in_boxes(field, boxes)))?;
             }
             if low > high {
-                return Err(format!("{}: the first number must not be above the second.", about.label));
+                let [low, high] = [low, high].map(|end| written(about, boxes.units).text(end));
+                return Err(format!(
+                    "{}: the first number must not be above the second: {low} to {high}.",
+                    about.label
+                ));
             }
             Entry::Range(Band::of(low, (low + high) / 2.0, high))
         }

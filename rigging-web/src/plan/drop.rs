@@ -78,7 +78,7 @@ fn question(asked: &AskedToday, answer: Option<&Answer>, at: (&PlanView, bool, u
                 Some((answer, first)) => {
                     p.big { (result::end_word(first)) " " strong { (units.adverse(first)) } }
                     p.what { (result::told(first)) ". Other end: " (units.friendly(first)) "." }
-                    @if let Some(comparison) = standing::gravest(&answer.comparisons) {
+                    @if let Some(comparison) = standing::gravest(&answer.comparisons, mine) {
                         (standing::compared(comparison, mine && asked.missing.is_empty(), &answer.not_in, units))
                     }
                 }

@@ -7,7 +7,7 @@
 //! lose a drop, or make 6 m of a rope of 60. Everything is in SI, so that it is read the same everywhere.
 
 use crate::link::{Link, entry, value};
-use rigging_core::plan::{CarriedRope, Day, Held, Pace, Person, Plan, PlannedDrop, Row};
+use rigging_core::plan::{CarriedRope, Day, Held, MOST as ROWS, Pace, Person, Plan, PlannedDrop, Row};
 use rigging_core::quantity::Units;
 
 /// What a link of a plan begins with.
@@ -83,7 +83,9 @@ pub fn read(fragment: &str) -> Option<Plan> {
             _ => return None,
         }
     }
-    Some(plan)
+    let rows = plan.group.len().max(plan.ropes.len()).max(plan.drops.len());
+    let fits = rows <= ROWS[0] && plan.drops.iter().all(|drop| drop.questions.len() <= ROWS[1]);
+    fits.then_some(plan)
 }
 
 fn read_row(text: &str, row: &mut dyn Row) -> Option<()> {

@@ -19,12 +19,12 @@ mod side;
 
 pub use drop::page as drop_page;
 pub use screen::{page, parts};
-pub use side::{Side, side};
+pub use side::{Side, origin, side};
 
 use crate::entry::Boxes;
 use crate::page::{Typed, Whose, Wrong};
 use crate::way::Way;
-use rigging_core::plan::{Checked, Plan, Reading, Section};
+use rigging_core::plan::{Checked, Plan, Section};
 use rigging_core::quantity::Units;
 
 /// What is added, copied, moved and removed.
@@ -55,8 +55,10 @@ impl List {
 /// What is offered in the place of the plan on the screen, and is asked about first.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Offer {
-    /// The plan, as far as it could be read, and what was refused.
-    pub reading: Reading,
+    /// The plan, as far as it could be read.
+    pub plan: Plan,
+    /// What of its file was not taken.
+    pub refused: Vec<String>,
     /// Where it came from.
     pub from: &'static str,
     /// Whose numbers it would be.
@@ -90,8 +92,10 @@ pub struct PlanView<'a> {
     pub asking: &'a str,
     /// What is offered in its place.
     pub offer: Option<&'a Offer>,
-    /// Why the last file was not taken.
+    /// What of its file was not taken.
     pub refused: &'a [String],
+    /// Why a file or a link was not taken at all.
+    pub turned_away: &'a [String],
 }
 
 impl<'a> PlanView<'a> {

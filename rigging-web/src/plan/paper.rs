@@ -1,6 +1,7 @@
 //! The plan on paper: a cover with what is said first, then four drops to a page.
 
 use super::{PlanView, name_of, said};
+use crate::home::notice;
 use crate::page::Whose;
 use crate::standing;
 use maud::{Markup, html};
@@ -17,6 +18,7 @@ pub fn sheets(view: &PlanView, now: &str) -> Markup {
                 @for what in ["Date", "Water at the mark", "Seen by"] { span { (what) ":" span.blank {} } }
                 strong { "Blank means: not valid." }
             }
+            (notice())
             (said::unusable(view))
             // Who holds the sheet does not see the screen.
             @if !view.refused.is_empty() { p.message { "Not all of a file could be read: something may be missing." } }

@@ -3,6 +3,7 @@
 use super::rows::entries;
 use super::{List, PlanView, name_of, said};
 use crate::entry::{entry, shown};
+use crate::home::notice;
 use crate::page::Whose;
 use crate::question_screen::{sure, unit_choices};
 use crate::standing;
@@ -40,6 +41,7 @@ pub fn page(view: &PlanView) -> Markup {
             }
             section #plan-rest aria-label="Time, order, what to bring" { (rest(view)) }
             section #plan-keep aria-label="Keep and send" { (keep(view)) }
+            (notice())
         }
         footer {
             p { a href="#" { "All questions" } }
@@ -188,8 +190,8 @@ fn offer(view: &PlanView) -> Markup {
         @if let Some(offer) = view.offer {
             div.standing {
                 div {
-                    p { strong { (offer.from) } ". " (count(offer.reading.plan.drops.len(), "drop", "drops")) ", " (count(offer.reading.plan.group.len(), "person", "people")) "." }
-                    (refused(offer.reading.refused.iter().map(ToString::to_string)))
+                    p { strong { (offer.from) } ". " (count(offer.plan.drops.len(), "drop", "drops")) ", " (count(offer.plan.group.len(), "person", "people")) "." }
+                    (refused(&offer.refused))
                     p { "What is on the screen stays until you say so. Save it first if you want both." }
                     p.sure {
                         button #plan-leave type="button" { "Keep what is here" }
@@ -198,12 +200,12 @@ fn offer(view: &PlanView) -> Markup {
                 }
             }
         }
-        (refused(view.refused.iter().cloned()))
+        (refused(view.refused))
+        (refused(view.turned_away))
     }
 }
 
-fn refused(lines: impl Iterator<Item = String>) -> Markup {
-    let lines: Vec<String> = lines.collect();
+fn refused(lines: &[String]) -> Markup {
     html! {
         @if !lines.is_empty() {
             p.message role="alert" { "Not taken:" }

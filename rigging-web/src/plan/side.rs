@@ -18,6 +18,18 @@ pub struct Side {
     pub said: String,
 }
 
+/// The drop that a sheet came from, and the way back to it.
+pub fn origin(side: &Side) -> Markup {
+    html! {
+        @if let Some(at) = side.at {
+            p { "It stands in drop " (side.drops.get(at).map(String::as_str).unwrap_or_default()) ", with the water of today. What you change here goes there when you leave." }
+            p.do {
+                a.go href={ "#plan/" (at + 1) } { "Back to the drop" }
+            }
+        }
+    }
+}
+
 /// What stands on the screen of a question.
 pub fn side(side: &Side, way: Way) -> Markup {
     let chosen = side.chosen.unwrap_or(0);
@@ -25,12 +37,7 @@ pub fn side(side: &Side, way: Way) -> Markup {
         @if way != Way::Class {
             details #plan-fold open[side.chosen.is_some()] {
                 summary { "Put this in the rigging plan" }
-                @if let Some(at) = side.at {
-                    p { "It stands in drop " (side.drops.get(at).map(String::as_str).unwrap_or_default()) ", with the water of today. What you change here goes there when you leave." }
-                    p.do {
-                        a.go href={ "#plan/" (at + 1) } { "Back to the drop" }
-                    }
-                }
+                (origin(side))
                 p.do {
                     select #into-drop aria-label="Put it in" {
                         @for (place, name) in side.drops.iter().enumerate() {

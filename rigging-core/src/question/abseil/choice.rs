@@ -1,8 +1,10 @@
 //! What the abseil lets one choose from.
 
+use super::super::answer::{ChosenLimit, Comparison};
 use super::super::field::choices;
 use crate::band::Band;
 use crate::law::descender::Descender;
+use crate::limit::Standing;
 use crate::quantity::{VolumeRate, litre_per_second};
 use crate::working::Source;
 
@@ -168,6 +170,15 @@ impl HandState {
             HandState::Tired => (Band::of(50.0, 100.0, 150.0), Source::assumed("wet, cold or tired")),
             HandState::BothTired => (Band::of(80.0, 160.0, 240.0), Source::assumed("1.6 times one tired hand")),
         }
+    }
+
+    /// How what it has to hold (N) stands against what it can: never below it.
+    pub(in crate::question) fn compare(self, what: String, needed: Band) -> Comparison {
+        let (holds, source) = self.holds();
+        let part = self.words().to_owned();
+        let limit = ChosenLimit { band: holds, figure: holds.low(), factor: 1.0, part, source };
+        let standing = Standing::of(needed, holds).of_unknown_part("a hand is a person, not a rated part");
+        Comparison { what, load: needed, limit: Some(limit), standing }
     }
 }
 

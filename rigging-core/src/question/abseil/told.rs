@@ -1,6 +1,6 @@
 //! What is told of the abseil: remarks, working, scene, cautions.
 
-use super::super::answer::{Caution, ChosenLimit, Comparison, Finding, Gravity, Outcome};
+use super::super::answer::{Caution, Comparison, Finding, Gravity, Outcome};
 use super::super::edge::Edge;
 use super::super::people::State;
 use super::super::scene::{Arc, Arrow, Dimension, Grip, Handle, Person, Pose, Role, Scene, Strand};
@@ -9,18 +9,13 @@ use super::{Abseil, FallingWater, HandState, INPUTS, Release, Strands, Tail, Whe
 use crate::band::{Band, Spread};
 use crate::law::descender::{self, Descender};
 use crate::law::{OutOfDomain, fall, falling_water};
-use crate::limit::Standing;
 use crate::quantity::{Force, Kind, Length, Ratio, decimal, millimetre, newton, ratio};
 use crate::working::{Formula, Given, Source, Step};
 use std::f64::consts::FRAC_PI_2;
 
 impl Abseil {
     pub(super) fn compare_hand(&self, what: &str, needed: Band) -> Comparison {
-        let (holds, source) = self.hand.holds();
-        let part = self.hand.words().to_owned();
-        let limit = ChosenLimit { band: holds, figure: holds.low(), factor: 1.0, part, source };
-        let standing = Standing::of(needed, holds).of_unknown_part("a hand is a person, not a rated part");
-        Comparison { what: what.to_owned(), load: needed, limit: Some(limit), standing }
+        self.hand.compare(what.to_owned(), needed)
     }
 
     /// Friction needed over the friction there is, from the strongest hand that holds the lightest to the opposite.

@@ -349,7 +349,8 @@ impl Bend {
                 let way = if limit.name == BOLT_AXIAL.name { "straight out of the rock" } else { "along the rock" };
                 let name = name(judged.place);
                 let at_rest = if judged.worst() == Some(Runs::Rest) { " at rest" } else { "" };
-                let what = format!("on the bolt of {name}{at_rest}, tension and shear together told as one pull {way}");
+                let what =
+                    format!("as an equal pull {way}, tension and shear together, on the bolt of {name}{at_rest}");
                 self.against.compare(self.with_states(what, None), share.map(|share| share * limit.force().value))
             }
             None => {

@@ -133,7 +133,10 @@ impl InTheCurrent {
         let pull = [-force * heading[0], -force * heading[1]];
         let rest = [-push[0] - pull[0], -push[1] - pull[1]];
         let arrow = |at, pull, role, name| Arrow { at, pull, role, name };
-        let lengths = vec![Dimension { from: [0.12 * wide, 0.0], to: [0.12 * wide, -far], name: "feet at most" }];
+        // A thrown line ends in a hand: how far the feet get is known only if that holds.
+        let (end, feet) =
+            if self.tool == Tool::ThrowLine { ("thrower", "feet, if held") } else { ("upper end", "feet at most") };
+        let lengths = vec![Dimension { from: [0.12 * wide, 0.0], to: [0.12 * wide, -far], name: feet }];
         let mut scene = Scene {
             case: "Seen from above, the current down the page. Drawn: the line coming tight at its largest force; dotted the swing to the bank, of the line and of feet at the end of its stretch. What slows the body closes the polygon.".to_owned(),
             anchors: vec![upper],
@@ -143,7 +146,7 @@ impl InTheCurrent {
             people: vec![Person { at: person, pose: Pose::Hanging }],
             forces: vec![
                 arrow(person, push, Role::Load, "water"),
-                arrow(upper, [force * heading[0], force * heading[1]], Role::OnAnchor, "upper end"),
+                arrow(upper, [force * heading[0], force * heading[1]], Role::OnAnchor, end),
             ],
             polygon: vec![
                 arrow(person, push, Role::Load, "water"),

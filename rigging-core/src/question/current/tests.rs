@@ -223,6 +223,24 @@ fn fast_water_is_above_limits_of_standing_and_slow_water_is_not_checked() {
 }
 
 #[test]
+fn the_graph_leaves_nobody_farther_from_the_far_bank_than_the_water_is_wide() {
+    let rig = InTheCurrent::default();
+    let graph = &answer(&rig).graphs[0];
+    assert_eq!(graph.up.name, "from the far bank");
+    assert!(graph.curve.iter().all(|mark| mark.up.high() <= rig.across.value), "{:?}", graph.curve);
+}
+
+#[test]
+fn a_thrown_line_is_drawn_from_a_thrower_who_may_not_hold_it() {
+    let names = |tool| {
+        let scene = answer(&with(tool)).scene;
+        (scene.forces[1].name, scene.lengths[0].name)
+    };
+    assert_eq!(names(Tool::ThrowLine), ("thrower", "feet, if held"));
+    assert_eq!(names(Tool::Tether), ("upper end", "feet at most"));
+}
+
+#[test]
 fn a_tether_stops_a_person_before_the_lip_or_it_does_not() {
     let tether = |line, to_lip| {
         let rig =

@@ -22,7 +22,7 @@ impl InTheCurrent {
     ) -> Result<Graph, OutOfDomain> {
         let at = |rig: &InTheCurrent, point: &Bending| {
             let bent = rig.bent(point)?;
-            Ok::<_, OutOfDomain>(if slides { bent.left_across() } else { bent.most[0] })
+            Ok::<_, OutOfDomain>(if slides { bent.left_across().min(self.across.value) } else { bent.most[0] })
         };
         let typical = self.bending(drag).map(|input| input.typical());
         let mut curve = Vec::new();

@@ -57,8 +57,9 @@ impl Line {
         let [bay_near, bay_far] = bay;
         Ok(Scene {
             case: format!(
-                "Drawn{}: the case of the big number, {state}.{} Dotted: the line {other_state}.{}",
+                "Drawn{}: the case of the big number, {state}{}.{} Dotted: the line {other_state}.{}",
                 if hanging { "" } else { " from above" },
+                if hanging { "; a softer line sags farther" } else { "" },
                 if more { " On the way one anchor gets more." } else { "" },
                 if anchors.len() > 2 { " The polygon is that of the place where the load is." } else { "" }
             ),

@@ -388,7 +388,8 @@ impl Solve for RaiseLower {
         for (one, finding) in &jam.held {
             comparisons.push(self.compare(one, finding.what.clone(), finding.band));
         }
-        let comparisons = self.against.of_the_rope(comparisons, "in the rope where it carries most", carried.rope);
+        let mut comparisons = self.against.of_the_rope(comparisons, "in the rope where it carries most", carried.rope);
+        comparisons.extend(findings.first().map(|hand| self.hand.compare(hand.what.clone(), hand.band)));
 
         let lowering = self.drawn_case(&list, &ways, Way::LoweringBare)?;
         let raised = self.drawn_case(&list, &ways, Way::Raising)?;

@@ -317,6 +317,15 @@ fn only_a_known_anchor_can_be_below_a_limit_and_an_edge_never_is() {
 }
 
 #[test]
+fn the_hand_that_lets_down_stands_beside_what_it_can_hold() {
+    let answer = RaiseLower::default().solve().unwrap();
+    let (first, holds) = (&answer.findings[0], HandState::Tired.holds().0);
+    let compared = answer.comparisons.iter().find(|compared| compared.what == first.what).unwrap();
+    assert_eq!((compared.load, compared.limit.as_ref().map(|limit| limit.band)), (first.band, Some(holds)));
+    assert_eq!(compared.standing, Standing::RangeCrosses);
+}
+
+#[test]
 fn the_mirror_image_needs_the_same() {
     let one = over(EndAt::Load, &[EDGE, FIXED, TRAVELS, (Stays, Connector, 120.0)]);
     let mut other = one;

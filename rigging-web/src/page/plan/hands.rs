@@ -82,14 +82,13 @@ impl PlanSheet {
     }
 
     /// Puts another plan in the place of this one; undo brings it back.
-    pub(super) fn replace(&mut self, plan: Plan, whose: Whose) -> Update {
+    pub(super) fn replace(&mut self, plan: Plan, whose: Whose) {
         self.mark("plan:", false);
         let PlanSheet { plan, whose, keys, .. } = PlanSheet::new(plan, whose);
         (self.plan, self.whose, self.keys) = (plan, whose, keys);
         (self.typed, self.wrong) = (Typed::default(), Wrong::default());
         (self.at, self.written) = (None, OnceCell::new());
         self.offer_nothing();
-        Update { focus: "plan-head".to_owned(), ..self.whole() }
     }
 
     pub(super) fn press(&mut self, id: &str, now: &str) -> Update {
@@ -98,8 +97,8 @@ impl PlanSheet {
         }
         let asked = std::mem::take(&mut self.asking);
         match id {
-            "undo" => return Update { focus: "undo".to_owned(), ..self.undo() },
-            "not-sure" => return Update { focus: asked, ..self.whole() },
+            "undo" => return self.undo().focused("undo"),
+            "not-sure" => return self.whole().focused(&asked),
             // At the lip one drop of water must not do it.
             "plan-mine" if self.way == Way::Lip => return self.ask(id),
             "plan-mine" | "plan-mine-sure" => {
@@ -107,7 +106,7 @@ impl PlanSheet {
                 self.whose = Whose::Mine(now.to_owned());
                 self.plan.day.invented = Whether::No;
                 self.written = OnceCell::new();
-                return Update { focus: "plan-head".to_owned(), ..self.whole() };
+                return self.whole().focused("plan-head");
             }
             _ => {}
         }
@@ -116,34 +115,51 @@ impl PlanSheet {
             "less" => self.step(rest, -1.0, now),
             "more" => self.step(rest, 1.0, now),
             "remove" if self.way == Way::Lip => self.ask(id),
-            "add" => self.changed(id, now, &|sheet| sheet.add(rest)),
-            "copy" => self.changed(id, now, &|sheet| sheet.copy(rest)),
-            "remove" | "remove-sure" => self.changed(id, now, &|sheet| sheet.remove(rest)),
-            "up" => self.changed(id, now, &|sheet| sheet.shift(rest, false)),
-            "down" => self.changed(id, now, &|sheet| sheet.shift(rest, true)),
-            "unput" => self.changed(id, now, &|sheet| sheet.unput(rest)),
-            _ => Update::default(),
+            _ => self.changed(id, what, rest, now),
         }
     }
 
     fn ask(&mut self, id: &str) -> Update {
         id.clone_into(&mut self.asking);
-        Update { focus: "not-sure".to_owned(), ..self.whole() }
+        self.whole().focused("not-sure")
     }
 
     /// Changes the rows, if it can be done; the change says where the keyboard is put.
-    fn changed(&mut self, by: &str, now: &str, change: &dyn Fn(&mut Self) -> Option<String>) -> Update {
+    fn changed(&mut self, by: &str, what: &str, row: &str, now: &str) -> Update {
         self.mark(by, false);
-        match change(self) {
+        let ropes = self.keys_of(List::Ropes).to_vec();
+        let focus = match what {
+            "add" => self.add(row),
+            "copy" => self.copy(row),
+            "remove" | "remove-sure" => self.remove(row),
+            "up" => self.shift(row, false),
+            "down" => self.shift(row, true),
+            "unput" => self.unput(row),
+            _ => None,
+        };
+        match focus {
             Some(focus) => {
+                self.follow(&ropes);
                 self.touched(now);
-                Update { focus, ..self.whole() }
+                self.whole().focused(&focus)
             }
             None => {
                 self.before.pop();
                 Update::default()
             }
         }
+    }
+
+    /// Each drop stays on its rope, whose place among those carried was that of its number in `ropes`.
+    fn follow(&mut self, ropes: &[u32]) {
+        let [_, now, _] = &self.keys;
+        for drop in &mut self.plan.drops {
+            if let Some(key) = ropes.get((drop.rope as usize).wrapping_sub(1)) {
+                drop.rope = now.iter().position(|other| other == key).map_or(0, |place| place as u32 + 1);
+            }
+        }
+        // The number of a rope in its box is the one it has now.
+        self.typed.forget_usable(&self.wrong);
     }
 
     pub(super) fn new_key(&self, list: List) -> u32 {

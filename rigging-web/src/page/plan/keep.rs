@@ -5,12 +5,17 @@ use crate::page::sheet::EXAMPLE;
 use crate::page::{Update, Whose};
 use crate::plan::{Offer, link, paper};
 use maud::html;
-use rigging_core::plan::{Plan, Reading};
+use rigging_core::plan::{Plan, Reading, Refused};
 use rigging_core::quantity::Units;
 
 /// The example, as its link: a third of what the rows take that it is made of in the core, and the same plan.
 fn example() -> Plan {
     link::read(include_str!("example.txt").trim_end()).unwrap_or_default()
+}
+
+/// What was not taken of a file, in words.
+fn told(refused: &[Refused]) -> Vec<String> {
+    refused.iter().map(ToString::to_string).collect()
 }
 
 impl PlanSheet {
@@ -33,6 +38,7 @@ impl PlanSheet {
     pub(super) fn offer_nothing(&mut self) {
         self.offer = None;
         self.refused.clear();
+        self.turned_away = None;
     }
 
     /// Takes another plan, after asking if one would be lost.
@@ -41,27 +47,28 @@ impl PlanSheet {
         self.offer_nothing();
         if self.is_worth_keeping() {
             self.offer = Some(offer);
-            return Update { focus: "plan-leave".to_owned(), ..self.whole() };
+            return self.whole().focused("plan-leave");
         }
         self.put(offer)
     }
 
-    fn put(&mut self, Offer { reading: Reading { plan, refused }, whose, .. }: Offer) -> Update {
+    fn put(&mut self, Offer { plan, refused, whose, .. }: Offer) -> Update {
         self.replace(plan, whose);
         // What was not taken stays in sight.
-        self.refused = refused.iter().map(ToString::to_string).collect();
-        Update { focus: "plan-head".to_owned(), ..self.whole() }
+        self.refused = refused;
+        self.whole().focused("plan-head")
     }
 
     /// The text of a file that was opened.
     pub(in crate::page) fn open(&mut self, text: &str) -> Update {
         match Plan::read(text) {
-            Ok(reading) => self.take(Offer { reading, from: "A plan from a file", whose: Whose::Link }),
+            Ok(Reading { plan, refused }) => {
+                self.take(Offer { plan, refused: told(&refused), from: "A plan from a file", whose: Whose::Link })
+            }
             Err(error) => {
-                self.at = None;
-                self.offer_nothing();
-                self.refused = vec![error.to_string()];
-                self.whole()
+                self.offer = None;
+                self.turned_away = Some(error.to_string());
+                self.go(None)
             }
         }
     }
@@ -72,11 +79,10 @@ impl PlanSheet {
             // A link that was made here leads to what is here.
             Some(plan) if plan == self.plan => self.go(None),
             Some(plan) => {
-                let reading = Reading { plan, refused: Vec::new() };
-                self.take(Offer { reading, from: "A plan from a link", whose: Whose::Link })
+                self.take(Offer { plan, refused: Vec::new(), from: "A plan from a link", whose: Whose::Link })
             }
             None => {
-                self.refused = vec!["the link of a plan was cut short or made by another version".to_owned()];
+                self.turned_away = Some("the link of a plan was cut short or made by another version".to_owned());
                 self.go(None)
             }
         }
@@ -84,7 +90,7 @@ impl PlanSheet {
 
     /// The buttons that keep, send and replace.
     pub(super) fn press_keep(&mut self, id: &str, now: &str) -> Option<Update> {
-        let ours = |plan, from, whose| Offer { reading: Reading { plan, refused: Vec::new() }, from, whose };
+        let ours = |plan, from, whose| Offer { plan, refused: Vec::new(), from, whose };
         Some(match id {
             "plan-new" => self.take(ours(Plan::default(), "An empty plan", Whose::Mine(now.to_owned()))),
             "plan-example" => self.take(ours(example(), "The example", Whose::Example)),
@@ -94,7 +100,7 @@ impl PlanSheet {
             },
             "plan-leave" => {
                 self.offer_nothing();
-                Update { focus: "plan-head".to_owned(), ..self.whole() }
+                self.whole().focused("plan-head")
             }
             "plan-save" => Update { save: self.file(), said: "Saved to a file.".to_owned(), ..self.update() },
             "plan-send" => {
@@ -184,7 +190,7 @@ impl PlanSheet {
             _ => Whose::Link,
         };
         let mut sheet = PlanSheet { units, ..PlanSheet::new(plan, whose) };
-        sheet.refused = refused.iter().map(ToString::to_string).collect();
+        sheet.refused = told(&refused);
         let lists =
             keys.split(';').map(|keys| keys.split(',').filter_map(|key| key.parse().ok()).collect::<Vec<u32>>());
         for (mine, kept) in sheet.keys.iter_mut().zip(lists) {

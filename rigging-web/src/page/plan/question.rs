@@ -52,6 +52,9 @@ impl PlanSheet {
         if self.plan.drops.get(chosen).is_some_and(|drop| drop.questions.len() >= MOST[1]) {
             return Err("This drop holds as many questions as it can.");
         }
+        if chosen >= MOST[0] {
+            return Err("The plan holds as many drops as it can.");
+        }
         self.mark("put:", false);
         if chosen == self.plan.drops.len() {
             let key = self.new_key(List::Drops);

@@ -30,6 +30,13 @@ fn the_next_start_has_the_way_the_numbers_and_their_day() {
 }
 
 #[test]
+fn the_units_last_chosen_are_those_of_the_next_time() {
+    let mut page = open("#1/ln");
+    page.event(Event::Input, "length-unit", "ft", NOW);
+    assert!(part(&again(&page).go("#1/ab", "", NOW), "app").contains("<option value=\"ft\" selected>"));
+}
+
+#[test]
 fn the_masses_of_the_group_are_there_the_next_time() {
     let mut page = open("#1/ln");
     page.event(Event::Input, "body_kg-low", "61", NOW);

@@ -2,6 +2,8 @@
 
 use super::{NOW, part};
 use crate::page::{Event, Page, Update};
+use crate::plan::link;
+use rigging_core::plan::{MOST, Plan};
 use rigging_core::question::{Entry, Question};
 
 fn press(page: &mut Page, id: &str) -> Update {
@@ -227,6 +229,10 @@ fn a_question_goes_into_the_plan_and_comes_back_from_its_own_screen() {
     page.go("plan/2/1", "", NOW);
     press(&mut page, "mine");
     page.event(Event::Input, "flow", "stroll", NOW);
+    // Where it came from stands before the answer.
+    let html = page.sheet.as_ref().unwrap().whole();
+    let before = part(&html, "app").split("id=\"answer\"").next().unwrap().to_owned();
+    assert!(before.contains("It stands in drop 2. drop of 18") && before.contains("href=\"#plan/2\""), "{before}");
     let back = page.go("plan/2", "", NOW);
     assert_eq!(back.said, "Taken back into drop 2. drop of 18.");
     assert!(!part(&back, "app").contains("an example still"));
@@ -427,6 +433,116 @@ fn the_paper_has_a_cover_and_four_drops_to_a_page_and_lines_to_fill_in() {
     for words in ["Blank means: not valid.", "Water at the mark", "Reserve rope", "Open decisions", "MINE"] {
         assert!(paper.contains(words), "{words}: {paper}");
     }
+    assert!(part(&page.paper(NOW), "paper").contains("People die on ropes that were worked out and not looked at."));
     page.go("1/ln", "", NOW);
     assert!(!part(&page.paper(NOW), "paper").contains("plan-cover"));
+}
+
+/// The questions of the first drop, from the text of the file.
+fn questions(page: &mut Page) -> Vec<&'static str> {
+    page.go("plan", "", NOW);
+    let file = press(page, "plan-save").save;
+    Plan::read(&file).unwrap().plan.drops[0].questions.iter().map(|held| held.question.name()).collect()
+}
+
+fn put_in_the_first_drop(page: &mut Page, key: &str) {
+    page.go(&format!("plan/1/{key}"), "", NOW);
+    press(page, "mine");
+    press(page, "into-plan");
+}
+
+#[test]
+fn a_question_looked_at_again_takes_the_place_of_no_other() {
+    let mut page = mine();
+    for key in ["ab", "ln", "rp"] {
+        put_in_the_first_drop(&mut page, key);
+    }
+    let link = page.go("plan/1/2", "", NOW).fragment;
+    page.go("plan/1", "", NOW);
+    press(&mut page, "unput:drop-1.0");
+    page.go("", "", NOW);
+    page.go(&link, "", NOW);
+    assert_eq!(questions(&mut page), ["line", "rope"]);
+}
+
+#[test]
+fn a_question_of_one_plan_stays_out_of_another() {
+    let mut page = Page::default();
+    page.go("plan", "", NOW);
+    let link = page.go("plan/1/1", "", NOW).fragment;
+    assert!(link.starts_with("1/"), "{link}");
+    page.go("plan", "", NOW);
+    press(&mut page, "plan-new");
+    press(&mut page, "add:drop");
+    put_in_the_first_drop(&mut page, "pd");
+    page.go("", "", NOW);
+    page.go(&link, "", NOW);
+    assert_eq!(questions(&mut page), ["pull-down"]);
+}
+
+#[test]
+fn a_drop_stays_on_its_rope_while_ropes_come_go_and_move() {
+    let mut page = mine();
+    for (place, length) in ["40", "60", "100"].into_iter().enumerate() {
+        press(&mut page, "add:rope");
+        enter(&mut page, &format!("rope-{}.length_m", place + 1), length);
+    }
+    enter(&mut page, "drop-1.rope", "2");
+    let mut ropes = |button: &str| {
+        press(&mut page, button);
+        let plan = Plan::read(&press(&mut page, "plan-save").save).unwrap().plan;
+        let rope = plan.drops[0].rope;
+        let html = part(&page.go("plan/1", "", NOW), "app").to_owned();
+        let boxed = html.split("<input id=\"drop-1.rope\"").nth(1).unwrap().split("value=\"").nth(1).unwrap();
+        page.go("plan", "", NOW);
+        (rope, plan.ropes[rope as usize - 1].length.value, boxed.split('"').next().unwrap().to_owned())
+    };
+    assert_eq!(ropes("remove:rope-1"), (1, 60.0, "1".to_owned()));
+    assert_eq!(ropes("down:rope-2"), (2, 60.0, "2".to_owned()));
+    assert_eq!(ropes("copy:rope-3"), (3, 60.0, "3".to_owned()));
+    assert_eq!(ropes("undo"), (2, 60.0, "2".to_owned()));
+    // Its own rope left at home: none is named.
+    press(&mut page, "remove:rope-2");
+    let plan = Plan::read(&press(&mut page, "plan-save").save).unwrap().plan;
+    assert_eq!(plan.drops[0].rope, 0);
+}
+
+#[test]
+fn what_came_torn_from_elsewhere_is_not_said_of_my_own_plan() {
+    for torn in ["plan~1~d~p~o/'0To", "a wrong file"] {
+        let mut page = mine();
+        if torn.starts_with("plan") {
+            assert!(part(&page.go(torn, "", NOW), "app").contains("cut short"), "{torn}");
+        } else {
+            assert!(!part(&page.event(Event::Input, "plan-opened", torn, NOW), "app").is_empty());
+        }
+        assert!(!part(&page.paper(NOW), "paper").contains("Not all of a file could be read"), "{torn}");
+        let sent = press(&mut page, "plan-send");
+        assert!(!part(&sent, "plan-sent").contains("NOT ALL OF A FILE COULD BE READ"), "{torn}");
+    }
+}
+
+#[test]
+fn a_plan_takes_no_more_drops_at_any_door_than_a_file_holds() {
+    let mut page = mine();
+    for _ in 3..MOST[0] {
+        press(&mut page, "add:drop");
+    }
+    page.go("1/ln", "", NOW);
+    press(&mut page, "mine");
+    page.event(Event::Input, "into-drop", &MOST[0].to_string(), NOW);
+    assert_eq!(press(&mut page, "into-plan").said, "The plan holds as many drops as it can.");
+    let drops = |count: usize| ["plan~1~d~p", &"~o".repeat(count), "~z"].concat();
+    assert!(link::read(&drops(MOST[0])).is_some());
+    assert_eq!(link::read(&drops(MOST[0] + 1)), None);
+}
+
+#[test]
+fn a_mass_steps_over_what_nobody_weighs() {
+    let mut page = mine();
+    press(&mut page, "add:person");
+    for (button, kilograms) in [("more", "30"), ("more", "31"), ("less", "30"), ("less", "0")] {
+        let stepped = press(&mut page, &format!("{button}:person-1.body_kg"));
+        assert_eq!(stepped.values, [("person-1.body_kg".to_owned(), kilograms.to_owned())]);
+    }
 }

@@ -28,6 +28,8 @@ fn against_a_bolt_tension_and_shear_count_together() {
     let [radial, axial] = [&BOLT_RADIAL, &BOLT_AXIAL].map(|limit| {
         let bend = limited(limit);
         let comparison = bend.compare(&uncounted(&bend, 0), &[], &[]).unwrap().remove(0);
+        // It is none of the pulls that are told beside it.
+        assert!(comparison.what.starts_with("as an equal pull "), "{}", comparison.what);
         comparison.load.high() / comparison.limit.unwrap().figure
     });
     // The same share of the limit, whichever of the two figures it is told by.
