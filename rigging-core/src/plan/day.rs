@@ -118,12 +118,14 @@ impl WaterToday {
 /// How last light is known.
 /// ```
 /// use rigging_core::plan::{Day, LightBy, Plan};
-/// use rigging_core::quantity::{Time, second};
+/// use rigging_core::quantity::{Angle, Time, degree, second};
 ///
-/// // 17:00 of the leader's own counts only if it is chosen. On the equator the sun sets in March soon after 18:00.
+/// // 17:00 of the leader's own counts only if it is chosen. Near the equator the sun sets in March soon after 18:00; a
+/// // place of which both are 0 was not entered.
 /// let last_light = |light_by| {
 ///     let own_last_light = Time::new::<second>(17.0 * 3600.0);
-///     let day = Day { light_by, own_last_light, date: "2031-03-20".to_owned(), ..Day::default() };
+///     let (date, latitude) = ("2031-03-20".to_owned(), Angle::new::<degree>(0.1));
+///     let day = Day { light_by, own_last_light, date, latitude, ..Day::default() };
 ///     Plan { day, ..Plan::default() }.times().last_light.map(|time| time / 3600.0)
 /// };
 /// assert_eq!((last_light(LightBy::NotEntered), last_light(LightBy::Own)), (None, Some(17.0)));

@@ -78,9 +78,10 @@ pub struct Spare {
 /// use rigging_core::quantity::Units;
 ///
 /// let ropes = Plan::example().check(&mut Answers::default(), Units::default()).ropes;
-/// // The drop that needs most dictates the rope; what is left there is what there is, less what is needed.
+/// // The drop where least is left dictates the rope: what there is, less what is needed.
 /// let need = &ropes.needs[ropes.dictated_by.ok_or("no rope")?];
-/// assert!(ropes.needs.iter().all(|other| other.needed.high() <= need.needed.high()));
+/// let least = need.there - need.needed.high();
+/// assert!(ropes.needs.iter().all(|other| other.there - other.needed.high() >= least));
 /// assert!(ropes.reserve.is_some_and(|left| left.low() == need.there - need.needed.high()));
 /// # Ok::<(), &str>(())
 /// ```
@@ -139,7 +140,8 @@ impl Plan {
                 needs.push(RopeNeed { drop: place, needed, there: rope.rope.value + second, cord, beside, end });
             }
         }
-        let dictated_by = largest(needs.iter().map(|need| need.needed.high()));
+        // Each drop may have a rope of its own: most is needed where least is left.
+        let dictated_by = largest(needs.iter().map(|need| need.needed.high() - need.there));
         let reserve = dictated_by.and_then(|place| needs.get(place)).map(|need| {
             let left = need.needed.map(|needed| need.there - needed);
             Band::of(left.low(), left.typical(), left.high())

@@ -224,7 +224,9 @@ impl Plan {
 
     fn sky(&self) -> Option<Sky> {
         let day = &self.day;
-        (day.light_by == LightBy::Place).then(|| {
+        // Where both are 0 nobody entered a place: it lies at sea.
+        let entered = day.latitude.value != 0.0 || day.longitude.value != 0.0;
+        (day.light_by == LightBy::Place && entered).then(|| {
             Date::read(&day.date).map(|date| Sky {
                 date,
                 latitude: day.latitude,

@@ -163,12 +163,40 @@ fn what_runs_past_last_light_heads_the_plan() {
 }
 
 #[test]
+fn a_place_that_nobody_entered_has_no_sunset() {
+    let mut plan = Plan::example();
+    assert!(check(&plan).times.last_light.is_some());
+    (plan.day.latitude, plan.day.longitude) = Default::default();
+    let checked = check(&plan);
+    assert_eq!(checked.times.last_light, None);
+    assert!(plan.text(&checked).contains("no sunset can be worked out for this place"));
+}
+
+#[test]
+fn a_short_rope_at_a_lower_drop_dictates_before_a_long_one_at_the_highest() {
+    let mut plan = Plan::example();
+    let needs = check(&plan).ropes.needs;
+    let highest = needs.iter().max_by(|one, other| one.needed.high().total_cmp(&other.needed.high())).unwrap().drop;
+    let lower = needs.iter().find(|need| need.drop != highest).unwrap();
+    let mut longest = plan.ropes[0].clone();
+    longest.length = Length::new::<metre>(150.0);
+    plan.ropes[0].length = Length::new::<metre>(lower.needed.high() - 1.0);
+    plan.ropes.push(longest);
+    for (place, drop) in plan.drops.iter_mut().enumerate() {
+        drop.rope = if place == lower.drop { 1 } else { plan.ropes.len() as u32 };
+    }
+    let ropes = check(&plan).ropes;
+    assert_eq!(ropes.needs[ropes.dictated_by.unwrap()].drop, lower.drop);
+    assert!(ropes.reserve.unwrap().low() < 0.0);
+}
+
+#[test]
 fn the_rope_that_dictates_is_marked_and_spare_rope_must_reach_down_the_longest_drop_below() {
     let plan = Plan::example();
     let checked = check(&plan);
     let ropes = &checked.ropes;
-    let most = ropes.needs.iter().map(|need| need.needed.high()).fold(0.0, f64::max);
-    assert_eq!(ropes.needs[ropes.dictated_by.unwrap()].needed.high(), most);
+    let least = ropes.needs.iter().map(|need| need.there - need.needed.high()).fold(f64::INFINITY, f64::min);
+    assert_eq!(ropes.reserve.unwrap().low(), least);
     let spare = ropes.spare.unwrap();
     // As the pull-down asks for it: a metre of knots, and 6 % of shrinkage; from the station, 2.5 m behind the lip.
     assert!((spare.needed - 28.5 / 0.94).abs() < 1e-9 && spare.below == 27.5 && spare.there == 25.0);
