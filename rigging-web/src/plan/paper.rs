@@ -27,8 +27,8 @@ pub fn sheets(view: &PlanView, now: &str) -> Markup {
                 @for about in [About::Late, About::Open, About::Reserve, About::First, About::Light, About::Order, About::Bring, About::Notes] {
                     @for part in view.about(about) { (said::section(part)) }
                 }
+                @for part in view.about(About::End) { p { (part.head) } }
             }
-            @for part in view.about(About::End) { p { (part.head) } }
         }
         @for four in places.chunks(4) {
             div.plan-four {
