@@ -138,13 +138,14 @@ fn checked(checks: &[(Row, Vec<Checked>)]) -> Markup {
             thead { tr { th scope="col" { "Case" } th scope="col" { "Expected" } th scope="col" { "Got" } th scope="col" { "Known from" } } }
             tbody {
                 @for (row, values) in checks {
+                    @let rows = (values.len() > 1).then_some(values.len());
                     @for (number, value) in values.iter().enumerate() {
                         tr {
-                            @if number == 0 { th scope="row" rowspan=(values.len()) { (row.id) ": " (row.what) } }
+                            @if number == 0 { th scope="row" rowspan=[rows] { (row.id) ": " (row.what) } }
                             td { (value.expected) " " (value.unit) }
                             td { (figures(value)) " " (value.unit) }
                             @if number == 0 {
-                                td rowspan=(values.len()) { (row.source.title) ", " (row.source.place) " (" (row.source.known.word()) ")" }
+                                td rowspan=[rows] { (row.source.title) ", " (row.source.place) " (" (row.source.known.word()) ")" }
                             }
                         }
                     }

@@ -35,18 +35,13 @@ impl Line {
         let [weight, span, _, stiffness] = self.inputs();
         let easy = (weight.low(), span.high(), stiffness.low());
         let usual = (weight.typical(), span.typical(), stiffness.typical());
-        let mut hard = Vec::new();
-        for (span, stiffness) in [
-            (span.low(), stiffness.high()),
-            (span.high(), stiffness.high()),
-            (span.low(), stiffness.low()),
-            (span.high(), stiffness.low()),
-        ] {
-            let corner = (weight.high(), span, stiffness);
-            if !hard.contains(&corner) {
-                hard.push(corner);
-            }
-        }
+        let mut hard = vec![
+            (weight.high(), span.low(), stiffness.high()),
+            (weight.high(), span.high(), stiffness.high()),
+            (weight.high(), span.low(), stiffness.low()),
+            (weight.high(), span.high(), stiffness.low()),
+        ];
+        hard.dedup();
         let mut outcomes = Vec::new();
         let mut warning = None;
         for (case, efficiency, strands) in WAYS {
