@@ -100,7 +100,7 @@ pub fn page(view: &View) -> Markup {
 fn strip(view: &View) -> Markup {
     html! {
         @match view.found().and_then(|answer| answer.findings.first()) {
-            Some(first) => { (glance::tag(view)) ". " (result::end_word(first)) " " strong { (view.units.adverse(first)) } " " (first.what) }
+            Some(first) => { (glance::tag(view)) ": " (result::end_word(first)) " " strong { (view.units.adverse(first)) } " " (first.what) }
             None if view.wanted.is_some() => strong { "?" },
             None => strong { "—" },
         }
