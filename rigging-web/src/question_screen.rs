@@ -77,7 +77,7 @@ pub fn page(view: &View) -> Markup {
         main {
             h1 { (question.words()) }
             p.about { (question.about()) "." }
-            (plan::origin(view.side))
+            @if view.way != Way::Class { (plan::origin(view.side)) }
             div.desk {
                 section #answer aria-label="Answer" tabindex="-1" { (answer(view)) }
                 // At the lip what is changed comes next to what it changes.
@@ -100,7 +100,7 @@ pub fn page(view: &View) -> Markup {
 fn strip(view: &View) -> Markup {
     html! {
         @match view.found().and_then(|answer| answer.findings.first()) {
-            Some(first) => { (glance::tag(view)) ": " (result::end_word(first)) " " strong { (view.units.adverse(first)) } " " (first.what) }
+            Some(first) => { (glance::tag(view)) " – " (result::end_word(first)) " " strong { (view.units.adverse(first)) } " " (first.what) }
             None if view.wanted.is_some() => strong { "?" },
             None => strong { "—" },
         }

@@ -237,8 +237,11 @@ pub fn held(near: &Part, far: &Part, pull: Force) -> Result<Moment, OutOfDomain>
         match next {
             Some(next) => at = next,
             // Nothing that the digits could tell is gained any more.
-            None if size(force) <= ROUGHLY * (NEAR * pull + gain * digits) => return moment(&springs, at),
-            None => break,
+            None => {
+                let near = ROUGHLY * (NEAR * pull + gain * digits);
+                check("force left over where the body is held", size(force), size(force) <= near, "less")?;
+                return moment(&springs, at);
+            }
         }
     }
     Err(OutOfDomain { what: "steps until the body is held", value: f64::from(NEWTON), must: "fewer" })

@@ -31,6 +31,8 @@ pub struct RopeNeed {
     pub there: f64,
     /// Pull cord needed, as declared, and what there is of it; if one is used.
     pub cord: Option<(Band, f64)>,
+    /// What is missing of a strand of the rope that is to be pulled, to reach a hand at the bottom; below 0 it is left over.
+    pub strand: Option<Band>,
     /// Which of the ropes carried is joined to it or pulls it.
     pub beside: Option<usize>,
     /// What hangs, and what would have to.
@@ -133,11 +135,14 @@ impl Plan {
             for (asked, answered) in drop.asked.iter().zip(&drop.answers) {
                 let (Question::RopeEnd(rope), Ok(answer)) = (&asked.question, answered.as_ref()) else { continue };
                 let Some(needed) = rope.needed(answer).filter(|_| asked.missing.is_empty()) else { continue };
-                let second = if rope.hung == Hung::Doubled { rope.second.value } else { 0.0 };
+                // Of two unlike ropes the shorter strand counts.
+                let both = rope.hung == Hung::Doubled && rope.second.value > 0.0;
+                let there = if both { 2.0 * rope.rope.min(rope.second).value } else { rope.rope.value };
+                let strand = RopeEnd::pulled_missing(answer).filter(|_| rope.hung != Hung::PullCord);
                 let cord = RopeEnd::cord_needed(answer).map(|cord| (cord, rope.cord.value));
                 let end = rope.let_out_needed(answer);
                 let beside = self.drops.get(place).and_then(|drop| self.beside(drop, &asked.question));
-                needs.push(RopeNeed { drop: place, needed, there: rope.rope.value + second, cord, beside, end });
+                needs.push(RopeNeed { drop: place, needed, there, cord, strand, beside, end });
             }
         }
         // Each drop may have a rope of its own: most is needed where least is left.
@@ -254,6 +259,17 @@ impl Ropes {
             }
             if let Some((cord, there)) = &need.cord {
                 add("pull cord", cord, *there, longer);
+            }
+            let moving = need.end.is_some_and(|end| end.bottom == Bottom::Moving);
+            if let Some(missing) = need.strand.filter(|missing| missing.high() > 0.0) {
+                let missing = units.measured(missing.high(), Kind::Length, Toward::More);
+                let what = ["strand to pull: up to ", &missing, " missing to a hand at the bottom"].concat();
+                // Where it may not be longer either, no rope is sure to be wrong.
+                push(
+                    need.strand.is_some_and(|missing| missing.low() > 0.0) && !moving,
+                    what,
+                    "a longer rope, or a pull cord",
+                );
             }
             let Some(LetOut { needed, there, bottom, released }) = &need.end else { continue };
             let is_short = needed.high() > *there;

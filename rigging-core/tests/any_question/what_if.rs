@@ -62,8 +62,12 @@ fn pull_down(fields: &Value) -> Vec<Case> {
     let metres = |name: &str| fields[name].as_f64().unwrap();
     // On the strand beside the slope the height to its foot is not hung on any more.
     let (slab, falls) = (metres("slab_m"), metres("slab_falls_rad"));
-    let beside = if fields["slab_on"] == "rising" { slab * falls.sin() } else { 0.0 };
-    let hangs = metres("height_m") - beside;
+    let foot = slab * falls.sin();
+    let (hangs, other) = match fields["slab_on"].as_str() {
+        Some("rising") => (metres("height_m") - foot, metres("height_m") - foot),
+        Some("pulled") => (metres("height_m"), metres("height_m") + foot),
+        _ => (metres("height_m"), metres("height_m")),
+    };
     let all = json!({"height_m": hangs, "edge_1_on": none, "edge_2_on": none, "slab_on": none});
     let mut lip = json!({"height_m": hangs, "slab_on": none});
     for edge in ["edge_1", "edge_2"] {
@@ -82,7 +86,7 @@ fn pull_down(fields: &Value) -> Vec<Case> {
     };
     let swapped = json!({
         "rising_m": fields["height_m"],
-        "height_m": hangs,
+        "height_m": other,
         "edge_1_on": other_strand(&fields["edge_1_on"]),
         "edge_2_on": other_strand(&fields["edge_2_on"]),
         "slab_on": other_strand(&fields["slab_on"]),

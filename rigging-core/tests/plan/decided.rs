@@ -168,8 +168,14 @@ fn only_the_ropes_carried_are_counted_and_what_hangs_at_a_drop_is_not_to_spare()
     assert_ne!(one.drops[0].standing.words(), "below limit");
     // Two hang, and both are lost: nothing is left for the drop below.
     let two = check(&doubled(&[60.0, 50.0]));
-    assert_eq!(two.ropes.needs[0].there, 110.0);
+    // Of each as much as of the shorter.
+    assert_eq!(two.ropes.needs[0].there, 100.0);
     assert_eq!(two.ropes.spare.unwrap().there, 0.0);
+    // 45 m and the way to the lip want 46 m and a metre for a hand: 46.5 m hold whoever hangs there, and nobody pulls them.
+    let short = check(&doubled(&[46.5, 80.0]));
+    let reasons = &short.drops[0].reasons;
+    assert!(reasons.iter().any(|reason| reason.what.starts_with("strand to pull: up to ")), "{reasons:?}");
+    assert_ne!(short.drops[0].standing.words(), "below limit");
     let three = check(&doubled(&[60.0, 50.0, 30.0]));
     assert_eq!(three.ropes.spare.unwrap().there, 30.0);
     // A pull cord that nobody carries.
@@ -205,7 +211,7 @@ fn only_the_ropes_carried_are_counted_and_what_hangs_at_a_drop_is_not_to_spare()
         [("rigged", Entry::Choice("pull cord")), ("let_out_m", Entry::One(50.0)), ("cord_m", Entry::One(60.0))];
     both.drops[0].questions.push(asked("rope", &pulled));
     let needs = check(&both).ropes.needs;
-    assert_eq!((needs[0].there, needs[1].cord.unwrap().1), (110.0, 55.0));
+    assert_eq!((needs[0].there, needs[1].cord.unwrap().1), (100.0, 55.0));
     // With no rope entered the question's own stand.
     assert_eq!(cord(Vec::new()), 60.0);
 }

@@ -246,8 +246,8 @@ fn every_standing_has_its_range_its_limit_whose_it_is_and_what_is_not_in_it() {
 fn what_stays_in_sight_says_whose_numbers_it_tells() {
     let mut page = open("#1/al");
     let strip = |update: &Update| part(update, "app").split("id=\"strip\"").nth(1).unwrap()[..120].to_owned();
-    assert!(strip(&page.sheet.as_ref().unwrap().whole()).contains(">EXAMPLE, not your rig: up to "));
-    assert!(strip(&open("#1/al/n2").sheet.unwrap().whole()).contains(">FROM A LINK, NOT YOURS. up to "));
+    assert!(strip(&page.sheet.as_ref().unwrap().whole()).contains(">EXAMPLE, not your rig – up to "));
+    assert!(strip(&open("#1/al/n2").sheet.unwrap().whole()).contains(">FROM A LINK, NOT YOURS – up to "));
     assert!(strip(&page.event(Event::Press, "mine", "", NOW)).contains(">MINE, last touched "));
 }
 

@@ -72,14 +72,15 @@ fn question(asked: &AskedToday, answer: Option<&Answer>, at: (&PlanView, bool, u
     let units = view.units;
     let key = view.keys_of(List::Drops).get(place).copied().unwrap_or_default();
     html! {
+        @let checked = mine && asked.missing.is_empty();
         div.held {
             h3 { (asked.question.words()) }
             @match answer.and_then(|answer| answer.findings.first().map(|first| (answer, first))) {
                 Some((answer, first)) => {
                     p.big { (result::end_word(first)) " " strong { (units.adverse(first)) } }
                     p.what { (result::told(first)) ". Other end: " (units.friendly(first)) "." }
-                    @if let Some(comparison) = standing::gravest(&answer.comparisons, mine) {
-                        (standing::compared(comparison, mine && asked.missing.is_empty(), &answer.not_in, units))
+                    @if let Some(comparison) = standing::gravest(&answer.comparisons, checked) {
+                        (standing::compared(comparison, checked, &answer.not_in, units))
                     }
                 }
                 None => p.big { "—" },

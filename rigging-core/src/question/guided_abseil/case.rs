@@ -326,13 +326,15 @@ impl GuidedAbseil {
     /// pulled hardest.
     pub(super) fn hardest_under(&self, load: Band, found: &Found) -> Result<Band, BadInput> {
         let [_, out, set, stiffness] = self.inputs(load);
-        let force = |point: &Inputs| -> Result<(f64, On), BadInput> {
-            let case = self.case(point)?;
-            let forces = On::ALL.map(|on| (case.hardest(on).on(on).norm(), on));
+        // Friction of the ring only adds: the least and the usual are without it.
+        let force = |point: &Inputs, rubs: bool| -> Result<(f64, On), BadInput> {
+            let [abseil, top, bottom, rubbed] = self.case(point)?.most();
+            let top = if rubs { rubbed } else { top };
+            let forces = [(abseil, On::Abseil), (top, On::Top), (bottom, On::Bottom)];
             Ok(forces.into_iter().fold((0.0, On::Abseil), |most, on| if on.0 > most.0 { on } else { most }))
         };
         let usual = [load.typical(), out.typical(), set.typical(), stiffness.typical()];
-        let (typical, on) = force(&usual)?;
+        let (typical, on) = force(&usual, false)?;
         let (mut least, mut most) = (typical, (typical, on, usual));
         let mut tried = Vec::new();
         for [_, out_at_most, set_at_most, stiffness_at_most] in On::ALL.map(|on| found.on(on).at_high) {
@@ -340,7 +342,7 @@ impl GuidedAbseil {
             for out in [out_at_most, out.low(), out.typical(), out.high()] {
                 let point = [load.high(), out, set_at_most, stiffness_at_most];
                 if !tried.contains(&point) {
-                    let (force, on) = force(&point)?;
+                    let (force, on) = force(&point, true)?;
                     if force > most.0 {
                         most = (force, on, point);
                     }
@@ -349,10 +351,14 @@ impl GuidedAbseil {
             }
         }
         for out in [out.low(), out.typical(), out.high()] {
-            least = least.min(force(&[load.low(), out, set.low(), stiffness.low()])?.0);
+            least = least.min(force(&[load.low(), out, set.low(), stiffness.low()], false)?.0);
         }
-        let (force, on, point) = most;
-        let force = self.closely(&point, on)?.hardest(on).on(on).norm().max(force);
+        let (mut force, on, point) = most;
+        // Where it is the guide with its friction, the abseil rope may pull as hard, seen closely.
+        let closely = if on == On::Top { [On::Abseil, On::Top].as_slice() } else { &[on] };
+        for on in closely {
+            force = self.closely(&point, *on)?.most().into_iter().fold(force, f64::max);
+        }
         Ok(Band::of(least, typical, force))
     }
 

@@ -207,7 +207,7 @@ impl Solve for GuidedAbseil {
         let judged = |place: &str| format!("{place}, {}", self.state.words());
 
         let rubs = found.rubbed();
-        let what = format!("with friction of the ring, {}", judged(On::Top.words()));
+        let what = format!("{RUBBED}, {}", judged(On::Top.words()));
         let rubbed = Finding::load(what, rubs.band).moved_by(&rubs, &INPUTS);
         let mut findings = Vec::new();
         let mut comparisons = Vec::new();
@@ -230,7 +230,16 @@ impl Solve for GuidedAbseil {
             comparisons.push(compared.unless(self.against.not_of(Through::Rope)));
             findings.push(finding);
         }
-        findings.push(rubbed);
+        // The most that any anchor gets stands first.
+        let rubs_most = rubs.band.high() > high(hardest);
+        if rubs_most {
+            findings.insert(0, rubbed);
+            if let Some(top) = comparisons.iter().position(|compared| compared.what.starts_with(RUBBED)) {
+                comparisons.swap(0, top);
+            }
+        } else {
+            findings.push(rubbed);
+        }
         // The way is that of a person who hangs still: no state makes the path.
         let [inside, beyond, above, _] = &found.way;
         if self.fall_out.value > 0.0 {
@@ -249,7 +258,8 @@ impl Solve for GuidedAbseil {
         let mut states = Vec::new();
         for state in State::ALL {
             let load = Load::of(self, state)?.band;
-            let band = if state == self.state { worst.band } else { self.hardest_under(load, &found)? };
+            let worst = if rubs_most { larger(worst.band, rubs.band) } else { worst.band };
+            let band = if state == self.state { worst } else { self.hardest_under(load, &found)? };
             states.push(Finding::load(state.of("on the anchor pulled hardest"), band));
         }
         // The guide pulls the abseil rope beyond the weight, and its own part above the ring beyond both.
@@ -284,6 +294,7 @@ impl Solve for GuidedAbseil {
     }
 }
 
+const RUBBED: &str = "with friction of the ring";
 const AT_THE_FOOT: &str = "the bottom anchor is often a boulder or a person: what it is is not asked here";
 
 /// Where the person comes down: told as what is missing where anything may be missing.

@@ -236,6 +236,25 @@ fn a_peak_between_the_places_of_the_way_is_found() {
 }
 
 #[test]
+fn where_friction_of_the_ring_makes_most_it_stands_first_and_counts_in_every_state() {
+    let tight = GuidedAbseil {
+        bottom_out: range(13.5, 14.5),
+        pre_tension: Band::of(2000.0, 2500.0, 3000.0).map(Force::new::<newton>),
+        ..GuidedAbseil::default()
+    };
+    let answer = tight.solve().unwrap();
+    let first = &answer.findings[0];
+    assert!(first.what.starts_with("with friction of the ring"), "{}", first.what);
+    assert_eq!(answer.comparisons[0].what, first.what);
+    assert!(answer.findings[1..4].iter().all(|finding| finding.band.high() <= first.band.high()));
+    for (state, found) in State::ALL.into_iter().zip(&answer.states) {
+        let asked = GuidedAbseil { state, ..tight }.solve().unwrap();
+        let most = asked.findings[..4].iter().map(|finding| finding.band.high()).fold(0.0, f64::max);
+        assert_relative_eq!(found.band.high(), most, max_relative = 5e-3);
+    }
+}
+
+#[test]
 fn the_states_hold_the_least_and_the_most_of_the_anchor_pulled_hardest() {
     let answer = GuidedAbseil::default().solve().unwrap();
     // Hanging still, the lightest, 9 m out, 300 N, EA 20 kN: no anchor gets more than 689 N.

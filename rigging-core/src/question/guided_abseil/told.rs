@@ -188,7 +188,7 @@ impl GuidedAbseil {
     /// Where an anchor is pulled hardest, which may be at the stance, and halfway down.
     pub(super) fn scenes(&self, case: &Case, on: On) -> (Scene, Option<Scene>) {
         let words =
-            format!("Drawn: the case of the big number, {}, where the anchor is pulled hardest", self.state.words());
+            format!("Drawn: {}, without friction of the ring, where the anchor is pulled hardest", self.state.words());
         let half = case.way.get(case.way.len() / 2).map(|place| self.scene(case, place, "The same case halfway down"));
         (self.scene(case, &case.hardest(on), &words), half)
     }
@@ -335,8 +335,8 @@ pub(super) const CAUTIONS: [Caution; 5] = [
 ];
 
 pub(super) const NOT_IN: [&str; 7] = [
-    "friction of the ring on the guide, but in the row that counts it: it also holds the person back",
     "the weight of the ropes, and the water that pulls on them and on the person",
+    "friction of the ring on the guide, but where it is said: it also holds the person back",
     "a swing across the picture, and a guide that does not lie in one plane with the abseil rope",
     "the edge at the lip, and what it takes off the abseil anchor",
     "the strength of the anchors, of the rock or boulder, and of the knots",

@@ -292,6 +292,9 @@ impl PullDown {
 /// Most that makers declare a rope to shrink in water, from memory.
 const MOST_SHRINKAGE: f64 = 0.06;
 
+/// How far a strand may hang, m.
+const DROP: std::ops::RangeInclusive<f64> = 1.0..=200.0;
+
 impl Ask for PullDown {
     const NAME: &'static str = "pull-down";
     const WORDS: &'static str = "Will the rope come?";
@@ -301,7 +304,6 @@ impl Ask for PullDown {
         "A wet 9 mm rope, doubled through a ring above a polished 60° edge, is pulled down 18 m by one swimmer.";
 
     fn fields() -> Vec<Field<Self>> {
-        const DROP: std::ops::RangeInclusive<f64> = 1.0..=200.0;
         const ANY: std::ops::RangeInclusive<f64> = 0.0..=200.0;
         const THICK: std::ops::RangeInclusive<f64> = 0.004..=0.016;
         table![
@@ -310,7 +312,7 @@ impl Ask for PullDown {
                 "with a cord the knot or block comes away from the ring and the rope follows through it; two ropes tied together count as rope and cord"
             ),
             Field::one('a', "height_m", Kind::Length, DROP, place!(height))
-                .says("Down: ring to the hands that pull", "straight down; from the foot of the slab if there is one"),
+                .says("Down: ring to the hands that pull", "straight down; from the foot of the slab if this strand lies on it"),
             Field::one('b', "rising_m", Kind::Length, DROP, place!(rising)).says(
                 "Hanging on the strand that rises",
                 "from the ring, or the foot of the slab, to its end or the ground; rope that lies on the ground weighs nothing yet"

@@ -5,12 +5,12 @@ use super::super::answer::{Caution, ChosenLimit, Comparison, Finding, Gravity, O
 use super::super::graph::Mark;
 use super::super::pullers::{HARD, TOGETHER};
 use super::case::{Inputs, Part, Side};
-use super::{EdgeMet, Met, PullDown, PulledBy};
+use super::{DROP, EdgeMet, Met, PullDown, PulledBy};
 use crate::band::Band;
 use crate::law::pull_down::{Piece, beyond, pull_with_bends_at_the_ring};
 use crate::law::{OutOfDomain, pullers};
 use crate::limit::Standing;
-use crate::quantity::{Force, Kind, Ratio, decimal, newton, ratio};
+use crate::quantity::{Force, Kind, Length, Ratio, decimal, newton, ratio};
 use crate::working::{Formula, Given, Source, Step};
 use std::f64::consts::FRAC_PI_2;
 
@@ -63,7 +63,15 @@ impl PullDown {
         }
         // On a strand beside the slope nobody asked how far an edge would then be from the ring.
         let beside = |edge: &EdgeMet| ![Met::Neither, self.slab.met].contains(&edge.met);
-        if slab && (self.slab.met == Met::Both || !self.edges().into_iter().any(beside)) {
+        // What would hang on the strand that is pulled: from the foot of the slope where it lies on it, else from the ring.
+        let foot = self.slab.length * self.slab.falls.value.sin();
+        let (off_slope, other) = match self.slab.met {
+            Met::Rising => (self.height - foot, self.height - foot),
+            Met::Pulled => (self.height, self.height + foot),
+            Met::Both | Met::Neither => (self.height, self.height),
+        };
+        let hangs = |height: Length| DROP.contains(&height.value);
+        if slab && hangs(off_slope) && (self.slab.met == Met::Both || !self.edges().into_iter().any(beside)) {
             change("If the ring hangs at the lip of the slope", &|pull| {
                 let lip = pull.slab.length;
                 for edge in [&mut pull.first, &mut pull.second] {
@@ -72,15 +80,15 @@ impl PullDown {
                     }
                     edge.down -= lip;
                 }
-                pull.leave_slope();
+                pull.height = off_slope;
                 pull.slab.met = Met::Neither;
             });
         }
-        if met.into_iter().filter(|met| *met).count() > 1 {
+        if hangs(off_slope) && met.into_iter().filter(|met| *met).count() > 1 {
             change("If the ring hangs beyond all of them", &|pull| {
                 pull.first.met = Met::Neither;
                 pull.second.met = Met::Neither;
-                pull.leave_slope();
+                pull.height = off_slope;
                 pull.slab.met = Met::Neither;
             });
         }
@@ -95,10 +103,9 @@ impl PullDown {
         let differ = [self.first.met, self.second.met, self.slab.met]
             .into_iter()
             .any(|met| matches!(met, Met::Pulled | Met::Rising));
-        if differ && self.pulled_by == PulledBy::Rope && self.rising >= self.height {
+        if differ && self.pulled_by == PulledBy::Rope && self.rising >= other && hangs(other) {
             change("If the other strand is pulled", &|pull| {
-                pull.rising = pull.height;
-                pull.leave_slope();
+                (pull.rising, pull.height) = (pull.height, other);
                 for met in [&mut pull.first.met, &mut pull.second.met, &mut pull.slab.met] {
                     *met = match *met {
                         Met::Pulled => Met::Rising,
@@ -119,13 +126,6 @@ impl PullDown {
             outcomes.push(Outcome { case: "If one person more pulls".to_owned(), findings: vec![steady] });
         }
         Ok(outcomes)
-    }
-
-    /// What hangs on the strand that is pulled counts from the foot of the slope where only the other strand lay on it.
-    fn leave_slope(&mut self) {
-        if self.slab.met == Met::Rising {
-            self.height -= self.slab.length * self.slab.falls.value.sin();
-        }
     }
 
     pub(super) fn remarks(&self, start: Band, curve: &[Mark], outcomes: &[Outcome]) -> Vec<String> {

@@ -1,7 +1,7 @@
 //! One rope at one set of values, and the sweep over all of them.
 
 use super::super::people::People;
-use super::{Hung, RopeEnd, Water};
+use super::{Bottom, Hung, RopeEnd, Water};
 use crate::band::{Band, Spread, sweep_corners};
 use crate::law::{OutOfDomain, gravity, rope};
 use crate::quantity::{Force, Length, Ratio, metre, newton, ratio};
@@ -115,6 +115,8 @@ impl RopeEnd {
         let knots = self.knots.value;
         let total = match hung {
             Hung::Releasable => needed + reserve / kept + knots,
+            // In moving water a strand long enough to pull would hold whoever hangs on it.
+            Hung::Fixed | Hung::Doubled if self.bottom == Bottom::Moving => 2.0 * needed + knots,
             // The strands are alike, and one is to be pulled.
             Hung::Fixed | Hung::Doubled => 2.0 * needed.max(cord) + knots,
             Hung::PullCord => needed + knots,

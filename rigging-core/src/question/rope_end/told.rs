@@ -8,6 +8,7 @@ use crate::law::OutOfDomain;
 use crate::quantity::{Kind, decimal};
 
 const CORD_NEEDED: &str = "of pull cord needed, as declared";
+const PULLED_MISSING: &str = "of the strand or cord to pull missing, as declared, to reach a hand at the bottom";
 const RESERVE_NEEDED: &str = "needed at the station, as declared, to let someone down who is stuck anywhere";
 const ON_IT: &str = "the end of the rope with someone hanging at it";
 
@@ -109,7 +110,7 @@ impl RopeEnd {
                 findings.extend([self.spare_at_station(&spreads.spare), most(RESERVE_NEEDED, &spreads.reserve)])
             }
             Hung::PullCord | Hung::Fixed | Hung::Doubled => findings.push(spare(
-                "of the strand or cord to pull missing, as declared, to reach a hand at the bottom",
+                PULLED_MISSING,
                 "of the strand or cord to pull left in a hand at the bottom",
                 &spreads.cord_spare,
             )),
@@ -186,6 +187,27 @@ impl RopeEnd {
     /// ```
     pub fn cord_needed(answer: &Answer) -> Option<Band> {
         told(answer, CORD_NEEDED)
+    }
+
+    /// What is missing of the strand or cord to pull for it to reach a hand at the bottom, in an answer to this question, m:
+    /// below 0 it is left over; none where nothing is missing.
+    /// ```
+    /// use rigging_core::band::Band;
+    /// use rigging_core::quantity::{Length, metre};
+    /// use rigging_core::question::{Ask, Hung, RopeEnd, Water};
+    ///
+    /// // A cord of 20 m where 3 m to the lip, 20 m down and 1 m for a hand are needed; 30 m miss nothing.
+    /// let cord = |metres| {
+    ///     let [height, cord] = [20.0, metres].map(Length::new::<metre>);
+    ///     let height = Band::exact(height);
+    ///     RopeEnd { hung: Hung::PullCord, height, cord, water: Water::Dry, ..RopeEnd::default() }.answer()
+    /// };
+    /// assert_eq!(RopeEnd::pulled_missing(&cord(20.0)?), Some(Band::exact(4.0)));
+    /// assert_eq!(RopeEnd::pulled_missing(&cord(30.0)?), None);
+    /// # Ok::<(), rigging_core::question::BadInput>(())
+    /// ```
+    pub fn pulled_missing(answer: &Answer) -> Option<Band> {
+        answer.findings.iter().find(|finding| finding.what.starts_with(PULLED_MISSING)).map(|finding| finding.band)
     }
 
     fn spare_at_station(&self, spread: &Spread<6>) -> Finding {
@@ -328,8 +350,8 @@ impl Hung {
     fn total_words(self) -> &'static str {
         match self {
             Hung::Releasable => "of rope needed, as declared: let out, reserve and knots",
-            Hung::Fixed => "of rope needed, as declared: both halves, long enough to pull, and the knots",
-            Hung::Doubled => "of rope needed, as declared: both strands, long enough to pull, and the knots",
+            Hung::Fixed => "of rope needed, as declared: both halves and the knots",
+            Hung::Doubled => "of rope needed, as declared: both strands and the knots",
             Hung::PullCord => "of rope needed, as declared: let out and knots, without the cord",
         }
     }

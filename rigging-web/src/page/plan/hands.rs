@@ -88,6 +88,8 @@ impl PlanSheet {
         (self.plan, self.whose, self.keys) = (plan, whose, keys);
         (self.typed, self.wrong) = (Typed::default(), Wrong::default());
         (self.at, self.written) = (None, OnceCell::new());
+        // What of it could not be read is told as long as it is there.
+        self.refused.clear();
         self.offer_nothing();
     }
 
@@ -150,12 +152,13 @@ impl PlanSheet {
         }
     }
 
-    /// Each drop stays on its rope, whose place among those carried was that of its number in `ropes`.
+    /// Each drop stays on its rope, whose place among those carried was that of its number in `ropes`; of one that is
+    /// left behind on a number that no rope has, which is open.
     fn follow(&mut self, ropes: &[u32]) {
         let [_, now, _] = &self.keys;
         for drop in &mut self.plan.drops {
             if let Some(key) = ropes.get((drop.rope as usize).wrapping_sub(1)) {
-                drop.rope = now.iter().position(|other| other == key).map_or(0, |place| place as u32 + 1);
+                drop.rope = now.iter().position(|other| other == key).unwrap_or(now.len()) as u32 + 1;
             }
         }
         // The number of a rope in its box is the one it has now.

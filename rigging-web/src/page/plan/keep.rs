@@ -37,7 +37,6 @@ impl PlanSheet {
 
     pub(super) fn offer_nothing(&mut self) {
         self.offer = None;
-        self.refused.clear();
         self.turned_away = None;
     }
 

@@ -3,7 +3,8 @@
 use super::{NOW, part};
 use crate::page::{Event, Page, Update};
 use crate::plan::link;
-use rigging_core::plan::{MOST, Plan};
+use rigging_core::plan::{Answers, MOST, Plan};
+use rigging_core::quantity::Units;
 use rigging_core::question::{Entry, Question};
 
 fn press(page: &mut Page, id: &str) -> Update {
@@ -343,7 +344,12 @@ fn a_damaged_file_opens_as_far_as_it_can_be_read_and_lists_what_was_refused() {
     let sheet = part(&page.paper(NOW), "paper").to_owned();
     let sent = part(&press(&mut page, "plan-send"), "plan-sent").to_owned();
     assert!(torn(&sheet) && torn(&sent), "{sheet}\n{sent}");
-    press(&mut page, "plan-new");
+    // As long as it is there, and no longer.
+    for id in ["plan-new", "plan-leave", "plan-new"] {
+        press(&mut page, id);
+        assert!(torn(part(&page.paper(NOW), "paper")), "{id}");
+    }
+    press(&mut page, "plan-take");
     assert!(!torn(part(&page.paper(NOW), "paper")));
     // What is no plan leaves everything as it was.
     let kept = page.kept();
@@ -501,10 +507,13 @@ fn a_drop_stays_on_its_rope_while_ropes_come_go_and_move() {
     assert_eq!(ropes("down:rope-2"), (2, 60.0, "2".to_owned()));
     assert_eq!(ropes("copy:rope-3"), (3, 60.0, "3".to_owned()));
     assert_eq!(ropes("undo"), (2, 60.0, "2".to_owned()));
-    // Its own rope left at home: none is named.
+    // Its own rope left at home: the number of none, which is open.
     press(&mut page, "remove:rope-2");
     let plan = Plan::read(&press(&mut page, "plan-save").save).unwrap().plan;
-    assert_eq!(plan.drops[0].rope, 0);
+    assert_eq!(plan.drops[0].rope as usize, plan.ropes.len() + 1);
+    assert!(
+        plan.text(&plan.check(&mut Answers::default(), Units::default())).contains("is none that people can hang on")
+    );
 }
 
 #[test]
