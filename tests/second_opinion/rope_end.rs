@@ -123,8 +123,10 @@ fn any_rope_ends_where_its_pieces_add_up_to() {
         let let_out = dice.between(rigged.set_back / 0.88 + 1.0, 50.0);
         let strand = if way == "releasable" { let_out } else { (rigged.rope - rigged.knots) / 2.0 };
         let band = |[low, high]: [f64; 2]| json!([low, f64::midpoint(low, high), high]);
+        let moving = dice.chance(0.3);
+        let bottom = if moving { "swim in moving water" } else { "stand" };
         let asked = json!({
-            "question": "rope", "rigged": way, "bottom": "stand", "height_m": band(heights),
+            "question": "rope", "rigged": way, "bottom": bottom, "height_m": band(heights),
             "set_back_m": rigged.set_back, "rope_m": rigged.rope, "second_m": 0, "let_out_m": let_out,
             "end_above_m": rigged.wanted, "knots_m": rigged.knots, "diameter_m": rigged.diameter,
             "stretch_by": "stiffness", "stiffness_n": band(stiffness), "people": 1, "body_kg": band(body),
@@ -172,7 +174,12 @@ fn any_rope_ends_where_its_pieces_add_up_to() {
         let total = |case: &Case| {
             let needed = rigged.needed(case);
             rigged.knots
-                + if way == "releasable" { needed + rigged.reserve(case) } else { 2.0 * f64::max(needed, hand(case)) }
+                + match (way, moving) {
+                    ("releasable", _) => needed + rigged.reserve(case),
+                    // There a strand long enough to pull would hold whoever hangs on it.
+                    (_, true) => 2.0 * needed,
+                    (_, false) => 2.0 * f64::max(needed, hand(case)),
+                }
         };
         near(found(&answer, "of rope needed", "-"), range(&total), "in all", &asked);
         if way == "releasable" {

@@ -116,6 +116,10 @@ impl Rigged {
         if self.slab.met == "neither" || beside("pulled") || beside("rising") {
             return None;
         }
+        // A ring less than a metre above the hands, or below them, is none.
+        if self.slab.met == "rising" && self.height - self.slab.down * self.slab.turn.sin() < 1.0 {
+            return None;
+        }
         // Beside the slab the strand that is pulled is shorter by as much as the ring is lower; the other one is left as
         // it hangs, for it may hang lower than the hands.
         let above = |strand, lower| if self.slab.is_under(strand) { self.slab.down } else { lower };
