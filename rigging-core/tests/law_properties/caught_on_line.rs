@@ -357,6 +357,19 @@ fn a_pull_that_is_very_light_or_very_strong_is_held_in_balance_too() {
 }
 
 /// What the body feels is the sum of both pulls, each along its part, at any moment of a fall beside the middle.
+/// Billionths of a newton on a slack line: no step leads nearer, and it is held as near as the digits tell.
+#[test]
+fn a_pull_that_the_digits_hardly_tell_is_held_too() {
+    for (span, slack, stiffness, pull) in [
+        (4.219965071033329, 0.06842203505289135, 29768.40618017459, 3.10318316508276e-9),
+        (43.42815145632112, 0.034641897626347916, 492194.7996574702, 7.705290595210428e-9),
+    ] {
+        let [near, far] = parts([span, 0.0, 0.5, slack, stiffness]);
+        let rest = held(&near, &far, newtons(pull)).unwrap();
+        assert!(rest.both.value < 2.0 * pull, "{rest:?}");
+    }
+}
+
 #[test]
 fn both_parts_together_pull_as_their_vectors_do() {
     let [near, far] = parts([8.0, 0.5, 0.35, 0.02, 30e3]);
