@@ -37,6 +37,8 @@ pub fn side(side: &Side, way: Way) -> Markup {
         @if way != Way::Class {
             details #plan-fold open[side.chosen.is_some()] {
                 summary { "Put this in the rigging plan" }
+                // Also here: what has just been put in is told where that was done.
+                (origin(side))
                 p.do {
                     select #into-drop aria-label="Put it in" {
                         @for (place, name) in side.drops.iter().enumerate() {
