@@ -29,8 +29,7 @@ impl<T: Copy + PartialOrd> Band<T> {
     /// typical, whichever of the three it was given as.
     ///
     /// What cannot be compared is not sorted: with a NaN among them the three need not be in order, and the NaN may be
-    /// any of them. Nothing here refuses it; questions refuse it at their fields, and laws at their
-    /// domains.
+    /// any of them. Nothing here refuses it; questions refuse it at their fields, laws at their domains.
     /// ```
     /// use rigging_core::band::Band;
     ///
@@ -189,6 +188,7 @@ mod tests {
         assert_eq!((band.low(), band.typical(), band.high()), (1.0, 2.0, 3.0));
         assert_eq!(Band::of(1.0, 2.0, 3.0).map(|x| -x), Band::of(-3.0, -2.0, -1.0));
     }
+
     #[test]
     fn places_across_a_band_lie_evenly_from_end_to_end() {
         let band = Band::of(2.0, 3.0, 10.0);

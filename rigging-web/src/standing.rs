@@ -5,7 +5,7 @@ use crate::result::{full_scale, scale};
 use maud::{Markup, html};
 use rigging_core::limit::Standing;
 use rigging_core::quantity::{Kind, Toward, Units};
-use rigging_core::question::Comparison;
+use rigging_core::question::{Answer, Comparison};
 use rigging_core::working::Known;
 
 /// The standing as shown, its class and the reason if nothing is checked.
@@ -88,6 +88,14 @@ pub fn rows(comparisons: &[Comparison], but: Option<&Comparison>, checked: bool,
                 }
             }
         }
+    }
+}
+
+/// Takes out of an answer how the case stands against published limits.
+pub fn unstood(answer: &mut Answer) {
+    answer.stands.clear();
+    for finding in answer.outcomes.iter_mut().flat_map(|outcome| &mut outcome.findings) {
+        finding.stands = None;
     }
 }
 

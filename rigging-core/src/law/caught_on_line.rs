@@ -14,9 +14,8 @@ const STEP: f64 = 0.08;
 /// More steps than any catch takes, but one by water that hardly moves; each radian takes a dozen.
 const STEPS: u32 = 100_000;
 /// Steps to where a body is held, and halves of one; how near to balance is near enough, as a share of the pull, and how
-/// many times that where no step leads any nearer; what keeps
-/// a step within reach where nothing holds; below what share of all pulls, over the whole reach, the digits of the energy
-/// say nothing of a step any more.
+/// many times that where no step leads any nearer; what keeps a step within reach where nothing holds; below what share of
+/// all pulls, over the whole reach, the digits of the energy say nothing of a step any more.
 const NEWTON: u32 = 1000;
 const HALVES: u32 = 40;
 const NEAR: f64 = 1e-10;

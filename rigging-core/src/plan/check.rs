@@ -286,7 +286,7 @@ impl Plan {
             // What is still open about a drop may be what decides.
             let decided = open.iter().all(|open| open.drop != Some(place));
             let all_below = known && decided && checked.is_below(seen);
-            checked.reasons = by_class(reasons);
+            checked.reasons = by_class(&reasons);
             checked.standing = match checked.reasons.first().map(|reason| reason.why) {
                 Some(Why::Above) => Standing::AboveLimit,
                 Some(Why::Crosses) => Standing::RangeCrosses,
@@ -306,16 +306,9 @@ impl Plan {
 }
 
 /// The gravest first, each kind in the order in which it came.
-fn by_class(mut reasons: Vec<Reason>) -> Vec<Reason> {
-    for end in (1..reasons.len()).rev() {
-        for place in 0..end {
-            let ranks = reasons.get(place..place + 2);
-            if matches!(ranks, Some([one, next]) if one.why.class() > next.why.class()) {
-                reasons.swap(place, place + 1);
-            }
-        }
-    }
-    reasons
+fn by_class(reasons: &[Reason]) -> Vec<Reason> {
+    let of = |class| reasons.iter().filter(move |reason| reason.why.class() == class);
+    (0..Why::CLASSES).flat_map(of).cloned().collect()
 }
 
 impl CheckedDrop {

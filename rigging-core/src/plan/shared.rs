@@ -12,7 +12,7 @@
 //! | the longest way down still below, set-back counted | `next_drop_m`, and the longest rope that is not at this drop as `spare_m`, of the *pull-down* |
 //!
 //! Kit and water of a day that are those assumed, and masses of a group of which one is missing, take nothing off what
-//! a question says: both count, from the least to the most.
+//! a question says: of ranges both count, from the least to the most, of a single number the larger.
 //!
 //! What a step of water does not move: what is at the bottom, what lies downstream, and a line that is dry.
 

@@ -11,6 +11,7 @@ mod ten;
 mod tests;
 
 use crate::entry::{Group, group_of};
+use crate::standing::unstood;
 use guess::Guess;
 use rigging_core::quantity::Kind;
 use rigging_core::question::scene::Scene;
@@ -84,14 +85,6 @@ impl Board {
         self.ghost = self.behind(question);
         self.of = Some(question.clone());
         self.typed.clear();
-    }
-}
-
-/// Takes out of an answer how the case stands against published limits.
-pub fn unstood(answer: &mut Answer) {
-    answer.stands.clear();
-    for finding in answer.outcomes.iter_mut().flat_map(|outcome| &mut outcome.findings) {
-        finding.stands = None;
     }
 }
 

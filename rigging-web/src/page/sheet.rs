@@ -2,7 +2,7 @@
 
 use super::hands::{Asking, Before};
 use super::{Update, Whose, typed};
-use crate::class::{Board, Wanted, unstood};
+use crate::class::{Board, Wanted};
 use crate::entry::{self, Boxes};
 use crate::figure::Stage;
 use crate::link::{Link, as_linked};
@@ -10,6 +10,7 @@ use crate::paper;
 use crate::plan::Side;
 use crate::question_screen::{self as screen, View};
 use crate::result;
+use crate::standing::unstood;
 use crate::units;
 use crate::way::Way;
 use rigging_core::quantity::{Kind, Units};

@@ -293,10 +293,10 @@ impl Solve for Abseil {
             outcomes.push(self.supplies(hand_below.band)?);
         }
         let limit = chosen.limit.as_ref().map(|limit| limit.step());
-        let mut comparisons = vec![chosen, self.compare_hand("for the brake hand", hand_below.band)];
+        let mut comparisons = vec![chosen, self.hand.compare("for the brake hand".to_owned(), hand_below.band)];
         if self.release != Release::Fixed {
             let [bare, _] = lowered;
-            comparisons.push(self.compare_hand("for the hand at the station", bare.band));
+            comparisons.push(self.hand.compare("for the hand at the station".to_owned(), bare.band));
             outcomes.push(self.lowering(lowered, drawn));
             working.push(self.lowering_step(bare)?);
         }

@@ -1,6 +1,6 @@
 //! What is told of the abseil: remarks, working, scene, cautions.
 
-use super::super::answer::{Caution, Comparison, Finding, Gravity, Outcome};
+use super::super::answer::{Caution, Finding, Gravity, Outcome};
 use super::super::edge::Edge;
 use super::super::people::State;
 use super::super::scene::{Arc, Arrow, Dimension, Grip, Handle, Person, Pose, Role, Scene, Strand};
@@ -14,10 +14,6 @@ use crate::working::{Formula, Given, Source, Step};
 use std::f64::consts::FRAC_PI_2;
 
 impl Abseil {
-    pub(super) fn compare_hand(&self, what: &str, needed: Band) -> Comparison {
-        self.hand.compare(what.to_owned(), needed)
-    }
-
     /// Friction needed over the friction there is, from the strongest hand that holds the lightest to the opposite.
     pub(super) fn missing(&self, needed: Band) -> Band {
         let (holds, _) = self.hand.holds();

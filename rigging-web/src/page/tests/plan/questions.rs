@@ -1,0 +1,125 @@
+//! Questions that go into the drops of a plan and come back from their own screens.
+
+use super::super::{NOW, part};
+use super::{enter, mine, press, press_in_plan};
+use crate::page::{Event, Page};
+use rigging_core::plan::Plan;
+use rigging_core::question::{Entry, Question};
+
+#[test]
+fn a_question_goes_into_the_plan_and_comes_back_from_its_own_screen() {
+    let mut page = mine();
+    page.go("1/ic", "", NOW);
+    let key = rigging_core::question::Question::named("in the current").unwrap().key();
+    page.go(&format!("1/{key}"), "", NOW);
+    // An example counts for nothing.
+    page.event(Event::Input, "into-drop", "1", NOW);
+    let put = press(&mut page, "into-plan");
+    assert!(part(&put, "plan-side").contains("Put into drop 2. drop of 18."), "{put:?}");
+    assert!(part(&page.go("plan/2", "", NOW), "app").contains("an example still"));
+    // Mine does, with the water of today.
+    page.go("plan/2/1", "", NOW);
+    press(&mut page, "mine");
+    page.event(Event::Input, "flow", "stroll", NOW);
+    // Where it came from stands before the answer.
+    let html = page.sheet.as_ref().unwrap().whole();
+    let before = part(&html, "app").split("id=\"answer\"").next().unwrap().to_owned();
+    assert!(before.contains("It stands in drop 2. drop of 18") && before.contains("href=\"#plan/2\""), "{before}");
+    let back = page.go("plan/2", "", NOW);
+    assert_eq!(back.said, "Taken back into drop 2. drop of 18.");
+    assert!(!part(&back, "app").contains("an example still"));
+    page.go("plan", "", NOW);
+    page.event(Event::Input, "day.water", "higher", NOW);
+    let sheet = page.go("plan/2/1", "", NOW);
+    assert!(part(&sheet, "app").contains("value=\"walk\" selected"), "{}", part(&sheet, "app"));
+    assert!(part(&sheet, "app").contains("MINE"));
+    // Left unchanged nothing is taken back, and with a change of something else the step is not taken twice.
+    assert_eq!(page.go("plan/2/1", "", NOW).said, "");
+    page.event(Event::Input, "across_m", "7", NOW);
+    let again = page.go("plan/2/1", "", NOW);
+    assert!(part(&again, "app").contains("value=\"walk\" selected") && part(&again, "app").contains("value=\"7\""));
+    // What cannot be used stays out, and that is said; undoing brings back what stood before.
+    page.event(Event::Input, "across_m", "wide", NOW);
+    page.event(Event::Input, "flow", "run", NOW);
+    assert_eq!(page.go("plan/2", "", NOW).said, "Not taken back: an entry cannot be used.");
+    press(&mut page, "undo");
+    let before = page.go("plan/2/1", "", NOW);
+    assert!(
+        !part(&before, "app")
+            .contains("id=\"across_m\" type=\"text\" inputmode=\"decimal\" autocomplete=\"off\" value=\"7\"")
+    );
+    // A new drop is made for it if wanted, and it is taken out again.
+    page.event(Event::Input, "into-drop", "3", NOW);
+    press(&mut page, "into-plan");
+    assert!(part(&page.go("plan/4", "", NOW), "app").contains("unput:drop-4.0"));
+    press(&mut page, "unput:drop-4.0");
+    assert!(!part(&page.go("plan/4", "", NOW), "app").contains("unput:drop-4.0"));
+}
+
+#[test]
+fn a_question_asked_of_a_drop_begins_with_what_the_plan_says_and_with_the_water_as_entered() {
+    let mut page = mine();
+    enter(&mut page, "day.water", "higher");
+    press(&mut page, "add:person");
+    enter(&mut page, "person-1.body_kg", "77");
+    let abseil = page.go("plan/2/ab", "", NOW);
+    let html = part(&abseil, "app");
+    let value = |id: &str, value: &str| {
+        let entry = html.split(&format!("id=\"{id}\"")).nth(1).and_then(|rest| rest.split('>').next());
+        assert!(entry.is_some_and(|entry| entry.contains(&format!("value=\"{value}\""))), "{id}: {entry:?}");
+    };
+    value("height_m", "18");
+    value("body_kg-low", "77");
+    assert!(html.contains("EXAMPLE") && html.contains("id=\"plan-fold\" open"), "{html}");
+    // Put in as it stands, its water is raised once.
+    let current = Question::named("in the current").unwrap();
+    let flow = current.fields().into_iter().find(|field| field.about.name == "flow").unwrap();
+    page.go(&format!("plan/2/{}", current.key()), "", NOW);
+    press(&mut page, "mine");
+    press(&mut page, "into-plan");
+    let file = press_in_plan(&mut page, "plan-save").save;
+    let Entry::Choice(flow) = flow.entry else { panic!("the flow is chosen from a list") };
+    assert!(file.contains(&format!("\"flow\": \"{flow}\"")), "{file}");
+}
+
+/// The questions of the first drop, from the text of the file.
+fn questions(page: &mut Page) -> Vec<&'static str> {
+    page.go("plan", "", NOW);
+    let file = press(page, "plan-save").save;
+    Plan::read(&file).unwrap().plan.drops[0].questions.iter().map(|held| held.question.name()).collect()
+}
+
+fn put_in_the_first_drop(page: &mut Page, key: &str) {
+    page.go(&format!("plan/1/{key}"), "", NOW);
+    press(page, "mine");
+    press(page, "into-plan");
+}
+
+#[test]
+fn a_question_looked_at_again_takes_the_place_of_no_other() {
+    let mut page = mine();
+    for key in ["ab", "ln", "rp"] {
+        put_in_the_first_drop(&mut page, key);
+    }
+    let link = page.go("plan/1/2", "", NOW).fragment;
+    page.go("plan/1", "", NOW);
+    press(&mut page, "unput:drop-1.0");
+    page.go("", "", NOW);
+    page.go(&link, "", NOW);
+    assert_eq!(questions(&mut page), ["line", "rope"]);
+}
+
+#[test]
+fn a_question_of_one_plan_stays_out_of_another() {
+    let mut page = Page::default();
+    page.go("plan", "", NOW);
+    let link = page.go("plan/1/1", "", NOW).fragment;
+    assert!(link.starts_with("1/"), "{link}");
+    page.go("plan", "", NOW);
+    press(&mut page, "plan-new");
+    press(&mut page, "add:drop");
+    put_in_the_first_drop(&mut page, "pd");
+    page.go("", "", NOW);
+    page.go(&link, "", NOW);
+    assert_eq!(questions(&mut page), ["pull-down"]);
+}
