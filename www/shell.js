@@ -138,9 +138,9 @@
   function remember(update) {
     put(update);
     if (update && update.kept !== kept) {
-      kept = update.kept;
       try {
-        localStorage.setItem(KEPT, kept);
+        localStorage.setItem(KEPT, update.kept);
+        kept = update.kept;
       } catch (error) {
         // A browser that keeps nothing still has the page and its link.
       }
@@ -154,12 +154,19 @@
     }
   }
 
+  // Takes up what the browser keeps, if it is not what was kept from here; whether it was.
   function recall() {
     try {
-      page.recall(localStorage.getItem(KEPT) || "");
+      var other = localStorage.getItem(KEPT);
+      if (other && other !== kept) {
+        page.recall(other);
+        kept = other;
+        return true;
+      }
     } catch (error) {
       // As above.
     }
+    return false;
   }
 
   // What stands in the entries, by id.
@@ -255,8 +262,16 @@
       go();
       window.scrollTo(0, 0);
     }));
+    // What another window kept is taken up before anything is changed here: neither writes over the other.
+    window.addEventListener("focus", guarded(function () {
+      if (recall()) {
+        go();
+      }
+    }));
     document.addEventListener("visibilitychange", guarded(function () {
-      if (document.visibilityState === "visible") {
+      if (document.visibilityState === "visible" && recall()) {
+        go();
+      } else if (document.visibilityState === "visible") {
         remember(page.wake(now()));
       }
     }));
@@ -306,6 +321,7 @@
     var bindings = instance();
     return bindings({ module_or_path: bytes.slice() }).then(function () {
       page = new bindings.Module(address());
+      kept = "";
       recall();
       go();
     });

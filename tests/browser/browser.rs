@@ -11,7 +11,7 @@ use fantoccini::actions::{InputSource, KeyAction, KeyActions, MouseActions, Poin
 use fantoccini::elements::Element;
 use fantoccini::error::CmdError;
 use fantoccini::key::Key;
-use fantoccini::wd::WebDriverCompatibleCommand;
+use fantoccini::wd::{WebDriverCompatibleCommand, WindowHandle};
 use fantoccini::{Client, ClientBuilder, Locator};
 use http::Method;
 use hyper_util::client::legacy::connect::HttpConnector;
@@ -87,6 +87,22 @@ impl Browser {
     pub(crate) fn reload(&mut self) -> Outcome {
         self.runtime.block_on(self.client.refresh())?;
         self.come_up()
+    }
+
+    /// Opens another window beside this one and works in that; by what is given back it goes back to this one.
+    pub(crate) fn another_window(&mut self) -> Outcome<WindowHandle> {
+        let first = self.runtime.block_on(async {
+            let first = self.client.window().await?;
+            let window = self.client.new_window(false).await?;
+            self.client.switch_to_window(window.handle).await?;
+            self.client.goto(&self.page).await.map(|()| first)
+        })?;
+        self.come_up()?;
+        Ok(first)
+    }
+
+    pub(crate) fn switch_to(&self, window: WindowHandle) -> Outcome {
+        Ok(self.runtime.block_on(self.client.switch_to_window(window))?)
     }
 
     fn come_up(&mut self) -> Outcome {

@@ -48,7 +48,7 @@ type Outcome<T = ()> = Result<T, Failed>;
 type Check = fn(Engine) -> Outcome;
 
 /// Every check with its name.
-const CHECKS: [(&str, Check); 53] = [
+const CHECKS: [(&str, Check); 54] = [
     ("the page comes up ready and the console stays empty", opening::ready),
     ("an error while opening, an error later and a breach of the policy are each noticed", opening::errors_are_noticed),
     ("without scripts the still content is shown", opening::without_scripts),
@@ -104,6 +104,7 @@ const CHECKS: [(&str, Check); 53] = [
     ("nothing is cut off on narrow screens, on its side, or in large letters", reflow::nothing_is_cut_off),
     ("forced colours and less motion are followed", reflow::follows_what_is_asked_of_every_page),
     ("storage that throws stops nothing", storage::that_throws),
+    ("two windows do not write over each other's numbers", storage::two_windows),
     (ALONE, speed::within_budget),
 ];
 

@@ -1,4 +1,4 @@
-//! A browser that keeps nothing, and says so by throwing.
+//! What a browser keeps: in two windows at once, and where it keeps nothing and says so by throwing.
 
 use serde_json::json;
 
@@ -54,5 +54,38 @@ pub(crate) fn that_throws(engine: Engine) -> Outcome {
     let tried = browser.run("return window.tried;", &[])?;
     same("the page tried to keep something", tried.as_u64() > Some(0), true)?;
     same("state at the end", browser.state()?.as_deref(), Some("ready"))?;
+    same("errors", browser.errors()?, vec![])
+}
+
+/// What is kept in one window is there in the other when it is worked in again, and the other way round.
+pub(crate) fn two_windows(engine: Engine) -> Outcome {
+    let mut browser = Browser::open(engine)?;
+    let keyed = |words: &str| format!("[id='{words}']");
+    let plan = |browser: &Browser| {
+        browser.run("location.hash = 'plan';", &[])?;
+        crate::wait::until("the plan is shown", || {
+            Ok((browser.run("return document.getElementById('plan-head') !== null;", &[])? == true).then_some(()))
+        })
+    };
+    plan(&browser)?;
+    browser.click("#plan-new")?;
+    browser.click(&keyed("add:drop"))?;
+    let first = browser.another_window()?;
+    plan(&browser)?;
+    browser.click(&keyed("add:drop"))?;
+    browser.type_into(&keyed("drop-2.name"), "added there")?;
+    browser.switch_to(first)?;
+    // The driver lets a window say that it is worked in as it likes.
+    crate::wait::until("the other window's drop is here", || {
+        browser.run("window.dispatchEvent(new Event('focus'));", &[])?;
+        let html = browser.run("return document.getElementById('app').textContent;", &[])?;
+        Ok(html.as_str().is_some_and(|html| html.contains("added there")).then_some(()))
+    })?;
+    browser.click(&keyed("add:drop"))?;
+    browser.type_into(&keyed("drop-3.name"), "added here")?;
+    browser.reload()?;
+    let kept = browser.run("return localStorage.getItem('rigging-loads');", &[])?;
+    let kept = kept.as_str().unwrap_or_default();
+    same("both are kept", ["added there", "added here"].map(|of| kept.contains(of)), [true; 2])?;
     same("errors", browser.errors()?, vec![])
 }

@@ -264,10 +264,11 @@ impl Plan {
         answers.forget_unasked();
         let ropes = self.ropes_for(&drops);
         let times = self.times();
-        let open = open::decisions(self, &drops, &times);
+        let mut open = open::beyond(self);
         // Whoever's mass is not known may be the heaviest.
-        let known = self.group.iter().all(|person| person.mass().is_some());
+        let known = open.is_empty() && self.group.iter().all(|person| person.mass().is_some());
         let seen = self.day.water != WaterToday::NotSeen;
+        open.extend(open::decisions(self, &drops, &times));
         for (place, (drop, checked)) in self.drops.iter().zip(&mut drops).enumerate() {
             let mut reasons = checked.compared(units);
             reasons.extend(ropes.reasons(place, units));

@@ -54,7 +54,8 @@ pub const FORMAT: &str = "rigging plan";
 /// ```
 pub const VERSION: u32 = 1;
 
-/// The most rows a plan may have: drops, people or ropes, and questions of one drop.
+/// The most rows a plan may have: drops, people or ropes; questions of one drop; questions in all. Five hundred
+/// of the slowest kind, all of them different, take about five seconds the first time; usual ones a tenth of that.
 /// ```
 /// use rigging_core::plan::{MOST, Person, Plan};
 ///
@@ -64,7 +65,7 @@ pub const VERSION: u32 = 1;
 /// assert_eq!((reading.plan.group.len(), reading.refused.len()), (MOST[0], 1));
 /// # Ok::<(), rigging_core::plan::NoPlan>(())
 /// ```
-pub const MOST: [usize; 2] = [400, 20];
+pub const MOST: [usize; 3] = [400, 20, 500];
 
 /// Something in a file that could not be read.
 /// ```
@@ -143,6 +144,19 @@ pub struct Reading {
 }
 
 impl Plan {
+    /// How many questions its drops hold.
+    /// ```
+    /// use rigging_core::plan::{Held, Plan, PlannedDrop};
+    /// use rigging_core::question::Question;
+    ///
+    /// let drop = PlannedDrop { questions: vec![Held::new(Question::named("line")?)], ..PlannedDrop::default() };
+    /// assert_eq!(Plan { drops: vec![drop.clone(), drop], ..Plan::default() }.questions(), 2);
+    /// # Ok::<(), rigging_core::question::BadInput>(())
+    /// ```
+    pub fn questions(&self) -> usize {
+        self.drops.iter().map(|drop| drop.questions.len()).sum()
+    }
+
     /// Reads the text of a file as far as it can be read; whatever is refused is listed with its line.
     ///
     /// # Errors
@@ -161,7 +175,7 @@ impl Plan {
     pub fn read(text: &str) -> Result<Reading, NoPlan> {
         let (node, faults) = json::read(text);
         let refused = faults.into_iter().map(|(line, what)| Refused { line, place: String::new(), what }).collect();
-        let mut reader = Reader { refused };
+        let mut reader = Reader { refused, questions: 0 };
         let plan = node.and_then(|node| reader.plan(node));
         let mut refused = reader.refused;
         in_order(&mut refused);
@@ -276,8 +290,11 @@ fn numbered(name: &str, place: usize) -> String {
 /// spoilt file takes no longer than a good one.
 const MOST_TOLD: usize = 500;
 
+#[derive(Default)]
 struct Reader {
     refused: Vec<Refused>,
+    /// How many were read so far, of all drops.
+    questions: usize,
 }
 
 impl Reader {
@@ -416,7 +433,15 @@ impl Reader {
         let (mut drop, mut questions) = (PlannedDrop::default(), Vec::new());
         let read = self.row(node, place, &mut drop, &mut |reader, name, node| {
             if name == "questions" {
-                for node in reader.list(node.clone(), place, MOST[1]) {
+                let mut list = reader.list(node.clone(), place, MOST[1]);
+                let left = MOST[2] - reader.questions;
+                if list.len() > left {
+                    let what = format!("a plan may hold {} questions in all: the rest is left out", MOST[2]);
+                    reader.refuse(node.line, place, what);
+                    list.truncate(left);
+                }
+                reader.questions += list.len();
+                for node in list {
                     questions.extend(reader.question(node, place));
                 }
             }
@@ -480,7 +505,7 @@ impl Serialize for Plan {
 impl<'de> Deserialize<'de> for Plan {
     fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
         let node = Node::deserialize(deserializer)?;
-        let mut reader = Reader { refused: Vec::new() };
+        let mut reader = Reader::default();
         let plan = reader.plan(node);
         match (reader.refused.first(), plan) {
             (None, Some(plan)) => Ok(plan),

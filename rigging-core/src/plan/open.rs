@@ -4,10 +4,11 @@ use super::Plan;
 use super::check::{CheckedDrop, Open};
 use super::day::{Date, LightBy, WaterToday, is_entered};
 use super::group::{RopeSkill, WaterSkill};
+use super::record::Row;
 use super::shared::takes_a_line;
 use super::time::Times;
 use crate::limit::Standing;
-use crate::question::{Asked, Bottom, Entry};
+use crate::question::{Asked, Bottom, Entry, check};
 
 /// Everything that is open: first what concerns the whole plan, then drop by drop.
 pub(super) fn decisions(plan: &Plan, drops: &[CheckedDrop], times: &Times) -> Vec<Open> {
@@ -15,6 +16,30 @@ pub(super) fn decisions(plan: &Plan, drops: &[CheckedDrop], times: &Times) -> Ve
     of_the_plan(plan, times, &mut |what| open.push(Open { drop: None, what }));
     for place in 0..plan.drops.len() {
         of_a_drop(plan, drops, place, &mut |what| open.push(Open { drop: Some(place), what }));
+    }
+    open
+}
+
+/// Numbers that no file and no row would take, set by hand: nothing rests on them.
+pub(super) fn beyond(plan: &Plan) -> Vec<Open> {
+    let mut open = Vec::new();
+    let mut look = |row: &dyn Row, drop| {
+        for field in row.asked() {
+            if let Err(error) = check(&field.about, &field.entry) {
+                open.push(Open { drop, what: error.words() });
+            }
+        }
+    };
+    look(&plan.day, None);
+    look(&plan.pace, None);
+    for row in &plan.group {
+        look(row, None);
+    }
+    for row in &plan.ropes {
+        look(row, None);
+    }
+    for (place, row) in plan.drops.iter().enumerate() {
+        look(row, Some(place));
     }
     open
 }

@@ -3,7 +3,7 @@
 use super::{asked, check, decided, six};
 use rigging_core::band::Band;
 use rigging_core::plan::{Answers, CarriedRope, Held, Plan, RopeKind, Unknown, Why};
-use rigging_core::quantity::{Length, Unit, Units, metre};
+use rigging_core::quantity::{Length, Mass, Time, Unit, Units, kilogram, metre, second};
 use rigging_core::question::{Bottom, Entry};
 
 const KNOWN: (&str, Entry) = ("anchor", Entry::Choice("known"));
@@ -42,6 +42,28 @@ fn what_is_open_about_a_drop_keeps_it_from_being_below_a_limit() {
     unasked.drops[0].questions.truncate(1);
     for open in [unseen, unmeasured, unasked] {
         assert_ne!(first(&open).0, "below limit", "{:?}", check(&open).open);
+    }
+}
+
+/// Fields are public, and no rule keeps a caller from a number that no file would hold.
+#[test]
+fn a_number_set_by_hand_beyond_its_bounds_is_told_and_nothing_rests_on_it() {
+    let plan = six(vec![decided(vec![legs()])]);
+    let set: [(fn(&mut Plan), &str, Option<usize>); 6] = [
+        (|plan| plan.day.start = Time::new::<second>(f64::NAN), "start_s", None),
+        (|plan| plan.pace.in_hand = Time::new::<second>(-60.0), "in_hand_s", None),
+        (|plan| plan.group[1].body = Mass::new::<kilogram>(f64::INFINITY), "body_kg", None),
+        (|plan| plan.ropes[0].length = Length::new::<metre>(f64::NAN), "length_m", None),
+        (|plan| plan.drops[0].height = Band::exact(Length::new::<metre>(-9.0)), "height_m", Some(0)),
+        (|plan| plan.drops[0].slings = 1_000_000, "slings", Some(0)),
+    ];
+    for (set, field, drop) in set {
+        let mut beyond = plan.clone();
+        set(&mut beyond);
+        let checked = check(&beyond);
+        assert!(checked.open[0].what.contains(field), "{field}: {:?}", checked.open);
+        assert_eq!(checked.open[0].drop, drop);
+        assert_ne!(checked.drops[0].standing.words(), "below limit", "{field}");
     }
 }
 

@@ -35,12 +35,18 @@ impl Page {
         lines.join("\n")
     }
 
-    /// Takes up what the browser kept. What cannot be read is left out.
+    /// Takes up what the browser kept, in place of what is here but for the sheet in sight: another window may have kept
+    /// it since. What cannot be read is left out.
     pub fn recall(&mut self, kept: &str) {
         let (kept, plan) = kept.split_once("\nplan\t").unwrap_or((kept, ""));
         let mut lines = kept.lines();
         if lines.next() != Some(VERSION) {
             return;
+        }
+        self.aside.clear();
+        if let Some(sheet) = &mut self.sheet {
+            // Its place in the plan may be another's now.
+            sheet.side.of = None;
         }
         for line in lines {
             let mut parts = line.split('\t');

@@ -84,8 +84,8 @@ pub fn read(fragment: &str) -> Option<Plan> {
         }
     }
     let rows = plan.group.len().max(plan.ropes.len()).max(plan.drops.len());
-    let fits = rows <= ROWS[0] && plan.drops.iter().all(|drop| drop.questions.len() <= ROWS[1]);
-    fits.then_some(plan)
+    let of_each = plan.drops.iter().map(|drop| drop.questions.len()).max().unwrap_or_default();
+    (rows <= ROWS[0] && of_each <= ROWS[1] && plan.questions() <= ROWS[2]).then_some(plan)
 }
 
 fn read_row(text: &str, row: &mut dyn Row) -> Option<()> {

@@ -147,7 +147,8 @@ impl PlanSheet {
             }
             None => {
                 self.before.pop();
-                Update::default()
+                let said = if ["add", "copy"].contains(&what) { "The plan holds as many as it can." } else { "" };
+                Update { said: said.to_owned(), ..Update::default() }
             }
         }
     }
@@ -173,7 +174,8 @@ impl PlanSheet {
     fn insert(&mut self, list: List, at: usize, row: NewRow) -> Option<String> {
         let key = self.new_key(list);
         let keys = self.keys.get_mut(list as usize)?;
-        if keys.len() >= MOST[0] {
+        let questions = if let NewRow::Drop(row) = &row { row.questions.len() } else { 0 };
+        if keys.len() >= MOST[0] || self.plan.questions() + questions > MOST[2] {
             return None;
         }
         keys.insert(at, key);

@@ -55,6 +55,9 @@ impl PlanSheet {
         if chosen >= MOST[0] {
             return Err("The plan holds as many drops as it can.");
         }
+        if self.plan.questions() >= MOST[2] {
+            return Err("The plan holds as many questions as it can.");
+        }
         self.mark("put:", false);
         if chosen == self.plan.drops.len() {
             let key = self.new_key(List::Drops);

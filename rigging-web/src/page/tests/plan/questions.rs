@@ -3,7 +3,8 @@
 use super::super::{NOW, part};
 use super::{enter, mine, press, press_in_plan};
 use crate::page::{Event, Page};
-use rigging_core::plan::Plan;
+use crate::plan::link;
+use rigging_core::plan::{Held, MOST, Plan, PlannedDrop};
 use rigging_core::question::{Entry, Question};
 
 #[test]
@@ -122,4 +123,31 @@ fn a_question_of_one_plan_stays_out_of_another() {
     page.go("", "", NOW);
     page.go(&link, "", NOW);
     assert_eq!(questions(&mut page), ["pull-down"]);
+}
+
+#[test]
+fn a_plan_takes_no_more_questions_at_any_door_than_can_be_checked_at_once() {
+    let held = || Held::new(Question::named("bend").unwrap());
+    let full = vec![held(); MOST[1]];
+    let mut drops = vec![PlannedDrop { questions: full, ..PlannedDrop::default() }; MOST[2] / MOST[1]];
+    // By a link and by a file, up to the last.
+    let plan = Plan { drops: drops.clone(), ..Plan::default() };
+    assert_eq!(link::read(&link::write(&plan)).map(|plan| plan.questions()), Some(MOST[2]));
+    drops.push(PlannedDrop { questions: vec![held()], ..PlannedDrop::default() });
+    let more = Plan { drops: drops.clone(), ..Plan::default() };
+    assert_eq!(link::read(&link::write(&more)), None);
+    let reading = Plan::read(&more.write()).unwrap();
+    assert_eq!((reading.plan.questions(), reading.refused.len()), (MOST[2], 1));
+    assert_eq!(reading.plan.drops.len(), drops.len());
+    assert!(reading.refused[0].what.contains("500 questions in all"), "{}", reading.refused[0]);
+    // Put into it, or copied within it.
+    let mut page = mine();
+    page.event(Event::Input, "plan-opened", &plan.write(), NOW);
+    press(&mut page, "plan-take");
+    assert_eq!(press(&mut page, "copy:drop-1").said, "The plan holds as many as it can.");
+    press(&mut page, "add:drop");
+    page.go("1/ln", "", NOW);
+    press(&mut page, "mine");
+    page.event(Event::Input, "into-drop", &drops.len().to_string(), NOW);
+    assert_eq!(press(&mut page, "into-plan").said, "The plan holds as many questions as it can.");
 }
