@@ -41,6 +41,10 @@ pub(crate) fn write(folder: &Path, page: &str, licences: &str, worker: &str) -> 
         File::new("icon-512.png", "image/png", icon::png(512)?),
         File::new(LICENCES, "text/plain; charset=utf-8", licences),
     ];
+    // What an earlier version wrote there is no part of this one.
+    if folder.exists() {
+        fs::remove_dir_all(folder)?;
+    }
     fs::create_dir_all(folder)?;
     for file in &files {
         fs::write(folder.join(file.name), &file.bytes)?;

@@ -150,24 +150,24 @@ impl<'de> Visitor<'de> for QuestionVisitor {
     }
 
     fn visit_map<M: MapAccess<'de>>(self, mut map: M) -> Result<Question, M::Error> {
-        let mut name = String::new();
+        let mut name = None;
         let mut given: Vec<(String, Wire)> = Vec::new();
         while let Some((key, value)) = map.next_entry::<String, Wire>()? {
             // No question has so many fields.
             if given.len() > MOST_FIELDS {
                 return Err(M::Error::invalid_length(given.len(), &self));
             }
-            let again = given.iter().any(|(other, _)| *other == key) || (key == "question" && !name.is_empty());
+            let again = given.iter().any(|(other, _)| *other == key) || (key == "question" && name.is_some());
             if again {
                 return Err(M::Error::custom(BadInput::Repeated { name: key }));
             }
             match value {
-                Wire::Text(text) if key == "question" => name = text,
+                Wire::Text(text) if key == "question" => name = Some(text),
                 other if key == "question" => return Err(M::Error::custom(not_a_name(other))),
                 value => given.push((key, value)),
             }
         }
-        let mut question = Question::named(&name).map_err(M::Error::custom)?;
+        let mut question = Question::named(&name.unwrap_or_default()).map_err(M::Error::custom)?;
         let fields = question.fields();
         for (key, value) in given {
             let entry = match fields.iter().find(|field| field.about.name == key) {
@@ -417,6 +417,7 @@ mod tests {
             (r#"{"question":"line","people":"two"}"#, "people is \"two\": it must be a whole number"),
             (r#"{"question":"line","setting":[1]}"#, "setting is a list, but not of three: it must be one of"),
             (r#"{"question":"line","span_m":3,"span_m":4}"#, "\"span_m\" is given twice"),
+            (r#"{"question":"","question":"line"}"#, "\"question\" is given twice"),
             (r#"{"question":"line","people":1.5}"#, "people is 1.5: it must be a whole number"),
             (r#"{"question":"line","setting":"loose"}"#, "setting is \"loose\": it must be one of"),
             ("[1]", "an object with the field \"question\""),

@@ -211,10 +211,10 @@ impl Rig {
         Ok(LineId(index))
     }
 
-    /// Changes the load on a point (N); what is not of this rig is left alone.
+    /// Changes the load on a point (N).
     ///
     /// # Errors
-    /// [`RigError::NotFinite`].
+    /// [`RigError::NotFinite`], or [`RigError::OfAnotherRig`] if this rig has no such point.
     /// ```
     /// use rigging_core::statics::{Rig, Settings, solve};
     ///
@@ -231,17 +231,16 @@ impl Rig {
     /// ```
     pub fn set_load(&mut self, point: PointId, load: impl Into<Vector>) -> Result<(), RigError> {
         let load = load.into();
-        if let Some(point) = self.points.get_mut(point.0) {
-            finite(|| Owner::Point(point.name.clone()), "load_n", load)?;
-            point.load = load;
-        }
+        let point = self.points.get_mut(point.0).ok_or(RigError::OfAnotherRig)?;
+        finite(|| Owner::Point(point.name.clone()), "load_n", load)?;
+        point.load = load;
         Ok(())
     }
 
     /// Moves an anchor, or the first guess of a free point (m).
     ///
     /// # Errors
-    /// [`RigError::NotFinite`].
+    /// [`RigError::NotFinite`], or [`RigError::OfAnotherRig`] if this rig has no such point.
     /// ```
     /// use rigging_core::statics::{Rig, Settings, solve};
     ///
@@ -258,10 +257,9 @@ impl Rig {
     /// ```
     pub fn set_at(&mut self, point: PointId, at: impl Into<Vector>) -> Result<(), RigError> {
         let at = at.into();
-        if let Some(point) = self.points.get_mut(point.0) {
-            finite(|| Owner::Point(point.name.clone()), "at_m", at)?;
-            point.at = at;
-        }
+        let point = self.points.get_mut(point.0).ok_or(RigError::OfAnotherRig)?;
+        finite(|| Owner::Point(point.name.clone()), "at_m", at)?;
+        point.at = at;
         Ok(())
     }
 
@@ -293,7 +291,7 @@ impl Rig {
     /// Changes the unstretched length of a line (m).
     ///
     /// # Errors
-    /// [`RigError::NotPositive`].
+    /// [`RigError::NotPositive`], or [`RigError::OfAnotherRig`] if this rig has no such line.
     /// ```
     /// use rigging_core::statics::{Rig, RigError};
     ///
@@ -308,17 +306,16 @@ impl Rig {
     /// # Ok::<(), rigging_core::statics::RigError>(())
     /// ```
     pub fn set_length(&mut self, line: LineId, length: f64) -> Result<(), RigError> {
-        if let Some(line) = self.lines.get_mut(line.0) {
-            positive(&line.name, "length_m", length)?;
-            line.length = length;
-        }
+        let line = self.lines.get_mut(line.0).ok_or(RigError::OfAnotherRig)?;
+        positive(&line.name, "length_m", length)?;
+        line.length = length;
         Ok(())
     }
 
     /// Changes the stiffness EA of a line (N).
     ///
     /// # Errors
-    /// [`RigError::NotPositive`].
+    /// [`RigError::NotPositive`], or [`RigError::OfAnotherRig`] if this rig has no such line.
     /// ```
     /// use rigging_core::statics::{Rig, Settings, solve};
     ///
@@ -334,10 +331,9 @@ impl Rig {
     /// # Ok::<(), rigging_core::statics::RigError>(())
     /// ```
     pub fn set_stiffness(&mut self, line: LineId, stiffness: f64) -> Result<(), RigError> {
-        if let Some(line) = self.lines.get_mut(line.0) {
-            positive(&line.name, "stiffness_n", stiffness)?;
-            line.stiffness = stiffness;
-        }
+        let line = self.lines.get_mut(line.0).ok_or(RigError::OfAnotherRig)?;
+        positive(&line.name, "stiffness_n", stiffness)?;
+        line.stiffness = stiffness;
         Ok(())
     }
 

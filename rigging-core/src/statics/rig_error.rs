@@ -94,6 +94,8 @@ pub enum RigError {
         /// How many pairs there may be.
         most: usize,
     },
+    /// What is to be changed is no point and no line of this rig, but of another.
+    OfAnotherRig,
     /// A number is infinite or not a number.
     NotFinite {
         /// Whose.
@@ -166,6 +168,9 @@ impl fmt::Display for RigError {
                     out,
                     "line {line:?}: with it lines couple more than {most} pairs of points: lead it through fewer"
                 )
+            }
+            RigError::OfAnotherRig => {
+                write!(out, "this rig has no such point or line")
             }
             RigError::NotFinite { owner, field, value } => {
                 write!(out, "{owner}: \"{field}\" is {value}; it must be a finite number")

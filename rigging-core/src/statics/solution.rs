@@ -67,7 +67,7 @@ pub struct Solution {
     /// What came out.
     pub status: Status,
     /// Largest force left over at any free point divided by the largest load or tension, whichever
-    /// is larger (no unit); 0 if there is neither.
+    /// is larger (no unit); 0 if there is neither, 1 if a load is held by nothing.
     pub imbalance: f64,
     /// Steps taken, all stages together.
     pub iterations: usize,

@@ -49,7 +49,8 @@ fn what_is_open_about_a_drop_keeps_it_from_being_below_a_limit() {
 #[test]
 fn a_number_set_by_hand_beyond_its_bounds_is_told_and_nothing_rests_on_it() {
     let plan = six(vec![decided(vec![legs()])]);
-    let set: [(fn(&mut Plan), &str, Option<usize>); 6] = [
+    type Set = fn(&mut Plan);
+    let set: [(Set, &str, Option<usize>); 6] = [
         (|plan| plan.day.start = Time::new::<second>(f64::NAN), "start_s", None),
         (|plan| plan.pace.in_hand = Time::new::<second>(-60.0), "in_hand_s", None),
         (|plan| plan.group[1].body = Mass::new::<kilogram>(f64::INFINITY), "body_kg", None),

@@ -32,6 +32,10 @@ fn what_is_not_there_is_named_by_its_number() {
     let stranger = PointId(1);
     let unknown = RigError::UnknownPoint { line: "line".to_owned(), point: "number 2".to_owned() };
     assert_eq!(rig.add_line("line", &[a, stranger], 1.0, 1.0), Err(unknown));
+    assert_eq!(rig.set_load(stranger, [0.0; 3]), Err(RigError::OfAnotherRig));
+    assert_eq!(rig.set_at(stranger, [0.0; 3]), Err(RigError::OfAnotherRig));
+    assert_eq!(rig.set_length(LineId(0), 1.0), Err(RigError::OfAnotherRig));
+    assert_eq!(rig.set_stiffness(LineId(0), 1.0), Err(RigError::OfAnotherRig));
     let b = rig.add_held("b", [1.0; 3]).unwrap();
     rig.add_line("line", &[a, b], 1.0, 1.0).unwrap();
     assert_eq!(rig.add_line("", &[a, b], 1.0, 1.0), Err(RigError::LineWithoutName { number: 2 }));
