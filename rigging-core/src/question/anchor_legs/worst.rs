@@ -129,7 +129,6 @@ impl AnchorLegs {
                 worst.lower(which)?;
             }
         }
-        worst.tie_every_way()?;
         Ok(worst)
     }
 

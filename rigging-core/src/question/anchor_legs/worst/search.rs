@@ -216,8 +216,8 @@ impl<'a> Worst<'a> {
         }
     }
 
-    /// As high as it goes: by the inputs, from where the scans found it and from where it was met since, then by each
-    /// input's ends and the inputs again.
+    /// As high as it goes: by the inputs, from where the scans found it and from where it was met since, tied in every way
+    /// there, then by each input's ends and the inputs again.
     pub(super) fn rise(&mut self, which: usize) -> Result<(), BadInput> {
         self.find_slope(which)?;
         let met = self.found.get(which).map(|spread| spread.at_high);
@@ -226,6 +226,7 @@ impl<'a> Worst<'a> {
         }
         self.climb(which)?;
         if self.rigged.legs.rig == Rig::Fixed {
+            self.tie_every_way(which)?;
             for _ in 0..TURNS {
                 if !self.turn(which)? {
                     break;
@@ -236,10 +237,11 @@ impl<'a> Worst<'a> {
         Ok(())
     }
 
-    /// From where a leg is slack no climb leads anywhere: it is tied short, the others long, at every corner.
+    /// From where a leg is slack no climb leads anywhere, and where one of many carries most, the others are slack: it is
+    /// tied short, the others long, at every corner.
     fn find_slope(&mut self, which: usize) -> Result<(), BadInput> {
         let (long, legs) = self.to_tie();
-        if long > 0.0 && self.found.get(which).is_some_and(|spread| spread.band.high() <= 0.0) {
+        if long > 0.0 && legs.len() > 2 {
             let mut point = self.bands.map(|band| band.typical());
             for leg in legs {
                 put(&mut point, leg, if leg == LENGTHS + which { -long } else { long });
@@ -335,9 +337,9 @@ impl<'a> Worst<'a> {
     }
 
     /// Every way in which the legs can be tied long or short, at the place where an anchor is loaded most.
-    pub(super) fn tie_every_way(&mut self) -> Result<(), BadInput> {
-        let ((long, legs), most) = (self.to_tie(), self.most().0);
-        let Some(start) = self.found.get(most).map(|spread| spread.at_high).filter(|_| long > 0.0) else {
+    pub(super) fn tie_every_way(&mut self, which: usize) -> Result<(), BadInput> {
+        let (long, legs) = self.to_tie();
+        let Some(start) = self.found.get(which).map(|spread| spread.at_high).filter(|_| long > 0.0) else {
             return Ok(());
         };
         for way in 0..1_usize << legs.len() {
@@ -345,6 +347,6 @@ impl<'a> Worst<'a> {
             self.tied(&mut point, way);
             self.look(&point)?;
         }
-        self.climb(most)
+        self.climb(which)
     }
 }

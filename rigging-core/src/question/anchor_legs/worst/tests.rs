@@ -5,6 +5,8 @@ use super::super::*;
 use super::*;
 use approx::assert_relative_eq;
 use proptest::prelude::*;
+use proptest::strategy::ValueTree;
+use proptest::test_runner::{Config, RngSeed, TestRunner};
 
 /// Two legs of fixed length whose load swings 5° to the left and 15° to the right.
 fn swung(apart: f64, down: f64) -> AnchorLegs {
@@ -80,7 +82,12 @@ fn an_anchor_that_is_slack_in_the_middle_of_the_ranges_is_found_where_it_pulls()
         let worst = legs.worst(There::All, legs.state).unwrap();
         worst.found[2].band.high()
     };
-    assert!(on_third(&ends) > 300.0 && on_third(&wide) >= on_third(&ends), "{} {}", on_third(&wide), on_third(&ends));
+    assert!(
+        on_third(&ends) > 300.0 && on_third(&wide) >= on_third(&ends) * (1.0 - SAME),
+        "{} {}",
+        on_third(&wide),
+        on_third(&ends)
+    );
 }
 
 /// Two to six anchors, wide and narrow, uneven, out of the middle, in one plane or not.
@@ -207,4 +214,39 @@ proptest! {
             prop_assert!((here / there - 1.0).abs() < 1e-3, "{here} and {there} of {legs:?}");
         }
     }
+}
+
+/// Three to six legs swung far: what the search leaves out of each single anchor, against 800 places under the heaviest
+/// and a climb from the best. Of 1410 rigs seven have an anchor that gets over 2 % more than is told, at most 20 %, none
+/// of these; before each anchor was looked at tied in every way there were 19, one of them 66 %, another told as slack.
+#[test]
+fn few_single_anchors_of_many_legs_get_more_than_is_told() {
+    let mut runner = TestRunner::new(Config { rng_seed: RngSeed::Fixed(7), ..Config::default() });
+    let places = prop::collection::vec(prop::array::uniform14(0.0..1.0_f64), 800);
+    let strategy = (any_legs(), prop::array::uniform2(0.0..60.0_f64), places);
+    let (mut tried, mut missed) = (0, Vec::new());
+    while tried < 200 {
+        let (legs, swings, places) = strategy.new_tree(&mut runner).unwrap().current();
+        let [swing_left, swing_right] = swings.map(Angle::new::<degree>);
+        let legs = AnchorLegs { swing_left, swing_right, ..legs };
+        let Some(all) = (legs.anchors > 2).then(|| legs.worst(There::All, legs.state).ok()).flatten() else { continue };
+        tried += 1;
+        let mut wild = Worst::begin(&legs, There::All, legs.state).unwrap();
+        for (number, shares) in places.into_iter().enumerate() {
+            let mut point = Point::default();
+            for ((place, band), share) in wild.bands.into_iter().enumerate().zip(shares) {
+                let share = if place == SWING || number % 4 == 0 { share } else { share.round() };
+                put(&mut point, place, band.low() + share * (band.high() - band.low()));
+            }
+            wild.look(&loaded(point, wild.heavy)).unwrap();
+        }
+        for which in 0..legs.count() {
+            wild.climb(which).unwrap();
+            let (met, told) = (wild.found[which].band.high(), all.found[which].band.high());
+            if met > 1.02 * told + 1.0 {
+                missed.push((tried, which, met, told));
+            }
+        }
+    }
+    assert!(missed.is_empty(), "{missed:?}");
 }
