@@ -129,7 +129,7 @@ mod tests {
     use crate::quantity::{litre_per_second, metre, millimetre, ratio};
 
     #[test]
-    fn water_from_ten_metres_pushes_as_published() {
+    fn water_from_ten_metres_pushes_as_worked_out() {
         // Row W7 of the check values: 10 l/s from 10 m with g 9.81 are 140.1 N; 50 l/s 700 N.
         let speed = speed_after(Length::new::<metre>(10.0)).unwrap();
         let pushed = |litres| push(VolumeRate::new::<litre_per_second>(litres), speed).unwrap().value;

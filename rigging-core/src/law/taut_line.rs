@@ -26,7 +26,7 @@ pub struct TautLine {
     pub span: Length,
     /// How much higher the far anchor is than the near one; negative if lower.
     pub rise: Length,
-    /// Horizontal distance of the load from the near anchor, between 0 and the span.
+    /// Horizontal distance of the load from the near anchor, above 0 and below the span.
     pub at: Length,
     /// Length of the line without tension, > 0.
     pub unstretched: Length,
@@ -107,8 +107,8 @@ pub fn unstretched_when_pulled_to(chord: Length, pre_tension: Force, stiffness: 
 /// `T = W / (sin δ₁ + sin δ₂)`, `L₀ = ℓ / (1 + T/EA)`: `δ` the angles of the two parts below the
 /// horizontal, `ℓ` their length together (m), `W` the load (N).
 /// # Errors
-/// [`OutOfDomain`] if sag or stiffness is not above 0, the load is negative, the place is not within the
-/// span, or the sag is too small for the line to lift at all.
+/// [`OutOfDomain`] if sag or stiffness is not above 0, nor `unstretched`, which counts for nothing else here, the load is
+/// negative, the place is not within the span, or the sag is too small for the line to lift at all.
 /// # References
 /// Balance of vertical forces.
 /// ```
