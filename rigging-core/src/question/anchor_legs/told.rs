@@ -22,7 +22,7 @@ impl AnchorLegs {
         let count = self.count();
         if count > 2 {
             remarks.push(
-                "More than two legs of fixed length never share evenly: millimetres of length decide. Count on one pair; a four-leg sling under about 700 kgf was measured to carry 348, 303, 23 and 18 kgf (published, one load cell in each leg). Of three legs or more an anchor may get more than is found here: over 2 % in one of 70 trials, up to 21 %."
+                "More than two legs of fixed length never share evenly: millimetres of length decide. Count on one pair; a four-leg sling under about 700 kgf was measured to carry 348, 303, 23 and 18 kgf (published, one load cell in each leg). Of three legs or more an anchor may get more than is found here: over 2 % in one of 200 trials, up to 20 %."
                     .to_owned(),
             );
         }
