@@ -16,7 +16,7 @@ var copies = (function () {
     top.querySelectorAll("[open]").forEach(function (details) {
       details.removeAttribute("open");
     });
-    top.querySelector("#news").hidden = true;
+    top.querySelector("#news").hidden = top.querySelector("#other").hidden = true;
     top.querySelector("title").textContent = "Rigging loads";
   }
 

@@ -154,19 +154,22 @@
     }
   }
 
-  // Takes up what the browser keeps, if it is not what was kept from here; whether it was.
   function recall() {
     try {
-      var other = localStorage.getItem(KEPT);
-      if (other && other !== kept) {
-        page.recall(other);
-        kept = other;
-        return true;
-      }
+      kept = localStorage.getItem(KEPT) || "";
+      page.recall(kept);
     } catch (error) {
       // As above.
     }
-    return false;
+  }
+
+  // Whether another window has kept something that this one would write over: it is said before anything is changed here.
+  function lookElsewhere() {
+    try {
+      document.getElementById("other").hidden = (localStorage.getItem(KEPT) || kept) === kept;
+    } catch (error) {
+      // As above.
+    }
   }
 
   // What stands in the entries, by id.
@@ -258,20 +261,13 @@
 
   function listen() {
     window.addEventListener("resize", leaveRoom);
+    window.addEventListener("focus", lookElsewhere);
     window.addEventListener("hashchange", guarded(function () {
       go();
       window.scrollTo(0, 0);
     }));
-    // What another window kept is taken up before anything is changed here: neither writes over the other.
-    window.addEventListener("focus", guarded(function () {
-      if (recall()) {
-        go();
-      }
-    }));
     document.addEventListener("visibilitychange", guarded(function () {
-      if (document.visibilityState === "visible" && recall()) {
-        go();
-      } else if (document.visibilityState === "visible") {
+      if (document.visibilityState === "visible") {
         remember(page.wake(now()));
       }
     }));
@@ -304,7 +300,9 @@
         opened.open = true;
         opened.firstElementChild.focus();
       }
-      if (button && button.id) {
+      if (button && button.id === "take-other") {
+        location.reload();
+      } else if (button && button.id) {
         remember(page.press(button.id, now()));
       }
     }));
@@ -321,7 +319,6 @@
     var bindings = instance();
     return bindings({ module_or_path: bytes.slice() }).then(function () {
       page = new bindings.Module(address());
-      kept = "";
       recall();
       go();
     });

@@ -104,7 +104,7 @@ const CHECKS: [(&str, Check); 54] = [
     ("nothing is cut off on narrow screens, on its side, or in large letters", reflow::nothing_is_cut_off),
     ("forced colours and less motion are followed", reflow::follows_what_is_asked_of_every_page),
     ("storage that throws stops nothing", storage::that_throws),
-    ("two windows do not write over each other's numbers", storage::two_windows),
+    ("what another window has kept is told before it is written over", storage::two_windows),
     (ALONE, speed::within_budget),
 ];
 

@@ -57,7 +57,7 @@ pub(crate) fn that_throws(engine: Engine) -> Outcome {
     same("errors", browser.errors()?, vec![])
 }
 
-/// What is kept in one window is there in the other when it is worked in again, and the other way round.
+/// What another window has kept since is told before it is written over, and can be taken up; of one's own nothing is.
 pub(crate) fn two_windows(engine: Engine) -> Outcome {
     let mut browser = Browser::open(engine)?;
     let keyed = |words: &str| format!("[id='{words}']");
@@ -67,20 +67,29 @@ pub(crate) fn two_windows(engine: Engine) -> Outcome {
             Ok((browser.run("return document.getElementById('plan-head') !== null;", &[])? == true).then_some(()))
         })
     };
+    // The driver lets a window say that it is worked in as it likes.
+    let told = |browser: &Browser| {
+        let looked = "window.dispatchEvent(new Event('focus')); return !document.getElementById('other').hidden;";
+        browser.run(looked, &[])
+    };
     plan(&browser)?;
     browser.click("#plan-new")?;
     browser.click(&keyed("add:drop"))?;
+    same("its own is nobody else's", told(&browser)?, json!(false))?;
     let first = browser.another_window()?;
     plan(&browser)?;
+    same("what was there at the start is known", told(&browser)?, json!(false))?;
     browser.click(&keyed("add:drop"))?;
     browser.type_into(&keyed("drop-2.name"), "added there")?;
     browser.switch_to(first)?;
-    // The driver lets a window say that it is worked in as it likes.
+    crate::wait::until("it is told", || Ok((told(&browser)? == true).then_some(())))?;
+    // Taken up, and gone on with.
+    browser.click("#take-other")?;
     crate::wait::until("the other window's drop is here", || {
-        browser.run("window.dispatchEvent(new Event('focus'));", &[])?;
         let html = browser.run("return document.getElementById('app').textContent;", &[])?;
         Ok(html.as_str().is_some_and(|html| html.contains("added there")).then_some(()))
     })?;
+    same("it is told no more", told(&browser)?, json!(false))?;
     browser.click(&keyed("add:drop"))?;
     browser.type_into(&keyed("drop-3.name"), "added here")?;
     browser.reload()?;

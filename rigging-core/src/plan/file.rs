@@ -440,10 +440,10 @@ impl Reader {
                     reader.refuse(node.line, place, what);
                     list.truncate(left);
                 }
-                reader.questions += list.len();
                 for node in list {
                     questions.extend(reader.question(node, place));
                 }
+                reader.questions += questions.len();
             }
             name == "questions"
         });

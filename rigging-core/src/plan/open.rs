@@ -20,7 +20,7 @@ pub(super) fn decisions(plan: &Plan, drops: &[CheckedDrop], times: &Times) -> Ve
     open
 }
 
-/// Numbers that no file and no row would take, set by hand: nothing rests on them.
+/// Numbers that no file would take, set by hand: no drop is below a limit then.
 pub(super) fn beyond(plan: &Plan) -> Vec<Open> {
     let mut open = Vec::new();
     let mut look = |row: &dyn Row, drop| {

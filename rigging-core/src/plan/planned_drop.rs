@@ -215,7 +215,7 @@ impl Record for PlannedDrop {
                 .says("At the bottom", "for the rope's end and for the time"),
             Field::choice('h', "anchor", DropAnchor::CHOICES, place!(anchor))
                 .says("The rope hangs on", "what you know of it today"),
-            Field::one('r', "rope", Kind::Count, 0.0..=12.0, place!(rope))
+            Field::one('r', "rope", Kind::Count, 0.0..=400.0, place!(rope))
                 .says("Rope, of those carried", "1 is the first of the list; 0 takes the longest"),
             Field::one('g', "slings", Kind::Count, 0.0..=20.0, place!(slings))
                 .says("Slings besides", "beyond those of its questions"),

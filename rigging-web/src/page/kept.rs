@@ -35,19 +35,14 @@ impl Page {
         lines.join("\n")
     }
 
-    /// Takes up what the browser kept, in place of what is here but for the sheet in sight: another window may have kept
-    /// it since. What cannot be read is left out.
+    /// Takes up what the browser kept. What cannot be read is left out.
     pub fn recall(&mut self, kept: &str) {
         let (kept, plan) = kept.split_once("\nplan\t").unwrap_or((kept, ""));
         let mut lines = kept.lines();
         if lines.next() != Some(VERSION) {
             return;
         }
-        self.aside.clear();
-        if let Some(sheet) = &mut self.sheet {
-            // Its place in the plan may be another's now.
-            sheet.side.of = None;
-        }
+        let mut known = false;
         for line in lines {
             let mut parts = line.split('\t');
             match (parts.next(), parts.next(), parts.next()) {
@@ -59,8 +54,11 @@ impl Page {
                     let whose = Whose::remembered(&link, memory);
                     let mut sheet = Sheet::opened(link, whose);
                     sheet.take_up(parts);
-                    if sheet.whose != Whose::Link && sheet.has_own_masses() {
+                    // Of an example only if none are mine: it may be one of the plan's, which nobody entered.
+                    let mine = matches!(sheet.whose, Whose::Mine(_) | Whose::Earlier(_));
+                    if (mine || !known && sheet.whose != Whose::Link) && sheet.has_own_masses() {
                         self.group = sheet.masses();
+                        known = mine;
                     }
                     self.aside.push(sheet);
                 }

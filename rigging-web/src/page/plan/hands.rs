@@ -147,8 +147,7 @@ impl PlanSheet {
             }
             None => {
                 self.before.pop();
-                let said = if ["add", "copy"].contains(&what) { "The plan holds as many as it can." } else { "" };
-                Update { said: said.to_owned(), ..Update::default() }
+                Update::default()
             }
         }
     }

@@ -2,7 +2,7 @@
 
 use super::super::{NOW, part};
 use super::{enter, mine, press, press_in_plan};
-use crate::page::{Event, Page};
+use crate::page::{Event, Page, Update};
 use crate::plan::link;
 use rigging_core::plan::{Held, MOST, Plan, PlannedDrop};
 use rigging_core::question::{Entry, Question};
@@ -144,7 +144,7 @@ fn a_plan_takes_no_more_questions_at_any_door_than_can_be_checked_at_once() {
     let mut page = mine();
     page.event(Event::Input, "plan-opened", &plan.write(), NOW);
     press(&mut page, "plan-take");
-    assert_eq!(press(&mut page, "copy:drop-1").said, "The plan holds as many as it can.");
+    assert_eq!(press(&mut page, "copy:drop-1"), Update::default());
     press(&mut page, "add:drop");
     page.go("1/ln", "", NOW);
     press(&mut page, "mine");
