@@ -70,7 +70,7 @@ fn pack(folder: &Path) -> Outcome<(PathBuf, Sizes)> {
     let wasm = alike::alike(&wasm)?;
 
     let style = Style::new(&inline::bare_style(&read(folder, "style.css")?)?)?;
-    let mut script = instance(&glue);
+    let mut script = instance(&glue)?;
     for part in ["unpack.js", "copies.js", "hands.js", "plans.js", "shell.js"] {
         script += &("\n".to_owned() + &read(folder, part)?);
     }
@@ -111,9 +111,34 @@ fn pack(folder: &Path) -> Outcome<(PathBuf, Sizes)> {
     Ok((file, sizes))
 }
 
+/// Long names that the glue gives to what is its own, and that nothing else calls.
+const OWN: [&str; 15] = [
+    "passStringToWasm0",
+    "getStringFromWasm0",
+    "getUint8ArrayMemory0",
+    "cachedUint8ArrayMemory0",
+    "cachedTextDecoder",
+    "cachedTextEncoder",
+    "decodeText",
+    "WASM_VECTOR_LEN",
+    "wasmInstance",
+    "wasmModule",
+    "__wbg_ptr",
+    "__wbg_get_imports",
+    "__wbg_finalize_init",
+    "__wbg_init_promise",
+    "__wbg_init_once",
+];
+
 /// The glue as a function that makes a new instance of the module at each call: one that stopped is not used again.
-fn instance(glue: &str) -> String {
-    ["function instance() {\n", glue, "\nreturn wasm_bindgen;\n}"].concat()
+/// Its own names are short, and begin with a sign that begins no other: a kilobyte of the file.
+fn instance(glue: &str) -> Outcome<String> {
+    if glue.contains('$') {
+        return Err("the glue uses the sign that its short names begin with".into());
+    }
+    let short = |glue: String, (place, name): (usize, &&str)| glue.replace(name, &format!("${place}"));
+    let glue = OWN.iter().enumerate().fold(glue.to_owned(), short);
+    Ok(["function instance() {\n", &glue, "\nreturn wasm_bindgen;\n}"].concat())
 }
 
 /// The published answers that the tests read, each beside this library's own.
@@ -141,4 +166,18 @@ fn read(folder: &Path, name: &str) -> Outcome<String> {
     let path = folder.join(name);
     let text = fs::read_to_string(&path).map_err(|error| format!("{}: {error}", path.display()))?;
     Ok(text.replace("\r\n", "\n"))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{OWN, instance};
+
+    #[test]
+    fn names_of_the_glue_alone_are_short_and_stay_apart() {
+        let glue = OWN.join(";");
+        let short: Vec<String> = (0..OWN.len()).map(|place| format!("${place}")).collect();
+        let made = instance(&glue).expect("it is made");
+        assert!(made.contains(&short.join(";")), "{made}");
+        assert!(instance("`${'name'}`").is_err());
+    }
 }

@@ -104,10 +104,11 @@ pub struct Reason {
 /// // Of the first drop nobody has seen the bottom; of the whole plan the date is missing.
 /// let plan = Plan { drops: vec![PlannedDrop::default()], ..Plan::default() };
 /// let open = plan.check(&mut Answers::default(), Units::default()).open;
-/// assert!(open.contains(&Open { drop: Some(0), what: "bottom not seen".to_owned() }));
-/// assert!(open.contains(&Open { drop: None, what: "no date".to_owned() }));
+/// let is_open = |drop, what| open.iter().any(|open: &Open| open.drop == drop && open.what == what);
+/// assert!(is_open(Some(0), "bottom not seen") && is_open(None, "no date"));
 /// ```
 #[derive(Debug, Clone, PartialEq, Eq)]
+#[non_exhaustive]
 pub struct Open {
     /// The drop, if it is one of a drop.
     pub drop: Option<usize>,

@@ -6,7 +6,7 @@ use super::day::{Date, LightBy, WaterToday, is_entered};
 use super::group::{RopeSkill, WaterSkill};
 use super::record::Row;
 use super::shared::takes_a_line;
-use super::time::Times;
+use super::time::{Times, clock};
 use crate::limit::Standing;
 use crate::question::{Asked, Bottom, Entry, check};
 
@@ -23,23 +23,24 @@ pub(super) fn decisions(plan: &Plan, drops: &[CheckedDrop], times: &Times) -> Ve
 /// Numbers that no file would take, set by hand: no drop is below a limit then.
 pub(super) fn beyond(plan: &Plan) -> Vec<Open> {
     let mut open = Vec::new();
-    let mut look = |row: &dyn Row, drop| {
+    let mut look = |row: &dyn Row, whose: String, drop| {
         for field in row.asked() {
             if let Err(error) = check(&field.about, &field.entry) {
-                open.push(Open { drop, what: error.words() });
+                open.push(Open { drop, what: [&whose, error.words().as_str()].concat() });
             }
         }
     };
-    look(&plan.day, None);
-    look(&plan.pace, None);
-    for row in &plan.group {
-        look(row, None);
+    let numbered = |row: &dyn Row, place: usize| format!("{} {}: ", row.name(), place + 1);
+    look(&plan.day, String::new(), None);
+    look(&plan.pace, String::new(), None);
+    for (place, row) in plan.group.iter().enumerate() {
+        look(row, numbered(row, place), None);
     }
-    for row in &plan.ropes {
-        look(row, None);
+    for (place, row) in plan.ropes.iter().enumerate() {
+        look(row, numbered(row, place), None);
     }
     for (place, row) in plan.drops.iter().enumerate() {
-        look(row, Some(place));
+        look(row, String::new(), Some(place));
     }
     open
 }
@@ -64,6 +65,11 @@ fn of_the_plan(plan: &Plan, times: &Times, add: &mut dyn FnMut(String)) {
             add("no sunset can be worked out for this place and day: enter a last light of your own".into());
         }
         _ => {}
+    }
+    if let (Some(first), Some(sunrise)) = (times.drops.first(), times.sun.and_then(|sun| sun.sunrise))
+        && first.reached.low() < sunrise.value
+    {
+        add(format!("the first drop may be reached before sunrise, {}", clock(sunrise.value, false)));
     }
     if plan.group.is_empty() {
         add("nobody entered: the masses are those of each question, and times are those of one person".into());

@@ -326,7 +326,8 @@ impl Plan {
                 }
             };
             lines.say(format!(
-                "- Sunset {}, end of twilight {}, {leaves}",
+                "- Sunrise {}, sunset {}, end of twilight {}, {leaves}",
+                sun.sunrise.map_or("none".to_owned(), |time| clock(time.value, false)),
                 at(sun.sunset, "none"),
                 at(sun.dusk, "none")
             ));

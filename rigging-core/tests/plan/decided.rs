@@ -53,8 +53,8 @@ fn a_number_set_by_hand_beyond_its_bounds_is_told_and_nothing_rests_on_it() {
     let set: [(Set, &str, Option<usize>); 6] = [
         (|plan| plan.day.start = Time::new::<second>(f64::NAN), "start_s", None),
         (|plan| plan.pace.in_hand = Time::new::<second>(-60.0), "in_hand_s", None),
-        (|plan| plan.group[1].body = Mass::new::<kilogram>(f64::INFINITY), "body_kg", None),
-        (|plan| plan.ropes[0].length = Length::new::<metre>(f64::NAN), "length_m", None),
+        (|plan| plan.group[1].body = Mass::new::<kilogram>(f64::INFINITY), "person 2: body_kg", None),
+        (|plan| plan.ropes[0].length = Length::new::<metre>(f64::NAN), "rope carried 1: length_m", None),
         (|plan| plan.drops[0].height = Band::exact(Length::new::<metre>(-9.0)), "height_m", Some(0)),
         (|plan| plan.drops[0].slings = 1_000_000, "slings", Some(0)),
     ];

@@ -3,7 +3,7 @@
 use super::{check, six};
 use rigging_core::band::Band;
 use rigging_core::plan::{Answers, DropAnchor, Held, Plan, PlannedDrop, RopeSkill, WaterToday, Why};
-use rigging_core::quantity::{Length, Mass, Time, Units, kilogram, metre, second};
+use rigging_core::quantity::{Angle, Length, Mass, Time, Units, degree, kilogram, metre, second};
 use rigging_core::question::{Bottom, Entry, Question};
 use std::time::Instant;
 
@@ -160,6 +160,27 @@ fn what_runs_past_last_light_heads_the_plan() {
         drop.extra = Band::exact(Time::new::<second>(0.0));
     }
     assert!(!plan.text(&check(&plan)).contains("LATE"));
+}
+
+#[test]
+fn a_first_drop_before_sunrise_is_told() {
+    let told = |set_off: f64, walk: f64| {
+        let mut plan = Plan::example();
+        plan.day.start = Time::new::<second>(set_off);
+        plan.day.walk_in = Band::of(walk, 2.0 * walk, 3.0 * walk).map(Time::new::<second>);
+        let checked = check(&plan);
+        let sunrise = checked.times.sun.unwrap().sunrise.unwrap().value;
+        (checked.open.iter().any(|open| open.what.contains("before sunrise")), sunrise)
+    };
+    let (_, sunrise) = told(43_200.0, 1800.0);
+    // Who is quickest gets there half an hour after setting off.
+    assert!(told(sunrise - 1801.0, 1800.0).0 && !told(sunrise - 1799.0, 1800.0).0);
+    let mut polar = Plan::example();
+    polar.day.latitude = Angle::new::<degree>(80.0);
+    polar.day.date = "2031-06-21".to_owned();
+    polar.day.start = Time::new::<second>(0.0);
+    // In summer the sun does not set there, so it does not rise.
+    assert!(!check(&polar).open.iter().any(|open| open.what.contains("before sunrise")));
 }
 
 #[test]
