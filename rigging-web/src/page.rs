@@ -267,11 +267,11 @@ impl Page {
     }
 
     fn home(&mut self, broken: Option<Broken>) -> Update {
-        // The last sheet of a question, the user's own before one that came with a link.
+        // The last sheet of a question, the user's own before one of a drop, and that before one that came with a link.
         let kept = |question: &Question| {
-            let mut sheets = self.aside.iter().rev().filter(|sheet| sheet.question.key() == question.key());
-            let last = sheets.clone().next();
-            sheets.find(|sheet| sheet.whose != Whose::Link).or(last).map(|sheet| sheet.link().write())
+            let sheets = self.aside.iter().filter(|sheet| sheet.question.key() == question.key());
+            let last = sheets.max_by_key(|sheet| (sheet.whose != Whose::Link, sheet.side.chosen.is_none()));
+            last.map(|sheet| sheet.link().write())
         };
         let last = self.aside.iter().rev().find(|sheet| sheet.whose != Whose::Link && sheet.is_worth_keeping());
         let last = last.map(Sheet::link);

@@ -136,6 +136,16 @@ impl InTheCurrent {
 }
 
 #[cfg(test)]
+impl Across {
+    /// How far down the current from the near end a person rests who is held at a share of the line (m).
+    pub(super) fn rests(&self, drag: f64, share: f64) -> Result<f64, OutOfDomain> {
+        let [near, far] = self.parts(share);
+        let rest = held(&near, &far, Force::new::<newton>(drag))?;
+        Ok(share * self.span * self.to_current.cos() + rest.down.value)
+    }
+}
+
+#[cfg(test)]
 mod tests {
     use super::*;
 

@@ -37,9 +37,10 @@ const BENDING: [&str; 5] =
 pub(super) type Swinging = [f64; 5];
 const SWINGING: [&str; 5] = [WET[0], "slack of the line", "stiffness of the line", "where they hang on the line", LEGS];
 
-/// Steps over the slack and over the drift at which a sweep is followed.
+/// Steps over the slack and over the drift at which a sweep is followed; steps over the slack where it was worst.
 const SLACKS: u32 = 2;
 const DRIFTS: u32 = 6;
+const FINE: u32 = 8;
 
 /// What makes a catch uncertain: drag (N), speed (m/s), stiffness (N), mass (kg), legs (m), water carried along as a
 /// share of the mass.
@@ -140,9 +141,22 @@ impl InTheCurrent {
         ])
     }
 
+    /// Length of the line that is turned to the current, m: from bank to bank, or more where the current may set across
+    /// it.
+    pub(super) fn line_turned(&self) -> f64 {
+        let (across, down) = (self.across.value, self.down.value);
+        if !self.is_bent() {
+            return across;
+        }
+        let [low, high] = [self.drift.low(), self.drift.high()].map(|drift| across.atan2(down) - drift.value.atan());
+        // From the higher drift to the lower one the line turns; square to the current it can be nowhere more.
+        let most = if high < FRAC_PI_2 && FRAC_PI_2 < low { 1.0 } else { low.sin().abs().max(high.sin().abs()) };
+        across.max(across.hypot(down) * most)
+    }
+
     /// Area that the line turns to the current where all of it lies in the water, m².
     pub(super) fn line_area(&self) -> f64 {
-        self.diameter.value * self.across.value
+        self.diameter.value * self.line_turned()
     }
 
     /// Drag on those who are in the water in some posture, and on the line, N.
@@ -244,9 +258,11 @@ impl InTheCurrent {
     }
 
     /// How far below its near end the line lets a person get who may be anywhere on it, feet not counted, m: the lowest
-    /// place of the ellipse about its ends, whose two parts make up the line.
-    fn leads(&self, bent: &Bent) -> f64 {
-        let (across, line) = (self.across.value, bent.span * (1.0 + bent.slack));
+    /// place of the ellipse about its ends, whose two parts make up the line, both stretched by the most that one of them
+    /// carries. No lower than that can anybody rest.
+    fn leads(&self, bent: &Bent, &[_, slack, stiffness, ..]: &Bending) -> f64 {
+        let [near, far] = bent.most;
+        let (across, line) = (self.across.value, bent.span * (1.0 + slack) * (1.0 + near.max(far) / stiffness));
         f64::midpoint(self.down.value, (line * line - across * across).max(0.0).sqrt())
     }
 
@@ -272,19 +288,18 @@ impl InTheCurrent {
                 far,
                 bent.drag,
                 bent.to_current,
-                self.leads(&bent),
+                self.leads(&bent, point),
             ])
         };
         let inputs = self.bending(drag);
         let mut spreads = sweep(inputs, ends)?;
         let [drag_band, slack, stiffness, drift, friction] = inputs;
         // Twice: where the drift is worst, another stiffness may be.
-        for end in [0, 1, 0, 1] {
+        for which in [1, 2, 1, 2, 5] {
             if drift.is_exact() {
                 break;
             }
-            let [_, near, far, ..] = &spreads;
-            let worst = self.worst_drift(end, if end == 0 { &near.at_high } else { &far.at_high })?;
+            let worst = self.worst_drift(which, &spreads)?;
             let pinned = sweep_corners([drag_band, slack, stiffness, worst, friction], ends)?;
             for (spread, other) in spreads.iter_mut().zip(&pinned) {
                 spread.take_wider(other);
@@ -302,15 +317,17 @@ impl InTheCurrent {
         let mut drifts = vec![near.at_high[3], far.at_high[3]];
         drifts.extend((0..=DRIFTS).map(|step| drift.across(step, DRIFTS)));
         // Everywhere on the stiffest, then where that was worst.
-        for stiffness in [stiffness.high(), stiffness.typical()] {
+        let stiffest = stiffness.high();
+        let [coarse, fine] = if slack.is_exact() { [0; 2] } else { [SLACKS, FINE] };
+        for (stiffness, slacks) in [(stiffest, coarse), (stiffest, fine), (stiffness.typical(), coarse)] {
             let mut seen = Vec::new();
             for drift in drifts {
                 if seen.contains(&drift) {
                     continue;
                 }
                 seen.push(drift);
-                for step in 0..=SLACKS {
-                    let point = [drag.high(), slack.across(step, SLACKS), stiffness, drift, friction.high()];
+                for step in 0..=slacks {
+                    let point = [drag.high(), slack.across(step, slacks), stiffness, drift, friction.high()];
                     let swept = self.swept_in(&point, posture)?;
                     for (spread, force) in [&mut *near, &mut *far, &mut *hung].into_iter().zip(swept) {
                         spread.take_in(force, &point);
@@ -322,16 +339,26 @@ impl InTheCurrent {
         Ok(())
     }
 
-    /// The drift at which an end gets most, all else as given. The force rises with the angle to the current up to
-    /// near 90°, less or more by what the line dips, and falls beyond: that may lie between the ends of the range.
-    fn worst_drift(&self, end: usize, &[drag, slack, stiffness, _, friction]: &Bending) -> Result<Band, OutOfDomain> {
+    /// The drift at which a spread (each end, or how far the line leads) is highest, all else as where it is highest now.
+    /// The force rises with the angle to the current up to near 90°, less or more by what the line dips, and falls beyond:
+    /// that may lie between the ends of the range.
+    fn worst_drift(&self, which: usize, spreads: &[Spread<5>; 6]) -> Result<Band, OutOfDomain> {
         let drift = self.drift.map(|drift| drift.value);
+        let Some(Spread { at_high: [drag, slack, stiffness, _, friction], .. }) = spreads.get(which) else {
+            return Ok(drift);
+        };
         // Up to where the current sets along the line: beyond it the angle grows again.
         let along = self.across.value / self.down.value.max(f64::MIN_POSITIVE);
         let (mut low, mut high) = (drift.low(), drift.high().min(along).max(drift.low()));
         let at = |drift| {
-            let [near, far] = self.bent(&[drag, slack, stiffness, drift, friction])?.most;
-            Ok::<_, OutOfDomain>(if end == 0 { near } else { far })
+            let point = [*drag, *slack, *stiffness, drift, *friction];
+            let bent = self.bent(&point)?;
+            let [near, far] = bent.most;
+            Ok::<_, OutOfDomain>(match which {
+                1 => near,
+                2 => far,
+                _ => self.leads(&bent, &point),
+            })
         };
         for _ in 0..16 {
             let third = (high - low) / 3.0;

@@ -29,6 +29,42 @@ fn nobody_is_told_to_stop_short_on_a_line_that_people_may_not_hold() {
 }
 
 #[test]
+fn the_stretch_of_the_part_that_carries_most_counts_toward_the_lip() {
+    // 3 m across and 20 down, the lip 23 m down: at 0.9 of the line, 5 % of slack, EA 20 kN, a body rests 22.1 m down.
+    let rig = |across: f64, down: f64, lip: f64| InTheCurrent {
+        across: metres(across),
+        down: metres(down),
+        drift: share(0.0, 0.0, 0.0),
+        to_hazard: metres(lip),
+        ..with(Tool::HandLine)
+    };
+    let over = answer(&rig(3.0, 20.0, 23.0));
+    assert_eq!(found(&over, "of water left between the feet at the lowest").band.low(), 0.0);
+    assert!(over.remarks.iter().any(|remark| remark.starts_with("The line itself leads")), "{:?}", over.remarks);
+    // Nowhere does anybody rest lower than is told: 19 places of the line, the current as strong as it may be.
+    for (across, down) in [(3.0, 20.0), (8.0, 8.0), (6.0, 18.0), (12.0, 0.0), (5.0, -2.0), (2.0, 1.0)] {
+        let rig = rig(across, down, 200.0);
+        let answer = answer(&rig);
+        let told = 200.0 - found(&answer, "of water left between the feet at the lowest").band.low();
+        let drag = rig.drag(choice::Posture::Broadside).unwrap().band.high();
+        let lowest = (1..20)
+            .map(|place| rig.straight(&[drag, 0.05, 20e3, 0.0, 0.0]).rests(drag, f64::from(place) / 20.0).unwrap())
+            .fold(f64::NEG_INFINITY, f64::max);
+        assert!(lowest + 2.0 <= told && told < 1.1 * (lowest + 2.0) + 0.5, "{across} {down}: {lowest} {told}");
+    }
+}
+
+#[test]
+fn the_slack_at_which_a_sweep_pulls_hardest_may_lie_between_its_ends() {
+    let far = |slack: Band<Ratio>| {
+        let rig =
+            InTheCurrent { flow: Flow::Stroll, slack, ..line(Tool::HandLine, 4.0, 3.0, 0.0, share(-0.2, 0.0, 0.2)) };
+        found(&answer(&rig), "on the far end, the person in line").band.high()
+    };
+    assert!(far(share(0.05, 0.175, 0.3)) > far(share(0.081, 0.081, 0.081)));
+}
+
+#[test]
 fn an_end_let_go_leaves_a_slider_to_the_water() {
     for tool in [Tool::Diagonal, Tool::HandLine] {
         let answer = answer(&with(tool));

@@ -143,7 +143,7 @@ const IN_WATER: &str = "moving water: what is not in the number may be more than
 
 impl InTheCurrent {
     /// Whether the line runs from bank to bank, with the person in its bend.
-    fn is_bent(&self) -> bool {
+    pub(super) fn is_bent(&self) -> bool {
         matches!(self.tool, Tool::HandLine | Tool::Diagonal)
     }
 

@@ -8,6 +8,7 @@ use super::*;
 use crate::quantity::newton;
 use crate::working::Known;
 use approx::assert_relative_eq;
+use std::f64::consts::FRAC_PI_4;
 
 pub(super) fn metres(value: f64) -> Length {
     Length::new::<metre>(value)
@@ -48,11 +49,20 @@ fn the_catch_of_the_check_values_comes_out() {
 #[test]
 fn a_line_in_the_water_is_dragged_as_by_hand() {
     // 10 mm of line, 24 N for each metre across 2 m/s: 8 m, a half of it in the water.
-    let [_, line] = with(Tool::Diagonal).drags(&[2.0, 1.0, 1000.0, 1.2, 0.0, 0.5], Posture::InLine).unwrap();
+    let straight = |low: f64, high: f64| InTheCurrent {
+        drift: Band::of(low, low.midpoint(high), high).map(Ratio::new::<ratio>),
+        ..with(Tool::Diagonal)
+    };
+    let on = |rig: &InTheCurrent, surge| rig.drags(&[2.0, surge, 1000.0, 1.2, 0.0, 0.5], Posture::InLine).unwrap()[1];
+    let line = on(&straight(0.0, 0.0), 1.0);
     assert_relative_eq!(line, 24.0 * 4.0, max_relative = 1e-12);
     // Surges multiply the speed, and the force by their square.
-    let [_, surge] = with(Tool::Diagonal).drags(&[2.0, 1.4, 1000.0, 1.2, 0.0, 0.5], Posture::InLine).unwrap();
-    assert_relative_eq!(surge, 1.96 * line, max_relative = 1e-12);
+    assert_relative_eq!(on(&straight(0.0, 0.0), 1.4), 1.96 * line, max_relative = 1e-12);
+    // 45° aslant, the current may set across it: by 0.1 toward the near bank it turns √128 sin(45° + atan 0.1) to it, and
+    // all of its length where it may be square to it.
+    let turned = 128.0_f64.sqrt() * (FRAC_PI_4 + 0.1_f64.atan()).sin();
+    assert_relative_eq!(on(&straight(-0.1, 0.3), 1.0), 12.0 * turned, max_relative = 1e-12);
+    assert_relative_eq!(on(&straight(-1.5, 0.3), 1.0), 12.0 * 128.0_f64.sqrt(), max_relative = 1e-12);
 }
 
 #[test]

@@ -15,7 +15,7 @@ pub(super) const ON_NEAR: &str =
 pub(super) const ON_FAR: &str =
     "on the far end of the line, a person broadside, wherever on it, or swept into its middle";
 pub(super) const SWEPT_NEARER: &str =
-    "Someone clipped in who is swept in near an end pulls it harder than is told here.";
+    "Someone clipped in who is swept in near an end pulls it harder than is told here, by half and more.";
 pub(super) const LEFT: &str = "from the far bank, where the current leaves the person";
 pub(super) const ABOUT_NEAR: &str =
     "below the near end, feet counted, should the far end let go and the hands hold on: a swing about the near end";

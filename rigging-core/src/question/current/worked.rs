@@ -113,7 +113,7 @@ impl InTheCurrent {
             given: vec![
                 plain("C_d", LINE_COEFFICIENT),
                 Given::exact("d", self.diameter.value, Kind::Thickness),
-                Given::exact("b", self.across.value, Kind::Length),
+                Given::exact("b", self.line_turned(), Kind::Length),
                 plain("w", wet),
             ],
             result: Given::exact("F_line", line, Kind::Force),

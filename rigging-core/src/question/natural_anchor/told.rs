@@ -177,8 +177,12 @@ impl NaturalAnchor {
                 "a little that it creeps with each pull",
             ],
         };
-        [own, &["the sling, its knot, and sharp edges under it", "several people who slip one after the other"]]
-            .concat()
+        let of_all = [
+            "a rope through it that is held from below, a redirect, a haul, a line across: they pull several times as hard",
+            "the sling, its knot, and sharp edges under it",
+            "several people who slip one after the other",
+        ];
+        [own, &of_all].concat()
     }
 }
 

@@ -382,10 +382,13 @@ impl Solve for RaiseLower {
         for one in &worst {
             comparisons.push(self.compare(&one.held, self.on_words(one), one.loaded.band));
         }
-        for hitch in hitch.iter().chain(&jam.hitch) {
+        // What all hang on stands there once, at its worst: beside it a row that is less would read as if it held.
+        let points = worst.iter().filter(|one| self.shared == Shared::One && !one.held.edge);
+        let on_all = points.map(|one| one.loaded.band.high()).fold(0.0, f64::max);
+        for hitch in hitch.iter().chain(&jam.hitch).filter(|hitch| hitch.band.high() > on_all) {
             comparisons.push(self.against.compare_any_way(hitch.what.clone(), hitch.band));
         }
-        for (one, finding) in &jam.held {
+        for (one, finding) in jam.held.iter().filter(|(one, finding)| one.edge || finding.band.high() > on_all) {
             comparisons.push(self.compare(one, finding.what.clone(), finding.band));
         }
         let mut comparisons = self.against.of_the_rope(comparisons, "in the rope where it carries most", carried.rope);

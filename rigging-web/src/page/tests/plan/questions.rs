@@ -58,6 +58,24 @@ fn a_question_goes_into_the_plan_and_comes_back_from_its_own_screen() {
 }
 
 #[test]
+fn a_question_of_a_drop_does_not_push_out_my_own_sheet() {
+    let mut page = mine();
+    let key = Question::named("in the current").unwrap().key();
+    page.go(&format!("1/{key}"), "", NOW);
+    press(&mut page, "mine");
+    page.event(Event::Input, "across_m", "7", NOW);
+    let own = page.sheet.as_ref().unwrap().link().write();
+    page.go(&format!("plan/2/{key}"), "", NOW);
+    press(&mut page, "into-plan");
+    page.go("plan/2/1", "", NOW);
+    page.event(Event::Input, "across_m", "6", NOW);
+    let of_the_drop = page.sheet.as_ref().unwrap().link().write();
+    let home = page.go("", "", NOW);
+    let offered = |link: &str| part(&home, "app").contains(&format!("href=\"#{link}\""));
+    assert!(own != of_the_drop && offered(&own), "{own}, {of_the_drop}: {}", part(&home, "app"));
+}
+
+#[test]
 fn a_question_asked_of_a_drop_begins_with_what_the_plan_says_and_with_the_water_as_entered() {
     let mut page = mine();
     enter(&mut page, "day.water", "higher");
