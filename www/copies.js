@@ -34,7 +34,7 @@ var copies = (function () {
   }
 
   function listenForKeeping() {
-    document.addEventListener("click", function (event) {
+    on("click", function (event) {
       if (event.target.id !== "keep") {
         return;
       }
@@ -57,8 +57,8 @@ var copies = (function () {
     workers.register("service-worker.js").then(function (registration) {
       function offer() {
         if (registration.waiting && workers.controller) {
-          document.getElementById("news").hidden = false;
-          document.getElementById("status").textContent = "A new version is ready: see the end of the page.";
+          byId("news").hidden = false;
+          byId("status").textContent = "A new version is ready: see the end of the page.";
         }
       }
       function follow() {
@@ -69,7 +69,7 @@ var copies = (function () {
       registration.addEventListener("updatefound", follow);
       follow();
       offer();
-      document.getElementById("use-new").addEventListener("click", function () {
+      byId("use-new").addEventListener("click", function () {
         workers.addEventListener("controllerchange", function () {
           location.reload();
         });
@@ -77,7 +77,7 @@ var copies = (function () {
           registration.waiting.postMessage("use");
         }
       });
-      document.addEventListener("visibilitychange", function () {
+      on("visibilitychange", function () {
         if (document.visibilityState === "visible") {
           registration.update().catch(function () {
             // No network, or half a version: what is here goes on.

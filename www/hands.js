@@ -38,7 +38,7 @@ function hands(shell) {
     }
   }
 
-  document.addEventListener("pointerdown", guarded(function (event) {
+  on("pointerdown", guarded(function (event) {
     var handle = event.target.closest(".handle");
     if (!handle || held || event.button !== 0) {
       return;
@@ -53,14 +53,14 @@ function hands(shell) {
     var from = at(event);
     shell.page().grip(handle.id, from.x, from.y);
   }));
-  document.addEventListener("pointermove", guarded(function (event) {
+  on("pointermove", guarded(function (event) {
     if (held && event.pointerId === held.pointer) {
       cancelAnimationFrame(held.frame);
       held.to = at(event);
       held.frame = requestAnimationFrame(guarded(pull));
     }
   }));
-  document.addEventListener("pointerup", guarded(function (event) {
+  on("pointerup", guarded(function (event) {
     if (held && event.pointerId === held.pointer) {
       held.to = at(event);
       pull();
@@ -68,14 +68,14 @@ function hands(shell) {
       shell.remember(shell.page().let_go());
     }
   }));
-  document.addEventListener("pointercancel", guarded(function (event) {
+  on("pointercancel", guarded(function (event) {
     if (held && event.pointerId === held.pointer) {
       takeBack();
     }
   }));
-  document.addEventListener("visibilitychange", guarded(takeBack));
+  on("visibilitychange", guarded(takeBack));
   // Not every browser brings what is in a picture into sight when a key leads to it; above it the answer may stay.
-  document.addEventListener("focusin", function (event) {
+  on("focusin", function (event) {
     if (!held && event.target.matches(".handle")) {
       var box = event.target.getBoundingClientRect();
       if (box.bottom > innerHeight || box.top < innerHeight / 4) {
@@ -84,13 +84,13 @@ function hands(shell) {
     }
   });
   // What another finger touches meanwhile does nothing.
-  document.addEventListener("click", function (event) {
+  on("click", function (event) {
     if (held) {
       event.preventDefault();
       event.stopImmediatePropagation();
     }
   }, true);
-  document.addEventListener("keydown", guarded(function (event) {
+  on("keydown", guarded(function (event) {
     if (held && event.key === "Escape") {
       takeBack();
     } else if (!held && event.target.closest(".handle") && event.key.indexOf("Arrow") === 0) {

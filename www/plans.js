@@ -15,7 +15,7 @@ var plans = (function () {
 
   // A plan comes from a file; its text and its link are copied.
   function listen(shell) {
-    document.addEventListener("change", shell.guarded(function (event) {
+    on("change", shell.guarded(function (event) {
       var file = event.target.id === "plan-file" && event.target.files[0];
       if (!file) {
         return;
@@ -25,22 +25,22 @@ var plans = (function () {
         shell.remember(shell.page().input("plan-opened", reader.result, shell.now()));
       });
       reader.onerror = function () {
-        document.getElementById("status").textContent = "The file could not be read.";
+        byId("status").textContent = "The file could not be read.";
       };
       reader.readAsText(file);
       // The same file may be opened again.
       event.target.value = "";
     }));
-    document.addEventListener("click", function (event) {
+    on("click", function (event) {
       var source = { "plan-copy": "plan-text", "plan-copy-link": "plan-link" }[event.target.id];
-      var text = source && document.getElementById(source);
+      var text = source && byId(source);
       if (!text) {
         return;
       }
       text.focus();
       text.select();
       var told = function (words) {
-        document.getElementById("status").textContent = words;
+        byId("status").textContent = words;
         event.target.textContent = words;
       };
       (navigator.clipboard ? navigator.clipboard.writeText(text.value) : Promise.reject()).then(function () {

@@ -13,7 +13,7 @@
 
   // The module as it was packed: LZMA as text, so that the file stays small.
   function packed() {
-    return undense(document.getElementById("module").textContent.trim());
+    return undense(byId("module").textContent.trim());
   }
 
   function two(number) {
@@ -40,7 +40,7 @@
 
   // An answer that stays in sight must leave room for what moves under it.
   function leaveRoom() {
-    var stays = document.getElementById(root.dataset.way === "lip" ? "answer" : "strip");
+    var stays = byId(root.dataset.way === "lip" ? "answer" : "strip");
     root.toggleAttribute("data-tall", stays !== null && stays.offsetHeight > innerHeight / 2 &&
       stays.offsetWidth > innerWidth / 2);
   }
@@ -50,7 +50,7 @@
       return;
     }
     update.put.forEach(function (part) {
-      var place = document.getElementById(part[0]);
+      var place = byId(part[0]);
       // In a place of entries something may stand that was typed.
       if (place && (shown.get(place) !== part[1] || place.querySelector("input, select, textarea"))) {
         // What stands around it is no longer what was put there.
@@ -72,20 +72,20 @@
             details.open = open[details.id || at] === true;
           }
         });
-        var again = focus && document.getElementById(focus);
+        var again = focus && byId(focus);
         if (again) {
           again.focus({ preventScroll: true });
         }
       }
     });
     update.values.forEach(function (part) {
-      var place = document.getElementById(part[0]);
+      var place = byId(part[0]);
       if (place && place.value !== part[1]) {
         place.value = part[1];
       }
     });
     update.hidden.forEach(function (part) {
-      var place = document.getElementById(part[0]);
+      var place = byId(part[0]);
       if (place) {
         place.hidden = part[1];
       }
@@ -107,10 +107,10 @@
       document.title = update.title;
     }
     if (update.said) {
-      document.getElementById("status").textContent = update.said;
+      byId("status").textContent = update.said;
     }
     if (update.focus) {
-      var target = document.getElementById(update.focus);
+      var target = byId(update.focus);
       if (target) {
         // What is typed into next may be folded away.
         for (var fold = target.closest("details"); fold; fold = fold.parentElement.closest("details")) {
@@ -127,7 +127,7 @@
       b: "guess-show", B: "guess-show", ".": "guess-show" };
     var typing = /^(INPUT|SELECT|TEXTAREA)$/.test(event.target.tagName);
     var id = typing ? (event.target.id === "guess" && event.key === "Enter" && "guess-set") : keys[event.key];
-    var target = id && document.getElementById(id);
+    var target = id && byId(id);
     if (target && !event.defaultPrevented && !event.altKey && !event.ctrlKey && !event.metaKey) {
       event.preventDefault();
       target.click();
@@ -166,7 +166,7 @@
   // Whether another window has kept something that this one would write over: it is said before anything is changed here.
   function lookElsewhere() {
     try {
-      document.getElementById("other").hidden = (localStorage.getItem(KEPT) || kept) === kept;
+      byId("other").hidden = (localStorage.getItem(KEPT) || kept) === kept;
     } catch (error) {
       // As above.
     }
@@ -190,13 +190,13 @@
     restarted = true;
     begin().then(function () {
       typed.forEach(function (entry) {
-        var place = document.getElementById(entry[0]);
+        var place = byId(entry[0]);
         if (place && place.value !== entry[1]) {
           place.value = entry[1];
           enter(place, remember);
         }
       });
-      document.getElementById("status").textContent =
+      byId("status").textContent =
         "The calculator stopped and was started again, with what you had typed. Look through your numbers.";
       root.dataset.state = "restarted";
     }).catch(failed);
@@ -220,7 +220,7 @@
     window.addEventListener("beforeprint", function () {
       // What cannot be worked out anew is not printed either.
       if (!page) {
-        document.getElementById("paper").textContent = "";
+        byId("paper").textContent = "";
       }
     });
   }
@@ -229,7 +229,7 @@
   function failed() {
     page = null;
     root.dataset.state = "failed";
-    document.getElementById("status").textContent =
+    byId("status").textContent =
       "The calculator stopped. What you typed is still here. Reload the page to start it again.";
   }
 
@@ -266,25 +266,25 @@
       go();
       window.scrollTo(0, 0);
     }));
-    document.addEventListener("visibilitychange", guarded(function () {
+    on("visibilitychange", guarded(function () {
       if (document.visibilityState === "visible") {
         remember(page.wake(now()));
       }
     }));
-    document.addEventListener("keydown", guarded(presented));
-    document.addEventListener("input", guarded(function (event) {
+    on("keydown", guarded(presented));
+    on("input", guarded(function (event) {
       if (is("INPUT", event.target) || is("TEXTAREA", event.target)) {
         enter(event.target, event.target.type === "range" ? put : remember);
       }
     }));
-    document.addEventListener("keydown", guarded(function (event) {
+    on("keydown", guarded(function (event) {
       var steps = { ArrowUp: "more:", ArrowDown: "less:" }[event.key];
       if (steps && is("INPUT", event.target) && event.target.type === "text" && !event.target.matches(".words-in")) {
         event.preventDefault();
         remember(page.press(steps + event.target.id, now()));
       }
     }));
-    document.addEventListener("change", guarded(function (event) {
+    on("change", guarded(function (event) {
       // A slider is kept when it is let go of, like a hand in the picture: browsers soon refuse many addresses at once.
       if (is("SELECT", event.target) || event.target.type === "range") {
         enter(event.target, remember);
@@ -292,10 +292,10 @@
         remember(page.leave(event.target.id, event.target.value, now()));
       }
     }));
-    document.addEventListener("click", guarded(function (event) {
+    on("click", guarded(function (event) {
       var button = event.target.closest("button");
       // The way from a number to its formula.
-      var opened = button && document.getElementById(button.dataset.opens);
+      var opened = button && byId(button.dataset.opens);
       if (opened) {
         opened.open = true;
         opened.firstElementChild.focus();
@@ -311,7 +311,7 @@
   // The calculator cannot run: say why, above the tables that the file holds.
   function without(state, words) {
     root.dataset.state = state;
-    document.getElementById("status").textContent = words;
+    byId("status").textContent = words;
   }
 
   // A new instance of the module, where the last one was.

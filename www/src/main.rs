@@ -71,7 +71,7 @@ fn pack(folder: &Path) -> Outcome<(PathBuf, Sizes)> {
 
     let style = Style::new(&inline::bare_style(&read(folder, "style.css")?)?)?;
     let mut script = instance(&glue)?;
-    for part in ["unpack.js", "copies.js", "hands.js", "plans.js", "shell.js"] {
+    for part in ["unpack.js", "reach.js", "copies.js", "hands.js", "plans.js", "shell.js"] {
         script += &("\n".to_owned() + &read(folder, part)?);
     }
     let script = Script::new(&inline::bare_script(&script)?)?;

@@ -326,7 +326,8 @@ impl InTheCurrent {
                     continue;
                 }
                 seen.push(drift);
-                for step in 0..=slacks {
+                // Where the coarse steps are, it was followed before.
+                for step in (0..=slacks).filter(|step| slacks == coarse || step % (FINE / SLACKS) > 0) {
                     let point = [drag.high(), slack.across(step, slacks), stiffness, drift, friction.high()];
                     let swept = self.swept_in(&point, posture)?;
                     for (spread, force) in [&mut *near, &mut *far, &mut *hung].into_iter().zip(swept) {
