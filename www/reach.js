@@ -5,7 +5,7 @@ function byId(id) {
   return document.getElementById(id);
 }
 
-// Calls `hear` for what happens anywhere on the page.
-function on(event, hear) {
-  document.addEventListener(event, hear);
+// Calls `hear` for what happens anywhere on the page; `first` before whoever it happens to.
+function on(event, hear, first) {
+  document.addEventListener(event, hear, first);
 }

@@ -270,7 +270,7 @@ impl Page {
         // The last sheet of a question, the user's own before one of a drop, and that before one that came with a link.
         let kept = |question: &Question| {
             let sheets = self.aside.iter().filter(|sheet| sheet.question.key() == question.key());
-            let last = sheets.max_by_key(|sheet| (sheet.whose != Whose::Link, sheet.side.chosen.is_none()));
+            let last = sheets.max_by_key(|sheet| (sheet.whose != Whose::Link, !sheet.side.of_drop));
             last.map(|sheet| sheet.link().write())
         };
         let last = self.aside.iter().rev().find(|sheet| sheet.whose != Whose::Link && sheet.is_worth_keeping());

@@ -1,8 +1,9 @@
 //! Forces that somebody read off a gauge, beside what is told of the same case.
 //!
 //! A gauge feels a body, a harness and knots that give, and nobody wrote down all that the questions ask. Each check
-//! says what was measured and what had to be supposed; what was measured has to lie within what is told, or as far
-//! outside as the check says.
+//! says what was measured and what had to be supposed. The ends of the stiffness of low-stretch rope in a hard fall and of
+//! sewn tape were chosen after what was measured here: that these lie within the range confirms nothing, and keeps the
+//! ends where they are. The lines of webbing had no say in any number.
 #![expect(clippy::expect_used, clippy::panic, clippy::unwrap_used, reason = "a question that is refused stops the run")]
 
 use rigging_core::question::{Answer, Question};
@@ -35,21 +36,22 @@ fn onto_low_stretch(rope: &str, falls: f64) -> [f64; 3] {
 /// first fall. Factor 1: about 12 kN on one that was never used, about 10 kN on old ones; 60 cm: none above 6 kN.
 /// Supposed: the 100 kg of EN 1891 for type A, whose test it is.
 #[test]
-fn falls_of_factor_one_on_low_stretch_rope_lie_within_what_is_told() {
+fn a_fall_of_factor_one_on_low_stretch_rope_is_not_told_softer_than_measured() {
     for (rope, measured) in [("low-stretch", 12.0), ("canyon", 10.0)] {
         let [low, typical, high] = onto_low_stretch(rope, 2.0);
         println!("{rope}: measured {measured} kN, told {low:.1} to {high:.1}, typically {typical:.1}");
-        assert!(low < measured && measured < high, "{rope}: {measured} kN, told {low} to {high}");
-        // What is said under "not in the numbers": the middle is too low for so hard a fall.
-        assert!(typical < measured, "{rope}: {typical}");
-        assert!(onto_low_stretch(rope, 0.6)[0] < 6.0);
+        assert!(low < measured && 1.04 * measured < high, "{rope}: {measured} kN, told {low} to {high}");
+        assert!(high < 1.1 * measured, "{rope}: {high}");
     }
+    // Gently, used rope is told as stiff as what was measured allows: 6 kN. New rope may be as stiff as it is declared.
+    let gently = ["low-stretch", "canyon"].map(|rope| onto_low_stretch(rope, 0.6)[2]);
+    assert!((5.9..6.0).contains(&gently[1]) && gently[0] < 6.5, "{gently:?}");
 }
 
 /// French school of caving (EFS), tests of cow's tails, as told by karstworlds.com, 12 February 2011: a fall of factor 1
 /// on sewn tape could give more than 15 kN. Supposed: 80 kg, level with the anchor. Which tape it was is not said there.
 #[test]
-fn a_cows_tail_of_sewn_tape_is_told_as_hard_as_it_was_measured() {
+fn a_cows_tail_of_sewn_tape_may_pull_harder_than_what_was_passed() {
     for made in ["hmpe", "nylon"] {
         let answer = ask(json!({
             "question": "slip", "what": "cow's tail", "sling": made, "above_m": 0,
@@ -57,7 +59,7 @@ fn a_cows_tail_of_sewn_tape_is_told_as_hard_as_it_was_measured() {
         }));
         let [low, typical, high] = told(&answer, "");
         println!("{made}: measured more than 15 kN, told {low:.1} to {high:.1}, typically {typical:.1}");
-        assert!(high > 15.0, "{made}: {high} kN");
+        assert!(high > 1.05 * 15.0, "{made}: {high} kN");
     }
 }
 
@@ -68,7 +70,7 @@ fn a_cows_tail_of_sewn_tape_is_told_as_hard_as_it_was_measured() {
 /// Supposed: the middle of the line, a tension that goes up with the stretch in a straight line, 3 kg (1 to 5) of harness,
 /// leash and rings, 1.5 m of leash, the harness 1 m above the line when the fall begins.
 #[test]
-fn a_person_on_a_tight_line_at_rest_bouncing_and_falling_is_told_as_measured() {
+fn a_person_on_a_tight_line_is_not_told_lighter_than_measured() {
     // Span (m), tension before (N), stiffness (N); then what was measured (kN).
     for (span, before, stiffness, at_rest, bouncing, falling) in
         [(39.0, 1400.0, 10e3 / 0.18, 2.1, 3.3, 4.0), (41.0, 1700.0, 10e3 / 0.04, 3.1, 4.4, 5.3)]

@@ -112,7 +112,7 @@ fn pack(folder: &Path) -> Outcome<(PathBuf, Sizes)> {
 }
 
 /// Long names that the glue gives to what is its own, and that nothing else calls.
-const OWN: [&str; 15] = [
+const OWN: [&str; 14] = [
     "passStringToWasm0",
     "getStringFromWasm0",
     "getUint8ArrayMemory0",
@@ -123,7 +123,6 @@ const OWN: [&str; 15] = [
     "WASM_VECTOR_LEN",
     "wasmInstance",
     "wasmModule",
-    "__wbg_ptr",
     "__wbg_get_imports",
     "__wbg_finalize_init",
     "__wbg_init_promise",
@@ -135,6 +134,9 @@ const OWN: [&str; 15] = [
 fn instance(glue: &str) -> Outcome<String> {
     if glue.contains('$') {
         return Err("the glue uses the sign that its short names begin with".into());
+    }
+    if let Some(name) = OWN.iter().find(|name| !glue.contains(**name)) {
+        return Err(format!("the glue has nothing called {name} any more").into());
     }
     let short = |glue: String, (place, name): (usize, &&str)| glue.replace(name, &format!("${place}"));
     let glue = OWN.iter().enumerate().fold(glue.to_owned(), short);
@@ -178,6 +180,6 @@ mod tests {
         let short: Vec<String> = (0..OWN.len()).map(|place| format!("${place}")).collect();
         let made = instance(&glue).expect("it is made");
         assert!(made.contains(&short.join(";")), "{made}");
-        assert!(instance("`${'name'}`").is_err());
+        assert!(instance(&(glue + "`${'name'}`")).is_err() && instance("").is_err());
     }
 }

@@ -9,9 +9,9 @@ use crate::quantity::{Force, Length, Ratio, Velocity, metre, newton};
 /// # Formula
 /// `F = W + √(W² + 2 W EA f)`, `f = h / L`, where `W` is the weight (N), `EA` the stiffness of the rope
 /// (N, tension for a strain of 1), `h` ≥ 0 the free fall not counting stretch (m) and `L` > 0 the rope
-/// that catches (m). A linear rope without loss: an upper bound for a rope of that stiffness. Ropes are stiffer the
-/// harder they catch: with a stiffness from gentler falls it was found up to 30 % below drop tests of heavy loads
-/// (C. Weber, *Analysis of Impact Force Equations*, ITRS 2002).
+/// that catches (m). A linear rope without loss: an upper bound for a rope of that stiffness, and none with
+/// a stiffness from gentler falls, for ropes are stiffer the harder they catch: drop tests of heavy loads gave up to 30 %
+/// more (C. Weber, *Analysis of Impact Force Equations*, ITRS 2002).
 /// # Errors
 /// [`OutOfDomain`] if W or h is negative or EA or L is not above 0.
 /// # References

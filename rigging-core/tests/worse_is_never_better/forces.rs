@@ -132,6 +132,18 @@ fn a_hitch_at_the_anchor_carries_all_that_hands_let_go() {
 }
 
 #[test]
+fn what_is_above_a_limit_on_the_one_point_of_a_haul_stands_there_whatever_else_does() {
+    // Jammed and pulled by five the point gets more than the limit at every end; what hangs there crosses it.
+    let json = r#"{"question": "raise and lower", "bends": 1, "bend_1": "stays", "over_1": "ring", "turn_1_rad": 3.1416,
+        "fixed_on": "one", "anchor": "known", "limit": "own", "own_limit_n": 3000, "design_factor": 1, "pullers": 5,
+        "hard_pull_n": 500, "people": 1, "state": "still"}"#;
+    let rows = answer(json).comparisons;
+    let point = rows.iter().filter(|row| row.what.starts_with("on the one anchor point"));
+    let standings: Vec<_> = point.map(|row| row.standing.words()).collect();
+    assert_eq!(standings, ["range crosses limit", "above limit"]);
+}
+
+#[test]
 fn a_line_that_leads_over_the_lip_says_so() {
     let across = |lip: f64| format!(r#"{{"question": "in the current", "tool": "diagonal", "to_hazard_m": {lip}}}"#);
     let leads =

@@ -14,6 +14,8 @@ pub struct Side {
     pub of: Option<(u32, usize)>,
     /// Where that drop stands in the plan.
     pub at: Option<usize>,
+    /// Whether it was opened from a drop.
+    pub of_drop: bool,
     /// What became of the last try.
     pub said: String,
 }

@@ -310,34 +310,60 @@ impl InTheCurrent {
     }
 
     /// Takes in what sweeping does to both ends and to those who hang. Slow water pulls little and sweeps hard; how hard,
-    /// hangs on when each part comes tight.
+    /// hangs on when each part comes tight, and the far part comes the tighter the less the water pulls.
     fn sweep_in(&self, spreads: &mut [Spread<5>; 6], inputs: [Band; 5], posture: Posture) -> Result<(), OutOfDomain> {
         let [_, near, far, hung, ..] = spreads;
         let [drag, slack, stiffness, drift, friction] = inputs;
-        let mut drifts = vec![near.at_high[3], far.at_high[3]];
-        drifts.extend((0..=DRIFTS).map(|step| drift.across(step, DRIFTS)));
-        // Everywhere on the stiffest, then where that was worst.
-        let stiffest = stiffness.high();
-        let [coarse, fine] = if slack.is_exact() { [0; 2] } else { [SLACKS, FINE] };
-        for (stiffness, slacks) in [(stiffest, coarse), (stiffest, fine), (stiffness.typical(), coarse)] {
-            let mut seen = Vec::new();
-            for drift in drifts {
-                if seen.contains(&drift) {
-                    continue;
-                }
-                seen.push(drift);
-                // Where the coarse steps are, it was followed before.
-                for step in (0..=slacks).filter(|step| slacks == coarse || step % (FINE / SLACKS) > 0) {
-                    let point = [drag.high(), slack.across(step, slacks), stiffness, drift, friction.high()];
-                    let swept = self.swept_in(&point, posture)?;
-                    for (spread, force) in [&mut *near, &mut *far, &mut *hung].into_iter().zip(swept) {
-                        spread.take_in(force, &point);
-                    }
+        let mut drifts = Vec::new();
+        let grid = (0..=DRIFTS).map(|step| drift.across(step, DRIFTS));
+        for drift in [near.at_high[3], far.at_high[3]].into_iter().chain(grid) {
+            if !drifts.contains(&drift) {
+                drifts.push(drift);
+            }
+        }
+        // What each gets at the most: force, drag and drift.
+        let mut hardest = [[0.0, drag.high(), drift.typical()]; 3];
+        let mut follow = |hardest: &mut [[f64; 3]; 3], drag: f64, drift: f64, stiffness: f64, slack: f64| {
+            let point = [drag, slack, stiffness, drift, friction.high()];
+            let swept = self.swept_in(&point, posture)?;
+            for ((spread, force), most) in [&mut *near, &mut *far, &mut *hung].into_iter().zip(swept).zip(hardest) {
+                spread.take_in(force, &point);
+                if force > most[0] {
+                    *most = [force, drag, drift];
                 }
             }
-            drifts = vec![near.at_high[3], far.at_high[3], hung.at_high[3]];
+            Ok::<_, OutOfDomain>(())
+        };
+        let slacks = if slack.is_exact() { 0 } else { SLACKS };
+        for drag in [drag.high(), self.least_of_the_fastest(posture)?] {
+            for drift in &drifts {
+                for step in 0..=slacks {
+                    follow(&mut hardest, drag, *drift, stiffness.high(), slack.across(step, SLACKS))?;
+                }
+            }
+        }
+        let found = hardest;
+        for (place, [_, drag, drift]) in found.into_iter().enumerate() {
+            if found.iter().take(place).any(|[_, other, before]| (*other, *before) == (drag, drift)) {
+                continue;
+            }
+            // Between the steps taken.
+            for step in (0..FINE).filter(|step| slacks > 0 && step % (FINE / SLACKS) > 0) {
+                follow(&mut hardest, drag, drift, stiffness.high(), slack.across(step, FINE))?;
+            }
+            for step in 0..=slacks {
+                follow(&mut hardest, drag, drift, stiffness.typical(), slack.across(step, SLACKS))?;
+            }
         }
         Ok(())
+    }
+
+    /// Least drag of water as fast as it may be, N.
+    fn least_of_the_fastest(&self, posture: Posture) -> Result<f64, OutOfDomain> {
+        let [speed, surge, other @ ..] = self.wet()?;
+        let [density, coefficient, pack, wet] = other.map(|band| band.low());
+        let [people, line] = self.drags(&[speed.high(), surge.high(), density, coefficient, pack, wet], posture)?;
+        Ok(people + line)
     }
 
     /// The drift at which a spread (each end, or how far the line leads) is highest, all else as where it is highest now.

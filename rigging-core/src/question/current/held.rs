@@ -65,6 +65,23 @@ fn the_slack_at_which_a_sweep_pulls_hardest_may_lie_between_its_ends() {
 }
 
 #[test]
+fn a_thicker_line_and_browner_water_are_never_better_for_the_far_end() {
+    let far = |millimetres: f64, silt: Whether| {
+        let rig = InTheCurrent {
+            flow: Flow::Stroll,
+            pack: Whether::No,
+            silt,
+            diameter: metres(millimetres / 1000.0),
+            stiffness: Band::exact(Force::new::<newton>(41e3)),
+            ..line(Tool::HandLine, 3.0, 9.0, 0.0, share(0.0, 0.0, 0.0))
+        };
+        found(&answer(&rig), "on the far end, the person in line").band.high()
+    };
+    let (thin, thick) = (far(4.0, Whether::Yes), far(16.0, Whether::Yes));
+    assert!(thick >= thin && thin >= far(4.0, Whether::No), "{thin} {thick}");
+}
+
+#[test]
 fn an_end_let_go_leaves_a_slider_to_the_water() {
     for tool in [Tool::Diagonal, Tool::HandLine] {
         let answer = answer(&with(tool));

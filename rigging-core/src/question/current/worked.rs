@@ -108,7 +108,8 @@ impl InTheCurrent {
             source: Source::memory("C_d 1.1 to 1.5: Jonkman & Penning-Rowsell 2008, Keller & Mitsch 1993"),
         });
         steps.push(Step {
-            what: "Drag on the line where it crosses the current, as if it pulled at the person".into(),
+            what: "Drag on the line, as if it pulled at the person; b: the most of it that the current may cross"
+                .into(),
             formula: "F_line = ½ ρ C_d d b w (s v)²",
             given: vec![
                 plain("C_d", LINE_COEFFICIENT),

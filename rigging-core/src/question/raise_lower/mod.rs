@@ -382,13 +382,15 @@ impl Solve for RaiseLower {
         for one in &worst {
             comparisons.push(self.compare(&one.held, self.on_words(one), one.loaded.band));
         }
-        // What all hang on stands there once, at its worst: beside it a row that is less would read as if it held.
+        // What all hang on stands there once where nothing else comes nearer to its limit with either end: beside it a row
+        // that is less would read as if it held.
         let points = worst.iter().filter(|one| self.shared == Shared::One && !one.held.edge);
-        let on_all = points.map(|one| one.loaded.band.high()).fold(0.0, f64::max);
-        for hitch in hitch.iter().chain(&jam.hitch).filter(|hitch| hitch.band.high() > on_all) {
+        let on_all: Vec<Band> = points.map(|one| one.loaded.band).collect();
+        let adds = |band: &Band| on_all.iter().all(|all| band.low() > all.low() || band.high() > all.high());
+        for hitch in hitch.iter().chain(&jam.hitch).filter(|hitch| adds(&hitch.band)) {
             comparisons.push(self.against.compare_any_way(hitch.what.clone(), hitch.band));
         }
-        for (one, finding) in jam.held.iter().filter(|(one, finding)| one.edge || finding.band.high() > on_all) {
+        for (one, finding) in jam.held.iter().filter(|(one, finding)| one.edge || adds(&finding.band)) {
             comparisons.push(self.compare(one, finding.what.clone(), finding.band));
         }
         let mut comparisons = self.against.of_the_rope(comparisons, "in the rope where it carries most", carried.rope);

@@ -221,7 +221,7 @@ pub(super) const CAUTIONS: [Caution; 6] = [
 pub(super) const NOT_IN: [&str; 10] = [
     "give of the body, the harness and the knots, and the losses in the rope: they soften a catch",
     "a rope cut, jammed or worn at an edge",
-    "that a rope is stiffer the harder it catches: in a gentle fall a dynamic rope may stretch more than this; low-stretch rope was measured at 10 to 12 kN with 100 kg and a fall factor of 1, above the middle of the range",
+    "that a rope is stiffer the harder it catches: with more than 100 kg or a fall factor above 1 it may pull up to 30 % harder, as tests found; gently a dynamic rope may stretch more",
     "a hand that has to hold the rope meanwhile: the question about the abseil compares it",
     "how strong anchor, rope, knots and slings are: the question for the weakest part asks it",
     "what a person stands in a stop, a swing or an impact; hanging on without moving afterwards",

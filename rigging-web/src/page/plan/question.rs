@@ -31,7 +31,7 @@ impl PlanSheet {
             plan.day.water = WaterToday::AsEntered;
             plan.drops.get_mut(drop)?.put(Held::example(with_key(question)?));
             let mut sheet = opened(plan.asked_today(drop).pop()?.question, Whose::Example);
-            sheet.side.chosen = Some(drop);
+            sheet.side = Side { chosen: Some(drop), of_drop: true, ..Side::default() };
             return Some(sheet);
         };
         let asked = self.plan.asked_today(drop).into_iter().nth(place)?;
@@ -41,7 +41,7 @@ impl PlanSheet {
             whose => whose.clone(),
         };
         let mut sheet = opened(asked.question, whose);
-        sheet.side = Side { chosen: Some(drop), of: Some((key, place)), ..Side::default() };
+        sheet.side = Side { chosen: Some(drop), of: Some((key, place)), of_drop: true, ..Side::default() };
         Some(sheet)
     }
 
@@ -73,7 +73,7 @@ impl PlanSheet {
             .zip(self.plan.drops.get(chosen).map(|drop| drop.questions.len() - 1));
         self.touched(now);
         let said = format!("Put into drop {}.", name_of(&self.plan, chosen));
-        Ok(self.side(Side { chosen: Some(chosen), of, said, ..Side::default() }))
+        Ok(self.side(Side { chosen: Some(chosen), of, of_drop: sheet.side.of_drop, said, ..Side::default() }))
     }
 
     /// Takes the question of a sheet back into the drop that it came from, if it was changed; what became of it. What the
