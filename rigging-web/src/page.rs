@@ -161,6 +161,8 @@ impl Page {
             if sheet.whose != Whose::Link {
                 offered = sheet.offers();
             }
+            // A copy of my own stays mine.
+            sheet.side.of_drop &= !self.aside.iter().any(|other| other.link() == sheet.link() && !other.side.of_drop);
             self.aside.retain(|other| other.link() != sheet.link());
             self.aside.push(sheet);
         }

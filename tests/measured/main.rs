@@ -42,10 +42,12 @@ fn a_fall_of_factor_one_on_low_stretch_rope_is_not_told_softer_than_measured() {
         println!("{rope}: measured {measured} kN, told {low:.1} to {high:.1}, typically {typical:.1}");
         assert!(low < measured && 1.04 * measured < high, "{rope}: {measured} kN, told {low} to {high}");
         assert!(high < 1.1 * measured, "{rope}: {high}");
+        // What is said under "not in the numbers": the middle is too low for so hard a fall.
+        assert!(typical < measured, "{rope}: {typical}");
+        // In a gentle fall the high end is told harder than what was measured, by up to a quarter.
+        let gently = onto_low_stretch(rope, 0.6);
+        assert!(gently[1] < 6.0 && gently[2] < 1.25 * 6.0, "{rope}: {gently:?}");
     }
-    // Gently, used rope is told as stiff as what was measured allows: 6 kN. New rope may be as stiff as it is declared.
-    let gently = ["low-stretch", "canyon"].map(|rope| onto_low_stretch(rope, 0.6)[2]);
-    assert!((5.9..6.0).contains(&gently[1]) && gently[0] < 6.5, "{gently:?}");
 }
 
 /// French school of caving (EFS), tests of cow's tails, as told by karstworlds.com, 12 February 2011: a fall of factor 1

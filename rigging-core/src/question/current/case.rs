@@ -314,6 +314,7 @@ impl InTheCurrent {
     fn sweep_in(&self, spreads: &mut [Spread<5>; 6], inputs: [Band; 5], posture: Posture) -> Result<(), OutOfDomain> {
         let [_, near, far, hung, ..] = spreads;
         let [drag, slack, stiffness, drift, friction] = inputs;
+        let most = drag.high();
         let mut drifts = Vec::new();
         let grid = (0..=DRIFTS).map(|step| drift.across(step, DRIFTS));
         for drift in [near.at_high[3], far.at_high[3]].into_iter().chain(grid) {
@@ -335,7 +336,8 @@ impl InTheCurrent {
             Ok::<_, OutOfDomain>(())
         };
         let slacks = if slack.is_exact() { 0 } else { SLACKS };
-        for drag in [drag.high(), self.least_of_the_fastest(posture)?] {
+        let least = self.least_of_the_fastest(posture)?;
+        for drag in [drag.high(), least] {
             for drift in &drifts {
                 for step in 0..=slacks {
                     follow(&mut hardest, drag, *drift, stiffness.high(), slack.across(step, SLACKS))?;
@@ -352,7 +354,9 @@ impl InTheCurrent {
                 follow(&mut hardest, drag, drift, stiffness.high(), slack.across(step, FINE))?;
             }
             for step in 0..=slacks {
-                follow(&mut hardest, drag, drift, stiffness.typical(), slack.across(step, SLACKS))?;
+                let slack = slack.across(step, SLACKS);
+                follow(&mut hardest, drag, drift, stiffness.typical(), slack)?;
+                follow(&mut hardest, least.midpoint(most), drift, stiffness.high(), slack)?;
             }
         }
         Ok(())

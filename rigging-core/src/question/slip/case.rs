@@ -73,16 +73,9 @@ impl Slip {
             SlipEvent::Tail => self.made.stiffness(),
             _ => self
                 .catcher
-                .stiffness(self.as_if_fallen())
+                .stiffness()
                 .unwrap_or_else(|| (self.own_stiffness.map(|stiffness| stiffness.value), Source::YOURS)),
         }
-    }
-
-    /// Factor of a fall that brings as much speed.
-    fn as_if_fallen(&self) -> Ratio {
-        let stopped = if self.event == SlipEvent::Stopped { self.speed } else { Velocity::default() };
-        let fall = stopped.value * stopped.value / (2.0 * gravity::STANDARD_GRAVITY);
-        Ratio::new::<ratio>((self.free_fall().value + fall) / self.length().value)
     }
 
     /// How many strands like that catch side by side.

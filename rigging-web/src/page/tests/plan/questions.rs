@@ -73,9 +73,10 @@ fn a_question_of_a_drop_does_not_push_out_my_own_sheet() {
     let home = page.go("", "", NOW);
     let offered = |link: &str| part(&home, "app").contains(&format!("href=\"#{link}\""));
     assert!(own != of_the_drop && offered(&own), "{own}, {of_the_drop}: {}", part(&home, "app"));
-    // In the plan too it stays mine.
+    // In the plan too it stays mine, and so does a copy looked at there.
     page.go(&own, "", NOW);
     press(&mut page, "into-plan");
+    page.go("plan/1/1", "", NOW);
     page.go("plan/2/1", "", NOW);
     let home = page.go("", "", NOW);
     assert!(part(&home, "app").contains(&format!("href=\"#{own}\"")), "{}", part(&home, "app"));
