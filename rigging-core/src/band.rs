@@ -72,7 +72,7 @@ impl<T: Copy + PartialOrd> Band<T> {
         self.low
     }
 
-    /// The value most often met.
+    /// The value most often met; where nothing says which that is, the end that hurts.
     /// ```
     /// use rigging_core::band::Band;
     ///
@@ -140,6 +140,8 @@ impl Units {
     /// assert_eq!(told(Band::of(2370.0, 2500.0, 2910.0), Toward::More), "2.3\u{a0}kN to 3.0\u{a0}kN");
     /// assert_eq!(told(Band::exact(2512.0), Toward::More), "2.6\u{a0}kN");
     /// assert_eq!(told(Band::exact(2512.0), Toward::Less), "2.5\u{a0}kN");
+    /// // Outward below zero too.
+    /// assert_eq!(told(Band::of(-2370.0, -2000.0, -1110.0), Toward::More), "−2.4\u{a0}kN to −1.1\u{a0}kN");
     /// ```
     pub fn range(self, band: &Band, kind: Kind, exact: Toward) -> String {
         self.range_in(band, kind, 2, exact)

@@ -249,11 +249,12 @@ pub fn held(near: &Part, far: &Part, pull: Force) -> Result<Moment, OutOfDomain>
 /// What the parts pull at a place.
 fn moment(springs: &[Spring; 2], at: [f64; 2]) -> Result<Moment, OutOfDomain> {
     let [(near, [a, b], _), (far, [c, d], _)] = springs.each_ref().map(|spring| spring.pull(at));
-    for tension in [near, far] {
+    let both = ((a + c) * (a + c) + (b + d) * (b + d)).sqrt();
+    for tension in [near, far, both] {
         finite("tension of the line", tension)?;
     }
     let [along, down] = [at[0], -at[1]].map(Length::new::<metre>);
-    let [near, far, both] = [near, far, ((a + c) * (a + c) + (b + d) * (b + d)).sqrt()].map(Force::new::<newton>);
+    let [near, far, both] = [near, far, both].map(Force::new::<newton>);
     Ok(Moment { along, down, near, far, both })
 }
 
@@ -275,9 +276,9 @@ impl Spring {
     fn of(part: &Part) -> Result<Self, OutOfDomain> {
         let unstretched = positive("unstretched length", part.unstretched.value)?;
         let stiffness = positive("line stiffness", part.stiffness.value)?;
-        let beyond = not_negative("unstretched length", part.beyond.value)?;
+        let beyond = not_negative("line beyond the point", part.beyond.value)?;
         Ok(Spring {
-            at: [part.along.value, part.above.value],
+            at: [finite("place of the point", part.along.value)?, finite("height of the point", part.above.value)?],
             rest: unstretched - beyond,
             gain: stiffness / unstretched,
         })

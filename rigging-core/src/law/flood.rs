@@ -123,7 +123,7 @@ impl Danger {
         }
     }
 
-    /// The danger that a rating stands for.
+    /// The danger that a rating stands for; what is no number is taken for the worst.
     /// ```
     /// use rigging_core::law::flood::Danger;
     /// use rigging_core::quantity::{Ratio, ratio};
@@ -137,7 +137,6 @@ impl Danger {
             rating if rating < 0.75 => Danger::Low,
             rating if rating <= 1.25 => Danger::Some,
             rating if rating <= 2.0 => Danger::Most,
-            // What is no number is taken for the worst.
             _ => Danger::All,
         }
     }

@@ -211,12 +211,12 @@ pub fn block_topples_at(weight: Force, block: &Block, directions: Directions) ->
     let behind = positive("distance of the centre from the edge", block.centre_behind_edge.value)?;
     let height = positive("height of the centre", block.centre_height.value)?;
     let (slope, _, angle) = directions.checked()?;
+    let arm =
+        finite("lever arm", block.sling_height.value * angle.cos() + block.sling_behind_edge.value * angle.sin())?;
     let steady = weight * (behind * slope.cos() - height * slope.sin());
     if steady <= 0.0 {
         return Ok(Some(Force::new::<newton>(0.0)));
     }
-    let arm =
-        finite("lever arm", block.sling_height.value * angle.cos() + block.sling_behind_edge.value * angle.sin())?;
     if arm <= 0.0 {
         return Ok(None);
     }
@@ -258,12 +258,12 @@ pub fn block_tips_back_at(
     let behind = positive("distance of the centre from the edge", block.centre_behind_edge.value)?;
     let height = positive("height of the centre", block.centre_height.value)?;
     let (slope, _, angle) = directions.checked()?;
+    let (sling, back) = (block.sling_height.value, length - block.sling_behind_edge.value);
+    let arm = finite("lever arm", back * angle.sin() - sling * angle.cos())?;
     let steady = weight * ((length - behind) * slope.cos() + height * slope.sin());
     if steady <= 0.0 {
         return Ok(Some(Force::new::<newton>(0.0)));
     }
-    let (sling, back) = (block.sling_height.value, length - block.sling_behind_edge.value);
-    let arm = finite("lever arm", back * angle.sin() - sling * angle.cos())?;
     if arm <= 0.0 {
         return Ok(None);
     }

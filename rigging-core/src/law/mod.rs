@@ -3,7 +3,8 @@
 //! Each law takes and gives quantities with units, says where it holds, and answers anything outside
 //! with [`OutOfDomain`]: no law panics or returns a number that is not one. Beside what the errors of each law name, an
 //! input that is no number and a result too large for one are errors of all. Only [`gravity::weight`] and
-//! [`taut_line::chord`] refuse nothing: they are plain arithmetic and give what it gives.
+//! [`taut_line::chord`] refuse nothing: they are plain arithmetic and give what it gives; so do the degrees of a published
+//! scale, such as [`flood::Danger::of`], which take what is no number for the worst.
 
 pub mod bend;
 pub mod bolt;

@@ -387,7 +387,7 @@ pub fn submerged_share(depth_over_height: Ratio) -> Result<Ratio, OutOfDomain> {
 /// ```
 pub fn body_volume(mass: Mass) -> Result<Volume, OutOfDomain> {
     let volume = finite("mass", mass.value)? * 1.015e-3 - 4.937e-3;
-    check("mass", mass.value, volume > 0.0, "that of a person, above 4.9 kg")?;
+    check("mass", mass.value, volume > 0.0, "that of a person, above 4.864 kg")?;
     Ok(Volume::new::<cubic_metre>(volume))
 }
 

@@ -8,16 +8,16 @@ use super::{Kind, Unit, decimal};
 ///
 /// let told = |toward| figures(2.34, 2, toward);
 /// assert_eq!([Toward::Nearest, Toward::More, Toward::Less].map(told), ["2.3", "2.4", "2.3"]);
-/// // More is away from zero on either side of it.
-/// assert_eq!(figures(-2.34, 2, Toward::More), "−2.4");
+/// // Below zero too: what is told as up to so much is never more.
+/// assert_eq!([Toward::More, Toward::Less].map(|toward| figures(-2.34, 2, toward)), ["−2.3", "−2.4"]);
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Toward {
     /// To the nearest.
     Nearest,
-    /// Away from zero, so that a load is never shown too small.
+    /// To the larger number, so that a load is never shown too small; up to ten figures, as for the other way.
     More,
-    /// Toward zero, so that a strength is never shown too large.
+    /// To the smaller number, so that a strength is never shown too large.
     Less,
 }
 
@@ -46,6 +46,11 @@ fn shown(value: f64, figures: i32, toward: Toward) -> (f64, i32) {
     if size < 1e-12 {
         return (0.0, 0);
     }
+    let toward = match toward {
+        Toward::More if value < 0.0 => Toward::Less,
+        Toward::Less if value < 0.0 => Toward::More,
+        same => same,
+    };
     let mut place = figures - 1 - size.log10().floor() as i32;
     let mut scaled = rounded(size * 10_f64.powi(place), toward);
     if scaled >= 10_f64.powi(figures) {
@@ -229,6 +234,8 @@ mod tests {
         assert_eq!(figures(0.093_2, 2, Toward::More), "0.094");
         assert_eq!(figures(1234.0, 2, Toward::More), "1300");
         assert_eq!(figures(-0.52, 2, Toward::Nearest), "−0.52");
+        assert_eq!(figures(-7.039, 2, Toward::More), "−7.0");
+        assert_eq!(figures(-7.039, 2, Toward::Less), "−7.1");
         assert_eq!(figures(0.0, 2, Toward::More), "0");
         assert_eq!(figures(f64::NAN, 2, Toward::More), "—");
         assert_eq!(figures(f64::INFINITY, 2, Toward::More), "—");

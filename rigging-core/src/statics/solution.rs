@@ -67,7 +67,7 @@ pub struct Solution {
     /// What came out.
     pub status: Status,
     /// Largest force left over at any free point divided by the largest load or tension, whichever
-    /// is larger (no unit); 0 if there is neither, 1 if a load is held by nothing.
+    /// is larger (no unit); 0 if there is neither, 1 if a load is held by nothing or a force is too large for a number.
     pub imbalance: f64,
     /// Steps taken, all stages together.
     pub iterations: usize,
@@ -149,6 +149,19 @@ pub struct Equilibrium {
 }
 
 impl Equilibrium {
+    /// Whether every number that it tells is one.
+    pub(super) fn is_finite(&self) -> bool {
+        let line = |line: &LineAtRest| {
+            [line.tension_first, line.tension_last, line.length, line.tension_bound]
+                .iter()
+                .all(|number| number.is_finite())
+        };
+        let point = |point: &PointAtRest| {
+            point.at.iter().chain(point.reaction.iter().flatten()).all(|number| number.is_finite())
+        };
+        self.energy_bound.is_finite() && self.lines.iter().all(line) && self.points.iter().all(point)
+    }
+
     /// A point of the rig that was solved.
     /// ```
     /// use rigging_core::statics::{Rig, Settings, solve};

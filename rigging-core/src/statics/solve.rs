@@ -105,8 +105,9 @@ impl Solver {
         state.silence(model, SILENT);
         let imbalance = imbalance(model, state);
         let balanced = run.balanced && imbalance <= settings.balance && is_finite(state);
-        let status = if balanced { Status::Balanced(read(rig, model, state)) } else { Status::NotConverged };
-        Solution { status, imbalance, iterations: run.iterations }
+        let rest = balanced.then(|| read(rig, model, state)).filter(Equilibrium::is_finite);
+        let status = rest.map_or(Status::NotConverged, Status::Balanced);
+        Solution { status, imbalance: if imbalance.is_finite() { imbalance } else { 1.0 }, iterations: run.iterations }
     }
 }
 
@@ -191,6 +192,38 @@ fn end_stops(rig: &Rig, model: &Model, state: &State, line: usize) -> Vec<PointI
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_balance_is_told_in_numbers_or_not_at_all() {
+        let said = [0.0, -1.0, 1e-160, 0.5, 4.0, 1e3, 1e10, 1e100, 1e154, 1.7e308];
+        let mut place = 0_usize;
+        let mut next = || {
+            place = place.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
+            said[(place >> 33) % said.len()]
+        };
+        let (mut balanced, mut absurd) = (0, 0);
+        for _ in 0..4000 {
+            let mut rig = Rig::new();
+            let near = rig.add_held("near", [next(), next(), next()]).unwrap();
+            let far = rig.add_held("far", [next(), next(), next()]).unwrap();
+            let load = rig.add_free("load", [next(), next(), next()], [next(), next(), next()]).unwrap();
+            // What a rig refuses is not in it.
+            let _ = rig.add_line("line", &[near, load, far], next(), next());
+            let _ = rig.add_heavy_line("rope", &[near, load], next(), next(), next());
+            let solution = solve(&rig, &Settings::default());
+            assert!(solution.imbalance.is_finite(), "{rig:?}");
+            match solution.status {
+                Status::Balanced(rest) => {
+                    balanced += 1;
+                    let told = format!("{rest:?}");
+                    assert!(!told.contains("NaN") && !told.contains("inf"), "{rig:?}: {told}");
+                }
+                Status::NotConverged => absurd += 1,
+                Status::Unheld(_) => {}
+            }
+        }
+        assert!(balanced > 50 && absurd > 50, "{balanced} {absurd}");
+    }
 
     /// A line set straight between two anchors 1 m apart, tension 1111 N, through these rings, each with its load along
     /// it (N) and where it starts (m), and then through an eye at the last anchor. The names of those at a stop.

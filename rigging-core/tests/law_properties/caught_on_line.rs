@@ -428,7 +428,9 @@ proptest! {
             held(&near, &far, newtons(a)).map(|moment| vec![moment]),
         ] {
             for moment in answer.unwrap_or_default() {
-                prop_assert!(counts(moment.near.value) && counts(moment.far.value), "{moment:?}");
+                let forces = [moment.near, moment.far, moment.both].map(|force| force.value);
+                prop_assert!(forces.into_iter().all(counts), "{moment:?}");
+                prop_assert!(moment.along.value.is_finite() && moment.down.value.is_finite(), "{moment:?}");
             }
         }
     }
