@@ -7,7 +7,7 @@
 //!
 //! A field that the page would not ask, the other fields being what they are, is read and does not count.
 
-use rigging_core::question::{Answer, Asked, Entry, Question, Takes};
+use rigging_core::question::{Answer, Asked, Entry, Held, Question, Takes};
 use serde::ser::SerializeMap;
 use serde::{Serialize, Serializer};
 use std::error::Error;
@@ -90,16 +90,9 @@ fn answer() -> Result<(), Box<dyn Error>> {
             "nothing came in: give a question as JSON, for example {\"question\": \"line\", \"span_m\": 8}".into()
         );
     }
-    let question: Question = serde_json::from_str(&text)?;
+    let Held { question, missing } = serde_json::from_str(&text)?;
     let answer = question.answer()?;
-    let given: serde_json::Map<String, serde_json::Value> = serde_json::from_str(&text)?;
-    let kept: Vec<&str> = question
-        .fields()
-        .iter()
-        .filter(|field| field.matters && !given.contains_key(field.about.name))
-        .map(|field| field.about.name)
-        .collect();
-    let said = Said { question: Told(&question), taken_from_the_example: kept, answer: &answer };
+    let said = Said { question: Told(&question), taken_from_the_example: missing, answer: &answer };
     say(&(serde_json::to_string_pretty(&said)? + "\n"))
 }
 

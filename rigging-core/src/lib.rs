@@ -116,7 +116,8 @@
 //! And of structs what is written as a literal: what goes into a law and comes out of it ([`law::haul::Haul`],
 //! [`law::taut_line::TautLine`], [`law::ground::Block`] and their like), [`statics::LoadOnLine`], [`published::Row`] with
 //! its parts, [`plan::Reading`], the fields of a question ([`question::Field`], [`question::About`],
-//! [`question::Choice`]). Names on the wire (JSON), once published, stay; rows of tables are only added at the end. What
+//! [`question::Choice`]). Names on the wire (JSON), once published, stay; rows of tables are only added at the end; the
+//! lists `ALL` of an enum that may grow get longer with it: go through them, do not write their length. What
 //! comes from serde, uom and nalgebra in signatures (`Vector`, the quantities) changes with their major versions.
 //!
 //! Questions, plans and answers are `Send` and `Sync`, what is kept of a check of a plan is neither ([`plan::Answered`]

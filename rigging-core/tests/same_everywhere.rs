@@ -419,12 +419,14 @@ const LAWS: [Law; 100] = [
     }),
     ("side_slope::slides_at", |s| {
         let (weight, friction, push) = (s.force(), s.plain(0.3, 0.9), s.force());
-        maybe(side_slope::slides_at(weight, friction, push, s.directions(), s.degrees(0.0, 30.0)).unwrap())
+        let aside = s.degrees(-30.0, 60.0).max(Angle::default());
+        maybe(side_slope::slides_at(weight, friction, push, aside, s.directions(), s.degrees(0.0, 30.0)).unwrap())
     }),
     ("side_slope::pulls_by_itself", |s| {
         let (weight, friction, push) = (s.force(), s.plain(0.1, 0.4), s.plain(0.0, 0.2));
         let directions = Directions { slope: s.degrees(0.0, 30.0), rope: s.degrees(-40.0, 40.0) };
-        one(side_slope::pulls_by_itself(weight, friction, weight * push, directions, s.degrees(0.0, 30.0))
+        let aside = s.degrees(-30.0, 60.0).max(Angle::default());
+        one(side_slope::pulls_by_itself(weight, friction, weight * push, aside, directions, s.degrees(0.0, 30.0))
             .unwrap()
             .value)
     }),

@@ -198,7 +198,7 @@ mod tests {
                         }
                         Takes::Choice(choices) => Entry::Choice(choices.last().unwrap().name),
                     };
-                    let linked = as_linked(&Asked { entry, ..field }, units);
+                    let linked = as_linked(&field.with(entry), units);
                     question.set(field.about.name, &linked).unwrap();
                 }
                 let link = Link { question, units, from: None };
@@ -227,7 +227,7 @@ mod tests {
                             _ => Entry::Range(Band::exact(bound)),
                         };
                         let mut question = example.clone();
-                        let linked = as_linked(&Asked { entry, ..field.clone() }, units);
+                        let linked = as_linked(&field.with(entry), units);
                         question.set(field.about.name, &linked).unwrap();
                         let text = Link { question: question.clone(), units, from: None }.write();
                         assert_eq!(Link::read(&text), Ok(Link { question, units, from: None }), "{text}");
@@ -331,7 +331,7 @@ mod tests {
                         Takes::Range { .. } => Entry::Range(Band::exact(si)),
                         _ => Entry::One(si),
                     };
-                    let back = as_linked(&Asked { entry, ..field.clone() }, linked_in).middle();
+                    let back = as_linked(&field.with(entry), linked_in).middle();
                     assert_eq!(plain(typed_in.from_si(back)), plain(typed), "{} {typed}", field.about.name);
                 }
             }

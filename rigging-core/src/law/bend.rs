@@ -27,7 +27,7 @@ use std::f64::consts::PI;
 /// ```
 pub fn tight_to_slack(friction: Ratio, turning_angle: Angle) -> Result<Ratio, OutOfDomain> {
     let friction = not_negative("friction", friction.value)?;
-    let angle = not_negative("turning angle", turning_angle.value)?;
+    let angle = check("turning angle", turning_angle.value, turning_angle.value >= 0.0, "0° or more")?;
     finite("ratio of tensions", (friction * angle).exp()).map(Ratio::new::<ratio>)
 }
 
@@ -52,7 +52,7 @@ pub fn tight_to_slack(friction: Ratio, turning_angle: Angle) -> Result<Ratio, Ou
 pub fn slack_side(tight: Force, friction: Ratio, turning_angle: Angle) -> Result<Force, OutOfDomain> {
     let tight = not_negative("tension", tight.value)?;
     let friction = not_negative("friction", friction.value)?;
-    let angle = not_negative("turning angle", turning_angle.value)?;
+    let angle = check("turning angle", turning_angle.value, turning_angle.value >= 0.0, "0° or more")?;
     Ok(Force::new::<newton>(tight * (-friction * angle).exp()))
 }
 
@@ -100,7 +100,7 @@ pub fn tight_side(slack: Force, friction: Ratio, turning_angle: Angle) -> Result
 pub fn friction_from_pair(raising: Force, lowering: Force, turning_angle: Angle) -> Result<Ratio, OutOfDomain> {
     let lowering = positive("lowering force", lowering.value)?;
     let raising = check("raising force", raising.value, raising.value >= lowering, "not less than the lowering force")?;
-    let angle = positive("turning angle", turning_angle.value)?;
+    let angle = check("turning angle", turning_angle.value, turning_angle.value > 0.0, "above 0°")?;
     finite("friction", (raising / lowering).ln() / (2.0 * angle)).map(Ratio::new::<ratio>)
 }
 

@@ -36,7 +36,7 @@ pub mod tree;
 pub mod triangle;
 pub mod two_legs;
 
-use crate::quantity::decimal;
+use crate::quantity::{Toward, figures};
 use std::fmt;
 
 /// A value outside the range in which a law holds, or a result too large for a number.
@@ -48,7 +48,7 @@ use std::fmt;
 /// let load = Force::new::<newton>(1000.0);
 /// let refused = two_legs::equal(load, Angle::new::<degree>(180.0)).unwrap_err();
 /// assert_eq!(refused.what, "included angle");
-/// assert_eq!(refused.to_string(), "included angle is 180.0000°: it must be from 0 to less than 180°");
+/// assert_eq!(refused.to_string(), "included angle is 180°: it must be from 0 to less than 180°");
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
 #[non_exhaustive]
@@ -65,7 +65,9 @@ impl fmt::Display for OutOfDomain {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         // Whatever must lie within degrees is an angle.
         let (value, degree) = if self.must.contains('°') { (self.value.to_degrees(), "°") } else { (self.value, "") };
-        write!(f, "{} is {}{degree}: it must be {}", self.what, decimal(value, 4), self.must)
+        let text = figures(value, 6, Toward::Nearest);
+        let text = if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.') } else { &text };
+        write!(f, "{} is {text}{degree}: it must be {}", self.what, self.must)
     }
 }
 

@@ -13,18 +13,32 @@ fn side(side_slope: Angle) -> Result<(f64, f64), OutOfDomain> {
     Ok(check("side slope", angle, (0.0..FRAC_PI_2).contains(&angle), "from 0 to below 90°")?.sin_cos())
 }
 
+/// How far the rope runs to one side of straight against the feet.
+fn beside(aside: Angle) -> Result<(f64, f64), OutOfDomain> {
+    let angle = aside.value;
+    Ok(check("angle between rope and feet", angle, (0.0..=FRAC_PI_2).contains(&angle), "from 0° to 90°")?.sin_cos())
+}
+
+/// What friction must hold of a pull along the rope and one to the side: the feet push as hard as serves best.
+fn dragged(along: f64, across: f64, push: f64, (sin, cos): (f64, f64)) -> f64 {
+    let pushed = (along * cos - across * sin).clamp(0.0, push);
+    (along - pushed * cos).max(0.0).hypot(across + pushed * sin)
+}
+
 /// Rope force at which a body slides.
 ///
 /// # Formula
-/// With weight `W`, friction `μ` and a push `B` of the feet against the rope:
+/// With weight `W`, friction `μ` and a push of the feet straight back, `b` from 0 to `B` ≥ 0 as serves best, the rope to one
+/// side of straight by `ψ`, 0 to 90°, the side to which the ground falls:
 /// - the rope upward from the ground, a > 0: the least `T` with
-///   `√((T cos a + W sin β − B)² + (W cos β sin γ)²) = μ (W cos β cos γ − T sin a)`, the first bracket not below 0. The
-///   rope takes weight off the ground but none of the pull to the side, so T is never above the lifting force;
-/// - else the rope's pull goes to the side as well: as [`ground::slides_at`] with `√((μ cos γ)² − sin² γ)` for μ.
+///   `√((T cos a + W sin β − b cos ψ)² + (W cos β sin γ + b sin ψ)²) = μ (W cos β cos γ − T sin a)`, the first bracket not
+///   below 0. The rope takes weight off the ground but none of the pull to the side, so T is never above the lifting force;
+/// - else the rope's pull goes to the side as well: `W cos β − T sin a` for `W cos β`; at ψ = 0 that is
+///   [`ground::slides_at`] with `√((μ cos γ)² − sin² γ)` for μ.
 ///
 /// 0 if the body slides without any rope, as it does where tan γ ≥ μ; no limit as there.
 /// # Errors
-/// [`OutOfDomain`] as there, or if γ is not from 0 to below 90°.
+/// [`OutOfDomain`] as there, if γ is not from 0 to below 90°, or ψ outside its range.
 /// # References
 /// Coulomb friction against the sum of two pulls; derived for this project.
 /// ```
@@ -33,22 +47,32 @@ fn side(side_slope: Angle) -> Result<(f64, f64), OutOfDomain> {
 ///
 /// let level = Directions { slope: Angle::default(), rope: Angle::default() };
 /// let (weight, friction) = (Force::new::<newton>(1000.0), Ratio::new::<ratio>(0.35));
-/// let slides = |side| side_slope::slides_at(weight, friction, Force::default(), level, Angle::new::<degree>(side));
+/// let (degrees, newtons) = (Angle::new::<degree>, Force::new::<newton>);
+/// let slides = |push, aside, side| {
+///     side_slope::slides_at(weight, friction, newtons(push), degrees(aside), level, degrees(side))
+/// };
 /// // By hand at 10°: √((0.35 · 0.9848)² − 0.1736²) = 0.298 is left of a friction of 0.35.
-/// assert!(slides(10.0)?.is_some_and(|force| (force.value - 298.0).abs() < 0.5));
+/// assert!(slides(0.0, 0.0, 10.0)?.is_some_and(|force| (force.value - 298.0).abs() < 0.5));
 /// // Beyond atan 0.35 = 19.3° the body slides to the side without any rope.
-/// assert_eq!(slides(19.4)?, Some(Force::default()));
+/// assert_eq!(slides(0.0, 0.0, 19.4)?, Some(Force::default()));
+/// // Feet that push with all it takes leave friction the pull to one side: by hand 350/sin 30° = 700 N.
+/// assert!(slides(5000.0, 30.0, 0.0)?.is_some_and(|force| (force.value - 700.0).abs() < 1e-6));
 /// # Ok::<(), rigging_core::law::OutOfDomain>(())
 /// ```
 pub fn slides_at(
     weight: Force,
     friction: Ratio,
     push: Force,
+    aside: Angle,
     directions: Directions,
     side_slope: Angle,
 ) -> Result<Option<Force>, OutOfDomain> {
     let (sin, cos) = side(side_slope)?;
+    let beside = beside(aside)?;
     let without = ground::slides_at(weight, friction, push, directions)?;
+    if aside.value > 0.0 && push.value > 0.0 {
+        return slides_aslant(weight, friction, push, beside, directions, (sin, cos));
+    }
     if sin == 0.0 || without.is_some_and(|force| force.value == 0.0) {
         return Ok(without);
     }
@@ -77,10 +101,44 @@ pub fn slides_at(
     finite("sliding force", pull * scale).map(|force| Some(Force::new::<newton>(force)))
 }
 
+/// The same where the rope runs to one side of the feet, which push.
+fn slides_aslant(
+    weight: Force,
+    friction: Ratio,
+    push: Force,
+    beside: (f64, f64),
+    directions: Directions,
+    (sin, cos): (f64, f64),
+) -> Result<Option<Force>, OutOfDomain> {
+    let (slope, _, angle) = directions.checked()?;
+    let scale = weight.value.max(push.value);
+    let (weight, push, friction) = (weight.value / scale, push.value / scale, friction.value);
+    let square = weight * slope.cos();
+    let (lifts, drags) = angle.sin_cos();
+    let spare = |pull: f64| {
+        let all = square - pull * lifts;
+        let (presses, across) =
+            if angle > 0.0 { (square * cos - pull * lifts, square * sin) } else { (all * cos, all * sin) };
+        let along = pull * drags + weight * slope.sin();
+        Ok::<_, OutOfDomain>(friction * presses - dragged(along, across, push, beside))
+    };
+    if spare(0.0)? <= 0.0 {
+        return Ok(Some(Force::new::<newton>(0.0)));
+    }
+    // What friction has over falls by so much for each newton of the rope at the least, once the feet push with all.
+    let falls = if angle > 0.0 { drags + friction * lifts } else { drags.hypot(sin * lifts) + friction * cos * lifts };
+    if falls <= 0.0 {
+        return Ok(None);
+    }
+    let most = finite("sliding force", (friction * square + push + weight) / falls)?;
+    let pull = root::between(0.0, most, &spare)?;
+    finite("sliding force", pull * scale).map(|force| Some(Force::new::<newton>(force)))
+}
+
 /// What a body that slides without any rope pulls along the ground; 0 for one that stays.
 ///
 /// # Formula
-/// `√((W sin β − B)² + (W cos β sin γ)²) − μ W cos β cos γ`, the bracket and the whole not below 0.
+/// `√((W sin β − b cos ψ)² + (W cos β sin γ + b sin ψ)²) − μ W cos β cos γ`, the first bracket and the whole not below 0.
 /// # Errors
 /// [`OutOfDomain`] as [`slides_at`].
 /// # References
@@ -92,7 +150,8 @@ pub fn slides_at(
 /// let level = Directions { slope: Angle::default(), rope: Angle::default() };
 /// let pulls = |friction| {
 ///     let (weight, side) = (Force::new::<newton>(1000.0), Angle::new::<degree>(30.0));
-///     side_slope::pulls_by_itself(weight, Ratio::new::<ratio>(friction), Force::default(), level, side)
+///     let (friction, straight) = (Ratio::new::<ratio>(friction), Angle::default());
+///     side_slope::pulls_by_itself(weight, friction, Force::default(), straight, level, side)
 /// };
 /// // By hand at 30° to the side: on ice 1000 sin 30° = 500 N; friction of more than tan 30° = 0.577 holds the body.
 /// assert!((pulls(0.0)?.value - 500.0).abs() < 1e-9);
@@ -103,15 +162,17 @@ pub fn pulls_by_itself(
     weight: Force,
     friction: Ratio,
     push: Force,
+    aside: Angle,
     directions: Directions,
     side_slope: Angle,
 ) -> Result<Force, OutOfDomain> {
     let (sin, cos) = side(side_slope)?;
+    let beside = beside(aside)?;
     ground::slides_at(weight, friction, push, directions)?;
     let (slope, _, _) = directions.checked()?;
     let square = weight.value * slope.cos();
-    let along = (weight.value * slope.sin() - push.value).max(0.0);
-    let pull = finite("pull along the ground", along.hypot(square * sin))? - friction.value * square * cos;
+    let left = dragged(weight.value * slope.sin(), square * sin, push.value, beside);
+    let pull = finite("pull along the ground", left)? - friction.value * square * cos;
     Ok(Force::new::<newton>(pull.max(0.0)))
 }
 
@@ -124,7 +185,8 @@ mod tests {
     fn slides(friction: f64, push: f64, slope: f64, rope: f64, side: f64) -> Option<f64> {
         let directions = Directions { slope: Angle::new::<degree>(slope), rope: Angle::new::<degree>(rope) };
         let (weight, push) = (Force::new::<newton>(1.0), Force::new::<newton>(push));
-        slides_at(weight, Ratio::new::<ratio>(friction), push, directions, Angle::new::<degree>(side))
+        let straight = Angle::default();
+        slides_at(weight, Ratio::new::<ratio>(friction), push, straight, directions, Angle::new::<degree>(side))
             .unwrap()
             .map(|force| force.value)
     }

@@ -5,9 +5,9 @@ use std::rc::Rc;
 
 /// An answer, or why there is none.
 /// ```
-/// use rigging_core::plan::{Answered, Answers, Held, Plan, PlannedDrop};
+/// use rigging_core::plan::{Answered, Answers, Plan, PlannedDrop};
 /// use rigging_core::quantity::Units;
-/// use rigging_core::question::Question;
+/// use rigging_core::question::{Held, Question};
 /// use std::rc::Rc;
 ///
 /// // One question at two drops has one answer, which both hold.
@@ -53,9 +53,9 @@ struct Kept {
 impl Answers {
     /// How many questions were worked out so far.
     /// ```
-    /// use rigging_core::plan::{Answers, Held, Plan, PlannedDrop};
+    /// use rigging_core::plan::{Answers, Plan, PlannedDrop};
     /// use rigging_core::quantity::Units;
-    /// use rigging_core::question::{Entry, Question};
+    /// use rigging_core::question::{Entry, Held, Question};
     ///
     /// // One question at two drops is worked out once, and once more when its span changes at one of them.
     /// let drop = PlannedDrop { questions: vec![Held::new(Question::named("line")?)], ..PlannedDrop::default() };

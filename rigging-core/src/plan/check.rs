@@ -235,9 +235,9 @@ impl Plan {
     /// the question has on its own screen with the same numbers.
     /// ```
     /// use rigging_core::limit::Standing;
-    /// use rigging_core::plan::{Answers, Held, Plan, PlannedDrop};
+    /// use rigging_core::plan::{Answers, Plan, PlannedDrop};
     /// use rigging_core::quantity::Units;
-    /// use rigging_core::question::{BadInput, Question};
+    /// use rigging_core::question::{BadInput, Held, Question};
     ///
     /// // A question in a plan of one's own has the answer that it has on its own screen.
     /// let question = Question::named("pull-down")?;

@@ -2,11 +2,11 @@
 
 use super::day::{minutes, seconds};
 use super::{
-    CarriedRope, Day, DropAnchor, Held, LightBy, Person, Plan, PlannedDrop, RopeKind, RopeSkill, WaterSkill, WaterToday,
+    CarriedRope, Day, DropAnchor, LightBy, Person, Plan, PlannedDrop, RopeKind, RopeSkill, WaterSkill, WaterToday,
 };
 use crate::band::Band;
 use crate::quantity::{Angle, Length, Mass, degree, kilogram, metre, millimetre};
-use crate::question::{Bottom, Entry, Question, Whether};
+use crate::question::{Bottom, Entry, Held, Question, Whether};
 
 /// A question by its name with some fields set; every number in it is invented on purpose.
 fn asked(name: &str, with: &[(&str, Entry)]) -> Option<Held> {

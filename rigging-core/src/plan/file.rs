@@ -23,10 +23,10 @@
 
 use super::json::{self, Json, Node};
 use super::record::{Record, Row, unknown};
-use super::{CarriedRope, Held, Person, Plan, PlannedDrop};
+use super::{CarriedRope, Person, Plan, PlannedDrop};
 use crate::quantity::digits;
 use crate::question::wire::{Wire, entry};
-use crate::question::{Asked, BadInput, Entry, Question};
+use crate::question::{Asked, BadInput, Entry, Held, Question};
 use serde::de::Error;
 use serde::{Deserialize, Deserializer, Serialize, Serializer};
 use std::fmt;
@@ -69,13 +69,16 @@ pub const MOST: [usize; 3] = [400, 20, 500];
 
 /// Something in a file that could not be read.
 /// ```
-/// use rigging_core::plan::Refused;
+/// use rigging_core::plan::Plan;
 ///
-/// let what = "it must be a number".to_owned();
-/// let refused = Refused { line: 12, place: "drop 3, abseil".to_owned(), what };
-/// assert_eq!(refused.to_string(), "line 12: drop 3, abseil: it must be a number");
+/// let text = "{\"format\": \"rigging plan\", \"version\": 1,\n\"ropes\": 3}";
+/// let refused = &Plan::read(text)?.refused[0];
+/// assert_eq!((refused.line, refused.place.as_str()), (2, "ropes"));
+/// assert!(refused.to_string().starts_with("line 2: ropes: "));
+/// # Ok::<(), rigging_core::plan::NoPlan>(())
 /// ```
 #[derive(Debug, Clone, PartialEq, Eq)]
+#[non_exhaustive]
 pub struct Refused {
     /// The line of the file, from 1; 0 if it is not known.
     pub line: usize,
@@ -146,8 +149,8 @@ pub struct Reading {
 impl Plan {
     /// How many questions its drops hold.
     /// ```
-    /// use rigging_core::plan::{Held, Plan, PlannedDrop};
-    /// use rigging_core::question::Question;
+    /// use rigging_core::plan::{Plan, PlannedDrop};
+    /// use rigging_core::question::{Held, Question};
     ///
     /// let drop = PlannedDrop { questions: vec![Held::new(Question::named("line")?)], ..PlannedDrop::default() };
     /// assert_eq!(Plan { drops: vec![drop.clone(), drop], ..Plan::default() }.questions(), 2);
@@ -478,10 +481,7 @@ impl Reader {
                 Err(error) => self.refuse(node.line, &place, error.words()),
             }
         }
-        let now = question.fields().into_iter();
-        let missing =
-            now.filter(|field| field.matters && !given.contains(&field.about.name)).map(|field| field.about.name);
-        Some(Held { missing: missing.collect(), question })
+        Some(Held::given(question, &given))
     }
 }
 

@@ -170,6 +170,7 @@ pub fn is_new(group: &[Person]) -> bool {
 /// assert!(TEACHINGS.iter().all(|teaching| !teaching.price.is_empty()));
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[non_exhaustive]
 pub struct Teaching {
     /// The teaching in a few words.
     pub name: &'static str,

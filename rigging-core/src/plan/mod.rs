@@ -49,7 +49,7 @@ pub use day::{Date, Day, LightBy, Pace, WaterToday};
 pub use file::{FORMAT, MOST, NoPlan, Reading, Refused, VERSION};
 pub use group::{Person, RopeSkill, TEACHINGS, Teaching, WaterSkill};
 pub use light::{Daylight, NoLight, Sky, daylight};
-pub use planned_drop::{DropAnchor, Held, PlannedDrop};
+pub use planned_drop::{DropAnchor, PlannedDrop};
 pub use record::{Record, Row, Text, Words};
 pub use rests::Unknown;
 pub use ropes::{Parts, RopeNeed, Ropes, Spare};

@@ -5,7 +5,7 @@ use super::record::{Record, Text, text};
 use crate::band::Band;
 use crate::quantity::{Kind, Length, Time};
 use crate::question::field::{Field, choices, place, table};
-use crate::question::{BadInput, Bottom, Entry, Question, Whether};
+use crate::question::{Bottom, Held, Whether};
 use crate::working::Source;
 
 /// What the rope hangs on at a drop.
@@ -47,86 +47,6 @@ choices!(DropAnchor {
     Unseen = "unseen", "not seen yet";
     NoRope = "no rope", "nothing: nobody goes down a rope here";
 });
-
-/// A question that was put to a drop.
-/// ```
-/// use rigging_core::plan::Held;
-/// use rigging_core::question::{Entry, Question};
-///
-/// // All of it is the user's: nothing is missing, and a value that breaks its rule changes nothing.
-/// let mut held = Held::new(Question::named("line")?);
-/// assert!(held.missing.is_empty());
-/// assert!(held.set("span_m", &Entry::One(-3.0)).is_err());
-/// assert_eq!(held, Held::new(Question::named("line")?));
-/// # Ok::<(), rigging_core::question::BadInput>(())
-/// ```
-#[derive(Debug, Clone, PartialEq)]
-pub struct Held {
-    /// The question as it was entered.
-    pub question: Question,
-    /// Fields that matter and that nobody gave: the example's values stand there, so nothing is compared.
-    pub missing: Vec<&'static str>,
-}
-
-impl Held {
-    /// A question of which every number is the user's.
-    /// ```
-    /// use rigging_core::plan::{Answers, Held, Plan, PlannedDrop};
-    /// use rigging_core::quantity::Units;
-    /// use rigging_core::question::Question;
-    ///
-    /// // With numbers of the example in it a question is not compared, and that is an open decision.
-    /// let is_open = |held| {
-    ///     let drop = PlannedDrop { questions: vec![held], ..PlannedDrop::default() };
-    ///     let plan = Plan { drops: vec![drop], ..Plan::default() };
-    ///     let open = plan.check(&mut Answers::default(), Units::default()).open;
-    ///     open.iter().any(|open| open.what.starts_with("line: not compared, for numbers of an example stand"))
-    /// };
-    /// let question = Question::named("line")?;
-    /// assert!(is_open(Held::example(question.clone())) && !is_open(Held::new(question)));
-    /// # Ok::<(), rigging_core::question::BadInput>(())
-    /// ```
-    pub fn new(question: Question) -> Self {
-        Held { question, missing: Vec::new() }
-    }
-
-    /// A question of which no number was given yet: the example, and every field that matters as missing.
-    /// ```
-    /// use rigging_core::plan::Held;
-    /// use rigging_core::question::{Entry, Question};
-    ///
-    /// // Each field that matters is missing until it is given.
-    /// let mut held = Held::example(Question::named("line")?);
-    /// assert!(held.missing.contains(&"span_m") && !held.missing.contains(&"slack"));
-    /// held.set("span_m", &Entry::One(12.0))?;
-    /// assert!(!held.missing.contains(&"span_m"));
-    /// # Ok::<(), rigging_core::question::BadInput>(())
-    /// ```
-    pub fn example(question: Question) -> Self {
-        let fields = question.fields().into_iter();
-        let missing = fields.filter(|field| field.matters).map(|field| field.about.name).collect();
-        Held { question, missing }
-    }
-
-    /// Gives a field a value: it is then no longer missing.
-    ///
-    /// # Errors
-    /// As [`Question::set`].
-    /// ```
-    /// use rigging_core::plan::Held;
-    /// use rigging_core::question::{Entry, Question};
-    ///
-    /// let mut held = Held { question: Question::named("line")?, missing: vec!["span_m", "place"] };
-    /// held.set("place", &Entry::One(0.4))?;
-    /// assert_eq!(held.missing, ["span_m"]);
-    /// # Ok::<(), rigging_core::question::BadInput>(())
-    /// ```
-    pub fn set(&mut self, name: &str, entry: &Entry) -> Result<(), BadInput> {
-        self.question.set(name, entry)?;
-        self.missing.retain(|missing| *missing != name);
-        Ok(())
-    }
-}
 
 /// One drop.
 /// ```

@@ -69,6 +69,7 @@ pub trait Record: Clone + Default + PartialEq + 'static {
 /// assert_eq!((words.name, words.words.as_str(), words.most), ("name", "orange", 60));
 /// ```
 #[derive(Debug, Clone, PartialEq, Eq)]
+#[non_exhaustive]
 pub struct Words {
     /// Its name in JSON.
     pub name: &'static str,

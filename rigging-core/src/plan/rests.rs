@@ -53,9 +53,9 @@ impl Unknown {
 
     /// What would change it (common practice, no source).
     /// ```
-    /// use rigging_core::plan::{Answers, Held, Plan, PlannedDrop, Unknown};
+    /// use rigging_core::plan::{Answers, Plan, PlannedDrop, Unknown};
     /// use rigging_core::quantity::Units;
-    /// use rigging_core::question::Question;
+    /// use rigging_core::question::{Held, Question};
     ///
     /// // Of people it comes first, before what their question found would change most.
     /// let questions = vec![Held::new(Question::named("human anchor")?)];

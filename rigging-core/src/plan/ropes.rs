@@ -102,9 +102,9 @@ pub struct Ropes {
 
 /// Parts to bring. What is used again is counted where most is used at once, what stays is added up.
 /// ```
-/// use rigging_core::plan::{Answers, Held, Plan, PlannedDrop};
+/// use rigging_core::plan::{Answers, Plan, PlannedDrop};
 /// use rigging_core::quantity::Units;
-/// use rigging_core::question::Question;
+/// use rigging_core::question::{Held, Question};
 ///
 /// // Legs to two anchors: two slings, a connector for each and one at the master point. The link that the rope is
 /// // pulled from stays.

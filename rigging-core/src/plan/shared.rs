@@ -17,18 +17,17 @@
 //! What a step of water does not move: what is at the bottom, what lies downstream, and a line that is dry.
 
 use super::day::{ASSUMED, is_entered};
-use super::planned_drop::Held;
 use super::{Plan, PlannedDrop, RopeKind, group};
 use crate::band::Band;
 use crate::quantity::Length;
 use crate::question::field::{Choice, Enters, put};
-use crate::question::{Asked, BadInput, Bottom, Depth, Entry, FallingWater, Flow, Hung, Question, RopeEnd, Tool};
+use crate::question::{Asked, BadInput, Bottom, Depth, Entry, FallingWater, Flow, Held, Hung, Question, RopeEnd, Tool};
 
 /// A question as it is asked today.
 /// ```
-/// use rigging_core::plan::{Held, Person, Plan, PlannedDrop};
+/// use rigging_core::plan::{Person, Plan, PlannedDrop};
 /// use rigging_core::quantity::{Mass, kilogram};
-/// use rigging_core::question::Question;
+/// use rigging_core::question::{Held, Question};
 ///
 /// // Of an example question the plan gives the masses; the span is still nobody's.
 /// let drop = PlannedDrop { questions: vec![Held::example(Question::named("line")?)], ..PlannedDrop::default() };
@@ -197,8 +196,8 @@ impl Plan {
 
     /// The questions of a drop, as they are asked today.
     /// ```
-    /// use rigging_core::plan::{Day, Held, Plan, PlannedDrop, WaterToday};
-    /// use rigging_core::question::{Entry, Question};
+    /// use rigging_core::plan::{Day, Plan, PlannedDrop, WaterToday};
+    /// use rigging_core::question::{Entry, Held, Question};
     ///
     /// // Water one step higher than entered: what went at walking pace now goes at that of jogging.
     /// let questions = vec![Held::new(Question::named("in the current")?)];
@@ -329,9 +328,9 @@ impl PlannedDrop {
     /// it to them; 0 while the height was not entered.
     /// ```
     /// use rigging_core::band::Band;
-    /// use rigging_core::plan::{Held, PlannedDrop};
+    /// use rigging_core::plan::PlannedDrop;
     /// use rigging_core::quantity::{Length, metre};
-    /// use rigging_core::question::Question;
+    /// use rigging_core::question::{Held, Question};
     ///
     /// // The example about a rope stands 3 m behind the lip.
     /// let questions = vec![Held::new(Question::named("rope")?)];
@@ -354,8 +353,8 @@ impl PlannedDrop {
 
     /// Puts a question to the drop: what the drop does not say yet, it takes from it.
     /// ```
-    /// use rigging_core::plan::{Held, PlannedDrop};
-    /// use rigging_core::question::{Entry, Question};
+    /// use rigging_core::plan::PlannedDrop;
+    /// use rigging_core::question::{Entry, Held, Question};
     ///
     /// // The drop takes its height from the question about its rope, once.
     /// let mut drop = PlannedDrop::default();

@@ -3,7 +3,7 @@
 use super::{Answerer, Answers, Row, Unanswered};
 use crate::law::ground::{self, Directions};
 use crate::law::side_slope;
-use crate::quantity::Force;
+use crate::quantity::{Angle, Force};
 
 pub(super) const ANSWERERS: &[Answerer] = &[("P1", p1), ("P3", p3), ("P4", p4), ("P5", p5), ("P6", p6)];
 
@@ -57,7 +57,7 @@ fn p6(row: &Row) -> Answers {
     let (weight, friction, push) = (row.force("weight")?, row.plain("friction")?, row.force("push")?);
     let mut slides = Vec::new();
     for side in row.angles("side_slope")? {
-        slides.push(limit(side_slope::slides_at(weight, friction, push, directions, side)?)?);
+        slides.push(limit(side_slope::slides_at(weight, friction, push, Angle::default(), directions, side)?)?);
     }
     Ok(vec![slides])
 }

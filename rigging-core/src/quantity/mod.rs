@@ -16,6 +16,7 @@
 
 pub use exact::{pound, pound_force};
 pub use told::{Toward, Units, figures, with_unit};
+pub use uom::si::acceleration::meter_per_second_squared as metre_per_second_squared;
 pub use uom::si::angle::{degree, radian};
 pub use uom::si::area::square_meter as square_metre;
 pub use uom::si::diffusion_coefficient::square_meter_per_second as square_metre_per_second;
@@ -33,6 +34,7 @@ pub use uom::si::mass_density::kilogram_per_cubic_meter as kilogram_per_cubic_me
 pub use uom::si::pressure::{kilopascal, megapascal, pascal};
 pub use uom::si::ratio::{percent, ratio};
 pub use uom::si::specific_heat_capacity::joule_per_kilogram_kelvin;
+pub use uom::si::temperature_interval::kelvin;
 pub use uom::si::time::second;
 pub use uom::si::torque::newton_meter as newton_metre;
 pub use uom::si::velocity::{foot_per_second, meter_per_second as metre_per_second};

@@ -158,14 +158,14 @@ impl fmt::Display for BadInput {
 impl std::error::Error for BadInput {}
 
 impl BadInput {
-    /// What is wrong, in words. Numbers through `digits`, for the general formatting of floats is 25 kB of the module;
-    /// so are the words of a rig, which no entry of the page can spoil: here it just has no balance.
+    /// What is wrong, in words; of a rig that cannot be, which no field of a question can describe, only that it has no
+    /// balance: as an error it says why.
     /// ```
     /// use rigging_core::question::BadInput;
     ///
     /// let twice = BadInput::Repeated { name: "span_m".to_owned() };
     /// assert_eq!(twice.words(), "\"span_m\" is given twice: give it once");
-    /// // As an error it says the same.
+    /// // As an error it says the same, but for a rig.
     /// assert_eq!(twice.to_string(), twice.words());
     /// ```
     pub fn words(&self) -> String {
@@ -213,9 +213,16 @@ impl Rule {
             Rule::Number => "a number, for example 1.5".to_owned(),
             Rule::NumberOrRange => "a number, or low, typical and high, for example 1.5 or [1.2, 1.5, 1.8]".to_owned(),
             Rule::Within { least, most, kind } => {
-                let unit = kind.suffix().trim_start_matches('_');
-                let space = if unit.is_empty() { "" } else { " " };
-                ["from ", &digits(*least), " to ", &digits(*most), space, unit].concat()
+                let unit = match kind {
+                    Kind::Force => " N",
+                    Kind::Length | Kind::Thickness => " m",
+                    Kind::Mass => " kg",
+                    Kind::Angle => " rad",
+                    Kind::Speed => " m/s",
+                    Kind::Time => " s",
+                    Kind::Ratio | Kind::Count => "",
+                };
+                ["from ", &digits(*least), " to ", &digits(*most), unit].concat()
             }
             Rule::Whole => "a whole number, for example 2".to_owned(),
             Rule::InOrder => "low, typical and high in rising order, for example [1.2, 1.5, 1.8]".to_owned(),

@@ -29,6 +29,7 @@ pub(crate) mod field;
 mod figure_of;
 pub mod graph;
 mod guided_abseil;
+mod held;
 mod human_anchor;
 mod input;
 mod line;
@@ -54,6 +55,7 @@ pub use current::{Bed, Depth, Downstream, EndsOn, Flow, InTheCurrent, SlidesOn, 
 pub use edge::Edge;
 pub use field::{About, Choice, Enters, Entry, Field, Takes};
 pub use guided_abseil::{Guide, GuidedAbseil};
+pub use held::Held;
 pub use human_anchor::{Further, HumanAnchor, Released, Seat, Stance, Stands};
 pub use input::{BadInput, Rule, Said, check, settled};
 pub use line::{Between, Line, Meets, OnLine, Setting, Way};
@@ -172,6 +174,7 @@ pub(crate) trait Solve {
 /// # Ok::<(), rigging_core::question::BadInput>(())
 /// ```
 #[derive(Debug, Clone, PartialEq)]
+#[non_exhaustive]
 pub struct Asked {
     /// What the field is.
     pub about: About,
@@ -179,6 +182,23 @@ pub struct Asked {
     pub entry: Entry,
     /// Whether it matters, the other fields being what they are.
     pub matters: bool,
+}
+
+impl Asked {
+    /// The same field with another value.
+    /// ```
+    /// use rigging_core::question::{Entry, Question};
+    ///
+    /// let mut line = Question::named("line")?;
+    /// let span = line.fields().into_iter().find(|field| field.about.name == "span_m").ok_or("no span")?;
+    /// let wider = span.with(Entry::One(20.0));
+    /// assert_eq!((wider.entry, wider.about.name, wider.matters), (Entry::One(20.0), "span_m", span.matters));
+    /// # Ok::<(), Box<dyn std::error::Error>>(())
+    /// ```
+    #[must_use]
+    pub fn with(&self, entry: Entry) -> Asked {
+        Asked { entry, ..self.clone() }
+    }
 }
 
 fn asked<Q: Ask>(question: &Q) -> Vec<Asked> {

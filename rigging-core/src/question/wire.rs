@@ -9,7 +9,7 @@ use super::answer::{Answer, Caution, Comparison, End, Finding, Gravity, Outcome}
 use super::field::{About, Entry, Takes};
 use super::graph::{Graph, Mark};
 use super::input::{BadInput, Rule, Said, shape};
-use super::{Asked, Question};
+use super::{Asked, Held, Question};
 use crate::band::Band;
 use crate::limit::Standing;
 use crate::quantity::Kind;
@@ -21,22 +21,39 @@ use std::fmt;
 
 impl Serialize for Question {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-        let fields = self.fields();
-        let mut map = serializer.serialize_map(Some(fields.len() + 1))?;
-        map.serialize_entry("question", self.name())?;
-        for Asked { about, entry, .. } in fields {
-            match entry {
-                Entry::One(number) => map.serialize_entry(about.name, &number)?,
-                Entry::Range(band) if band.is_exact() => map.serialize_entry(about.name, &band.typical())?,
-                Entry::Range(band) => map.serialize_entry(about.name, &ends(&band))?,
-                Entry::Choice(name) => map.serialize_entry(about.name, name)?,
-            }
+        written(self, self.fields(), serializer)
+    }
+}
+
+fn written<S: Serializer>(question: &Question, fields: Vec<Asked>, serializer: S) -> Result<S::Ok, S::Error> {
+    let mut map = serializer.serialize_map(Some(fields.len() + 1))?;
+    map.serialize_entry("question", question.name())?;
+    for Asked { about, entry, .. } in fields {
+        match entry {
+            Entry::One(number) => map.serialize_entry(about.name, &number)?,
+            Entry::Range(band) if band.is_exact() => map.serialize_entry(about.name, &band.typical())?,
+            Entry::Range(band) => map.serialize_entry(about.name, &ends(&band))?,
+            Entry::Choice(name) => map.serialize_entry(about.name, name)?,
         }
-        map.end()
+    }
+    map.end()
+}
+
+/// What was given of it; read again, it misses the same.
+impl Serialize for Held {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        let given = self.question.fields().into_iter().filter(|field| !self.missing.contains(&field.about.name));
+        written(&self.question, given.collect(), serializer)
     }
 }
 
 impl<'de> Deserialize<'de> for Question {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        Ok(Held::deserialize(deserializer)?.question)
+    }
+}
+
+impl<'de> Deserialize<'de> for Held {
     fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
         deserializer.deserialize_map(QuestionVisitor)
     }
@@ -143,13 +160,13 @@ const MOST_FIELDS: usize = 500;
 struct QuestionVisitor;
 
 impl<'de> Visitor<'de> for QuestionVisitor {
-    type Value = Question;
+    type Value = Held;
 
     fn expecting(&self, f: &mut fmt::Formatter) -> fmt::Result {
         write!(f, "an object with the field \"question\"")
     }
 
-    fn visit_map<M: MapAccess<'de>>(self, mut map: M) -> Result<Question, M::Error> {
+    fn visit_map<M: MapAccess<'de>>(self, mut map: M) -> Result<Held, M::Error> {
         let mut name = None;
         let mut given: Vec<(String, Wire)> = Vec::new();
         while let Some((key, value)) = map.next_entry::<String, Wire>()? {
@@ -169,15 +186,16 @@ impl<'de> Visitor<'de> for QuestionVisitor {
         }
         let mut question = Question::named(&name.unwrap_or_default()).map_err(M::Error::custom)?;
         let fields = question.fields();
-        for (key, value) in given {
+        for (key, value) in &given {
             let entry = match fields.iter().find(|field| field.about.name == key) {
-                Some(field) => entry(&field.about, value).map_err(M::Error::custom)?,
+                Some(field) => entry(&field.about, value.clone()).map_err(M::Error::custom)?,
                 // Refused by name when it is set.
                 None => Entry::One(0.0),
             };
-            question.set(&key, &entry).map_err(M::Error::custom)?;
+            question.set(key, &entry).map_err(M::Error::custom)?;
         }
-        Ok(question)
+        let given: Vec<&str> = given.iter().map(|(name, _)| name.as_str()).collect();
+        Ok(Held::given(question, &given))
     }
 }
 

@@ -8,13 +8,21 @@ use std::f64::consts::FRAC_PI_2;
 fn directions(slope: f64, rope: f64) -> Directions {
     Directions { slope: radians(slope), rope: radians(rope) }
 }
-fn slides(weight: f64, friction: f64, push: f64, [slope, rope, side]: [f64; 3]) -> Option<f64> {
-    slides_at(newtons(weight), plain(friction), newtons(push), directions(slope, rope), radians(side))
+fn slides(weight: f64, friction: f64, push: f64, at: [f64; 3]) -> Option<f64> {
+    slides_aslant(weight, friction, [push, 0.0], at)
+}
+fn slides_aslant(weight: f64, friction: f64, [push, aside]: [f64; 2], [slope, rope, side]: [f64; 3]) -> Option<f64> {
+    let (push, aside) = (newtons(push), radians(aside));
+    slides_at(newtons(weight), plain(friction), push, aside, directions(slope, rope), radians(side))
         .unwrap()
         .map(|force| force.value)
 }
-fn alone(weight: f64, friction: f64, push: f64, [slope, rope, side]: [f64; 3]) -> f64 {
-    pulls_by_itself(newtons(weight), plain(friction), newtons(push), directions(slope, rope), radians(side))
+fn alone(weight: f64, friction: f64, push: f64, at: [f64; 3]) -> f64 {
+    alone_aslant(weight, friction, [push, 0.0], at)
+}
+fn alone_aslant(weight: f64, friction: f64, [push, aside]: [f64; 2], [slope, rope, side]: [f64; 3]) -> f64 {
+    let (push, aside) = (newtons(push), radians(aside));
+    pulls_by_itself(newtons(weight), plain(friction), push, aside, directions(slope, rope), radians(side))
         .unwrap()
         .value
 }
@@ -75,6 +83,44 @@ proptest! {
         }
     }
 
+    /// The feet push straight back, as hard as serves best: all of 4000 pushes tried.
+    #[test]
+    fn a_rope_to_one_side_of_feet_that_push_drags_where_no_push_helps(
+        weight in 10.0..5000.0_f64, friction in 0.1..1.0_f64, push in 1.0..2000.0_f64, aside in degrees(0.5, 90.0),
+        slope in degrees(-30.0, 30.0), rises in degrees(-50.0, 50.0), side in degrees(0.0, 40.0),
+    ) {
+        let at = [slope, rises - slope, side];
+        let dragged = |along: f64, across: f64| {
+            let pushed = |part: u32| push * f64::from(part) / 4000.0;
+            let left = |part| (along - pushed(part) * aside.cos()).max(0.0).hypot(across + pushed(part) * aside.sin());
+            (0..=4000).map(left).fold(f64::INFINITY, f64::min)
+        };
+        let stays = |pull: f64| {
+            let [along, across, pressing] = if rises <= 0.0 {
+                on_the_ground(weight, pull, at)
+            } else {
+                let [along, across, pressing] = on_the_ground(weight, 0.0, at);
+                [along + pull * rises.cos(), across, pressing - pull * rises.sin()]
+            };
+            dragged(along, across) <= friction * pressing
+        };
+        let slack = 1e-6 * (weight + push);
+        match slides_aslant(weight, friction, [push, aside], at) {
+            Some(0.0) => {
+                prop_assert!(!stays(slack));
+                let [along, across, pressing] = on_the_ground(weight, 0.0, at);
+                let pulls = alone_aslant(weight, friction, [push, aside], at);
+                let lacks = dragged(along, across) - friction * pressing;
+                prop_assert!(close(pulls, lacks.max(0.0), 1e-3, 1e-3 * (weight + push)), "{pulls} {lacks}");
+            }
+            Some(pull) => {
+                prop_assert!(close(last_true(0.0, 2.0 * pull, stays), pull, 2e-3, 1e-3 * (weight + push)), "{pull}");
+                prop_assert!(pull <= slides(weight, friction, push, at).unwrap_or(f64::INFINITY) + slack);
+            }
+            None => prop_assert!(stays(1e5 * weight)),
+        }
+    }
+
     #[test]
     fn a_side_slope_never_helps_and_a_steeper_one_less(
         weight in 10.0..5000.0_f64, friction in 0.1..1.0_f64, push in 0.0..2000.0_f64,
@@ -122,16 +168,16 @@ proptest! {
 
     #[test]
     fn a_side_slope_gives_an_error_or_a_number_whatever_comes_in(
-        weight in any(), friction in any(), push in any(), slope in any(), rope in any(), side in any(),
+        weight in any(), friction in any(), push in any(), aside in any(), slope in any(), rope in any(), side in any(),
     ) {
         let tilted = |angle: f64| angle.abs() < FRAC_PI_2;
         let within = tilted(slope) && tilted(rope) && tilted(slope + rope) && (0.0..FRAC_PI_2).contains(&side)
-            && weight >= 0.0 && friction >= 0.0 && push >= 0.0;
-        let inputs = [weight, friction, push, slope, rope, slope + rope, side];
-        let (weight, friction, push) = (newtons(weight), plain(friction), newtons(push));
-        let answer = slides_at(weight, friction, push, directions(slope, rope), radians(side));
+            && weight >= 0.0 && friction >= 0.0 && push >= 0.0 && (0.0..=FRAC_PI_2).contains(&aside);
+        let inputs = [weight, friction, push, aside, slope, rope, slope + rope, side];
+        let (weight, friction, push, aside) = (newtons(weight), plain(friction), newtons(push), radians(aside));
+        let answer = slides_at(weight, friction, push, aside, directions(slope, rope), radians(side));
         prop_assert!(is_lawful(answer, &inputs, within, |force| force.is_none_or(|force| counts(force.value))), "{answer:?}");
-        let answer = pulls_by_itself(weight, friction, push, directions(slope, rope), radians(side));
+        let answer = pulls_by_itself(weight, friction, push, aside, directions(slope, rope), radians(side));
         prop_assert!(is_lawful(answer, &inputs, within, |force| counts(force.value)), "{answer:?}");
     }
 }

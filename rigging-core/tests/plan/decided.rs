@@ -2,9 +2,9 @@
 
 use super::{asked, check, decided, six};
 use rigging_core::band::Band;
-use rigging_core::plan::{Answers, CarriedRope, Held, Plan, RopeKind, Unknown, Why};
+use rigging_core::plan::{Answers, CarriedRope, Plan, RopeKind, Unknown, Why};
 use rigging_core::quantity::{Length, Mass, Time, Unit, Units, kilogram, metre, second};
-use rigging_core::question::{Bottom, Entry};
+use rigging_core::question::{Bottom, Entry, Held};
 
 const KNOWN: (&str, Entry) = ("anchor", Entry::Choice("known"));
 const OWN: (&str, Entry) = ("limit", Entry::Choice("own"));

@@ -3,9 +3,9 @@
 use super::{check, decided, folder};
 use proptest::prelude::*;
 use rigging_core::band::Band;
-use rigging_core::plan::{DropAnchor, Held, Plan, PlannedDrop, Record, Row, Said};
+use rigging_core::plan::{DropAnchor, Plan, PlannedDrop, Record, Row, Said};
 use rigging_core::quantity::{Kind, Time, second};
-use rigging_core::question::{Asked, Entry, Question, Takes};
+use rigging_core::question::{Asked, Entry, Held, Question, Takes};
 use std::fs;
 
 /// As a person types it: a few figures.

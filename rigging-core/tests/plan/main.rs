@@ -12,10 +12,10 @@ mod whole;
 
 use rigging_core::band::Band;
 use rigging_core::plan::{
-    Answers, CarriedRope, Checked, DropAnchor, Held, Person, Plan, PlannedDrop, RopeSkill, Row, WaterSkill, WaterToday,
+    Answers, CarriedRope, Checked, DropAnchor, Person, Plan, PlannedDrop, RopeSkill, Row, WaterSkill, WaterToday,
 };
 use rigging_core::quantity::{Length, Mass, Units, kilogram, metre};
-use rigging_core::question::{Bottom, Entry, Question};
+use rigging_core::question::{Bottom, Entry, Held, Question};
 use std::path::{Path, PathBuf};
 
 fn folder() -> PathBuf {

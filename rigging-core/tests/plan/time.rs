@@ -2,9 +2,9 @@
 
 use super::{check, six};
 use rigging_core::band::Band;
-use rigging_core::plan::{Answers, DropAnchor, Held, Plan, PlannedDrop, RopeSkill, WaterToday, Why};
+use rigging_core::plan::{Answers, DropAnchor, Plan, PlannedDrop, RopeSkill, WaterToday, Why};
 use rigging_core::quantity::{Angle, Length, Mass, Time, Units, degree, kilogram, metre, second};
-use rigging_core::question::{Bottom, Entry, Question};
+use rigging_core::question::{Bottom, Entry, Held, Question};
 use std::time::Instant;
 
 /// Fifteen drops of 3 to 14 m.

@@ -2,9 +2,9 @@
 
 use super::{check, decided, folder, holds_to_its_words, six};
 use rigging_core::band::Band;
-use rigging_core::plan::{Answers, Checked, Held, Plan, PlannedDrop, TEACHINGS, WaterToday, Why};
+use rigging_core::plan::{Answers, Checked, Plan, PlannedDrop, TEACHINGS, WaterToday, Why};
 use rigging_core::quantity::{Length, Mass, Unit, Units, kilogram, metre};
-use rigging_core::question::{Bottom, Entry, Flow, Question};
+use rigging_core::question::{Bottom, Entry, Flow, Held, Question};
 use std::fs;
 
 #[test]

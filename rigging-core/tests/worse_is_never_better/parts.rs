@@ -185,6 +185,15 @@ fn a_part_that_is_too_weak_while_new_is_no_better_made_worse() {
     assert!(matches!(row.standing, Standing::NotChecked(why) if why.starts_with("frozen")) && row.limit.is_none());
 }
 
+/// One person who hangs still, with this part at the one anchor and this one as the rope.
+fn json_with(anchor: &str, rope: &str) -> String {
+    format!(
+        r#"{{"question": "weakest part", "anchor_1": "{anchor}", "anchor_2": "none", "anchor_3": "none",
+            "rope_1": "{rope}", "rope_1_knot": "none", "rope_2": "none", "rope_1_condition": "new", "stated_n": 40000, "state": "still",
+            "whose_factor": "own", "design_factor": 1, "people": 1}}"#
+    )
+}
+
 #[test]
 fn a_chain_without_its_rope_or_what_the_rope_runs_through_is_not_below_a_limit() {
     let whole = |with: &str| {
@@ -197,8 +206,16 @@ fn a_chain_without_its_rope_or_what_the_rope_runs_through_is_not_below_a_limit()
     let not_entered = |standing, what: &str| matches!(standing, Standing::NotChecked(why) if why.contains(what));
     assert_eq!(whole(r#""people": 1"#), Standing::BelowLimit);
     assert!(not_entered(whole(r#""rope_1": "none""#), "no rope was entered"));
-    assert_eq!(whole(r#""meets": "held below""#), Standing::BelowLimit);
-    assert!(not_entered(whole(r#""meets": "held below", "point_1": "none""#), "runs through"));
+    let below = r#""meets": "held below", "whose_factor": "own", "design_factor": 1.5"#;
+    assert!(not_entered(whole(&format!(r#"{below}, "point_1": "none""#)), "runs through"));
+    assert_eq!(whole(below), Standing::BelowLimit);
+    // A link at the anchor holds in nothing, nor is a part of metal a rope, whatever is printed on it.
+    for part in ["screw link", "connector locking", "stated"] {
+        let link = json_with(part, "rope A nylon");
+        assert!(not_entered(answer(&link).comparisons[0].standing, "in the rock"), "{part}");
+    }
+    assert!(not_entered(answer(&json_with("bolt", "stated")).comparisons[0].standing, "no rope was entered"));
+    assert_eq!(answer(&json_with("bolt", "rope A nylon")).comparisons[0].standing, Standing::BelowLimit);
     assert_eq!(whole(r#""point_1": "none""#), Standing::BelowLimit);
 }
 

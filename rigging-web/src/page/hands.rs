@@ -161,7 +161,7 @@ impl Sheet {
     /// Gives a field an entry as if it had been typed; false if it is refused.
     fn take(&mut self, field: &Asked, entry: Entry, now: &str) -> bool {
         let name = field.about.name;
-        let linked = as_linked(&Asked { entry, ..field.clone() }, self.units);
+        let linked = as_linked(&field.with(entry), self.units);
         if self.question.set(name, &linked).is_err() {
             return false;
         }

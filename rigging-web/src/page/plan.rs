@@ -274,7 +274,7 @@ impl PlanSheet {
     }
 
     fn give(&mut self, row: &str, field: &Asked, entry: Entry) -> Result<(), String> {
-        let linked = as_linked(&Asked { entry, ..field.clone() }, self.units);
+        let linked = as_linked(&field.with(entry), self.units);
         let set = self.row(row).map(|row| row.set(field.about.name, &linked));
         set.unwrap_or(Ok(())).map_err(|error| refused(field.about.label, &error))
     }

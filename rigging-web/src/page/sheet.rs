@@ -366,7 +366,7 @@ impl Sheet {
         match typed::entry(&field, &self.boxes()) {
             Ok(entry) => {
                 self.wrong.forget(field.about.name);
-                let linked = as_linked(&Asked { entry, ..field.clone() }, self.units);
+                let linked = as_linked(&field.with(entry), self.units);
                 // What is on the screen is what its link says; eight figures of a value within bounds settle there.
                 let _ = self.question.set(field.about.name, &linked);
                 if field.about.kind == Kind::Force {

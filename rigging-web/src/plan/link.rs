@@ -7,8 +7,9 @@
 //! lose a drop, or make 6 m of a rope of 60. Everything is in SI, so that it is read the same everywhere.
 
 use crate::link::{Link, entry, value};
-use rigging_core::plan::{CarriedRope, Day, Held, MOST as ROWS, Pace, Person, Plan, PlannedDrop, Row};
+use rigging_core::plan::{CarriedRope, Day, MOST as ROWS, Pace, Person, Plan, PlannedDrop, Row};
 use rigging_core::quantity::Units;
+use rigging_core::question::Held;
 
 /// What a link of a plan begins with.
 pub const START: &str = "plan~1~";

@@ -113,7 +113,7 @@ impl Held {
         let trial = pounds * 4.448_221_615_260_5 * self.mass / 80.0 * strength.minutes * outside;
         // What the feet push is what the trial left over the friction of a seat on clean wet rock, or of this one.
         let push = match self.stance {
-            "seated braced" => (trial - f64::max(0.35, typical) * weight).max(0.0) * self.aside.cos(),
+            "seated braced" => (trial - f64::max(0.35, typical) * weight).max(0.0),
             _ => 0.0,
         };
 
@@ -130,9 +130,20 @@ impl Held {
             let presses = -along(force, normal);
             let ahead = along(force, down);
             let across = sum(&[(1.0, force), (presses, normal), (-ahead, down)]);
-            // Feet push back only as far as something pulls forward.
-            let ahead = (ahead - push).max(0.0);
-            (presses, ahead.hypot(along(across, across).sqrt()))
+            // Feet push straight back, as hard as serves best, and so to the side if the rope runs to one: tried by thirds.
+            let across = along(across, across).sqrt();
+            let left =
+                |pushed: f64| (ahead - pushed * self.aside.cos()).max(0.0).hypot(across + pushed * self.aside.sin());
+            let (mut none, mut all) = (0.0, push);
+            for _ in 0..80 {
+                let third = (all - none) / 3.0;
+                if left(none + third) <= left(all - third) {
+                    all -= third;
+                } else {
+                    none += third;
+                }
+            }
+            (presses, left(none).min(left(all)))
         };
         let stays = |pull: f64| {
             let (presses, drags) = contact(pull);
@@ -361,7 +372,9 @@ fn people_hold_what_the_contact_and_the_work_of_tipping_allow() {
         all_same(found(&answer, "ratio at a slip", &asked), ratio(slip), 1e-6, "at a slip", &asked);
         same(found(&answer, "from the first person to the lip", &asked)[0], line.to_lip, 1e-12, "to the lip", &asked);
         // From its way to the lip the rope turns to hang plumb; straight on is the shorter way.
-        let turns = (FRAC_PI_2 - (line.above_lip / line.to_lip).atan()).max(0.0);
+        // Straight to the lip or to one side of it: the way that turns less.
+        let turns = [line.to_lip, line.to_lip.hypot(line.to_side)].map(|way| FRAC_PI_2 - (line.above_lip / way).atan());
+        let turns = turns[0].min(turns[1]).max(0.0);
         let counted = |edge: &str| {
             let helps = friction(edge, true).map(|friction| (friction * turns).exp());
             [0, 1, 2].map(|end| all[end] * helps[end])

@@ -97,8 +97,20 @@ pub(super) struct Failed {
     pub(super) rope: f64,
     /// Pull of that rope: from a swing without a fall to a fall without a swing.
     pub(super) pull: Band,
-    /// Weight and stiffness of the rope at the most it may pull, N.
-    pub(super) at_most: [f64; 2],
+    /// How far they are below what holds the rope then, plumb and straight, m.
+    pub(super) below: [f64; 2],
+    /// Weight, stiffness of the rope and its pull before, at the most it may pull, N.
+    pub(super) at_most: [f64; 3],
+}
+
+/// What a rope of a length pulls at most once the point to which it was bent lets go, N: all that they sink and all that is
+/// left of its stretch stopped by it, at rest plumb below; `below` how far they are below what holds it then, plumb and
+/// straight, `before` its pull until then.
+fn let_go(weight: f64, stiffness: f64, rope: f64, [plumb, straight]: [f64; 2], before: f64) -> f64 {
+    let unstretched = rope / (1.0 + before / stiffness);
+    let spring = stiffness / unstretched;
+    let left = spring * (straight - unstretched).max(0.0);
+    weight + (weight * weight + 2.0 * weight * spring * (unstretched - plumb) + left * left).max(0.0).sqrt()
 }
 
 /// How many places on the way past a bend are looked at.
@@ -386,23 +398,34 @@ impl Bend {
         let (aside, depth) = ((x - u).abs(), y - v);
         let drop = rope - Length::new::<metre>(depth);
         let drop = drop.max(Length::new::<metre>(0.0));
+        let below = [depth, aside.hypot(depth)];
         let [body, kit] = self.people.inputs();
         let weight = |body, kit| Force::new::<newton>(self.people.weight_of_all(body, kit));
+        // A bend gives way when it is pulled hardest.
+        let before = |body, kit, stiffness| {
+            let at = if self.state == State::Slip { stiffness } else { self.state.uncertain().0.high() };
+            self.people.load_of_all(self.state, body, kit, at)
+        };
         let [fall] = sweep([body, kit, State::Slip.uncertain().0], |&[body, kit, stiffness]| {
-            Ok::<_, OutOfDomain>([fall::peak(weight(body, kit), Force::new::<newton>(stiffness), drop, rope)?.value])
+            let (weight, before) = (weight(body, kit), before(body, kit, stiffness)?);
+            let loose = fall::peak(weight, Force::new::<newton>(stiffness), drop, rope)?.value;
+            Ok::<_, OutOfDomain>([loose.max(let_go(weight.value, stiffness, rope.value, below, before))])
         })?;
         let [body, kit, _] = fall.at_low;
         // From beyond level it is a fall, whatever else it is.
         let from_plumb = Angle::new::<radian>(aside.atan2(depth).min(FRAC_PI_2));
         let swing = swing::peak(weight(body, kit), from_plumb)?.value;
         let [body, kit, stiffness] = fall.at_high;
+        let (heaviest, before) = (weight(body, kit).value, before(body, kit, stiffness)?);
+        let tight = let_go(heaviest, stiffness, rope.value, below, before) >= fall.band.high();
         Ok(Failed {
             drop: drop.value,
             aside,
             swings: from_plumb.value,
             rope: rope.value,
             pull: Band::of(swing, fall.band.typical(), fall.band.high()),
-            at_most: [weight(body, kit).value, stiffness],
+            below,
+            at_most: [heaviest, stiffness, if tight { before } else { 0.0 }],
         })
     }
 }

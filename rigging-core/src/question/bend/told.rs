@@ -213,17 +213,19 @@ impl Bend {
             }
         }
         if let Some(failed) = failed {
-            let [weight, stiffness] = failed.at_most;
+            let ([weight, stiffness, before], [plumb, straight]) = (failed.at_most, failed.below);
             steps.push(Step {
                 what:
-                    "If bend 1 fails, at most: all of the drop stopped by stretch of the rope to what holds it beyond"
+                    "If bend 1 fails, at most: all of the drop, and what is left of the pull before, stopped by stretch of the rope to what holds it beyond"
                         .into(),
-                formula: "F = W + √(W² + 2 W EA h/L)",
+                formula: "F = W + √(W² + 2 W EA (L₀ − y)/L₀ + T²), L₀ = L/(1 + T₀/EA), T = EA (d − L₀)/L₀ or 0",
                 given: vec![
                     force("W", weight),
                     force("EA", stiffness),
-                    Given::exact("h", failed.drop, Kind::Length),
+                    force("T₀", before),
                     Given::exact("L", failed.rope, Kind::Length),
+                    Given::exact("y", plumb, Kind::Length),
+                    Given::exact("d", straight, Kind::Length),
                 ],
                 result: force("F", failed.pull.high()),
                 source: Source::derived("conservation of energy, nothing lost; used canyon rope, EA 20 to 41 kN"),

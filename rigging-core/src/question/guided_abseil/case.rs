@@ -158,11 +158,13 @@ impl Case {
         Ok((-outside.person.z).max(0.0))
     }
 
-    /// Looks closer where an anchor is pulled hardest, so that a peak between the places of the way is not missed.
-    fn look_closer(&mut self, on: On) -> Result<(), BadInput> {
+    /// Looks closer where something pulls hardest, so that a peak between the places of the way is not missed.
+    fn look_closer(&mut self, pull: impl Fn(&Case, &Step) -> f64) -> Result<(), BadInput> {
         for _ in 0..2 {
-            let hardest = self.hardest(on).paid_out;
-            let Some(place) = self.way.iter().position(|step| step.paid_out == hardest) else { break };
+            let pulls = self.way.iter().map(|step| pull(self, step)).enumerate();
+            let most = pulls.fold((0, 0.0), |most, here| if here.1 >= most.1 { here } else { most });
+            let place = most.0;
+            let Some(hardest) = self.way.get(place).map(|step| step.paid_out) else { break };
             let length = |place: Option<usize>| place.and_then(|place| self.way.get(place)).map(|step| step.paid_out);
             let (before, after) = (length(place.checked_sub(1)), length(Some(place + 1)));
             if let Some(after) = after {
@@ -177,18 +179,35 @@ impl Case {
         Ok(())
     }
 
-    /// The most that each anchor gets on the way, N, and the guide's top anchor with the most friction of the ring.
-    fn most(&self) -> [f64; 4] {
+    /// What the guide's top anchor gets there with the most friction of the ring, N.
+    fn rubbed(&self, step: &Step) -> f64 {
         // A ring that slides down holds the part above it. The one below pulls much as it does without friction, but no
         // more than so that both parts hold the load alone.
-        let friction = Over::Ring.friction(true).0.high();
+        let top = step.on(On::Top).norm();
+        let turn = PI - included(self, step);
+        let left = (-Over::Ring.friction(true).0.high() * turn).exp();
+        let alone = self.load.max(step.tail) / (1.0 + left * (left - 2.0 * turn.cos())).sqrt();
+        (top / left).min(alone).max(top)
+    }
+
+    /// The most of that, at so many places evenly along the way.
+    #[cfg(test)]
+    pub(super) fn rubs_most_of(&mut self, places: u32) -> Result<f64, BadInput> {
+        let length = |step: Option<&Step>| step.map_or(0.0, |step| step.paid_out);
+        let (first, last) = (length(self.way.first()), length(self.way.last()));
+        let mut most = 0.0;
+        for place in 0..=places {
+            let step = self.rigged.at(Band::of(first, last, last).across(place, places))?;
+            most = f64::max(most, self.rubbed(&step));
+        }
+        Ok(most)
+    }
+
+    /// The most that each anchor gets on the way, N, and the guide's top anchor with the most friction of the ring.
+    fn most(&self) -> [f64; 4] {
         self.way.iter().fold([0.0; 4], |most, step| {
             let [abseil, top, bottom] = On::ALL.map(|on| step.on(on).norm());
-            let turn = PI - included(self, step);
-            let left = (-friction * turn).exp();
-            let alone = self.load.max(step.tail) / (1.0 + left * (left - 2.0 * turn.cos())).sqrt();
-            let rubbed = (top / left).min(alone).max(top);
-            let mut here = [abseil, top, bottom, rubbed].into_iter();
+            let mut here = [abseil, top, bottom, self.rubbed(step)].into_iter();
             most.map(|most| f64::max(most, here.next().unwrap_or_default()))
         })
     }
@@ -291,14 +310,14 @@ impl GuidedAbseil {
     /// Every result over the ranges.
     pub(super) fn found(&self, load: Band) -> Result<Found, BadInput> {
         let mut forces = sweep_corners(self.inputs(load), |point| Ok::<_, BadInput>(self.case(point)?.most()))?;
-        // An anchor may be pulled hardest where the bottom is somewhere between its ends: look closer there.
+        // An anchor may be pulled hardest where the bottom is somewhere between its ends: look closer there. Friction of the
+        // ring has its peak near the end of the way, and a sharp one.
         let [load, out, set, stiffness] = self.inputs(load);
-        let between = if out.is_exact() { 1..1 } else { 1..8 };
-        for out in between.map(|place| out.across(place, 8)) {
+        for out in (0..if out.is_exact() { 1 } else { 9 }).map(|place| out.across(place, 8)) {
             for set in ends(set) {
                 for stiffness in ends(stiffness) {
                     let point = [load.high(), out, set, stiffness];
-                    for (spread, most) in forces.iter_mut().zip(self.case(&point)?.most()) {
+                    for (spread, most) in forces.iter_mut().zip(self.rubbed_closely(&point)?.most()) {
                         spread.take_in(most, &point);
                     }
                 }
@@ -311,6 +330,13 @@ impl GuidedAbseil {
                 spread.take_in(most, point);
             }
         }
+        let [.., rubbed] = &mut forces;
+        let point = rubbed.at_high;
+        let mut case = self.rubbed_closely(&point)?;
+        case.look_closer(Case::rubbed)?;
+        case.look_closer(Case::rubbed)?;
+        let [.., most] = case.most();
+        rubbed.take_in(most, &point);
         let still = self.people.spread(State::Still)?.band;
         let way = sweep_corners(self.inputs(still), |point| {
             let mut case = self.case(point)?;
@@ -337,16 +363,19 @@ impl GuidedAbseil {
         let (typical, on) = force(&usual, false)?;
         let (mut least, mut most) = (typical, (typical, on, usual));
         let mut tried = Vec::new();
-        for [_, out_at_most, set_at_most, stiffness_at_most] in On::ALL.map(|on| found.on(on).at_high) {
-            // Farther out the guide may first pull harder and then less: places between its ends are looked at too.
-            for out in [out_at_most, out.low(), out.typical(), out.high()] {
-                let point = [load.high(), out, set_at_most, stiffness_at_most];
-                if !tried.contains(&point) {
-                    let (force, on) = force(&point, true)?;
-                    if force > most.0 {
-                        most = (force, on, point);
+        // Farther out the guide may first pull harder and then less: places between its ends are looked at too.
+        let [abseil, top, bottom] = On::ALL.map(|on| found.on(on).at_high[1]);
+        for out in [abseil, top, bottom, out.low(), out.typical(), out.high()] {
+            for set in ends(set) {
+                for stiffness in ends(stiffness) {
+                    let point = [load.high(), out, set, stiffness];
+                    if !tried.contains(&point) {
+                        let (force, on) = force(&point, true)?;
+                        if force > most.0 {
+                            most = (force, on, point);
+                        }
+                        tried.push(point);
                     }
-                    tried.push(point);
                 }
             }
         }
@@ -359,13 +388,21 @@ impl GuidedAbseil {
         for on in closely {
             force = self.closely(&point, *on)?.most().into_iter().fold(force, f64::max);
         }
+        force = self.rubbed_closely(&point)?.most().into_iter().fold(force, f64::max);
         Ok(Band::of(least, typical, force))
     }
 
     /// The way down at one point of the ranges, looked at closely where an anchor is pulled hardest.
     pub(super) fn closely(&self, point: &Inputs, on: On) -> Result<Case, BadInput> {
         let mut case = self.case(point)?;
-        case.look_closer(on)?;
+        case.look_closer(|_, step| step.on(on).norm())?;
+        Ok(case)
+    }
+
+    /// The same where friction of the ring makes the guide's top anchor pull hardest.
+    fn rubbed_closely(&self, point: &Inputs) -> Result<Case, BadInput> {
+        let mut case = self.case(point)?;
+        case.look_closer(Case::rubbed)?;
         Ok(case)
     }
 

@@ -333,3 +333,45 @@ fn a_slip_is_one_on_the_rope_that_was_entered() {
         assert_relative_eq!(jerky.band.high(), 3.2 * weight, max_relative = 1e-12);
     }
 }
+
+/// A guide out of which a corner of the ranges makes the ring rub hardest just before the end of the way.
+#[test]
+fn the_peak_of_a_ring_that_rubs_is_not_missed_between_the_places_of_the_way() {
+    let exact = |length: f64| Band::exact(metres(length));
+    let abseil = GuidedAbseil {
+        height: metres(40.0),
+        bottom_out: exact(22.7),
+        bottom_up: metres(4.3),
+        top_out: metres(1.0),
+        top_up: metres(0.5),
+        pre_tension: Band::exact(Force::new::<newton>(1210.0)),
+        stiffness: Band::exact(Force::new::<newton>(41e3)),
+        ..GuidedAbseil::default()
+    };
+    let load = Load::of(&abseil, State::Slip).unwrap().band;
+    let told = abseil.found(load).unwrap().rubbed().band.high();
+    let mut case = abseil.case(&[load.high(), 22.7, 1210.0, 41e3]).unwrap();
+    let most = case.rubs_most_of(600).unwrap();
+    assert!(told > 0.998 * most && told < 1.002 * most, "{told} {most}");
+}
+
+#[test]
+fn hanging_still_is_told_the_same_whichever_state_is_judged() {
+    let ends = |low: f64, typical: f64, high: f64| Band::of(low, typical, high);
+    let abseil = |state| GuidedAbseil {
+        height: metres(28.29),
+        bottom_out: ends(1.0, 1.05, 1.1).map(metres),
+        bottom_up: metres(7.77),
+        top_out: metres(0.42),
+        top_up: metres(0.8),
+        pre_tension: ends(329.0, 1403.0, 1850.0).map(Force::new::<newton>),
+        state,
+        ..GuidedAbseil::default()
+    };
+    let rows = State::ALL.map(|state| abseil(state).solve().unwrap().states);
+    for (place, _) in State::ALL.iter().enumerate() {
+        let told = rows.each_ref().map(|states| states[place].band.high());
+        let most = told.into_iter().fold(0.0, f64::max);
+        assert!(told.into_iter().all(|force| force > 0.99 * most), "{told:?}");
+    }
+}

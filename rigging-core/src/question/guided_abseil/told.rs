@@ -47,7 +47,7 @@ impl GuidedAbseil {
         }
         if self.guide == Guide::PreTension {
             remarks.push(
-                "A tighter guide carries farther out and pulls harder on both of its anchors, and less on the abseil anchor; see the curve before pulling more."
+                "A tighter guide carries farther out and pulls harder on both of its anchors; see the curve before pulling more."
                     .to_owned(),
             );
         }

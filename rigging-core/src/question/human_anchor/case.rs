@@ -5,7 +5,7 @@ use super::list::{MOST, Person, Placed};
 use super::{HumanAnchor, Stance, TRIAL_MASS};
 use crate::band::{Band, Spread, sweep};
 use crate::law::{OutOfDomain, bend, gravity, ground, side_slope};
-use crate::quantity::{Force, Length, Mass, Ratio, kilogram, metre, newton, pound_force, ratio};
+use crate::quantity::{Angle, Force, Length, Mass, Ratio, kilogram, metre, newton, pound_force, radian, ratio};
 
 /// How a person gives way.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -135,15 +135,17 @@ impl HumanAnchor {
         let share = if placed.is_straight() { share } else { share / 2.0 };
         let trial = Force::new::<pound_force>(placed.stance.trial()) * (mass / TRIAL_MASS) * share;
         let push = if placed.stance == Stance::SeatedBraced {
-            ground::push_of_feet(trial, weight, Ratio::new::<ratio>(seat.trial_friction()))? * placed.aside.cos()
+            ground::push_of_feet(trial, weight, Ratio::new::<ratio>(seat.trial_friction()))?
         } else {
             Force::new::<newton>(0.0)
         };
         let friction = seat.friction_at(place);
+        let aside = Angle::new::<radian>(placed.aside);
         let must = "between −90° and 90°: set the height above the lip or the fall of the floor smaller";
-        let slides = side_slope::slides_at(weight, Ratio::new::<ratio>(friction), push, directions, side)
+        let slides = side_slope::slides_at(weight, Ratio::new::<ratio>(friction), push, aside, directions, side)
             .map_err(|error| OutOfDomain { must, ..error })?;
-        let pulls = side_slope::pulls_by_itself(weight, Ratio::new::<ratio>(friction), push, directions, side)?.value;
+        let rubs = Ratio::new::<ratio>(friction);
+        let pulls = side_slope::pulls_by_itself(weight, rubs, push, aside, directions, side)?.value;
 
         let tips = |[behind, height, back]: [f64; 3]| {
             let metres = Length::new::<metre>;

@@ -4,7 +4,7 @@ use super::super::field::choices;
 use super::{HumanAnchor, Stance};
 use crate::law::ground::Directions;
 use crate::quantity::{Angle, Mass, Ratio, kilogram, radian, ratio};
-use std::f64::consts::FRAC_PI_2;
+use std::f64::consts::{FRAC_PI_2, PI};
 
 /// Most that may hold.
 pub(super) const MOST: usize = 6;
@@ -156,9 +156,11 @@ impl HumanAnchor {
         (self.to_side / self.to_lip).value.atan()
     }
 
-    /// How far the rope turns over the lip to hang plumb: a rope to one side is not counted as turning more.
+    /// How far the rope turns over the lip to hang plumb: of the ways straight and to one side that which turns it less.
     pub(super) fn turn(&self) -> Angle {
-        Angle::new::<radian>((FRAC_PI_2 - (self.above_lip / self.to_lip).value.atan()).max(0.0))
+        let ways = [self.to_lip.value, self.to_lip.value.hypot(self.to_side.value)];
+        let turns = ways.map(|way| FRAC_PI_2 - (self.above_lip.value / way).atan());
+        Angle::new::<radian>(turns.into_iter().fold(PI, f64::min).max(0.0))
     }
 
     /// One person, on a rope that lies along the level. What is not said of a side counts as the worse one: the floor

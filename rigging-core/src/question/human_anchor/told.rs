@@ -109,9 +109,11 @@ impl HumanAnchor {
             });
         }
         if self.holders > 1 {
-            say(
-                "The first carries until moved; at the adverse end the others add nothing: slack between them is enough.",
-            );
+            say(if found.all.band.low() < found.alone.band.low() {
+                "The first carries until moved; at the adverse end the others pull at the first: they slide without any rope."
+            } else {
+                "The first carries until moved; at the adverse end the others add nothing: slack between them is enough."
+            });
         }
         say(match self.released {
             Released::No => {
@@ -171,16 +173,12 @@ impl HumanAnchor {
         });
         if self.stance == Stance::SeatedBraced {
             steps.push(Step {
-                what: "Push of the feet, for the minutes of a descent; ψ is the rope to one side, μ_t the friction \
-                       taken off the trial: 0.35, or more if typical of the seat"
-                    .into(),
-                formula: "B = (H − μ_t W) cos ψ, not below 0",
-                given: vec![
-                    force("H", worst.trial),
-                    plain("μ_t", self.seat.trial_friction()),
-                    weight.clone(),
-                    angle("ψ", placed.aside),
-                ],
+                what:
+                    "Push of the feet, for the minutes of a descent; μ_t is the friction taken off the trial: 0.35, or \
+                       more if typical of the seat"
+                        .into(),
+                formula: "B = H − μ_t W, not below 0",
+                given: vec![force("H", worst.trial), plain("μ_t", self.seat.trial_friction()), weight.clone()],
                 result: force("B", worst.push),
                 source: Source::derived("the trial is the whole hold; its friction, assumed, is taken off it"),
             });
@@ -189,7 +187,14 @@ impl HumanAnchor {
         let theta = angle("θ", directions.rope.value);
         let gamma = (side > 0.0).then(|| angle("γ", side));
         let up = directions.slope.value + directions.rope.value > 0.0;
+        let aslant = placed.aside > 0.0 && worst.push > 0.0;
         let drags = match (side > 0.0, up) {
+            _ if aslant && up => {
+                "√((T cos a + W sin β − b cos ψ)² + (W cos β sin γ + b sin ψ)²) = μ (W cos β cos γ − T sin a), a = θ + β, b to B as serves best, ψ the rope to one side"
+            }
+            _ if aslant => {
+                "√((T cos a + W sin β − b cos ψ)² + (Q sin γ + b sin ψ)²) = μ Q cos γ, Q = W cos β − T sin a, a = θ + β, b to B as serves best, ψ the rope to one side"
+            }
             (false, _) => "T = [W(μ cos β − sin β) + B] / (cos a + μ sin a), a = θ + β",
             (true, true) => "√((T cos a + W sin β − B)² + (W cos β sin γ)²) = μ (W cos β cos γ − T sin a), a = θ + β",
             (true, false) => {
@@ -199,6 +204,7 @@ impl HumanAnchor {
         let [behind, height, back] = worst.levers;
         let with_side = |mut given: Vec<Given>| {
             given.extend(gamma.clone());
+            given.extend(aslant.then(|| angle("ψ", placed.aside)));
             given
         };
         let dragged =

@@ -1,9 +1,10 @@
 //! What each part carries and resists, and which is the weakest.
 
+use super::super::bend::Over;
 use super::super::input::BadInput;
 use super::super::people::State;
 use super::parts::{CARRIES, Carries, PLACES, first};
-use super::{Forces, RopeMeets, WeakestPart, Whose};
+use super::{Forces, WeakestPart, Whose};
 use crate::band::Band;
 use crate::law::OutOfDomain;
 use crate::limit::Standing;
@@ -13,6 +14,7 @@ use crate::strength::item::Figure;
 use crate::strength::knot::KNOTS;
 use crate::strength::resistance::{LOADINGS, Part, Refused, Resistance, Way};
 use crate::working::{Known, Source};
+use std::f64::consts::PI;
 
 /// What places of the chain are called.
 pub(super) const NAMES: [&str; PLACES] = [
@@ -81,6 +83,13 @@ impl Chain {
     }
 }
 
+/// What the strand that is held pulls, of the one with the load: friction of a wet ring over half a turn helps who holds,
+/// or holds back who pulls.
+pub(super) fn other_strand() -> Band {
+    let most = (Over::Ring.friction(true).0.high() * PI).exp();
+    Band::of(1.0 / most, 1.0, most)
+}
+
 /// The lows multiplied, the typicals, the highs; all above 0.
 fn times(one: Band, other: Band) -> Band {
     Band::of(one.low() * other.low(), one.typical() * other.typical(), one.high() * other.high())
@@ -114,11 +123,25 @@ impl WeakestPart {
             Some(Of::Weight) => self.people.spread(State::Still)?.band,
             _ => self.people.spread(self.state)?.band,
         };
-        let point = match self.meets {
-            RopeMeets::Ends => rope,
-            RopeMeets::HeldBelow => rope.map(|force| 2.0 * force),
-        };
+        let point = if self.is_held_below() { times(rope, other_strand().map(|times| 1.0 + times)) } else { rope };
         Ok([times(point, self.counted_share()), point, rope])
+    }
+
+    /// What a part gets, of the forces on an anchor, on the master point and in the rope.
+    fn load(&self, part: &Part, carries: Carries, [anchor, point, rope]: [Band; 3]) -> Band {
+        match carries {
+            Carries::Anchor => anchor,
+            Carries::Point => point,
+            // Of its two strands the one that is pulled.
+            Carries::Rope if part.item.made().is_some() && self.is_held_below() => {
+                times(rope, other_strand().map(|times| times.max(1.0)))
+            }
+            // Each hangs in a harness of their own.
+            Carries::Rope if part.item.name == "harness" && self.is_hung() => {
+                rope.map(|force| force / f64::from(self.people.count))
+            }
+            Carries::Rope => rope,
+        }
     }
 
     fn names_its_load(&self) -> bool {
@@ -153,7 +176,7 @@ impl WeakestPart {
     /// Every part that is there, with what it carries and resists.
     pub(super) fn chain(&self) -> Result<Chain, BadInput> {
         let forces = self.forces()?;
-        let [anchor, point, rope] = forces;
+        let [.., rope] = forces;
         let outdone = self.is_outdone(rope)?;
         let factor = self.chosen_factor();
         let pull = self.pull.map(|angle| angle.value);
@@ -169,16 +192,12 @@ impl WeakestPart {
             let part = slot.part(pull, self.stated.value);
             let name = NAMES.get(place).copied().unwrap_or_default();
             let is_doubled = matches!(part.loading.way, Way::TwoStrands);
-            if is_doubled && carries == Carries::Rope && self.is_hung() && self.meets == RopeMeets::HeldBelow {
+            if is_doubled && carries == Carries::Rope && self.is_held_below() {
                 let why = "held from below, each strand has all of the force: choose straight";
                 return Err(BadInput::Refused { what: name, why });
             }
             let resistance = part.resistance().map_err(|Refused { why }| BadInput::Refused { what: name, why })?;
-            let load = match carries {
-                Carries::Anchor => anchor,
-                Carries::Point => point,
-                Carries::Rope => rope,
-            };
+            let load = self.load(&part, carries, forces);
             let not_meant = self.not_meant_for(&part, carries);
             let factor = if not_meant.is_some() { None } else { Some(factor.0) };
             let at_best = if resistance.band.is_none() { at_best(&part) } else { None };
@@ -213,7 +232,9 @@ impl WeakestPart {
         }
         let weakest = weakest.map(|(place, _)| place);
         let whole = match whole(&links) {
-            Standing::BelowLimit if !self.is_held() => Standing::NotChecked("no part at an anchor was entered"),
+            Standing::BelowLimit if !self.is_held() => {
+                Standing::NotChecked("nothing that holds in the rock was entered at an anchor")
+            }
             Standing::BelowLimit if !self.is_roped() => Standing::NotChecked("no rope was entered"),
             Standing::BelowLimit if self.runs_through_what() => {
                 Standing::NotChecked("held from below, and what the rope runs through was not entered")

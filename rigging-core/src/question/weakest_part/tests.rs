@@ -93,15 +93,26 @@ fn every_part_carries_what_its_place_gets() {
         ..WeakestPart::default()
     };
     let [anchor, point, rope] = question.forces().unwrap();
-    // The heaviest: 92 + 20 + 5 kg.
+    // The heaviest: 92 + 20 + 5 kg; on the other strand up to e^(μπ) of it, μ of a wet ring 1.3 times 0.30.
+    let raised = (0.39 * std::f64::consts::PI).exp();
     assert_relative_eq!(rope.high(), 117.0 * 9.80665, max_relative = 1e-12);
-    assert_relative_eq!(point.high(), 2.0 * rope.high());
+    assert_relative_eq!(point.high(), (1.0 + raised) * rope.high(), max_relative = 1e-12);
+    assert_relative_eq!(point.low(), (1.0 + 1.0 / raised) * rope.low(), max_relative = 1e-12);
     assert_relative_eq!(anchor.high(), 0.8 * point.high());
     assert_relative_eq!(anchor.low(), 0.5 * point.low());
     let chain = question.chain().unwrap();
     let loads: Vec<f64> = chain.links.iter().map(|link| link.load.high()).collect();
-    let expected = [anchor, anchor, anchor, point, rope, rope, rope].map(|force| force.high());
-    assert_eq!(loads, expected);
+    // The rope is pulled as hard as its other strand; the connector and the harness carry who hangs there.
+    let pulled = raised * rope.high();
+    let expected = [anchor.high(), anchor.high(), anchor.high(), point.high(), pulled, rope.high(), rope.high()];
+    for (load, expected) in loads.into_iter().zip(expected) {
+        assert_relative_eq!(load, expected, max_relative = 1e-12);
+    }
+    // Of three on the rope each hangs in a harness of their own.
+    let three = WeakestPart { people: People { count: 3, ..question.people }, ..question };
+    let chain = three.chain().unwrap();
+    let [.., connector, harness] = chain.links.as_slice() else { panic!() };
+    assert_relative_eq!(harness.load.high(), connector.load.high() / 3.0, max_relative = 1e-12);
 }
 
 #[test]

@@ -4,8 +4,8 @@ use super::super::answer::{Answer, Caution, ChosenLimit, Comparison, End, Findin
 use super::super::figure_of::{LEAST_FACTOR, LITTLE_FACTOR};
 use super::super::people;
 use super::super::scene::{Arrow, Person, Pose, Role, Scene, Strand};
-use super::case::{Chain, Link, from_memory};
-use super::{Forces, RopeMeets, WeakestPart};
+use super::case::{Chain, Link, from_memory, other_strand};
+use super::{Forces, WeakestPart};
 use crate::band::Band;
 use crate::limit::Standing;
 use crate::quantity::{Kind, Unit, decimal};
@@ -145,16 +145,18 @@ impl WeakestPart {
                     steps.push(self.people.load_step(self.state, body, kit, at, load));
                 }
             }
-            steps.push(Step {
+            let mut step = Step {
                 what: "Force on the master point".into(),
-                formula: match self.meets {
-                    RopeMeets::Ends => "P = F",
-                    RopeMeets::HeldBelow => "P = 2 F, held from below, friction not counted",
-                },
+                formula: "P = F",
                 given: vec![Given::new("F", rope, Kind::Force)],
                 result: Given::new("P", point, Kind::Force),
                 source: Source::derived("sum of the forces at the ring"),
-            });
+            };
+            if self.is_held_below() {
+                step.formula = "P = F (1 + s), the other strand with s times the force, from e^(−μπ) to e^(μπ)";
+                step.given.push(Given::new("s", other_strand(), Kind::Ratio));
+            }
+            steps.push(step);
             steps.push(Step {
                 what: "Force on the anchor that carries most".into(),
                 formula: "A = P × share",
@@ -206,11 +208,14 @@ impl WeakestPart {
                     .to_owned(),
             );
         }
-        if self.forces == Forces::People && self.meets == RopeMeets::HeldBelow {
-            remarks.push(
-                "Held from below, the ring gets 2.8 to 3.6 times the load while it is raised: see the question about bends."
-                    .to_owned(),
-            );
+        if self.is_held_below() {
+            let most = other_strand().high();
+            remarks.push(format!(
+                "Held from below and raised over a wet ring, the strand that is pulled gets up to {} times the load, the ring \
+                 {}: see the question about bends.",
+                decimal(most, 1),
+                decimal(1.0 + most, 1)
+            ));
         }
         if self.whose == super::Whose::Listed && ["fibre rope", "slings"].iter().any(|of| self.factor.name.contains(of))
         {

@@ -5,8 +5,8 @@ use crate::link::{Link, with_key};
 use crate::page::Whose;
 use crate::page::sheet::Sheet;
 use crate::plan::{List, Side, name_of};
-use rigging_core::plan::{Held, MOST, PlannedDrop, WaterToday};
-use rigging_core::question::Question;
+use rigging_core::plan::{MOST, PlannedDrop, WaterToday};
+use rigging_core::question::{Held, Question};
 
 impl PlanSheet {
     /// Where a sheet stands beside the plan.

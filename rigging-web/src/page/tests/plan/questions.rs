@@ -4,8 +4,8 @@ use super::super::{NOW, part};
 use super::{enter, mine, press, press_in_plan};
 use crate::page::{Event, Page, Update};
 use crate::plan::link;
-use rigging_core::plan::{Held, MOST, Plan, PlannedDrop};
-use rigging_core::question::{Entry, Question};
+use rigging_core::plan::{MOST, Plan, PlannedDrop};
+use rigging_core::question::{Entry, Held, Question};
 
 #[test]
 fn a_question_goes_into_the_plan_and_comes_back_from_its_own_screen() {

@@ -1,0 +1,91 @@
+//! A question of which some numbers may still be the example's.
+
+use super::{BadInput, Entry, Question};
+
+/// A question, and which of its numbers are not the user's.
+///
+/// From JSON as a [`Question`]: fields that matter and were not given are missing. To JSON only what was given.
+/// ```
+/// use rigging_core::question::{Entry, Held, Question};
+///
+/// // What JSON leaves out stays the example's, and is named.
+/// let asked: Held = serde_json::from_str(r#"{"question": "line", "span_m": 12}"#)?;
+/// assert!(asked.missing.contains(&"body_kg") && !asked.missing.contains(&"span_m"));
+///
+/// // All of it is the user's: nothing is missing, and a value that breaks its rule changes nothing.
+/// let mut held = Held::new(Question::named("line")?);
+/// assert!(held.missing.is_empty());
+/// assert!(held.set("span_m", &Entry::One(-3.0)).is_err());
+/// assert_eq!(held, Held::new(Question::named("line")?));
+/// # Ok::<(), Box<dyn std::error::Error>>(())
+/// ```
+#[derive(Debug, Clone, PartialEq)]
+pub struct Held {
+    /// The question as it was entered.
+    pub question: Question,
+    /// Fields that matter and that nobody gave: the example's values stand there, so nothing is compared.
+    pub missing: Vec<&'static str>,
+}
+
+impl Held {
+    /// A question of which every number is the user's.
+    /// ```
+    /// use rigging_core::plan::{Answers, Plan, PlannedDrop};
+    /// use rigging_core::quantity::Units;
+    /// use rigging_core::question::{Held, Question};
+    ///
+    /// // With numbers of the example in it a question is not compared, and that is an open decision.
+    /// let is_open = |held| {
+    ///     let drop = PlannedDrop { questions: vec![held], ..PlannedDrop::default() };
+    ///     let plan = Plan { drops: vec![drop], ..Plan::default() };
+    ///     let open = plan.check(&mut Answers::default(), Units::default()).open;
+    ///     open.iter().any(|open| open.what.starts_with("line: not compared, for numbers of an example stand"))
+    /// };
+    /// let question = Question::named("line")?;
+    /// assert!(is_open(Held::example(question.clone())) && !is_open(Held::new(question)));
+    /// # Ok::<(), rigging_core::question::BadInput>(())
+    /// ```
+    pub fn new(question: Question) -> Self {
+        Held { question, missing: Vec::new() }
+    }
+
+    /// A question of which no number was given yet: the example, and every field that matters as missing.
+    /// ```
+    /// use rigging_core::question::{Entry, Held, Question};
+    ///
+    /// // Each field that matters is missing until it is given.
+    /// let mut held = Held::example(Question::named("line")?);
+    /// assert!(held.missing.contains(&"span_m") && !held.missing.contains(&"slack"));
+    /// held.set("span_m", &Entry::One(12.0))?;
+    /// assert!(!held.missing.contains(&"span_m"));
+    /// # Ok::<(), rigging_core::question::BadInput>(())
+    /// ```
+    pub fn example(question: Question) -> Self {
+        Held::given(question, &[])
+    }
+
+    /// A question of which these fields were given: the others that matter are missing.
+    pub(crate) fn given(question: Question, given: &[&str]) -> Self {
+        let asked = question.fields().into_iter().filter(|field| field.matters).map(|field| field.about.name);
+        let missing = asked.filter(|name| !given.contains(name)).collect();
+        Held { question, missing }
+    }
+
+    /// Gives a field a value: it is then no longer missing.
+    ///
+    /// # Errors
+    /// As [`Question::set`].
+    /// ```
+    /// use rigging_core::question::{Entry, Held, Question};
+    ///
+    /// let mut held = Held { question: Question::named("line")?, missing: vec!["span_m", "place"] };
+    /// held.set("place", &Entry::One(0.4))?;
+    /// assert_eq!(held.missing, ["span_m"]);
+    /// # Ok::<(), rigging_core::question::BadInput>(())
+    /// ```
+    pub fn set(&mut self, name: &str, entry: &Entry) -> Result<(), BadInput> {
+        self.question.set(name, entry)?;
+        self.missing.retain(|missing| *missing != name);
+        Ok(())
+    }
+}
