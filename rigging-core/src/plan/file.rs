@@ -73,8 +73,8 @@ pub const MOST: [usize; 3] = [400, 20, 500];
 ///
 /// let text = "{\"format\": \"rigging plan\", \"version\": 1,\n\"ropes\": 3}";
 /// let refused = &Plan::read(text)?.refused[0];
-/// assert_eq!((refused.line, refused.place.as_str()), (2, "ropes"));
-/// assert!(refused.to_string().starts_with("line 2: ropes: "));
+/// assert_eq!((refused.line, refused.place.as_str()), (2, "rope"));
+/// assert!(refused.to_string().starts_with("line 2: rope: "));
 /// # Ok::<(), rigging_core::plan::NoPlan>(())
 /// ```
 #[derive(Debug, Clone, PartialEq, Eq)]

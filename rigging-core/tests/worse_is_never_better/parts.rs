@@ -189,7 +189,7 @@ fn a_part_that_is_too_weak_while_new_is_no_better_made_worse() {
 fn json_with(anchor: &str, rope: &str) -> String {
     format!(
         r#"{{"question": "weakest part", "anchor_1": "{anchor}", "anchor_2": "none", "anchor_3": "none",
-            "rope_1": "{rope}", "rope_1_knot": "none", "rope_2": "none", "rope_1_condition": "new", "stated_n": 40000, "state": "still",
+            "rope_1": "{rope}", "rope_1_knot": "figure-eight", "rope_2": "none", "rope_1_condition": "new", "stated_n": 40000, "state": "still",
             "whose_factor": "own", "design_factor": 1, "people": 1}}"#
     )
 }
