@@ -4,7 +4,7 @@
 use maud::{Markup, html};
 use rigging_core::band::Band;
 use rigging_core::published::{Checked, Row};
-use rigging_core::quantity::decimal;
+use rigging_core::quantity::{decimal, with_unit};
 use rigging_core::strength::condition::CONDITIONS;
 use rigging_core::strength::factor::FACTORS;
 use rigging_core::strength::item::Material;
@@ -58,19 +58,23 @@ fn strengths() -> Markup {
         @for table in TABLES {
             table {
                 caption { (table.words) }
-                tbody { @for row in table.rows { (strength(row)) } }
+                tbody {
+                    @for (row, from) in table.rows.iter().zip(known_from(table.rows, |row| row.source.told())) {
+                        tr { th scope="row" { (row.part) } td { (figure(row)) } (from) }
+                    }
+                }
             }
         }
         table {
             caption { "Knots: strength kept of the unknotted rope, cord, tape or sling" }
             thead { tr { th scope="col" { "Knot" } th scope="col" { "Nylon, polyester" } th scope="col" { "HMPE" } th scope="col" { "Known from" } } }
             tbody {
-                @for knot in KNOTS {
+                @for (knot, from) in KNOTS.iter().zip(known_from(KNOTS, |knot| knot.source.told())) {
                     tr {
                         th scope="row" { (knot.words) }
                         td { (kept(knot.measured(Material::Nylon))) }
                         td { (kept(knot.measured(Material::Hmpe))) }
-                        td { (knot.source.told()) }
+                        (from)
                     }
                 }
             }
@@ -78,7 +82,7 @@ fn strengths() -> Markup {
         table {
             caption { "Condition: strength kept" }
             tbody {
-                @for condition in CONDITIONS {
+                @for (condition, from) in CONDITIONS.iter().zip(known_from(CONDITIONS, |row| row.source.told())) {
                     tr {
                         th scope="row" { (condition.words) }
                         td {
@@ -87,7 +91,7 @@ fn strengths() -> Markup {
                                 Err(why) => { "not checked: " (why) }
                             }
                         }
-                        td { (condition.source.told()) }
+                        (from)
                     }
                 }
             }
@@ -99,19 +103,26 @@ fn strengths() -> Markup {
     }
 }
 
-fn strength(row: &Strength) -> Markup {
+/// How each row is known: told once for rows in a row that are known from the same.
+fn known_from<T>(rows: &[T], told: impl Fn(&T) -> String) -> Vec<Markup> {
+    let told: Vec<String> = rows.iter().map(told).collect();
+    let alike = told.chunk_by(|one, other| one == other);
+    let cells = alike.flat_map(|alike| {
+        alike.iter().enumerate().map(|(place, words)| {
+            let rows = (alike.len() > 1).then_some(alike.len());
+            html! { @if place == 0 { td rowspan=[rows] { (words) } } }
+        })
+    });
+    cells.collect()
+}
+
+fn figure(row: &Strength) -> String {
     let bound = match row.bound {
-        Bound::AtLeast => "at least",
-        Bound::AtMost => "at most",
-        Bound::Typical => "about",
+        Bound::AtLeast => "at least ",
+        Bound::AtMost => "at most ",
+        Bound::Typical => "about ",
     };
-    html! {
-        tr {
-            th scope="row" { (row.part) }
-            td { (bound) " " (plain(row.printed)) "\u{a0}" (row.unit.symbol()) }
-            td { (row.source.told()) }
-        }
-    }
+    [bound, &with_unit(&plain(row.printed), row.unit)].concat()
 }
 
 fn kept(kept: Kept) -> String {
@@ -176,6 +187,13 @@ mod tests {
             assert!(page.contains(&escaped(words)), "{words}");
         }
         assert!(page.contains("at most 1800\u{a0}lbf") && page.contains("66 to 80 %") && page.contains("from memory"));
+    }
+
+    #[test]
+    fn what_rows_in_a_row_are_known_from_is_told_once_beside_all_of_them() {
+        let cells = known_from(&["a", "a", "b", "a"], |row| (*row).to_owned());
+        let cells: Vec<String> = cells.into_iter().map(Markup::into_string).collect();
+        assert_eq!(cells, ["<td rowspan=\"2\">a</td>", "", "<td>b</td>", "<td>a</td>"]);
     }
 
     #[test]

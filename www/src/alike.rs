@@ -89,7 +89,7 @@ impl Reencode for Ordered {
 }
 
 /// So that of two that hold the same the shorter one is more alike, but the shortest are not drawn to everything.
-const SHORT: usize = 66;
+const SHORT: usize = 60;
 
 /// From each function to the one that is left and has the largest share of its runs of three bytes in common.
 #[expect(clippy::indexing_slicing, reason = "every number in here is a place in `bodies`")]

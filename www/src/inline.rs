@@ -132,9 +132,11 @@ pub(crate) fn bare_style(text: &str) -> Outcome<String> {
 }
 
 /// Elements without what every browser puts there by itself: a paragraph ends where the next begins (HTML standard,
-/// "Optional tags").
+/// "Optional tags"); what stands out does so by the shorter name, which looks alike.
 pub(crate) fn bare_html(html: &str) -> String {
-    bare_tags(&bare_tables(html)).replace("</p><p>", "<p>")
+    const SHORTER: [(&str, &str); 5] =
+        [("</p><p>", "<p>"), ("<strong>", "<b>"), ("</strong>", "</b>"), ("<em>", "<i>"), ("</em>", "</i>")];
+    SHORTER.iter().fold(bare_tags(&bare_tables(html)), |html, (long, short)| html.replace(long, short))
 }
 
 /// Tables without the ends of their cells, rows and groups, which every browser puts there by itself (HTML standard,
@@ -239,6 +241,6 @@ mod tests {
         let bare = "<table><caption>a</caption><thead><tr><th scope=\"col\">b\
                     <tbody><tr><th>c<td>d<tr><td>e</table><p>f</p>";
         assert_eq!(bare_tables(full), bare);
-        assert_eq!(bare_html("<p>a</p><p>b</p><ul>c</ul>"), "<p>a<p>b</p><ul>c</ul>");
+        assert_eq!(bare_html("<p>a</p><p><strong>b</strong></p><ul>c</ul>"), "<p>a<p><b>b</b></p><ul>c</ul>");
     }
 }

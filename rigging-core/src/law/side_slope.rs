@@ -5,7 +5,7 @@
 
 use super::ground::{self, Directions};
 use super::{OutOfDomain, check, finite, root};
-use crate::quantity::{Angle, Force, Ratio, newton, ratio};
+use crate::quantity::{Angle, Force, Ratio, newton};
 use std::f64::consts::FRAC_PI_2;
 
 fn side(side_slope: Angle) -> Result<(f64, f64), OutOfDomain> {
@@ -21,7 +21,8 @@ fn beside(aside: Angle) -> Result<(f64, f64), OutOfDomain> {
 
 /// What friction must hold of a pull along the rope and one to the side: the feet push as hard as serves best.
 fn dragged(along: f64, across: f64, push: f64, (sin, cos): (f64, f64)) -> f64 {
-    let pushed = (along * cos - across * sin).clamp(0.0, push);
+    // Not `clamp`: its message would bring the formatting of floats into the page, 25 kB.
+    let pushed = (along * cos - across * sin).max(0.0).min(push);
     (along - pushed * cos).max(0.0).hypot(across + pushed * sin)
 }
 
@@ -69,48 +70,12 @@ pub fn slides_at(
 ) -> Result<Option<Force>, OutOfDomain> {
     let (sin, cos) = side(side_slope)?;
     let beside = beside(aside)?;
-    let without = ground::slides_at(weight, friction, push, directions)?;
-    if aside.value > 0.0 && push.value > 0.0 {
-        return slides_aslant(weight, friction, push, beside, directions, (sin, cos));
+    let straight = ground::slides_at(weight, friction, push, directions)?;
+    if sin == 0.0 && (aside.value == 0.0 || push.value == 0.0) {
+        return Ok(straight);
     }
-    if sin == 0.0 || without.is_some_and(|force| force.value == 0.0) {
-        return Ok(without);
-    }
-    let nothing = Ok(Some(Force::new::<newton>(0.0)));
     let (slope, _, angle) = directions.checked()?;
-    let (Some(most), true) = (without, angle > 0.0) else {
-        let left = (friction.value * cos).powi(2) - sin * sin;
-        if left <= 0.0 {
-            return nothing;
-        }
-        return ground::slides_at(weight, Ratio::new::<ratio>(left.sqrt()), push, directions);
-    };
     // In shares of the larger force, so that no square is too large for a number.
-    let scale = weight.value.max(push.value);
-    let (weight, push) = (weight.value / scale, push.value / scale);
-    let across = weight * slope.cos() * sin;
-    let spare = |pull: f64| {
-        let along = (pull * angle.cos() + weight * slope.sin() - push).max(0.0);
-        let grip = friction.value * (weight * slope.cos() * cos - pull * angle.sin());
-        Ok::<_, OutOfDomain>(grip - along.hypot(across))
-    };
-    if spare(0.0)? <= 0.0 {
-        return nothing;
-    }
-    let pull = root::between(0.0, most.value / scale, &spare)?;
-    finite("sliding force", pull * scale).map(|force| Some(Force::new::<newton>(force)))
-}
-
-/// The same where the rope runs to one side of the feet, which push.
-fn slides_aslant(
-    weight: Force,
-    friction: Ratio,
-    push: Force,
-    beside: (f64, f64),
-    directions: Directions,
-    (sin, cos): (f64, f64),
-) -> Result<Option<Force>, OutOfDomain> {
-    let (slope, _, angle) = directions.checked()?;
     let scale = weight.value.max(push.value);
     let (weight, push, friction) = (weight.value / scale, push.value / scale, friction.value);
     let square = weight * slope.cos();
@@ -122,7 +87,8 @@ fn slides_aslant(
         let along = pull * drags + weight * slope.sin();
         Ok::<_, OutOfDomain>(friction * presses - dragged(along, across, push, beside))
     };
-    if spare(0.0)? <= 0.0 {
+    // Without any weight or push nothing holds.
+    if scale == 0.0 || spare(0.0)? <= 0.0 {
         return Ok(Some(Force::new::<newton>(0.0)));
     }
     // What friction has over falls by so much for each newton of the rope at the least, once the feet push with all.
@@ -179,7 +145,7 @@ pub fn pulls_by_itself(
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::quantity::degree;
+    use crate::quantity::{degree, ratio};
     use approx::assert_relative_eq;
 
     fn slides(friction: f64, push: f64, slope: f64, rope: f64, side: f64) -> Option<f64> {

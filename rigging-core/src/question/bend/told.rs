@@ -216,7 +216,7 @@ impl Bend {
             let ([weight, stiffness, before], [plumb, straight]) = (failed.at_most, failed.below);
             steps.push(Step {
                 what:
-                    "If bend 1 fails, at most: all of the drop, and what is left of the pull before, stopped by stretch of the rope to what holds it beyond"
+                    "If bend 1 fails, at most: all of the drop, and what is left of the pull before, stopped by stretch of the rope"
                         .into(),
                 formula: "F = W + √(W² + 2 W EA (L₀ − y)/L₀ + T²), L₀ = L/(1 + T₀/EA), T = EA (d − L₀)/L₀ or 0",
                 given: vec![

@@ -314,7 +314,6 @@ impl InTheCurrent {
     fn sweep_in(&self, spreads: &mut [Spread<5>; 6], inputs: [Band; 5], posture: Posture) -> Result<(), OutOfDomain> {
         let [_, near, far, hung, ..] = spreads;
         let [drag, slack, stiffness, drift, friction] = inputs;
-        let most = drag.high();
         let mut drifts = Vec::new();
         let grid = (0..=DRIFTS).map(|step| drift.across(step, DRIFTS));
         for drift in [near.at_high[3], far.at_high[3]].into_iter().chain(grid) {
@@ -324,42 +323,44 @@ impl InTheCurrent {
         }
         // What each gets at the most: force, drag and drift.
         let mut hardest = [[0.0, drag.high(), drift.typical()]; 3];
-        let mut follow = |hardest: &mut [[f64; 3]; 3], drag: f64, drift: f64, stiffness: f64, slack: f64| {
-            let point = [drag, slack, stiffness, drift, friction.high()];
-            let swept = self.swept_in(&point, posture)?;
-            for ((spread, force), most) in [&mut *near, &mut *far, &mut *hung].into_iter().zip(swept).zip(hardest) {
-                spread.take_in(force, &point);
-                if force > most[0] {
-                    *most = [force, drag, drift];
+        let mut follow = |hardest: &mut [[f64; 3]; 3], ways: &[[f64; 4]]| {
+            for &[drag, drift, stiffness, slack] in ways {
+                let point = [drag, slack, stiffness, drift, friction.high()];
+                let swept = self.swept_in(&point, posture)?;
+                for ((spread, force), most) in
+                    [&mut *near, &mut *far, &mut *hung].into_iter().zip(swept).zip(&mut *hardest)
+                {
+                    spread.take_in(force, &point);
+                    if force > most[0] {
+                        *most = [force, drag, drift];
+                    }
                 }
             }
             Ok::<_, OutOfDomain>(())
         };
         let slacks = if slack.is_exact() { 0 } else { SLACKS };
-        let least = self.least_of_the_fastest(posture)?;
-        for drag in [drag.high(), least] {
+        let (least, most) = (self.least_of_the_fastest(posture)?, drag.high());
+        let mut ways = Vec::new();
+        for drag in [most, least] {
             for drift in &drifts {
-                for step in 0..=slacks {
-                    follow(&mut hardest, drag, *drift, stiffness.high(), slack.across(step, SLACKS))?;
-                }
+                ways.extend((0..=slacks).map(|step| [drag, *drift, stiffness.high(), slack.across(step, SLACKS)]));
             }
         }
-        let found = hardest;
-        for (place, [_, drag, drift]) in found.into_iter().enumerate() {
-            if found.iter().take(place).any(|[_, other, before]| (*other, *before) == (drag, drift)) {
+        follow(&mut hardest, &ways)?;
+        ways.clear();
+        for (place, [_, drag, drift]) in hardest.into_iter().enumerate() {
+            if hardest.iter().take(place).any(|[_, other, before]| (*other, *before) == (drag, drift)) {
                 continue;
             }
             // Between the steps taken.
-            for step in (0..FINE).filter(|step| slacks > 0 && step % (FINE / SLACKS) > 0) {
-                follow(&mut hardest, drag, drift, stiffness.high(), slack.across(step, FINE))?;
-            }
-            for step in 0..=slacks {
-                let slack = slack.across(step, SLACKS);
-                follow(&mut hardest, drag, drift, stiffness.typical(), slack)?;
-                follow(&mut hardest, least.midpoint(most), drift, stiffness.high(), slack)?;
+            let between = (0..FINE).filter(|step| slacks > 0 && step % (FINE / SLACKS) > 0);
+            ways.extend(between.map(|step| [drag, drift, stiffness.high(), slack.across(step, FINE)]));
+            for slack in (0..=slacks).map(|step| slack.across(step, SLACKS)) {
+                ways.push([drag, drift, stiffness.typical(), slack]);
+                ways.push([least.midpoint(most), drift, stiffness.high(), slack]);
             }
         }
-        Ok(())
+        follow(&mut hardest, &ways)
     }
 
     /// Least drag of water as fast as it may be, N.

@@ -159,7 +159,7 @@ impl Case {
     }
 
     /// Looks closer where something pulls hardest, so that a peak between the places of the way is not missed.
-    fn look_closer(&mut self, pull: impl Fn(&Case, &Step) -> f64) -> Result<(), BadInput> {
+    fn look_closer(&mut self, pull: &dyn Fn(&Case, &Step) -> f64) -> Result<(), BadInput> {
         for _ in 0..2 {
             let pulls = self.way.iter().map(|step| pull(self, step)).enumerate();
             let most = pulls.fold((0, 0.0), |most, here| if here.1 >= most.1 { here } else { most });
@@ -333,8 +333,8 @@ impl GuidedAbseil {
         let [.., rubbed] = &mut forces;
         let point = rubbed.at_high;
         let mut case = self.rubbed_closely(&point)?;
-        case.look_closer(Case::rubbed)?;
-        case.look_closer(Case::rubbed)?;
+        case.look_closer(&Case::rubbed)?;
+        case.look_closer(&Case::rubbed)?;
         let [.., most] = case.most();
         rubbed.take_in(most, &point);
         let still = self.people.spread(State::Still)?.band;
@@ -395,14 +395,14 @@ impl GuidedAbseil {
     /// The way down at one point of the ranges, looked at closely where an anchor is pulled hardest.
     pub(super) fn closely(&self, point: &Inputs, on: On) -> Result<Case, BadInput> {
         let mut case = self.case(point)?;
-        case.look_closer(|_, step| step.on(on).norm())?;
+        case.look_closer(&|_, step| step.on(on).norm())?;
         Ok(case)
     }
 
     /// The same where friction of the ring makes the guide's top anchor pull hardest.
     fn rubbed_closely(&self, point: &Inputs) -> Result<Case, BadInput> {
         let mut case = self.case(point)?;
-        case.look_closer(Case::rubbed)?;
+        case.look_closer(&Case::rubbed)?;
         Ok(case)
     }
 

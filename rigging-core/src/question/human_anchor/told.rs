@@ -190,10 +190,10 @@ impl HumanAnchor {
         let aslant = placed.aside > 0.0 && worst.push > 0.0;
         let drags = match (side > 0.0, up) {
             _ if aslant && up => {
-                "√((T cos a + W sin β − b cos ψ)² + (W cos β sin γ + b sin ψ)²) = μ (W cos β cos γ − T sin a), a = θ + β, b to B as serves best, ψ the rope to one side"
+                "√((T cos a + W sin β − b cos ψ)² + (W cos β sin γ + b sin ψ)²) = μ (W cos β cos γ − T sin a), a = θ + β, b up to B as serves best, ψ the rope to one side"
             }
             _ if aslant => {
-                "√((T cos a + W sin β − b cos ψ)² + (Q sin γ + b sin ψ)²) = μ Q cos γ, Q = W cos β − T sin a, a = θ + β, b to B as serves best, ψ the rope to one side"
+                "√((T cos a + W sin β − b cos ψ)² + (Q sin γ + b sin ψ)²) = μ Q cos γ, Q = W cos β − T sin a, a = θ + β, b up to B as serves best, ψ the rope to one side"
             }
             (false, _) => "T = [W(μ cos β − sin β) + B] / (cos a + μ sin a), a = θ + β",
             (true, true) => "√((T cos a + W sin β − B)² + (W cos β sin γ)²) = μ (W cos β cos γ − T sin a), a = θ + β",

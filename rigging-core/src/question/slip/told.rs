@@ -221,7 +221,7 @@ pub(super) const CAUTIONS: [Caution; 6] = [
 pub(super) const NOT_IN: [&str; 10] = [
     "give of the body, the harness and the knots, and the losses in the rope: they soften a catch",
     "a rope cut, jammed or worn at an edge",
-    "that a rope is stiffer the harder it catches: at a fall factor of 1 and 100 kg low-stretch rope was measured above the middle of the range; beyond that it may pull up to 30 % harder than the range says, as tests found; gently a dynamic rope may stretch more",
+    "that a rope is stiffer the harder it catches: at a fall factor of 1 low-stretch rope was measured above the middle of the range; harder it may pull up to 30 % more than the range says, as tests found; gently a dynamic rope may stretch more",
     "a hand that has to hold the rope meanwhile: the question about the abseil compares it",
     "how strong anchor, rope, knots and slings are: the question for the weakest part asks it",
     "what a person stands in a stop, a swing or an impact; hanging on without moving afterwards",

@@ -209,13 +209,10 @@ impl WeakestPart {
             );
         }
         if self.is_held_below() {
-            let most = other_strand().high();
-            remarks.push(format!(
-                "Held from below and raised over a wet ring, the strand that is pulled gets up to {} times the load, the ring \
-                 {}: see the question about bends.",
-                decimal(most, 1),
-                decimal(1.0 + most, 1)
-            ));
+            remarks.push(
+                "Held from below and raised over a wet ring, the strand that is pulled gets up to 3.4 times the load, the ring 4.4: see the question about bends."
+                    .to_owned(),
+            );
         }
         if self.whose == super::Whose::Listed && ["fibre rope", "slings"].iter().any(|of| self.factor.name.contains(of))
         {
