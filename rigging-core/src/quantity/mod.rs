@@ -101,6 +101,24 @@ pub enum Kind {
 }
 
 impl Kind {
+    /// The symbol of its SI unit; empty for what has none.
+    /// ```
+    /// use rigging_core::quantity::Kind;
+    ///
+    /// assert_eq!([Kind::Force, Kind::Thickness, Kind::Speed, Kind::Ratio].map(Kind::si), ["N", "m", "m/s", ""]);
+    /// ```
+    pub const fn si(self) -> &'static str {
+        match self {
+            Kind::Force => "N",
+            Kind::Length | Kind::Thickness => "m",
+            Kind::Mass => "kg",
+            Kind::Angle => "rad",
+            Kind::Speed => "m/s",
+            Kind::Time => "s",
+            Kind::Ratio | Kind::Count => "",
+        }
+    }
+
     /// The ending that a field of this kind carries on the wire: its SI unit.
     /// ```
     /// use rigging_core::quantity::Kind;

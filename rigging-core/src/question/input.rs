@@ -213,16 +213,9 @@ impl Rule {
             Rule::Number => "a number, for example 1.5".to_owned(),
             Rule::NumberOrRange => "a number, or low, typical and high, for example 1.5 or [1.2, 1.5, 1.8]".to_owned(),
             Rule::Within { least, most, kind } => {
-                let unit = match kind {
-                    Kind::Force => " N",
-                    Kind::Length | Kind::Thickness => " m",
-                    Kind::Mass => " kg",
-                    Kind::Angle => " rad",
-                    Kind::Speed => " m/s",
-                    Kind::Time => " s",
-                    Kind::Ratio | Kind::Count => "",
-                };
-                ["from ", &digits(*least), " to ", &digits(*most), unit].concat()
+                let unit = kind.si();
+                let space = if unit.is_empty() { "" } else { " " };
+                ["from ", &digits(*least), " to ", &digits(*most), space, unit].concat()
             }
             Rule::Whole => "a whole number, for example 2".to_owned(),
             Rule::InOrder => "low, typical and high in rising order, for example [1.2, 1.5, 1.8]".to_owned(),
