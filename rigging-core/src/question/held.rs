@@ -4,7 +4,7 @@ use super::{BadInput, Entry, Question};
 
 /// A question, and which of its numbers are not the user's.
 ///
-/// From JSON as a [`Question`]: fields that matter and were not given are missing. To JSON only what was given.
+/// From JSON as a [`Question`]: fields that matter and were not given are missing. To JSON what matters and is not missing.
 /// ```
 /// use rigging_core::question::{Entry, Held, Question};
 ///
@@ -71,7 +71,7 @@ impl Held {
         Held { question, missing }
     }
 
-    /// Gives a field a value: it is then no longer missing.
+    /// Gives a field a value: it is then no longer missing. What only matters by that is; what no longer matters is not.
     ///
     /// # Errors
     /// As [`Question::set`].
@@ -81,11 +81,21 @@ impl Held {
     /// let mut held = Held { question: Question::named("line")?, missing: vec!["span_m", "place"] };
     /// held.set("place", &Entry::One(0.4))?;
     /// assert_eq!(held.missing, ["span_m"]);
+    /// // Set by its slack, nobody gave that yet.
+    /// held.set("setting", &Entry::Choice("slack"))?;
+    /// assert_eq!(held.missing, ["span_m", "slack"]);
     /// # Ok::<(), rigging_core::question::BadInput>(())
     /// ```
     pub fn set(&mut self, name: &str, entry: &Entry) -> Result<(), BadInput> {
+        let asks = |question: &Question| {
+            let fields = question.fields().into_iter().filter(|field| field.matters);
+            fields.map(|field| field.about.name).collect::<Vec<_>>()
+        };
+        let before = asks(&self.question);
         self.question.set(name, entry)?;
-        self.missing.retain(|missing| *missing != name);
+        let now = asks(&self.question);
+        self.missing.retain(|missing| *missing != name && now.contains(missing));
+        self.missing.extend(now.into_iter().filter(|field| *field != name && !before.contains(field)));
         Ok(())
     }
 }

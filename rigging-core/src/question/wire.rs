@@ -39,10 +39,11 @@ fn written<S: Serializer>(question: &Question, fields: Vec<Asked>, serializer: S
     map.end()
 }
 
-/// What was given of it; read again, it misses the same.
+/// What matters and was given; read again, it misses the same.
 impl Serialize for Held {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-        let given = self.question.fields().into_iter().filter(|field| !self.missing.contains(&field.about.name));
+        let fields = self.question.fields().into_iter();
+        let given = fields.filter(|field| field.matters && !self.missing.contains(&field.about.name));
         written(&self.question, given.collect(), serializer)
     }
 }

@@ -315,21 +315,19 @@ fn all_of_a_row(finding: &Finding, expected: Range, within: f64, asked: &Value) 
     same(ends(finding)[1], expected[1], NEAR, &finding.what, asked);
 }
 
-/// The most that a rope pulls which until now went over a bend and pulled so hard, from a body so far to the side and
-/// down (below 0) from what holds it: all work and all that is left of its stretch is taken up straight below.
-fn let_go(weight: f64, stiffness: f64, rope: f64, [aside, down]: [f64; 2], before: f64) -> f64 {
-    let unstretched = rope / (1.0 + before / stiffness);
+/// The most that a rope of a length without stretch pulls which until now went over a bend, from a body so far to the side
+/// and down (below 0) from what holds it: all work and all that is left of its stretch is taken up straight below.
+fn let_go(weight: f64, stiffness: f64, unstretched: f64, [aside, down]: [f64; 2]) -> f64 {
     let spring = stiffness / unstretched;
     let stores = |stretch: f64| spring * stretch * stretch / 2.0;
     let left = stores((aside.hypot(down) - unstretched).max(0.0));
     let sinks = |stretch: f64| left + weight * (unstretched + stretch + down) > stores(stretch);
     let rests = weight / spring;
-    spring * last_that(sinks, rests, rests + 100.0 * rope)
+    spring * last_that(sinks, rests, rests + 100.0 * unstretched)
 }
 
 /// The same motion followed step by step, by the midpoint of each step: the most that the rope pulls in two swings.
-fn followed(weight: f64, stiffness: f64, rope: f64, [aside, down]: [f64; 2], before: f64) -> f64 {
-    let unstretched = rope / (1.0 + before / stiffness);
+fn followed(weight: f64, stiffness: f64, unstretched: f64, [aside, down]: [f64; 2]) -> f64 {
     let (spring, mass) = (stiffness / unstretched, weight / GRAVITY);
     let pull = |x: f64, y: f64| spring * (x.hypot(y) - unstretched).max(0.0);
     let push = |x: f64, y: f64| {
@@ -337,7 +335,7 @@ fn followed(weight: f64, stiffness: f64, rope: f64, [aside, down]: [f64; 2], bef
         [-pull * x / length / mass, -pull * y / length / mass - GRAVITY]
     };
     let step = 0.01 * (mass / spring).sqrt();
-    let end = 4.0 * PI * (rope / GRAVITY).sqrt();
+    let end = 4.0 * PI * (unstretched / GRAVITY).sqrt();
     let ([mut x, mut y], [mut u, mut v]) = ([aside, down], [0.0, 0.0]);
     let mut most = pull(x, y);
     for _ in 0..(end / step) as u32 {
@@ -377,15 +375,18 @@ fn check_failed(
         weight + weight / GRAVITY * squared
     };
     let length = above + below;
-    // Used canyon rope, 20 to 41 kN (assumed).
+    // Used canyon rope, 20 to 49 kN (assumed).
     let weight = crowd.weight();
-    let fall = |end: usize| caught(weight[end], drop, [20e3, 30e3, 41e3][end] / length);
+    let fall = |end: usize| caught(weight[end], drop, [20e3, 30e3, 49e3][end] / length);
     // It lets go when it is pulled hardest: some of the stretch may be left then.
     let hangs = [person[0] - holds[0], person[1] - holds[1]];
-    let stretched = [20e3, 41e3].map(|stiffness| {
-        let before = if state == "slip" { crowd.slip([stiffness; 3])[2] } else { crowd.load(state)[2] };
-        let most = let_go(weight[2], stiffness, length, hangs, before);
-        let followed = followed(weight[2], stiffness, length, hangs, before);
+    let rubs = friction(rigged.over[0], rigged.wet)[2];
+    let held_back = (rubs * rigged.turns[0].abs()).exp();
+    let stretched = [20e3, 30e3, 41e3, 49e3].map(|stiffness: f64| {
+        let before = if state == "slip" { crowd.slip([stiffness.min(41e3); 3])[2] } else { crowd.load(state)[2] };
+        let loose = above / (1.0 + held_back * before / stiffness) + below / (1.0 + before / stiffness);
+        let most = let_go(weight[2], stiffness, loose, hangs);
+        let followed = followed(weight[2], stiffness, loose, hangs);
         assert!(followed <= most * 1.001, "{followed} above {most}: {asked}");
         most
     });

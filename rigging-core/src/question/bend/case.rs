@@ -3,6 +3,7 @@
 use super::super::answer::Comparison;
 use super::super::people::{State, under};
 use super::super::scene::Pull;
+use super::super::slip::Catcher;
 use super::told::name;
 use super::{Bend, Bolt, Over, Pulls, Runs, Told, Turn, Whether};
 use crate::band::{Band, Spread, sweep};
@@ -93,21 +94,21 @@ pub(super) struct Failed {
     pub(super) aside: f64,
     /// The same as an angle: so far to either side of plumb the person swings, rad.
     pub(super) swings: f64,
-    /// Rope that the person then hangs on, m.
-    pub(super) rope: f64,
     /// Pull of that rope: from a swing without a fall to a fall without a swing.
     pub(super) pull: Band,
     /// How far they are below what holds the rope then, plumb and straight, m.
     pub(super) below: [f64; 2],
-    /// Weight, stiffness of the rope and its pull before, at the most it may pull, N.
-    pub(super) at_most: [f64; 3],
+    /// Both lengths of it, above the bend and below, m.
+    pub(super) lengths: [f64; 2],
+    /// Weight, stiffness of the rope and its pull before above the bend and below, at the most it may pull, N.
+    pub(super) at_most: [f64; 4],
 }
 
-/// What a rope of a length pulls at most once the point to which it was bent lets go, N: all that they sink and all that is
-/// left of its stretch stopped by it, at rest plumb below; `below` how far they are below what holds it then, plumb and
-/// straight, `before` its pull until then.
-fn let_go(weight: f64, stiffness: f64, rope: f64, [plumb, straight]: [f64; 2], before: f64) -> f64 {
-    let unstretched = rope / (1.0 + before / stiffness);
+/// What a rope pulls at most once the bend between its lengths, from what holds it and to the person, lets go, N: all that
+/// they sink and all that is left of its stretch stopped by it, at rest plumb below; `below` how far they are below what
+/// holds it then, plumb and straight, `before` its pull until then in each of the lengths.
+fn let_go(weight: f64, stiffness: f64, lengths: [f64; 2], [plumb, straight]: [f64; 2], before: [f64; 2]) -> f64 {
+    let unstretched: f64 = lengths.iter().zip(before).map(|(length, pull)| length / (1.0 + pull / stiffness)).sum();
     let spring = stiffness / unstretched;
     let left = spring * (straight - unstretched).max(0.0);
     weight + (weight * weight + 2.0 * weight * spring * (unstretched - plumb) + left * left).max(0.0).sqrt()
@@ -401,31 +402,45 @@ impl Bend {
         let below = [depth, aside.hypot(depth)];
         let [body, kit] = self.people.inputs();
         let weight = |body, kit| Force::new::<newton>(self.people.weight_of_all(body, kit));
-        // A bend gives way when it is pulled hardest.
-        let before = |body, kit, stiffness| {
-            let at = if self.state == State::Slip { stiffness } else { self.state.uncertain().0.high() };
-            self.people.load_of_all(self.state, body, kit, at)
+        // A bend gives way when it is pulled hardest: whoever lowers stops too, and friction may then hold back what is above.
+        let [gone, ..] = self.turns();
+        let above = (gone.over.friction(self.is_wet()).0.high() * gone.angle.value.abs()).exp();
+        let lengths = [self.rope_above.value, self.rope_below.value];
+        let before = |body, kit, stiffness: f64| {
+            let uncertain = self.state.uncertain().0;
+            let at = if self.state == State::Slip { stiffness.min(uncertain.high()) } else { uncertain.high() };
+            let pull = self.people.load_of_all(self.state, body, kit, at)?;
+            Ok::<_, OutOfDomain>([above * pull, pull])
         };
-        let [fall] = sweep([body, kit, State::Slip.uncertain().0], |&[body, kit, stiffness]| {
-            let (weight, before) = (weight(body, kit), before(body, kit, stiffness)?);
-            let loose = fall::peak(weight, Force::new::<newton>(stiffness), drop, rope)?.value;
-            Ok::<_, OutOfDomain>([loose.max(let_go(weight.value, stiffness, rope.value, below, before))])
-        })?;
+        let fallen = |stiffness| {
+            sweep([body, kit, stiffness], |&[body, kit, stiffness]| {
+                let (weight, before) = (weight(body, kit), before(body, kit, stiffness)?);
+                let loose = fall::peak(weight, Force::new::<newton>(stiffness), drop, rope)?.value;
+                Ok::<_, OutOfDomain>([loose.max(let_go(weight.value, stiffness, lengths, below, before))])
+            })
+        };
+        // As stiff as in the slip before, and as in the hardest fall that was measured.
+        let [mut fall] = fallen(State::Slip.uncertain().0)?;
+        if let Some((stiffness, _)) = Catcher::Canyon.stiffness() {
+            let [hard] = fallen(Band::exact(stiffness.high()))?;
+            fall.take_wider(&hard);
+        }
         let [body, kit, _] = fall.at_low;
         // From beyond level it is a fall, whatever else it is.
         let from_plumb = Angle::new::<radian>(aside.atan2(depth).min(FRAC_PI_2));
         let swing = swing::peak(weight(body, kit), from_plumb)?.value;
         let [body, kit, stiffness] = fall.at_high;
         let (heaviest, before) = (weight(body, kit).value, before(body, kit, stiffness)?);
-        let tight = let_go(heaviest, stiffness, rope.value, below, before) >= fall.band.high();
+        let tight = let_go(heaviest, stiffness, lengths, below, before) >= fall.band.high();
+        let [above, under] = if tight { before } else { [0.0; 2] };
         Ok(Failed {
             drop: drop.value,
             aside,
             swings: from_plumb.value,
-            rope: rope.value,
             pull: Band::of(swing, fall.band.typical(), fall.band.high()),
             below,
-            at_most: [heaviest, stiffness, if tight { before } else { 0.0 }],
+            lengths,
+            at_most: [heaviest, stiffness, above, under],
         })
     }
 }

@@ -213,22 +213,25 @@ impl Bend {
             }
         }
         if let Some(failed) = failed {
-            let ([weight, stiffness, before], [plumb, straight]) = (failed.at_most, failed.below);
+            let ([weight, stiffness, over, under], [plumb, straight]) = (failed.at_most, failed.below);
+            let [above, below] = failed.lengths;
             steps.push(Step {
                 what:
                     "If bend 1 fails, at most: all of the drop, and what is left of the pull before, stopped by stretch of the rope"
                         .into(),
-                formula: "F = W + √(W² + 2 W EA (L₀ − y)/L₀ + T²), L₀ = L/(1 + T₀/EA), T = EA (d − L₀)/L₀ or 0",
+                formula: "F = W + √(W² + 2 W EA (L₀ − y)/L₀ + T²), L₀ = L₁/(1 + T₁/EA) + L₂/(1 + T₂/EA), T = EA (d − L₀)/L₀ or 0",
                 given: vec![
                     force("W", weight),
                     force("EA", stiffness),
-                    force("T₀", before),
-                    Given::exact("L", failed.rope, Kind::Length),
+                    force("T₁", over),
+                    force("T₂", under),
+                    Given::exact("L₁", above, Kind::Length),
+                    Given::exact("L₂", below, Kind::Length),
                     Given::exact("y", plumb, Kind::Length),
                     Given::exact("d", straight, Kind::Length),
                 ],
                 result: force("F", failed.pull.high()),
-                source: Source::derived("conservation of energy, nothing lost; used canyon rope, EA 20 to 41 kN"),
+                source: Source::derived("conservation of energy, nothing lost; used canyon rope, EA 20 to 49 kN"),
             });
         }
         Ok(steps)
@@ -364,8 +367,8 @@ pub(super) const FORMULAS: [Formula; 5] = [
         Source::memory("ACI 318, commentary; limits EN 959:2018"),
     ),
     Formula::new(
-        "if bend 1 fails: down and aside from the two lengths of rope; in the rope from a swing to a fall, h the drop",
-        "W (3 − 2 cos θ) to W + √(W² + 2 W EA h/L)",
+        "if bend 1 fails: down and aside from the two lengths of rope; in the rope from a swing to a fall with what is left of the pull before, T; L₀ the rope unstretched, y below what holds it",
+        "W (3 − 2 cos θ) to W + √(W² + 2 W EA (L₀ − y)/L₀ + T²)",
         Source::derived("conservation of energy"),
     ),
 ];

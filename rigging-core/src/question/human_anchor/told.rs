@@ -261,7 +261,7 @@ impl HumanAnchor {
 
 pub(super) const FORMULAS: [Formula; 8] = [
     Formula::new(
-        "dragged: slope β, a the rope above the slope (the first's not counted below it), B the push of the feet",
+        "dragged: slope β, a the rope above the slope (the first's not counted below it), B the push of the feet, straight on",
         "T = [W(μ cos β − sin β) + B] / (cos a + μ sin a)",
         Source::derived("friction on an incline"),
     ),
@@ -276,14 +276,14 @@ pub(super) const FORMULAS: [Formula; 8] = [
         Source::derived("friction against the sum of two pulls"),
     ),
     Formula::new(
-        "on such a floor, the rope upward from it",
-        "√((T cos a + W sin β − B)² + (W cos β sin γ)²) = μ (W cos β cos γ − T sin a)",
+        "on such a floor, or the rope ψ to one side of feet that push, b up to B; along or below the floor W cos β − T sin a for W cos β, and no T sin a",
+        "√((T cos a + W sin β − b cos ψ)² + (W cos β sin γ + b sin ψ)²) = μ (W cos β cos γ − T sin a)",
         Source::derived("friction against the sum of two pulls"),
     ),
     Formula::new("lifts off", "T = W cos β cos γ / sin a", Source::derived("balance square to the ground")),
     Formula::new(
         "tires: the trials held 350 lbf seated and braced, half with the rope outside the feet; 200 standing, one foot forward, pulled from below, less than half with the feet together or sideways (half is taken); half without a foothold is assumed; for minutes a share",
-        "H = trial × share × m/80 kg; braced B = (H − μ_t W) cos ψ, not below 0, ψ the rope to one side, μ_t = 0.35 or the seat's typical if more; else B = 0",
+        "H = trial × share × m/80 kg; braced B = H − μ_t W, not below 0, μ_t = 0.35 or the seat's typical if more; else B = 0",
         Source::published("stance trials told in a mountaineering handbook; share and scaling assumed"),
     ),
     Formula::new(

@@ -315,7 +315,8 @@ impl Solve for WeakestPart {
         let chain = self.chain()?;
         let mut states = Vec::new();
         for state in State::ALL.into_iter().filter(|_| self.is_hung()) {
-            states.push(Finding::load(state.of("in the rope"), self.people.spread(state)?.band));
+            let what = if self.is_held_below() { "in the strand with the load" } else { "in the rope" };
+            states.push(Finding::load(state.of(what), self.people.spread(state)?.band));
         }
         Ok(Answer { states, ..self.told(&chain) })
     }

@@ -305,8 +305,8 @@ fn widest(link: &Link) -> Option<&'static str> {
 const FORMULAS: [Formula; 6] = [
     Formula::new(
         "on the master point, from the force F in the rope",
-        "P = F; held from below P = 2 F",
-        Source::derived("sum of the forces at the ring, friction not counted"),
+        "P = F; held from below P = F (1 + s), s from e^(−μπ) to e^(μπ)",
+        Source::derived("sum of the forces at the ring; friction of a wet ring"),
     ),
     Formula::new(
         "on the anchor that carries most; rules for anchors that name their load count a share of 1 or more",
