@@ -180,6 +180,31 @@ mod tests {
     }
 
     #[test]
+    fn on_level_ground_feet_that_push_leave_friction_the_pull_to_one_side() {
+        let slides = |push: f64| {
+            let (newtons, degrees) = (Force::new::<newton>, Angle::new::<degree>);
+            let level = Directions { slope: degrees(0.0), rope: degrees(0.0) };
+            let friction = Ratio::new::<ratio>(0.35);
+            slides_at(newtons(1000.0), friction, newtons(push), degrees(30.0), level, degrees(0.0))
+                .unwrap()
+                .unwrap()
+                .value
+        };
+        // By hand: all that the feet can do is T cos 30°, and T sin 30° = 350 N.
+        assert_relative_eq!(slides(5000.0), 700.0, max_relative = 1e-12);
+        assert_relative_eq!(slides(0.0), 350.0, max_relative = 1e-12);
+    }
+
+    #[test]
+    fn what_weighs_nothing_and_pushes_nothing_holds_nothing() {
+        let nothing = Force::default();
+        let level = Directions { slope: Angle::default(), rope: Angle::default() };
+        let slides =
+            slides_at(nothing, Ratio::new::<ratio>(0.5), nothing, Angle::default(), level, Angle::new::<degree>(9.0));
+        assert_eq!(slides, Ok(Some(nothing)));
+    }
+
+    #[test]
     fn a_rope_along_the_ground_is_where_both_forms_meet() {
         let (level, up) = (slides(0.4, 0.3, 8.0, -8.0, 9.0).unwrap(), slides(0.4, 0.3, 8.0, -8.0 + 1e-9, 9.0).unwrap());
         assert_relative_eq!(level, up, max_relative = 1e-8);
