@@ -188,7 +188,7 @@ fn ends(band: Band) -> Vec<(&'static str, Option<f64>)> {
     vec![("low", Some(band.low())), ("typical", Some(band.typical())), ("high", Some(band.high()))]
 }
 
-const LAWS: [Law; 100] = [
+const LAWS: [Law; 101] = [
     ("bend::tight_to_slack", |s| one(bend::tight_to_slack(s.plain(0.0, 1.0), s.degrees(0.0, 400.0)).unwrap().value)),
     ("bend::slack_side", |s| one(bend::slack_side(s.force(), s.plain(0.0, 1.0), s.degrees(0.0, 400.0)).unwrap().value)),
     ("bend::tight_side", |s| one(bend::tight_side(s.force(), s.plain(0.0, 1.0), s.degrees(0.0, 400.0)).unwrap().value)),
@@ -277,6 +277,11 @@ const LAWS: [Law; 100] = [
         let (gives, fall) = (s.metres(0.01, 0.5), s.metres(0.0, 5.0));
         let braked = fall::braked(weight, gives, fall, weight * s.between(1.1, 8.0)).unwrap();
         vec![("peak", Some(braked.peak.value)), ("travel", Some(braked.travel.value))]
+    }),
+    ("fall::let_go", |s| {
+        let rope = [(); 2].map(|()| (s.metres(1.0, 20.0), s.force()));
+        let straight = (rope[0].0 + rope[1].0) * s.between(0.3, 1.0);
+        one(fall::let_go(s.force(), s.stiffness(), rope, straight, straight * s.between(-1.0, 1.0)).unwrap().value)
     }),
     ("fall::stiffness_from_peak", |s| {
         let weight = s.force();

@@ -1,6 +1,6 @@
 //! Numbers as people write and read them.
 
-use rigging_core::quantity::{self, Kind, Toward, Unit, figures};
+use rigging_core::quantity::{self, Kind, Toward, Unit, figures, without_zeros};
 
 /// What was typed, understood.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -147,8 +147,7 @@ pub fn plain(value: f64) -> String {
 
 /// A number to so many figures, without zeros at its end.
 pub fn short(value: f64, digits: i32) -> String {
-    let text = figures(value, digits, Toward::Nearest).replace('−', "-");
-    if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.').to_owned() } else { text }
+    without_zeros(&figures(value, digits, Toward::Nearest)).replace('−', "-")
 }
 
 #[cfg(test)]

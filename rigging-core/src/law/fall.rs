@@ -58,6 +58,54 @@ pub fn fall_factor(free_fall: Length, rope: Length) -> Result<Ratio, OutOfDomain
     finite("fall factor", fall / rope).map(Ratio::new::<uom::si::ratio::ratio>)
 }
 
+/// Peak force on a rope over a bend that lets go: from then on it runs straight from what holds it beyond.
+///
+/// # Formula
+/// `F = W + √(W² + 2 W k (L₀ − y) + T²)`, `L₀ = Σ L/(1 + P/EA)` over the lengths of rope beyond the bend and below, each
+/// `L` > 0 as it was stretched by its pull `P` ≥ 0 until then, `k = EA/L₀`, `T = k (d − L₀)`, not below 0: what is left of
+/// the pull at once. `W` ≥ 0 the weight (N), `EA` > 0, `d` ≥ 0 how far straight from what holds beyond (m), `y` how much
+/// of that is down, from −d to d. All that sinks and all that is left of the stretch stopped by the rope plumb below: a
+/// linear rope without loss, and an upper bound wherever the body swings.
+/// # Errors
+/// [`OutOfDomain`] outside these ranges, or if the peak is too large for a number.
+/// # References
+/// Conservation of energy; without pull before it is [`peak`] of a fall by L − y.
+/// ```
+/// use rigging_core::law::fall;
+/// use rigging_core::quantity::{Force, Length, metre, newton};
+///
+/// // 2 · 5 m plumb, 2000 N in them: by hand L₀ = 10/1.1 m, k = 2200 N/m, T = 2000 N, and
+/// // 1000 + √(1000² − 2 · 1000 · 2000 + 2000²) = 2000 N: the bend was none, and all goes on as it was.
+/// let (metres, newtons) = (Length::new::<metre>, Force::new::<newton>);
+/// let rope = [(metres(5.0), newtons(2000.0)); 2];
+/// let peak = fall::let_go(newtons(1000.0), newtons(20e3), rope, metres(10.0), metres(10.0))?;
+/// assert!((peak.value - 2000.0).abs() < 1e-9);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
+pub fn let_go(
+    weight: Force,
+    stiffness: Force,
+    rope: [(Length, Force); 2],
+    straight: Length,
+    down: Length,
+) -> Result<Force, OutOfDomain> {
+    let weight = not_negative("weight", weight.value)?;
+    let stiffness = positive("rope stiffness", stiffness.value)?;
+    let straight = not_negative("way to what holds the rope beyond", straight.value)?;
+    let below = down.value.abs() <= straight;
+    let down = check("height of what holds the rope beyond", down.value, below, "at most the way to it")?;
+    let mut unstretched = 0.0;
+    for (length, pull) in rope {
+        let pull = not_negative("pull before", pull.value)?;
+        unstretched += positive("rope length", length.value)? / (1.0 + pull / stiffness);
+    }
+    let unstretched = positive("rope length without its stretch", unstretched)?;
+    let spring = stiffness / unstretched;
+    let left = finite("pull at once", spring * (straight - unstretched).max(0.0))?;
+    let stored = weight * weight + 2.0 * weight * spring * (unstretched - down) + left * left;
+    finite("peak force", weight + stored.max(0.0).sqrt()).map(Force::new::<newton>)
+}
+
 /// Stiffness of a rope from the peak force it gave in a drop test.
 ///
 /// # Formula

@@ -36,7 +36,7 @@ pub mod tree;
 pub mod triangle;
 pub mod two_legs;
 
-use crate::quantity::{Toward, figures};
+use crate::quantity::{Toward, figures, without_zeros};
 use std::fmt;
 
 /// A value outside the range in which a law holds, or a result too large for a number.
@@ -65,9 +65,8 @@ impl fmt::Display for OutOfDomain {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         // Whatever must lie within degrees is an angle.
         let (value, degree) = if self.must.contains('°') { (self.value.to_degrees(), "°") } else { (self.value, "") };
-        let text = figures(value, 6, Toward::Nearest);
-        let text = if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.') } else { &text };
-        write!(f, "{} is {text}{degree}: it must be {}", self.what, self.must)
+        let figures = figures(value, 6, Toward::Nearest);
+        write!(f, "{} is {}{degree}: it must be {}", self.what, without_zeros(&figures), self.must)
     }
 }
 

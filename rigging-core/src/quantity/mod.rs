@@ -326,11 +326,17 @@ pub(crate) fn digits(value: f64) -> String {
         whole *= 10.0;
         places += 1;
     }
-    let text = decimal(value, places);
-    match text.split_once('.') {
-        Some((_, _)) => text.trim_end_matches('0').trim_end_matches('.').to_owned(),
-        None => text,
-    }
+    without_zeros(&decimal(value, places)).to_owned()
+}
+
+/// A number in digits without the zeros that end it behind the point.
+/// ```
+/// use rigging_core::quantity::without_zeros;
+///
+/// assert_eq!(["1.50", "2.0", "300"].map(without_zeros), ["1.5", "2", "300"]);
+/// ```
+pub fn without_zeros(text: &str) -> &str {
+    if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.') } else { text }
 }
 
 /// The number that a text of decimal digits means: a sign, digits, a point, an exponent; or none.

@@ -1,6 +1,6 @@
 //! Numbers as they are told: rounded so that they never flatter, in the units a person chose, one system at a time.
 
-use super::{Kind, Unit, decimal};
+use super::{Kind, Unit, decimal, without_zeros};
 
 /// Which way a number is rounded.
 /// ```
@@ -173,9 +173,7 @@ impl Units {
     /// ```
     pub fn measured(self, si: f64, kind: Kind, toward: Toward) -> String {
         let unit = self.of(kind);
-        let text = figures(unit.from_si(si), 3, toward);
-        let text = if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.') } else { &text };
-        with_unit(text, unit)
+        with_unit(without_zeros(&figures(unit.from_si(si), 3, toward)), unit)
     }
 
     /// A value for the working: three figures, and for forces and lengths the other system beside it.

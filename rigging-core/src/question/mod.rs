@@ -21,6 +21,7 @@ mod abseil;
 mod against;
 mod anchor_legs;
 mod answer;
+mod asked;
 mod bend;
 mod carried;
 mod current;
@@ -49,6 +50,7 @@ pub use abseil::{Abseil, BackUp, FallingWater, HandState, Release, Strands, Tail
 pub use against::{Against, Holds, LimitChoice};
 pub use anchor_legs::{AnchorLegs, Knots, LegMaterial, Rig, Spot};
 pub use answer::{Answer, Caution, ChosenLimit, Comparison, End, Finding, Gravity, Outcome, as_people};
+pub use asked::Asked;
 pub use bend::{Bend, Bolt, Over, Pulls, Runs, Told, Turn};
 pub use carried::{Carried, HangOn, HeldBy};
 pub use current::{Bed, Depth, Downstream, EndsOn, Flow, InTheCurrent, SlidesOn, SpeedBy, Tool};
@@ -67,6 +69,8 @@ pub use raise_lower::{EndAt, Listed, Moves, RaiseLower, SecondEnd, Shared};
 pub use rope_end::{Bottom, Hung, LetOut, RopeEnd, StretchBy, Water};
 pub use slip::{Catcher, InTheWay, Slip, SlipEvent, SlipsAt, TailMade};
 pub use weakest_part::{Forces, RopeMeets, Slot, WeakestPart, Whose};
+
+use asked::{asked, put};
 
 /// One question: its fields, their defaults (an example of our own), and how it is answered.
 ///
@@ -157,70 +161,6 @@ pub(crate) trait Solve {
     /// # Errors
     /// [`BadInput`] if the values together describe nothing that can be rigged, or nothing that comes to rest.
     fn solve(&self) -> Result<Answer, BadInput>;
-}
-
-/// A field of a question as it stands.
-/// ```
-/// use rigging_core::question::{Entry, Question};
-///
-/// // A line set by its sag is not asked for its slack, one left long not for its sag.
-/// let mut line = Question::named("line")?;
-/// let asks = |line: &Question, name: &str| {
-///     line.fields().iter().any(|field| field.about.name == name && field.matters)
-/// };
-/// assert_eq!((asks(&line, "sag"), asks(&line, "slack")), (true, false));
-/// line.set("setting", &Entry::Choice("slack"))?;
-/// assert_eq!((asks(&line, "sag"), asks(&line, "slack")), (false, true));
-/// # Ok::<(), rigging_core::question::BadInput>(())
-/// ```
-#[derive(Debug, Clone, PartialEq)]
-#[non_exhaustive]
-pub struct Asked {
-    /// What the field is.
-    pub about: About,
-    /// Its value.
-    pub entry: Entry,
-    /// Whether it matters, the other fields being what they are.
-    pub matters: bool,
-}
-
-impl Asked {
-    /// The same field with another value.
-    /// ```
-    /// use rigging_core::question::{Entry, Question};
-    ///
-    /// let mut line = Question::named("line")?;
-    /// let span = line.fields().into_iter().find(|field| field.about.name == "span_m").ok_or("no span")?;
-    /// let wider = span.with(Entry::One(20.0));
-    /// assert_eq!((wider.entry, wider.about.name, wider.matters), (Entry::One(20.0), "span_m", span.matters));
-    /// # Ok::<(), Box<dyn std::error::Error>>(())
-    /// ```
-    #[must_use]
-    pub fn with(&self, entry: Entry) -> Asked {
-        Asked { entry, ..self.clone() }
-    }
-}
-
-fn asked<Q: Ask>(question: &Q) -> Vec<Asked> {
-    Q::fields()
-        .iter()
-        .map(|field| Asked { about: field.about, entry: (field.get)(question), matters: (field.asked)(question) })
-        .collect()
-}
-
-/// Gives fields a value each; what became of it, none for a field that there is not.
-fn put<Q: Ask>(question: &mut Q, entries: &[(&str, Entry)]) -> Vec<Option<Result<(), BadInput>>> {
-    let fields = Q::fields();
-    let mut outcomes = Vec::new();
-    for (name, entry) in entries {
-        outcomes.push(fields.iter().find(|field| field.about.name == *name).map(|field| {
-            let entry = settled(&field.about, entry);
-            check(&field.about, &entry)?;
-            (field.set)(question, &entry);
-            Ok(())
-        }));
-    }
-    outcomes
 }
 
 macro_rules! questions {

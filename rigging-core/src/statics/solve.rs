@@ -196,10 +196,10 @@ mod tests {
     #[test]
     fn a_balance_is_told_in_numbers_or_not_at_all() {
         let said = [0.0, -1.0, 1e-160, 0.5, 4.0, 1e3, 1e10, 1e100, 1e154, 1.7e308];
-        let mut place = 0_usize;
+        let mut place = 0_u64;
         let mut next = || {
             place = place.wrapping_mul(6_364_136_223_846_793_005).wrapping_add(1_442_695_040_888_963_407);
-            said[(place >> 33) % said.len()]
+            said[(place >> 33) as usize % said.len()]
         };
         let (mut balanced, mut absurd) = (0, 0);
         for _ in 0..4000 {

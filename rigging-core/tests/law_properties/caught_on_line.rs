@@ -406,6 +406,19 @@ fn what_runs_on_beyond_a_point_gives_with_the_rest() {
     }
 }
 
+#[test]
+fn a_place_that_is_no_number_is_named() {
+    let [_, right] = parts([8.0, 0.0, 0.5, 0.05, 3e4]);
+    let wrong = [
+        ("place of the point", Part { along: metres(f64::NAN), ..right }),
+        ("height of the point", Part { above: metres(f64::INFINITY), ..right }),
+    ];
+    for (what, wrong) in wrong {
+        assert_eq!(held(&right, &wrong, newtons(900.0)).unwrap_err().what, what);
+        assert_eq!(held(&wrong, &right, newtons(900.0)).unwrap_err().what, what);
+    }
+}
+
 proptest! {
     #![proptest_config(often())]
 

@@ -2,7 +2,7 @@ use crate::by_hand::lowest_point;
 use crate::numbers::{any, close, factor, force, is_lawful, metres, newtons, often, plain};
 use proptest::prelude::*;
 use rigging_core::law::fall::{
-    Braked, braked, caught as caught_at, fall_factor, gives, peak, stiffness_from_peak, stopped,
+    Braked, braked, caught as caught_at, fall_factor, gives, let_go, peak, stiffness_from_peak, stopped,
 };
 use rigging_core::quantity::{Velocity, metre_per_second};
 
@@ -17,7 +17,49 @@ fn stiffness() -> impl Strategy<Value = f64> {
     (3.0..6.0_f64).prop_map(|power| 10_f64.powf(power))
 }
 
+fn bent(weight: f64, stiffness: f64, rope: [[f64; 2]; 2], [straight, down]: [f64; 2]) -> f64 {
+    let rope = rope.map(|[length, pull]| (metres(length), newtons(pull)));
+    let_go(newtons(weight), newtons(stiffness), rope, metres(straight), metres(down)).unwrap().value
+}
+
 proptest! {
+    /// What the rope stores at the lowest is what it stored at once and what the body lost; it may hang there at rest.
+    #[test]
+    fn a_bend_that_lets_go_leaves_its_stretch_and_the_way_down(
+        weight in 100.0..5000.0_f64, stiffness in 5e3..1e5_f64, one in 0.3..30.0_f64, other in 0.3..30.0_f64,
+        pull in 0.0..9000.0_f64, times in 1.0..4.0_f64, share in 0.2..1.0_f64, plumb in -1.0..1.0_f64,
+    ) {
+        let straight = share * (one + other);
+        let force = bent(weight, stiffness, [[one, times * pull], [other, pull]], [straight, plumb * straight]);
+        let unstretched = one / (1.0 + times * pull / stiffness) + other / (1.0 + pull / stiffness);
+        let stored = |length: f64| stiffness / unstretched * (length - unstretched).max(0.0).powi(2) / 2.0;
+        let lowest = unstretched * (1.0 + force / stiffness);
+        let gained = stored(straight) + weight * (lowest - plumb * straight);
+        prop_assert!(close(stored(lowest), gained, 1e-9, 1e-9 * weight), "{force}");
+        prop_assert!(force >= weight);
+        // Without any pull before it is a fall.
+        let loose = bent(weight, stiffness, [[one, 0.0], [other, 0.0]], [straight, plumb * straight]);
+        let fall = caught(weight, stiffness, one + other - plumb * straight, one + other);
+        prop_assert!(close(loose, fall, 1e-12, 0.0), "{loose} {fall}");
+    }
+
+    #[test]
+    fn a_bend_that_lets_go_is_an_error_or_a_number_whatever_comes_in(
+        [weight, stiffness, one, other, over, under] in [any(), any(), any(), any(), any(), any()],
+        straight in any(), down in any(),
+    ) {
+        let rope = [(metres(one), newtons(over)), (metres(other), newtons(under))];
+        let within = weight >= 0.0 && stiffness > 0.0 && one > 0.0 && other > 0.0 && over >= 0.0 && under >= 0.0
+            && straight >= 0.0 && down.abs() <= straight;
+        let answer = let_go(newtons(weight), newtons(stiffness), rope, metres(straight), metres(down));
+        match answer {
+            Ok(force) => prop_assert!(within && force.value.is_finite() && force.value >= 0.0, "{force:?}"),
+            // Numbers of everyday are never refused.
+            Err(_) => prop_assert!(!within || ![weight, stiffness, one, other, over, under, straight, down]
+                .iter().all(|input| (1e-3..1e6).contains(&input.abs()) || *input == 0.0)),
+        }
+    }
+
     #[test]
     fn the_rope_takes_up_just_what_the_body_lost(
         weight in 1.0..3000.0_f64, stiffness in stiffness(), fall in 0.0..20.0_f64, rope in 0.1..60.0_f64,

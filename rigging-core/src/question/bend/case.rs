@@ -98,20 +98,8 @@ pub(super) struct Failed {
     pub(super) pull: Band,
     /// How far they are below what holds the rope then, plumb and straight, m.
     pub(super) below: [f64; 2],
-    /// Both lengths of it, above the bend and below, m.
-    pub(super) lengths: [f64; 2],
     /// Weight, stiffness of the rope and its pull before above the bend and below, at the most it may pull, N.
     pub(super) at_most: [f64; 4],
-}
-
-/// What a rope pulls at most once the bend between its lengths, from what holds it and to the person, lets go, N: all that
-/// they sink and all that is left of its stretch stopped by it, at rest plumb below; `below` how far they are below what
-/// holds it then, plumb and straight, `before` its pull until then in each of the lengths.
-fn let_go(weight: f64, stiffness: f64, lengths: [f64; 2], [plumb, straight]: [f64; 2], before: [f64; 2]) -> f64 {
-    let unstretched: f64 = lengths.iter().zip(before).map(|(length, pull)| length / (1.0 + pull / stiffness)).sum();
-    let spring = stiffness / unstretched;
-    let left = spring * (straight - unstretched).max(0.0);
-    weight + (weight * weight + 2.0 * weight * spring * (unstretched - plumb) + left * left).max(0.0).sqrt()
 }
 
 /// How many places on the way past a bend are looked at.
@@ -399,24 +387,32 @@ impl Bend {
         let (aside, depth) = ((x - u).abs(), y - v);
         let drop = rope - Length::new::<metre>(depth);
         let drop = drop.max(Length::new::<metre>(0.0));
-        let below = [depth, aside.hypot(depth)];
+        let straight = aside.hypot(depth);
         let [body, kit] = self.people.inputs();
         let weight = |body, kit| Force::new::<newton>(self.people.weight_of_all(body, kit));
         // A bend gives way when it is pulled hardest: whoever lowers stops too, and friction may then hold back what is above.
         let [gone, ..] = self.turns();
-        let above = (gone.over.friction(self.is_wet()).0.high() * gone.angle.value.abs()).exp();
-        let lengths = [self.rope_above.value, self.rope_below.value];
+        let friction = Ratio::new::<ratio>(gone.over.friction(self.is_wet()).0.high());
+        let held_back = bend::tight_to_slack(friction, Angle::new::<radian>(gone.angle.value.abs()))?.value;
         let before = |body, kit, stiffness: f64| {
             let uncertain = self.state.uncertain().0;
             let at = if self.state == State::Slip { stiffness.min(uncertain.high()) } else { uncertain.high() };
             let pull = self.people.load_of_all(self.state, body, kit, at)?;
-            Ok::<_, OutOfDomain>([above * pull, pull])
+            Ok::<_, OutOfDomain>([held_back * pull, pull])
+        };
+        let pulls = |[body, kit, stiffness]: [f64; 3], [above, below]: [f64; 2]| {
+            let rope = [(self.rope_above, above), (self.rope_below, below)];
+            let rope = rope.map(|(length, pull)| (length, Force::new::<newton>(pull)));
+            let [straight, down] = [straight, depth].map(Length::new::<metre>);
+            Ok::<_, OutOfDomain>(
+                fall::let_go(weight(body, kit), Force::new::<newton>(stiffness), rope, straight, down)?.value,
+            )
         };
         let fallen = |stiffness| {
-            sweep([body, kit, stiffness], |&[body, kit, stiffness]| {
-                let (weight, before) = (weight(body, kit), before(body, kit, stiffness)?);
-                let loose = fall::peak(weight, Force::new::<newton>(stiffness), drop, rope)?.value;
-                Ok::<_, OutOfDomain>([loose.max(let_go(weight.value, stiffness, lengths, below, before))])
+            sweep([body, kit, stiffness], |&point| {
+                let [body, kit, stiffness] = point;
+                let tight = pulls(point, before(body, kit, stiffness)?)?;
+                Ok::<_, OutOfDomain>([tight.max(pulls(point, [0.0; 2])?)])
             })
         };
         // As stiff as in the slip before, and as in the hardest fall that was measured.
@@ -430,17 +426,16 @@ impl Bend {
         let from_plumb = Angle::new::<radian>(aside.atan2(depth).min(FRAC_PI_2));
         let swing = swing::peak(weight(body, kit), from_plumb)?.value;
         let [body, kit, stiffness] = fall.at_high;
-        let (heaviest, before) = (weight(body, kit).value, before(body, kit, stiffness)?);
-        let tight = let_go(heaviest, stiffness, lengths, below, before) >= fall.band.high();
-        let [above, under] = if tight { before } else { [0.0; 2] };
+        let before = before(body, kit, stiffness)?;
+        let is_tight = pulls(fall.at_high, before)? >= fall.band.high();
+        let [above, below] = if is_tight { before } else { [0.0; 2] };
         Ok(Failed {
             drop: drop.value,
             aside,
             swings: from_plumb.value,
             pull: Band::of(swing, fall.band.typical(), fall.band.high()),
-            below,
-            lengths,
-            at_most: [heaviest, stiffness, above, under],
+            below: [depth, straight],
+            at_most: [weight(body, kit).value, stiffness, above, below],
         })
     }
 }

@@ -213,8 +213,7 @@ impl Bend {
             }
         }
         if let Some(failed) = failed {
-            let ([weight, stiffness, over, under], [plumb, straight]) = (failed.at_most, failed.below);
-            let [above, below] = failed.lengths;
+            let ([weight, stiffness, above, below], [plumb, straight]) = (failed.at_most, failed.below);
             steps.push(Step {
                 what:
                     "If bend 1 fails, at most: all of the drop, and what is left of the pull before, stopped by stretch of the rope"
@@ -223,10 +222,10 @@ impl Bend {
                 given: vec![
                     force("W", weight),
                     force("EA", stiffness),
-                    force("T₁", over),
-                    force("T₂", under),
-                    Given::exact("L₁", above, Kind::Length),
-                    Given::exact("L₂", below, Kind::Length),
+                    force("T₁", above),
+                    force("T₂", below),
+                    Given::exact("L₁", self.rope_above.value, Kind::Length),
+                    Given::exact("L₂", self.rope_below.value, Kind::Length),
                     Given::exact("y", plumb, Kind::Length),
                     Given::exact("d", straight, Kind::Length),
                 ],

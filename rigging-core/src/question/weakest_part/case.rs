@@ -6,8 +6,9 @@ use super::super::people::State;
 use super::parts::{CARRIES, Carries, PLACES, first};
 use super::{Forces, WeakestPart, Whose};
 use crate::band::Band;
-use crate::law::OutOfDomain;
+use crate::law::{OutOfDomain, bend};
 use crate::limit::Standing;
+use crate::quantity::{Angle, Ratio, radian, ratio};
 use crate::strength::condition::CONDITIONS;
 use crate::strength::factor::{Factor, Of, On};
 use crate::strength::item::Figure;
@@ -85,9 +86,10 @@ impl Chain {
 
 /// What the strand that is held pulls, of the one with the load: friction of a wet ring over half a turn helps who holds,
 /// or holds back who pulls.
-pub(super) fn other_strand() -> Band {
-    let most = (Over::Ring.friction(true).0.high() * PI).exp();
-    Band::of(1.0 / most, 1.0, most)
+pub(super) fn other_strand() -> Result<Band, OutOfDomain> {
+    let friction = Ratio::new::<ratio>(Over::Ring.friction(true).0.high());
+    let most = bend::tight_to_slack(friction, Angle::new::<radian>(PI))?.value;
+    Ok(Band::of(1.0 / most, 1.0, most))
 }
 
 /// The lows multiplied, the typicals, the highs; all above 0.
@@ -123,25 +125,25 @@ impl WeakestPart {
             Some(Of::Weight) => self.people.spread(State::Still)?.band,
             _ => self.people.spread(self.state)?.band,
         };
-        let point = if self.is_held_below() { times(rope, other_strand().map(|times| 1.0 + times)) } else { rope };
+        let point = if self.is_held_below() { times(rope, other_strand()?.map(|times| 1.0 + times)) } else { rope };
         Ok([times(point, self.counted_share()), point, rope])
     }
 
     /// What a part gets, of the forces on an anchor, on the master point and in the rope.
-    fn load(&self, part: &Part, carries: Carries, [anchor, point, rope]: [Band; 3]) -> Band {
-        match carries {
+    fn load(&self, part: &Part, carries: Carries, [anchor, point, rope]: [Band; 3]) -> Result<Band, OutOfDomain> {
+        Ok(match carries {
             Carries::Anchor => anchor,
             Carries::Point => point,
             // Of its two strands the one that is pulled.
             Carries::Rope if part.item.made().is_some() && self.is_held_below() => {
-                times(rope, other_strand().map(|times| times.max(1.0)))
+                times(rope, other_strand()?.map(|times| times.max(1.0)))
             }
             // Each hangs in a harness of their own.
             Carries::Rope if part.item.name == "harness" && self.is_hung() => {
                 rope.map(|force| force / f64::from(self.people.count))
             }
             Carries::Rope => rope,
-        }
+        })
     }
 
     fn names_its_load(&self) -> bool {
@@ -197,7 +199,7 @@ impl WeakestPart {
                 return Err(BadInput::Refused { what: name, why });
             }
             let resistance = part.resistance().map_err(|Refused { why }| BadInput::Refused { what: name, why })?;
-            let load = self.load(&part, carries, forces);
+            let load = self.load(&part, carries, forces)?;
             let not_meant = self.not_meant_for(&part, carries);
             let factor = if not_meant.is_some() { None } else { Some(factor.0) };
             let at_best = if resistance.band.is_none() { at_best(&part) } else { None };

@@ -108,6 +108,9 @@ fn every_part_carries_what_its_place_gets() {
     for (load, expected) in loads.into_iter().zip(expected) {
         assert_relative_eq!(load, expected, max_relative = 1e-12);
     }
+    // What is said of it in words is that number.
+    let said = format!("up to {raised:.1} times the load, the ring {:.1}:", 1.0 + raised);
+    assert!(question.solve().unwrap().remarks.iter().any(|remark| remark.contains(&said)), "{said}");
     // Of three on the rope each hangs in a harness of their own.
     let three = WeakestPart { people: People { count: 3, ..question.people }, ..question };
     let chain = three.chain().unwrap();

@@ -152,9 +152,9 @@ impl WeakestPart {
                 result: Given::new("P", point, Kind::Force),
                 source: Source::derived("sum of the forces at the ring"),
             };
-            if self.is_held_below() {
+            if let (true, Ok(strand)) = (self.is_held_below(), other_strand()) {
                 step.formula = "P = F (1 + s), the other strand with s times the force, from e^(−μπ) to e^(μπ)";
-                step.given.push(Given::new("s", other_strand(), Kind::Ratio));
+                step.given.push(Given::new("s", strand, Kind::Ratio));
             }
             steps.push(step);
             steps.push(Step {
