@@ -249,7 +249,7 @@ impl Ask for WeakestPart {
             Field::choice('r', "meets", RopeMeets::CHOICES, place!(meets))
                 .says(
                     "The rope at the master point",
-                    "held from below both strands pull there, as unlike as friction on a wet ring lets them"
+                    "held from below both strands pull there; friction lets one pull up to 3.4 times as hard"
                 )
                 .asked_if(Self::is_hung),
             Field::range('s', "share", Kind::Ratio, 0.1..=6.0, place!(share))
