@@ -169,6 +169,20 @@ fn every_crate_comes_from_the_one_registry_or_from_this_folder() {
 }
 
 #[test]
+fn the_forge_runs_actions_by_their_commit_and_not_by_a_tag_that_can_be_moved() {
+    let workflow =
+        std::fs::read_to_string(concat!(env!("CARGO_MANIFEST_DIR"), "/../.github/workflows/page.yml")).unwrap();
+    let actions: Vec<&str> = workflow.lines().filter_map(|line| line.split_once("uses: ").map(|(_, of)| of)).collect();
+    assert!(!actions.is_empty());
+    for action in actions {
+        let (name, version) = action.split_once(" # v").unwrap_or_else(|| panic!("{action} does not say its version"));
+        let commit = name.strip_prefix("actions/").and_then(|name| name.split_once('@')).unwrap().1;
+        assert!(commit.len() == 40 && commit.bytes().all(|byte| byte.is_ascii_hexdigit()), "{action}");
+        assert!(version.bytes().all(|byte| byte.is_ascii_digit() || byte == b'.'), "{action}");
+    }
+}
+
+#[test]
 fn what_runs_while_crates_are_built_is_known_and_fetches_nothing() {
     let packages = packages();
     for (known, _) in BUILD_SCRIPTS {
