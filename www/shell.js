@@ -1,20 +1,15 @@
-// Starts the module, tells it what happens, and puts the strings it gives in place. It lays out nothing.
-(function () {
+// Starts the module, whose bytes these are, tells it what happens, and puts the strings it gives in place. It lays out
+// nothing.
+function shell(bytes) {
   "use strict";
   var root = document.documentElement;
   var page = null;
-  var bytes = null;
   var restarted = false;
   // What the browser keeps for the next time, and under which name.
   var KEPT = "rigging-loads";
   var kept = "";
   // Whether what is in the place for paper was put there to be printed as it is.
   var prepared = false;
-
-  // The module as it was packed: LZMA as text, so that the file stays small.
-  function packed() {
-    return undense(byId("module").textContent.trim());
-  }
 
   function two(number) {
     return (number < 10 ? "0" : "") + number;
@@ -308,12 +303,6 @@
     }));
   }
 
-  // The calculator cannot run: say why, above the tables that the file holds.
-  function without(state, words) {
-    root.dataset.state = state;
-    byId("status").textContent = words;
-  }
-
   // A new instance of the module, where the last one was.
   function begin() {
     var bindings = instance();
@@ -324,31 +313,12 @@
     });
   }
 
-  function start() {
-    copies.clean(root);
-    copies.listenForKeeping();
-    copies.stayOffline();
-    if (typeof WebAssembly !== "object" || typeof WebAssembly.instantiate !== "function") {
-      without("no-wasm", "The calculator needs WebAssembly, and this browser has it switched off: a lockdown or " +
-        "strict security mode does that. Allow it for this file, or open the file in another browser. The tables " +
-        "below work without it.");
-      return;
-    }
-    Promise.resolve().then(function () {
-      bytes = unpack(packed());
-      return begin();
-    }).then(function () {
-      listen();
-      var shell = { page: function () { return page; }, put: put, remember: remember, guarded: guarded, now: now };
-      plans.listen(shell);
-      hands(shell);
-      listenForPrinting();
-      root.dataset.state = "ready";
-    }).catch(function (error) {
-      without("failed", "The calculator could not start in this browser. The tables below work without it.");
-      throw error;
-    });
-  }
-
-  start();
-}());
+  return begin().then(function () {
+    listen();
+    var shell = { page: function () { return page; }, put: put, remember: remember, guarded: guarded, now: now };
+    plans.listen(shell);
+    hands(shell);
+    listenForPrinting();
+    root.dataset.state = "ready";
+  });
+}

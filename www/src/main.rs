@@ -70,17 +70,16 @@ fn pack(folder: &Path) -> Outcome<(PathBuf, Sizes)> {
     let wasm = alike::alike(&wasm)?;
 
     let style = Style::new(&inline::bare_style(&read(folder, "style.css")?)?)?;
-    let mut script = instance(&glue)?;
-    for part in ["unpack.js", "reach.js", "copies.js", "hands.js", "plans.js", "shell.js"] {
-        script += &("\n".to_owned() + &read(folder, part)?);
-    }
-    let script = Script::new(&inline::bare_script(&script)?)?;
+    let script = scripts(folder, &["unpack.js", "reach.js", "copies.js", "start.js"])?;
+    // What needs the module comes packed with it: what is read before it starts is small.
+    let within = scripts(folder, &["hands.js", "plans.js", "shell.js"])?;
+    let within = Script::new(&(inline::bare_script(&instance(&glue)?)? + "\n" + within.text()))?;
     let outline = read(folder, "shell.html")?;
     let address = shell::Address::new(read(folder, "hosted-address.txt")?.trim())?;
     let (notices, licences) = notices::read(folder)?;
     let tables = rigging_web::still_tables(&checks(&folder.join("../tests/published"))?, &notices);
     let tables = inline::bare_html(&tables);
-    let packed = dense::dense(&module::packed(&wasm)?);
+    let packed = dense::dense(&module::packed(&[within.text().as_bytes(), &wasm].concat())?);
     let page = |copy: &str, policy: &str, links: &str| {
         let parts = [
             ("copy", copy),
@@ -95,10 +94,10 @@ fn pack(folder: &Path) -> Outcome<(PathBuf, Sizes)> {
         ];
         shell::fill(&outline, &parts)
     };
-    let policy = policy::policy(&script, &style);
+    let policy = policy::policy(&[&script, &within], &style);
     let single = page("file", &policy, "")?;
     // Among so many letters of data some look like the beginning of an address.
-    shell::refuse_addresses(&single.replacen(&packed, "", 1), &address)?;
+    shell::refuse_addresses(&single.replacen(&packed, within.text(), 1), &address)?;
     let hosted = page("hosted", &policy::hosted(&policy), hosted::LINKS)?;
 
     let sizes = Sizes::measure(&wasm, single.as_bytes())?;
@@ -109,6 +108,15 @@ fn pack(folder: &Path) -> Outcome<(PathBuf, Sizes)> {
     fs::write(dist.join(hosted::LICENCES), &licences)?;
     hosted::write(&dist.join("hosted"), &hosted, &licences, &read(folder, "service-worker.js")?)?;
     Ok((file, sizes))
+}
+
+/// Some files of scripts as one.
+fn scripts(folder: &Path, names: &[&str]) -> Outcome<Script> {
+    let mut script = String::new();
+    for name in names {
+        script += &(read(folder, name)? + "\n");
+    }
+    Script::new(&inline::bare_script(&script)?)
 }
 
 /// Long names that the glue gives to what is its own, and that nothing else calls.

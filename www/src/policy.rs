@@ -1,14 +1,14 @@
-//! The content policy: the page may run its own script and style, start its module, and nothing else.
+//! The content policy: the page may run its own scripts and style, start its module, and nothing else.
 
 use sha2::{Digest, Sha256};
 
 use crate::inline::{Script, Style, base64};
 
-/// The policy as it stands in the page's `meta` element.
-pub(crate) fn policy(script: &Script, style: &Style) -> String {
+/// The policy as it stands in the page's `meta` element: these scripts and no others, whoever puts them in.
+pub(crate) fn policy(scripts: &[&Script], style: &Style) -> String {
+    let scripts: String = scripts.iter().map(|script| hash(script.text()) + " ").collect();
     format!(
-        "default-src 'none'; script-src {} 'wasm-unsafe-eval'; style-src {}; base-uri 'none'; form-action 'none'",
-        hash(script.text()),
+        "default-src 'none'; script-src {scripts}'wasm-unsafe-eval'; style-src {}; base-uri 'none'; form-action 'none'",
         hash(style.text()),
     )
 }
@@ -45,7 +45,7 @@ mod tests {
         let script = Script::new("alert('Hello, world.');").expect("it is plain");
         let style = Style::new("").expect("it is plain");
         assert_eq!(
-            policy(&script, &style).split("; ").collect::<Vec<_>>(),
+            policy(&[&script], &style).split("; ").collect::<Vec<_>>(),
             [
                 "default-src 'none'",
                 "script-src 'sha256-qznLcsROx4GACP2dm0UCKCzCG+HiZ1guq6ZZDob/Tng=' 'wasm-unsafe-eval'",
