@@ -293,8 +293,8 @@ pub(super) const fn judged_state<Q>(place: Place<Q>) -> Field<Q> {
 }
 
 /// Slack at the lip and rope to the anchor in a slip, m (assumed; the abseil asks for them).
-const SLACK: f64 = 0.5;
-const ROPE_OUT: f64 = 3.0;
+pub(super) const SLACK: f64 = 0.5;
+pub(super) const ROPE_OUT: f64 = 3.0;
 
 /// The words of a range that both make.
 pub(super) const SLIP_OR_RAISED: &str = ", on a slip or raised in jerks, whichever pulls harder";

@@ -1,6 +1,7 @@
 //! Whole questions, from their fields to their findings, against ways to the numbers that share nothing with them but
 //! the types to ask and to read.
 
+mod anchor_legs;
 mod bend;
 mod deviation;
 mod guided_abseil;

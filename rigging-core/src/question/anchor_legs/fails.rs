@@ -1,8 +1,9 @@
 //! If an anchor fails: where the master point goes, and what the others carry then.
 
 use super::super::answer::{Finding, Outcome};
+use super::super::carried::larger;
 use super::super::input::BadInput;
-use super::super::people::State;
+use super::super::people::{ROPE_OUT, SLACK, State};
 use super::rigged::{Case, NAMES, Point, Rigged, There};
 use super::worst::{LENGTHS, put};
 use super::{AnchorLegs, called};
@@ -17,6 +18,9 @@ struct Before {
     weight: f64,
     /// What the rope gives under the weight (m).
     rope_gives: f64,
+    /// What it pulls as a slip is caught on an anchor that gives nothing (N), and what its rope gives under the weight
+    /// (m); none if a slip is not the state that is judged.
+    slip: Option<(f64, f64)>,
     /// Whether the catch is counted as the free fall that it is at most.
     most: bool,
     hung: Vector,
@@ -34,10 +38,15 @@ struct End {
     most: bool,
 }
 
-/// What is found at one place after an anchor failed: drop, way to the side, force at rest, force at the catch.
-type After = [f64; 4];
+/// What is found at one place after an anchor failed: drop, way to the side, force at rest, force at the catch, force if it
+/// failed as a slip was caught (0 if none is judged).
+type After = [f64; 5];
 const STILL: usize = 2;
 const CATCH: usize = 3;
+const SLIPPED: usize = 4;
+
+const AT_THE_CATCH: &str = "on the worst anchor left, at the catch";
+const IN_A_SLIP: &str = "on the worst anchor left, at the catch, in the middle of a slip";
 
 /// How far apart and how far down.
 type Place = [f64; 2];
@@ -48,39 +57,45 @@ const HALVINGS: u32 = 5;
 const AROUND: [Place; 8] =
     [[1.0, 0.0], [-1.0, 0.0], [0.0, 1.0], [0.0, -1.0], [1.0, 1.0], [1.0, -1.0], [-1.0, 1.0], [-1.0, -1.0]];
 
+/// Whether it is what a failure does to the anchors that are left, at its hardest.
+pub(super) fn is_catch(finding: &Finding) -> bool {
+    [AT_THE_CATCH, IN_A_SLIP].contains(&finding.what.as_str())
+}
+
 impl AnchorLegs {
-    /// What happens if each anchor fails in turn, everybody hanging still in the fall line.
+    /// What happens if each anchor fails in turn, everybody in the fall line: hanging still, or slipping if that is judged.
     pub(super) fn fails(&self) -> Result<Vec<Outcome>, BadInput> {
         let mut pairs = self.pairs_left()?;
         let mut outcomes = Vec::new();
         for (failed, name) in NAMES.iter().take(self.count()).enumerate() {
-            let [drop, aside, rest, catch] = self.fail(failed, &mut pairs)?;
+            let [drop, aside, rest, catch, slipped] = self.fail(failed, &mut pairs)?;
             let length = |what, band| Finding::load(what, band).measured_as(Kind::Length);
-            outcomes.push(Outcome {
-                case: format!("If {} fails", called(name)),
-                findings: vec![
-                    Finding::load("on the worst anchor left, at the catch", catch),
-                    Finding::load("on the worst anchor left, hanging still afterwards", rest),
-                    length("drop of the master point", drop),
-                    length("swing of the master point to the side", aside),
-                ],
-            });
+            let mut findings = vec![
+                Finding::load(AT_THE_CATCH, catch),
+                Finding::load("on the worst anchor left, hanging still afterwards", rest),
+                length("drop of the master point", drop),
+                length("swing of the master point to the side", aside),
+            ];
+            if self.state == State::Slip {
+                findings.insert(0, Finding::load(IN_A_SLIP, slipped));
+            }
+            outcomes.push(Outcome { case: format!("If {} fails", called(name)), findings });
         }
         Ok(outcomes)
     }
 
-    /// Drop, way to the side, force at rest and at the catch if one anchor fails.
-    fn fail<'a>(&'a self, failed: usize, pairs: &mut [Rigged<'a>]) -> Result<[Band; 4], BadInput> {
+    /// What is found if one anchor fails.
+    fn fail<'a>(&'a self, failed: usize, pairs: &mut [Rigged<'a>]) -> Result<[Band; 5], BadInput> {
         let (all, left) = (Rigged::new(self, There::All)?, Rigged::new(self, There::Without(failed))?);
         let mut failing = Failing { legs: self, failed, all, left, pairs, found: None };
         failing.look_everywhere()?;
         Ok(failing.found.unwrap_or_default().map(|(low, typical, high)| Band::of(low, typical, high)))
     }
 
-    /// The catch of the same failure.
+    /// The catch of the same failure, as a slip is caught too if that is judged.
     pub(super) fn catch(&self, failed: usize) -> Result<Band, BadInput> {
-        let [.., catch] = self.fail(failed, &mut self.pairs_left()?)?;
-        Ok(catch)
+        let [.., catch, slipped] = self.fail(failed, &mut self.pairs_left()?)?;
+        Ok(larger(catch, slipped))
     }
 }
 
@@ -93,7 +108,7 @@ struct Failing<'a, 'b> {
     /// Those to which all could be left.
     pairs: &'b mut [Rigged<'a>],
     /// Low, typical, high.
-    found: Option<[(f64, f64, f64); 4]>,
+    found: Option<[(f64, f64, f64); 5]>,
 }
 
 impl Failing<'_, '_> {
@@ -145,7 +160,7 @@ impl Failing<'_, '_> {
         for place in places(ranges, GRID) {
             met.push((place, self.glance(end, place)?.map(|found| sign * found)));
         }
-        for which in [CATCH, STILL] {
+        for which in [CATCH, STILL, SLIPPED].into_iter().take(if self.legs.state == State::Slip { 3 } else { 2 }) {
             let of = |after: &After| after.get(which).copied().unwrap_or_default();
             let mut best = (ranges.map(|range| range.typical()), f64::NEG_INFINITY);
             for (place, after) in &met {
@@ -183,8 +198,15 @@ impl Failing<'_, '_> {
         let meant = [of(&body), of(&kit), 0.0, stiff(&legs), apart, down, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0];
         let point = self.legs.tied(meant, self.failed, long);
         let hung = self.all.under(plumb(weight), &point)?.point;
-        let rope_gives = weight * self.legs.rope.value / (of(&rope) * f64::from(ropes));
-        Ok(Before { point, weight, rope_gives, most, hung })
+        let gives = |metres: f64| weight * metres / (of(&rope) * f64::from(ropes));
+        let rope_gives = gives(self.legs.rope.value);
+        let slip = if self.legs.state == State::Slip {
+            let peak = self.legs.people.load_of_all(State::Slip, of(&body), of(&kit), of(&rope))?;
+            Some((peak, gives(ROPE_OUT)))
+        } else {
+            None
+        };
+        Ok(Before { point, weight, rope_gives, slip, most, hung })
     }
 
     /// What all that is left carries, shared as it is tied.
@@ -198,7 +220,7 @@ impl Failing<'_, '_> {
     /// The same in every way in which few may carry it all.
     fn look(&mut self, end: End, place: Place) -> Result<(), BadInput> {
         let before = self.before(end, place)?;
-        let ([drop, aside, mut still, mut caught], peak) = self.shared(&before)?;
+        let ([drop, aside, mut still, mut caught, mut slipped], [peak, slip]) = self.shared(&before)?;
         if before.most {
             let Before { point, weight, .. } = before;
             let (legs, there, long) = (self.legs, self.left.there, self.legs.tied_long());
@@ -210,31 +232,39 @@ impl Failing<'_, '_> {
                         let way = legs.tied(point, short, long);
                         still = still.max(few.under(plumb(weight), &way)?.most().1);
                         caught = caught.max(few.under(plumb(peak), &way)?.most().1);
+                        if slip > 0.0 {
+                            slipped = slipped.max(few.under(plumb(slip), &way)?.most().1);
+                        }
                     }
                 }
             }
         }
-        self.take_in([drop, aside, still, caught]);
+        self.take_in([drop, aside, still, caught, slipped]);
         Ok(())
     }
 
-    /// What is found as it is tied, and the pull of the catch.
-    fn shared(&mut self, before: &Before) -> Result<(After, f64), BadInput> {
+    /// What is found as it is tied, and the pulls of the catch and of the slip.
+    fn shared(&mut self, before: &Before) -> Result<(After, [f64; 2]), BadInput> {
         let Before { point, weight, .. } = before;
         let left = &mut self.left;
         let rest = left.under(plumb(*weight), point)?;
         let twice = left.under(plumb(2.0 * weight), point)?;
         let gone = rest.point - before.hung;
         let metres = Length::new::<metre>;
-        let catch = leg_failure::peak(
-            Force::new::<newton>(*weight),
-            metres((-gone.z).max(0.0)),
-            metres((rest.point.z - twice.point.z).max(0.0)),
-            metres(before.rope_gives),
-        )?;
+        let (drop, legs_give) = ((-gone.z).max(0.0), metres((rest.point.z - twice.point.z).max(0.0)));
+        let caught = |drop: f64, rope: f64| {
+            leg_failure::peak(Force::new::<newton>(*weight), metres(drop), legs_give, metres(rope))
+        };
+        let catch = caught(drop, before.rope_gives)?;
         let peak = if before.most { catch.most } else { catch.computed }.value;
-        let caught = left.under(plumb(peak), point)?;
-        Ok(([(-gone.z).max(0.0), gone.x.hypot(gone.y), rest.most().1, caught.most().1], peak))
+        // It fails as the slip begins to pull, or at the end of it, the slack and the drop fallen through in one.
+        let slip = match before.slip {
+            Some((slip, rope)) if before.most => slip.max(caught(drop + SLACK, rope)?.most.value),
+            slip => slip.map_or(0.0, |(slip, _)| slip),
+        };
+        let caught = left.under(plumb(peak), point)?.most().1;
+        let slipped = if slip > 0.0 { left.under(plumb(slip), point)?.most().1 } else { 0.0 };
+        Ok(([drop, gone.x.hypot(gone.y), rest.most().1, caught, slipped], [peak, slip]))
     }
 
     fn take_in(&mut self, after: After) {

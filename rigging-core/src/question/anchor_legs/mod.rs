@@ -14,7 +14,7 @@ mod tests;
 
 pub use parts::{Knots, LegMaterial, Rig, Spot};
 
-use told::{FORMULAS, NOT_IN};
+use told::FORMULAS;
 use worst::{INPUTS, Worst};
 
 use super::against::{self, Against, asks_limit};
@@ -330,7 +330,7 @@ impl Solve for AnchorLegs {
             working,
             formulas: [FORMULAS.as_slice(), &people::FORMULAS].concat(),
             cautions: self.cautions(),
-            not_in: NOT_IN.to_vec(),
+            not_in: told::not_in(self.state),
         })
     }
 }
@@ -411,9 +411,8 @@ impl AnchorLegs {
 
 /// The failure whose catch pulls hardest on what is left, with its words.
 fn hardest_catch(outcomes: &[Outcome]) -> Option<(usize, String, Band)> {
-    let catches = outcomes.iter().enumerate().filter_map(|(failed, outcome)| {
-        let catch = outcome.findings.first()?;
-        Some((failed, outcome, catch))
+    let catches = outcomes.iter().enumerate().flat_map(|(failed, outcome)| {
+        outcome.findings.iter().filter(|finding| fails::is_catch(finding)).map(move |catch| (failed, outcome, catch))
     });
     let (failed, outcome, catch) =
         catches.reduce(|most, catch| if catch.2.band.high() > most.2.band.high() { catch } else { most })?;

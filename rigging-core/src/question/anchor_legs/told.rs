@@ -1,6 +1,7 @@
 //! What is told of the legs: remarks, working, cautions.
 
 use super::super::answer::{Caution, Gravity};
+use super::super::people::State;
 use super::rigged::{Case, NAMES, Point, There};
 use super::slack::Slack;
 use super::{AnchorLegs, Knots, Rig, called};
@@ -143,7 +144,7 @@ impl AnchorLegs {
     }
 }
 
-pub(super) const FORMULAS: [Formula; 5] = [
+pub(super) const FORMULAS: [Formula; 6] = [
     Formula::new(
         "each anchor, each state, every place within the ranges: legs pull by their stretch, and where everything rests the energy is least",
         "T = EA (ℓ − L₀)/L₀, none where slack; Σ EA (ℓ − L₀)²/(2 L₀) − F · x is least",
@@ -164,6 +165,11 @@ pub(super) const FORMULAS: [Formula; 5] = [
         "catch after it: e the drop, r what the rope gives under the weight W, k of legs and rope in a row, s = e − r",
         "F = W + √(W² + 2 W k s) for s ≥ 0, 2 W + k s for s < 0; at most W + √(W² + 2 W k e)",
         Source::derived("energy of two springs in a row; held to a time simulation"),
+    ),
+    Formula::new(
+        "an anchor that fails in the middle of a slip: f the slack, 3 m of rope and the legs left in a row",
+        "F = W + √(W² + 2 W k (f + e)) at most, and at least the slip itself",
+        Source::derived("energy of a fall through slack and drop, nothing lost to the leg that fails"),
     ),
 ];
 
@@ -212,7 +218,14 @@ const CAUTIONS: [Caution; 4] = [
     Caution::OF_EVERY_NUMBER,
 ];
 
-pub(super) const NOT_IN: [&str; 6] = [
+/// What is not counted: while no slip is judged, an anchor that fails in one.
+pub(super) fn not_in(state: State) -> Vec<&'static str> {
+    let in_a_slip =
+        (state != State::Slip).then_some("an anchor that fails in the middle of a slip: judge a slip for that");
+    in_a_slip.into_iter().chain(NOT_IN).collect()
+}
+
+const NOT_IN: [&str; 6] = [
     "the strength of the rock, the bolt or what holds it",
     "the swing of the person after an anchor fails, and rock in the way",
     "a second anchor that fails at the catch",

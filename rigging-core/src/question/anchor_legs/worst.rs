@@ -1,6 +1,5 @@
 //! The worst case within the ranges, with few solves: scanned roughly, then climbed to from there.
 
-use super::super::carried::larger;
 use super::super::input::BadInput;
 use super::rigged::{MOST, Point, Rigged, There};
 use super::{AnchorLegs, Rig, State};
@@ -177,10 +176,13 @@ impl AnchorLegs {
     }
 
     /// The range of the force on the worst anchor of the worst pair in another state: of the pair that was worst in the
-    /// chosen one, and of the pair that is worst in this one.
+    /// chosen one; its high end also of the pair that is worst in this one, which is looked at under the heaviest alone.
     pub(super) fn pair_in_state(&self, chosen: &Worst, state: State) -> Result<Band, BadInput> {
         let band = self.in_state(chosen, state)?;
-        Ok(if state == self.state { band } else { larger(band, self.first_pair(state)?.1) })
+        if state == self.state {
+            return Ok(band);
+        }
+        Ok(Band::of(band.low(), band.typical(), band.high().max(self.first_pair(state)?.1.high())))
     }
 }
 
