@@ -247,3 +247,36 @@ fn a_line_pulled_tight_gets_no_less_than_one_of_that_pre_tension() {
         Ok(true)
     });
 }
+
+/// The sags between which a limit is kept, as shares of the span, in the words that tell them of a state.
+fn kept(answer: &Answer, state: &str) -> Option<[f64; 2]> {
+    let words =
+        answer.remarks.iter().find_map(|words| words.strip_prefix(&format!("Backwards, {state} at the place")))?;
+    let (_, words) = words.split_once(" with a sag from ")?;
+    let numbers = words.split(' ').filter_map(|word| word.parse::<f64>().ok());
+    let percents: Vec<f64> = numbers.take(2).collect();
+    Some([percents[0] / 100.0, percents[1] / 100.0])
+}
+
+#[test]
+fn a_sag_that_is_said_to_keep_to_a_limit_does() {
+    let lines = any_pair().prop_map(|(wide, _)| wide).prop_filter("another", |question| question.name() == "line");
+    holds((lines, 0.1..0.9_f64, 0.3..1.5_f64, 0.0..=1.0_f64), 0.3, |(question, place, share, within)| {
+        let mut fields = serde_json::to_value(&question).unwrap();
+        fields["place"] = json!(place);
+        let Some(free) = asked(&fields, &json!({"limit": "none"})) else { return Ok(false) };
+        let limit = share * free.findings[0].band.high();
+        let set = json!({"limit": "own", "own_limit_n": limit.clamp(500.0, 50e3), "anchor": "known"});
+        let Some(answer) = asked(&fields, &set) else { return Ok(false) };
+        let mut looked = false;
+        for (state, states) in [("hanging still", 0..1), ("in jerks and on a slip", 2..4)] {
+            let Some([least, most]) = kept(&answer, state) else { continue };
+            let sag = least + within * (most - least);
+            let Some(there) = asked(&fields, &json!({"setting": "sag", "sag": sag})) else { continue };
+            looked = true;
+            let force = there.states[states].iter().map(|state| state.band.high()).fold(0.0, f64::max);
+            prop_assert!(force <= 1.005 * limit.clamp(500.0, 50e3), "{state}, {sag}: {force} of {limit}\n{fields}");
+        }
+        Ok(looked)
+    });
+}

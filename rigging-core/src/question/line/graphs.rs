@@ -122,11 +122,7 @@ impl Line {
             .into_iter()
             .filter_map(|sag| Some(Mark { across: sag, up: self.set_to_sag(point, sag).ok()?.forces() }))
             .collect();
-        let mut words = Vec::new();
-        if let Some(limit) = limit {
-            words.push(self.kept_from(point, limit, &curve, "hanging still", |band| band.low())?);
-            words.push(self.kept_from(point, limit, &curve, "in jerks and on a slip", |band| band.high())?);
-        }
+        let words = limit.map_or(Vec::new(), |limit| self.backwards(limit));
         let place = curve.iter().position(|mark| mark.across > here.across).unwrap_or(curve.len());
         curve.insert(place, here);
         let graph = Graph {
@@ -146,46 +142,68 @@ impl Line {
         self.solved(rigged, point)
     }
 
-    /// Between which sags the force stays at or under the limit, in words: more sag hangs easier and slips harder.
-    fn kept_from(
-        &self,
-        point: &Inputs,
-        limit: f64,
-        curve: &[Mark],
-        state: &str,
-        end: fn(&Band) -> f64,
-    ) -> Result<String, BadInput> {
-        let over = |mark: &Mark| end(&mark.up) > limit;
-        let (Some(first), Some(last)) = (curve.first(), curve.last()) else { return Err(BadInput::NoBalance) };
+    /// The hardest forces with the line set to a sag, hanging still and in jerks or on a slip: of the heaviest at every
+    /// corner of span and stiffness; without end where one does not come to rest.
+    fn hardest_at(&self, sag: f64) -> [f64; 2] {
+        let [weight, span, _, stiffness] = self.inputs();
+        let ends = |band: Band| [band.low(), band.high()].into_iter().skip(usize::from(band.is_exact()));
+        let mut most = [0.0_f64; 2];
+        for span in ends(span) {
+            for stiffness in ends(stiffness) {
+                let [still, moving] = most;
+                most = match self.set_to_sag(&[weight.high(), span, 0.0, stiffness], sag) {
+                    Ok(case) => [still.max(case.forces().low()), moving.max(case.forces().high())],
+                    Err(_) => [f64::INFINITY; 2],
+                };
+            }
+        }
+        most
+    }
+
+    /// What sags a limit (N) allows, in words: more sag hangs easier and slips harder.
+    fn backwards(&self, limit: f64) -> Vec<String> {
+        let looked = SAGS.map(|sag| (sag, self.hardest_at(sag)));
+        vec![
+            self.kept_from(limit, &looked, "hanging still", |[still, _]| still),
+            self.kept_from(limit, &looked, "in jerks and on a slip", |[_, moving]| moving),
+        ]
+    }
+
+    /// Between which sags the force stays at or under the limit, in words.
+    fn kept_from(&self, limit: f64, looked: &[(f64, [f64; 2])], state: &str, of: fn([f64; 2]) -> f64) -> String {
+        let keeps = |force: [f64; 2]| of(force) <= limit;
+        let at = |place: usize| looked.get(place).map_or(0.0, |(sag, _)| *sag);
         let percent = |share: f64| decimal(100.0 * share, 1);
-        let looked_at = format!("from {} to {} % of the span", percent(first.across), percent(last.across));
-        let Some(kept) = curve.iter().position(|mark| !over(mark)) else {
-            return Ok(format!(
-                "Backwards, {state}: none. At every sag {looked_at} some anchor gets more than the chosen limit."
-            ));
+        let last = percent(at(looked.len() - 1));
+        let state = format!("Backwards, {state} at the place entered:");
+        let Some(kept) = looked.iter().position(|(_, force)| keeps(*force)) else {
+            return format!(
+                "{state} none. At every sag from {} to {last} % of the span some anchor gets more than the chosen limit.",
+                percent(at(0))
+            );
         };
-        let at = |place: usize| curve.get(place).map_or(0.0, |mark| mark.across);
         // Where the force passes the limit between two sags, told on the side that keeps to it.
-        let passes = |under: usize, above: usize| -> Result<f64, BadInput> {
+        let passes = |under: usize, above: usize| {
             let (mut under, mut above) = (at(under), at(above));
             for _ in 0..8 {
                 let middle = f64::midpoint(under, above);
-                let kept = end(&self.set_to_sag(point, middle)?.forces()) <= limit;
-                *(if kept { &mut under } else { &mut above }) = middle;
+                *(if keeps(self.hardest_at(middle)) { &mut under } else { &mut above }) = middle;
             }
-            Ok(under)
+            under
         };
         let least = if kept == 0 {
             format!("{} % of the span, the least looked at,", percent(at(0)))
         } else {
-            format!("{} % of the span", percent((1000.0 * passes(kept, kept - 1)?).ceil() / 1000.0))
+            format!("{} % of the span", percent((1000.0 * passes(kept, kept - 1)).ceil() / 1000.0))
         };
-        let most = match curve.iter().skip(kept).position(over) {
-            None => format!("{} %, the most looked at", percent(last.across)),
+        let most = match looked.iter().skip(kept).position(|(_, force)| !keeps(*force)) {
+            None => format!("{last} %, the most looked at"),
             Some(beyond) => {
-                format!("{} %", percent((1000.0 * passes(kept + beyond - 1, kept + beyond)?).floor() / 1000.0))
+                format!("{} %", percent((1000.0 * passes(kept + beyond - 1, kept + beyond)).floor() / 1000.0))
             }
         };
-        Ok(format!("Backwards, {state}: the chosen limit is not passed with a sag from {least} to {most}."))
+        format!(
+            "{state} the chosen limit is not passed with a sag from {least} to {most}. Who crosses may pass worse places."
+        )
     }
 }

@@ -285,8 +285,10 @@ impl Solve for Line {
         let at_place = |found: usize| spreads.get(found).map_or(worst_band, |spread| spread.band);
         let (mut anchor, mut tension, mut tail) = (worst_band, at_place(found::LINE), at_place(found::TAIL));
         // Who crosses passes the worst place too: a limit kept at the place entered alone says nothing of that.
+        let mut crossed_at = None;
         if let Some(worst) = hardest(&crossing) {
             let crossed = self.crossing_in_any_set(worst);
+            crossed_at = Some((crossed.anchor.across, crossed.anchor.up.high() / worst_band.high() - 1.0));
             let up_to = |band: &mut Band, most: f64| {
                 let most = most.max(band.high());
                 *band = Band::of(band.low(), most, most);
@@ -324,7 +326,7 @@ impl Solve for Line {
         let several = f64::from(self.people.count).sqrt();
         let carried = carried.or_one_alone(Some(tail.map(|pull| pull / several)));
         let tightest = self.case(&still.at_high)?;
-        let mut remarks = self.remarks(&tightest, &crossing, whole);
+        let mut remarks = self.remarks(&tightest, crossed_at, whole);
         remarks.extend(kept);
         let mut outcomes = self.on_intermediates(&spreads)?;
         let (pulled, warning) = self.pulled()?;

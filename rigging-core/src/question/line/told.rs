@@ -128,7 +128,8 @@ impl Line {
         Some((legs.a.value, angles))
     }
 
-    pub(super) fn remarks(&self, tightest: &Case, crossing: &Graph, whole: bool) -> Vec<String> {
+    /// `crossed` is where the crossing pulls hardest, and how much harder than the place entered, as a share.
+    pub(super) fn remarks(&self, tightest: &Case, crossed: Option<(f64, f64)>, whole: bool) -> Vec<String> {
         let mut remarks = Vec::new();
         let sag = tightest.sag_share();
         if sag < 0.05 {
@@ -146,15 +147,12 @@ impl Line {
                     .to_owned(),
             );
         }
-        if let (Some(worst), Some(here)) = (hardest(crossing), &crossing.here) {
-            let more = 100.0 * (worst.up.high() / here.up.high() - 1.0);
-            if more > 1.0 {
-                remarks.push(format!(
-                    "Over the crossing jerks or a slip pull hardest at {} of the span: {} % more than at the place entered. Near an anchor a slip falls onto a short piece of line that gives little; the cow's tail is counted as if it gave nothing.",
-                    decimal(worst.across, 2),
-                    decimal(more.ceil(), 0)
-                ));
-            }
+        if let Some((place, more)) = crossed.filter(|(_, more)| *more > 0.01) {
+            remarks.push(format!(
+                "Over the crossing jerks or a slip pull hardest at {} of the span: up to {} % more than at the place entered. Near an anchor a slip falls onto a short piece of line that gives little; the cow's tail is counted as if it gave nothing.",
+                decimal(place, 2),
+                decimal((100.0 * more).ceil(), 0)
+            ));
         }
         if !tightest.rigged.clipped {
             remarks.push("Running freely, nothing but the shape of the line stops the person: at the lowest place they hang, and a slip that slides there is counted without friction.".to_owned());
