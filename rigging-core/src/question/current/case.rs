@@ -42,6 +42,9 @@ const SLACKS: u32 = 2;
 const DRIFTS: u32 = 6;
 const FINE: u32 = 8;
 
+/// Steps across each input where the current may leave a person who slides along the line.
+const CLIMBS: u32 = 16;
+
 /// What makes a catch uncertain: drag (N), speed (m/s), stiffness (N), mass (kg), legs (m), water carried along as a
 /// share of the mass.
 pub(super) type Catching = [f64; 6];
@@ -303,6 +306,20 @@ impl InTheCurrent {
             let pinned = sweep_corners([drag_band, slack, stiffness, worst, friction], ends)?;
             for (spread, other) in spreads.iter_mut().zip(&pinned) {
                 spread.take_wider(other);
+            }
+        }
+        // Where the current leaves the person hangs on drag, slack and stretch together, and is highest at no corner: on from
+        // the best, one input after the other.
+        let rounds = if self.tool == Tool::Diagonal { 2 * inputs.len() } else { 0 };
+        for (input, range) in inputs.iter().enumerate().cycle().take(rounds) {
+            for step in 0..=CLIMBS {
+                let [mut point, ..] = spreads.each_ref().map(|spread| spread.at_high);
+                if let Some(value) = point.get_mut(input) {
+                    *value = range.across(step, CLIMBS);
+                }
+                for (spread, result) in spreads.iter_mut().zip(ends(&point)?) {
+                    spread.take_in(result, &point);
+                }
             }
         }
         self.sweep_in(&mut spreads, inputs, posture)?;

@@ -435,3 +435,29 @@ fn slow_water_sweeps_hardest_at_a_drift_that_pulls_less() {
         assert!(near(&rig) >= 0.99 * there, "{there} at {at}, {} over all", near(&rig));
     }
 }
+
+#[test]
+fn where_the_current_leaves_whoever_slides_covers_slacks_and_drifts_between_the_ends() {
+    let shares = |low, typical, high| Band::of(low, typical, high).map(Ratio::new::<crate::quantity::ratio>);
+    let rig = InTheCurrent {
+        speed_by: SpeedBy::Float,
+        float_way: metres(10.0),
+        speed_spread: Ratio::new::<crate::quantity::ratio>(0.45),
+        diameter: metres(0.014),
+        slides_on: SlidesOn::Pulley,
+        float_time: Time::new::<crate::quantity::second>(1.2),
+        across: metres(30.0),
+        down: metres(27.0),
+        stiffness: Band::exact(Force::new::<newton>(9500.0)),
+        drift: shares(0.14, 0.24, 0.44),
+        slack: shares(0.03, 0.04, 0.043),
+        ..with(Tool::Diagonal)
+    };
+    let left = |rig: &InTheCurrent| found(&answer(rig), "from the far bank").band.high();
+    let told = left(&rig);
+    for slack in [0.03, 0.033, 0.036, 0.039, 0.041, 0.042, 0.043] {
+        let (slack, drift) = (shares(slack, slack, slack), shares(0.14, 0.14, 0.14));
+        let there = left(&InTheCurrent { slack, drift, ..rig });
+        assert!(there <= 1.005 * told + 0.02, "{there} at {slack:?}, {told} over all");
+    }
+}

@@ -185,6 +185,17 @@ fn what_nothing_holds_is_a_no() {
 }
 
 #[test]
+fn a_log_that_lies_loose_is_said_to_roll_and_one_pulled_up_to_be_held_by_rock_above_it_alone() {
+    let log = |seating, down| NaturalAnchor { seating, down: metres(down), ..level(Natural::Log) };
+    let told =
+        |anchor: &NaturalAnchor| [says(anchor, "rolls before it slides"), says(anchor, "only where rock lies above")];
+    assert_eq!(told(&log(Seating::Along, 0.3)), [true, false]);
+    assert_eq!(told(&log(Seating::Out, -0.3)), [true, false]);
+    assert_eq!(told(&log(Seating::Into, 0.3)), [false, false]);
+    assert_eq!(told(&log(Seating::Into, -0.3)), [false, true]);
+}
+
+#[test]
 fn what_is_too_much_for_a_living_tree_is_too_much_for_a_dead_one() {
     let mut standing = Vec::new();
     for diameter in [0.06, 0.08, 0.10, 0.12, 0.3] {

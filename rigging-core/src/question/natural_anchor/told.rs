@@ -103,8 +103,19 @@ impl NaturalAnchor {
                         );
                     }
                 }
-                Natural::Log if self.seating == Seating::Out => {
-                    say("The pull draws it out of its place: only its weight and friction are counted.");
+                Natural::Log => {
+                    if self.seating == Seating::Out {
+                        say("The pull draws it out of its place: only its weight and friction are counted.");
+                    }
+                    if self.lies() {
+                        say(
+                            "Pulled across its length a log rolls before it slides, at a small part of this: no figure is known here.",
+                        );
+                    } else if self.rises() > 0.0 {
+                        say(
+                            "The pull rises: it presses the log against rock only where rock lies above it. Else its weight is all that holds it down.",
+                        );
+                    }
                 }
                 Natural::Buried if self.table_run().is_some() => {
                     say("Wedge and table rest on different tests and do not agree; the lower one stands first.");
@@ -157,6 +168,7 @@ impl NaturalAnchor {
             ],
             Natural::Log => &[
                 "rot, cracks, and knots beyond those assumed",
+                "rolling",
                 "ends that are jammed, clamped, or bear on loose stones",
                 "water that rises and floats it off, and drift that hits it",
                 "its own weight in bending, and a sling away from the middle",

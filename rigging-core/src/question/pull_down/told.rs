@@ -283,6 +283,9 @@ fn runs_by_itself(curve: &[Mark]) -> String {
     let pulls = |end: fn(&Band) -> f64| curve.iter().take_while(move |mark| end(&mark.up) > 0.0).count();
     let (early, late) = (pulls(Band::low), pulls(Band::high));
     let at = |place: usize| curve.get(place).map(|mark| mark.across);
+    if late == 0 && early == 0 && !curve.is_empty() {
+        return "It runs by itself from the start on: all of it comes down at once, and the free end whips.".to_owned();
+    }
     let Some(_) = at(early) else {
         return "It does not run by itself anywhere: it has to be pulled until the free end comes down.".to_owned();
     };

@@ -261,7 +261,8 @@ impl RopeEnd {
                 }
                 Hung::Fixed | Hung::Doubled => {}
             }
-            outcomes.push(Outcome { case: format!("Rigged otherwise: {}", hung.words()), findings });
+            let set = if hung == Hung::Releasable { ", with just what is needed let out" } else { "" };
+            outcomes.push(Outcome { case: format!("Rigged otherwise: {}{set}", hung.words()), findings });
         }
         Ok(outcomes)
     }
