@@ -195,7 +195,7 @@ const TWILIGHT: f64 = -6.0;
 const OFF: f64 = 0.02;
 
 /// The seconds of a day.
-const DAY: f64 = 86_400.0;
+pub(super) const DAY: f64 = 86_400.0;
 
 #[cfg(test)]
 mod tests {

@@ -62,7 +62,13 @@ fn of_the_plan(plan: &Plan, times: &Times, add: &mut dyn FnMut(String)) {
     match (day.light_by, times.last_light) {
         (LightBy::NotEntered, _) => add("last light not entered".into()),
         (LightBy::Place, None) if Date::read(&day.date).is_some() => {
-            add("no sunset can be worked out for this place and day: enter a last light of your own".into());
+            add(match plan.odd_noon() {
+                Some(noon) => format!(
+                    "no sunset can be worked out: by the clock entered the sun would stand highest at {}; enter how far the clock is ahead of Universal Time, below 0 in the west",
+                    clock(noon, false)
+                ),
+                None => "no sunset can be worked out for this place and day: enter a last light of your own".into(),
+            });
         }
         _ => {}
     }

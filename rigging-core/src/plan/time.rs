@@ -1,12 +1,13 @@
 //! How long the day takes, and what light is left.
 
 use super::day::{Date, LightBy, WaterToday, is_entered};
-use super::light::{self, Daylight, Sky};
+use super::light::{self, DAY, Daylight, Sky};
 use super::shared::takes_a_line;
 use super::{DropAnchor, Plan, PlannedDrop, group};
 use crate::band::Band;
 use crate::quantity::Time;
 use crate::question::{Bottom, Hung, PullDown, Question};
+use std::f64::consts::TAU;
 
 /// The times of one drop, s.
 /// ```
@@ -222,11 +223,21 @@ impl Plan {
         Sums { drops, total }
     }
 
+    /// When the sun stands highest by the clock entered, s, 17 minutes more or less, if that is no clock of the place: none
+    /// shows it more than three hours and a quarter off noon, and none west of the Azores keeps Universal Time, which is
+    /// what stands there until another is entered.
+    pub(super) fn odd_noon(&self) -> Option<f64> {
+        let ahead = self.day.ahead_of_utc.value;
+        let days = (ahead / DAY) - self.day.longitude.value / TAU;
+        let late = (days - days.round()) * DAY;
+        (late.abs() > 11_700.0 || ahead == 0.0 && late > 7_200.0).then_some(DAY / 2.0 + late)
+    }
+
     fn sky(&self) -> Option<Sky> {
         let day = &self.day;
         // Where both are 0 nobody entered a place: it lies at sea.
         let entered = day.latitude.value != 0.0 || day.longitude.value != 0.0;
-        (day.light_by == LightBy::Place && entered).then(|| {
+        (day.light_by == LightBy::Place && entered && self.odd_noon().is_none()).then(|| {
             Date::read(&day.date).map(|date| Sky {
                 date,
                 latitude: day.latitude,

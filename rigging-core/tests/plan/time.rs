@@ -194,6 +194,38 @@ fn a_place_that_nobody_entered_has_no_sunset() {
 }
 
 #[test]
+fn a_clock_that_nobody_keeps_at_the_place_makes_no_sunset() {
+    let at = |longitude: f64, hours: f64| {
+        let mut plan = Plan::example();
+        plan.day.longitude = Angle::new::<degree>(longitude);
+        plan.day.ahead_of_utc = Time::new::<second>(3600.0 * hours);
+        let checked = check(&plan);
+        let text = plan.text(&checked);
+        let odd = text.split("would stand highest at ").nth(1).map(|rest| rest.chars().take(5).collect::<String>());
+        assert_eq!(odd.is_none(), checked.times.last_light.is_some() && checked.times.sun.is_some(), "{longitude}");
+        odd
+    };
+    // Left at 0 west of the Atlantic: by hand, 60/15 = 4 and 110/15 = 7.33 hours late.
+    assert_eq!((at(-60.0, 0.0), at(-110.0, 0.0)), (Some("16:00".to_owned()), Some("19:20".to_owned())));
+    // The wrong sign; half a day off.
+    assert_eq!((at(10.0, -4.0), at(-71.0, 7.5)), (Some("07:20".to_owned()), Some("00:14".to_owned())));
+    // Clocks that are kept: summer time in Galicia, Iceland, the west of China, the Aleutians, Samoa, Argentina (tz
+    // database, from memory).
+    for (longitude, hours) in [
+        (-9.0, 2.0),
+        (-24.0, 0.0),
+        (75.0, 8.0),
+        (-179.0, -9.0),
+        (-172.0, 13.0),
+        (-70.0, -3.0),
+        (-60.0, -3.0),
+        (10.0, 0.0),
+    ] {
+        assert_eq!(at(longitude, hours), None, "{longitude}, {hours}");
+    }
+}
+
+#[test]
 fn a_short_rope_at_a_lower_drop_dictates_before_a_long_one_at_the_highest() {
     let mut plan = Plan::example();
     let needs = check(&plan).ropes.needs;

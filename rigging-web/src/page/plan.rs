@@ -33,7 +33,7 @@ pub(super) struct PlanSheet {
     asking: String,
     offer: Option<Offer>,
     refused: Vec<String>,
-    /// Why a file or a link was not taken at all: that says nothing of the plan that stands.
+    /// Why something was not taken: a file or a link, one more row, what a question says and the plan says itself.
     turned_away: Option<String>,
     /// The drop on the screen, by the number of its row; none for the whole plan.
     at: Option<u32>,

@@ -24,6 +24,7 @@ pub fn page(view: &PlanView, place: usize) -> Markup {
         }
         main.plan {
             h1 { "Drop " (name_of(view.plan, place)) }
+            div #plan-offer tabindex="-1" { (screen::refused(view.turned_away)) }
             section #plan-drop aria-label="How it stands" tabindex="-1" { (found(view, place)) }
             div #undo-place { (screen::undo(view)) }
             section #entries aria-label="This drop" {

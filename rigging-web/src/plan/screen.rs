@@ -23,7 +23,7 @@ pub fn page(view: &PlanView) -> Markup {
         main.plan {
             h1 { "The rigging plan" }
             p.about { "A whole descent: its drops, group, ropes, time and light. A unit typed with a number is understood." }
-            div #plan-offer { (offer(view)) }
+            div #plan-offer tabindex="-1" { (offer(view)) }
             section #plan-head aria-label="Said first" tabindex="-1" { (said::head(view)) }
             div #undo-place { (undo(view)) }
             section #entries aria-label="Your plan" {
@@ -53,7 +53,11 @@ pub fn page(view: &PlanView) -> Markup {
 /// The parts that follow from what is entered, by the id of their place.
 pub fn parts(view: &PlanView, at: Option<usize>) -> Vec<(String, Markup)> {
     if let Some(place) = at {
-        return vec![("plan-drop".to_owned(), super::drop::found(view, place)), ("undo-place".to_owned(), undo(view))];
+        return vec![
+            ("plan-offer".to_owned(), refused(view.turned_away)),
+            ("plan-drop".to_owned(), super::drop::found(view, place)),
+            ("undo-place".to_owned(), undo(view)),
+        ];
     }
     let mut parts = vec![
         ("plan-offer".to_owned(), offer(view)),
@@ -205,7 +209,8 @@ fn offer(view: &PlanView) -> Markup {
     }
 }
 
-fn refused(lines: &[String]) -> Markup {
+/// What was not taken, and why.
+pub(super) fn refused(lines: &[String]) -> Markup {
     html! {
         @if !lines.is_empty() {
             p.message role="alert" { "Not taken:" }

@@ -14,6 +14,8 @@ pub struct Side {
     pub of: Option<(u32, usize)>,
     /// Where that drop stands in the plan.
     pub at: Option<usize>,
+    /// What the plan says itself of that question, by its labels.
+    pub given: Vec<&'static str>,
     /// Whether it was opened from a drop.
     pub of_drop: bool,
     /// What became of the last try.
@@ -24,7 +26,10 @@ pub struct Side {
 pub fn origin(side: &Side) -> Markup {
     html! {
         @if let Some(at) = side.at {
-            p { "It stands in drop " (side.drops.get(at).map(String::as_str).unwrap_or_default()) ", with the water of today. What you change here goes there when you leave." }
+            p {
+                "It stands in drop " (side.drops.get(at).map(String::as_str).unwrap_or_default()) ", with the water of today. What you change here goes there when you leave"
+                @if side.given.is_empty() { "." } @else { ", but not what the plan says itself, to be changed there: " strong { (side.given.join(", ")) } "." }
+            }
             p.do {
                 a.go href={ "#plan/" (at + 1) } { "Back to the drop" }
             }

@@ -203,7 +203,7 @@ impl Line {
             }
         };
         format!(
-            "{state} the chosen limit is not passed with a sag from {least} to {most}. Who crosses may pass worse places."
+            "{state} the chosen limit is not passed with a sag from {least} to {most}. Who crosses may come to worse places."
         )
     }
 }

@@ -19,6 +19,8 @@ pub(super) struct Before {
     pub(super) wrong: Wrong,
     /// The part that was changed next.
     by: String,
+    /// What of a file could not be read.
+    refused: Vec<String>,
     /// The label of the entry that was changed, if it was one.
     label: &'static str,
 }
@@ -38,9 +40,9 @@ impl PlanSheet {
             self.before.remove(0);
         }
         let (plan, whose, keys) = (self.plan.clone(), self.whose.clone(), self.keys.clone());
-        let (typed, wrong) = (self.typed.clone(), self.wrong.clone());
+        let (typed, wrong, refused) = (self.typed.clone(), self.wrong.clone(), self.refused.clone());
         let label = self.label(by).unwrap_or_default();
-        self.before.push(Before { plan, whose, keys, typed, wrong, by: by.to_owned(), label });
+        self.before.push(Before { plan, whose, keys, typed, wrong, by: by.to_owned(), refused, label });
     }
 
     /// What an entry is called.
@@ -73,9 +75,9 @@ impl PlanSheet {
     }
 
     fn undo(&mut self) -> Update {
-        if let Some(Before { plan, whose, keys, typed, wrong, .. }) = self.before.pop() {
+        if let Some(Before { plan, whose, keys, typed, wrong, refused, .. }) = self.before.pop() {
             (self.plan, self.whose, self.keys) = (plan, whose, keys);
-            (self.typed, self.wrong) = (typed, wrong);
+            (self.typed, self.wrong, self.refused, self.turned_away) = (typed, wrong, refused, None);
         }
         (self.typing, self.written) = (false, OnceCell::new());
         self.whole()
@@ -147,7 +149,10 @@ impl PlanSheet {
             }
             None => {
                 self.before.pop();
-                Update::default()
+                if !matches!(what, "add" | "copy") {
+                    return Update::default();
+                }
+                self.turn_away("the plan holds as many rows and questions as it can".to_owned())
             }
         }
     }

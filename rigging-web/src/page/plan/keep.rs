@@ -58,6 +58,13 @@ impl PlanSheet {
         self.whole().focused("plan-head")
     }
 
+    /// Says why something was not taken, where it is seen.
+    pub(super) fn turn_away(&mut self, why: String) -> Update {
+        self.turned_away = Some(why);
+        self.asking.clear();
+        self.whole().focused("plan-offer")
+    }
+
     /// The text of a file that was opened.
     pub(in crate::page) fn open(&mut self, text: &str) -> Update {
         match Plan::read(text) {
@@ -66,8 +73,7 @@ impl PlanSheet {
             }
             Err(error) => {
                 self.offer = None;
-                self.turned_away = Some(error.to_string());
-                self.go(None)
+                self.turn_away(error.to_string())
             }
         }
     }
@@ -81,8 +87,8 @@ impl PlanSheet {
                 self.take(Offer { plan, refused: Vec::new(), from: "A plan from a link", whose: Whose::Link })
             }
             None => {
-                self.turned_away = Some("the link of a plan was cut short or made by another version".to_owned());
-                self.go(None)
+                self.at = None;
+                self.turn_away("the link of a plan was cut short or made by another version".to_owned())
             }
         }
     }

@@ -17,7 +17,12 @@ impl PlanSheet {
             let held = self.plan.drops.get(*at).map_or(0, |drop| drop.questions.len());
             side.of.is_some_and(|(_, place)| place < held)
         });
-        Side { drops, at, ..side }
+        let asked = at.zip(side.of).and_then(|(at, (_, place))| self.plan.asked_today(at).into_iter().nth(place));
+        let given = asked.map_or(Vec::new(), |asked| {
+            let fields = asked.fields.iter().map(|field| field.about);
+            fields.filter(|about| asked.given.contains(&about.name)).map(|about| about.label).collect()
+        });
+        Side { drops, at, given, ..side }
     }
 
     /// The question at `drop/question` on a sheet of its own, as it is asked today; or one not asked yet, by its letters.
@@ -108,15 +113,12 @@ impl PlanSheet {
             *held = back;
         }
         self.touched(now);
-        let said = if stays.is_empty() {
-            format!("Taken back into drop {}.", name_of(&self.plan, at))
-        } else {
-            format!(
-                "Taken back into drop {}. As the plan says it: {}. Change it there.",
-                name_of(&self.plan, at),
-                stays.join(", ")
-            )
-        };
+        let mut said = format!("Taken back into drop {}.", name_of(&self.plan, at));
+        if !stays.is_empty() {
+            let stays = format!("{}: the plan says it itself, change it there", stays.join(", "));
+            said = format!("{said} Not taken: {stays}.");
+            self.turned_away = Some(stays);
+        }
         Some(said)
     }
 }

@@ -415,6 +415,19 @@ fn what_came_torn_from_elsewhere_is_not_said_of_my_own_plan() {
 }
 
 #[test]
+fn undo_takes_back_what_was_said_of_a_file_too() {
+    let mut page = mine();
+    let file = press_in_plan(&mut page, "plan-save").save.replace("\"bottom\": \"", "\"bottom\": \"no ");
+    page.event(Event::Input, "plan-opened", &file, NOW);
+    assert!(part(&press(&mut page, "plan-take"), "app").contains("Not taken:"));
+    assert!(part(&press(&mut page, "plan-send"), "plan-sent").contains("NOT ALL OF A FILE COULD BE READ"));
+    assert!(!part(&press(&mut page, "undo"), "app").contains("Not taken:"));
+    assert!(!part(&press(&mut page, "plan-send"), "plan-sent").contains("NOT ALL OF A FILE COULD BE READ"));
+    // A file that is none is said where it is seen.
+    assert_eq!(page.event(Event::Input, "plan-opened", "no plan", NOW).focus, "plan-offer");
+}
+
+#[test]
 fn a_plan_takes_no_more_drops_at_any_door_than_a_file_holds() {
     let mut page = mine();
     for _ in 3..MOST[0] {
@@ -427,7 +440,12 @@ fn a_plan_takes_no_more_drops_at_any_door_than_a_file_holds() {
     let drops = |count: usize| ["plan~1~d~p", &"~o".repeat(count), "~z"].concat();
     assert!(link::read(&drops(MOST[0])).is_some());
     assert_eq!(link::read(&drops(MOST[0] + 1)), None);
-    assert_eq!(press_in_plan(&mut page, "add:drop"), Update::default());
+    let full = press_in_plan(&mut page, "add:drop");
+    assert!(part(&full, "app").contains("the plan holds as many rows") && full.focus == "plan-offer");
+    assert_eq!(
+        part(&full, "app").matches("id=\"drop-").count(),
+        part(&press_in_plan(&mut page, "copy:drop-1"), "app").matches("id=\"drop-").count()
+    );
 }
 
 #[test]

@@ -108,6 +108,34 @@ fn a_question_asked_of_a_drop_begins_with_what_the_plan_says_and_with_the_water_
     assert!(file.contains(&format!("\"flow\": \"{flow}\"")), "{file}");
 }
 
+#[test]
+fn what_the_plan_says_itself_is_told_in_a_question_and_again_if_it_was_changed_there() {
+    let mut page = mine();
+    press(&mut page, "add:person");
+    enter(&mut page, "person-1.body_kg", "77");
+    page.go("plan/2/rp", "", NOW);
+    press(&mut page, "mine");
+    press(&mut page, "into-plan");
+    let opened = page.go("plan/2/1", "", NOW);
+    let told = part(&opened, "app").split("but not what the plan says itself").nth(1).unwrap().to_owned();
+    let told = told.split("</p>").next().unwrap();
+    assert!(told.contains("Body mass") && told.contains("lip to the bottom") && !told.contains("Knots"), "{told}");
+    page.event(Event::Input, "height_m-high", "25", NOW);
+    page.event(Event::Input, "knots_m", "2", NOW);
+    let back = page.go("plan/2", "", NOW);
+    let html = part(&back, "app");
+    let refused = html.split("Not taken:").nth(1).unwrap().split("</ul>").next().unwrap();
+    assert!(refused.contains("the plan says it itself") && !refused.contains("Body mass"), "{refused}");
+    assert!(back.said.contains("Not taken:"), "{}", back.said);
+    // Until something is changed in the plan.
+    assert!(part(&enter_update(&mut page, "drop-2.height_m-high", "25"), "plan-offer").is_empty());
+}
+
+/// What typing changes on the screen.
+fn enter_update(page: &mut Page, id: &str, value: &str) -> Update {
+    page.event(Event::Input, id, value, NOW)
+}
+
 /// The questions of the first drop, from the text of the file.
 fn questions(page: &mut Page) -> Vec<&'static str> {
     page.go("plan", "", NOW);
@@ -169,7 +197,7 @@ fn a_plan_takes_no_more_questions_at_any_door_than_can_be_checked_at_once() {
     let mut page = mine();
     page.event(Event::Input, "plan-opened", &plan.write(), NOW);
     press(&mut page, "plan-take");
-    assert_eq!(press(&mut page, "copy:drop-1"), Update::default());
+    assert_eq!(press(&mut page, "copy:drop-1").focus, "plan-offer");
     press(&mut page, "add:drop");
     page.go("1/ln", "", NOW);
     press(&mut page, "mine");
