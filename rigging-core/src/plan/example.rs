@@ -107,7 +107,10 @@ fn drops() -> Vec<PlannedDrop> {
     let mut ledge = drop("Blind ledge", [16.0, 18.0, 21.0], 1.5, Bottom::NotSeen, DropAnchor::Unseen);
     ledge.way_out = Whether::Yes;
     ledge.questions.extend(asked("rope", &[("let_out_m", one(24.0)), ("rigged", choice("releasable"))]));
-    ledge.questions.extend(asked("abseil", &[("anchor", choice("unseen")), ("falling_water", choice("trickle"))]));
+    ledge.questions.extend(asked(
+        "abseil",
+        &[("anchor", choice("unseen")), ("falling_water", choice("trickle")), ("release", choice("italian hitch"))],
+    ));
 
     let mut gallery = drop("Gallery step", [3.0, 4.0, 5.0], 4.0, Bottom::Stand, DropAnchor::People);
     gallery.questions.extend(asked(

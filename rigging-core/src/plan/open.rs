@@ -8,7 +8,7 @@ use super::record::Row;
 use super::shared::takes_a_line;
 use super::time::{Times, clock};
 use crate::limit::Standing;
-use crate::question::{Asked, Bottom, Entry, check};
+use crate::question::{Asked, Bottom, Entry, Hung, Question, Release, Strands, check};
 
 /// Everything that is open: first what concerns the whole plan, then drop by drop.
 pub(super) fn decisions(plan: &Plan, drops: &[CheckedDrop], times: &Times) -> Vec<Open> {
@@ -106,6 +106,29 @@ fn of_the_plan(plan: &Plan, times: &Times, add: &mut dyn FnMut(String)) {
     }
 }
 
+/// How a question about the rope has it hang, and how one about the abseil does, where these are not the same.
+fn rigged_in_two_ways(checked: &CheckedDrop) -> Vec<(&'static str, &'static str)> {
+    let mut ways = Vec::new();
+    for one in &checked.asked {
+        for other in &checked.asked {
+            let (Question::RopeEnd(rope), Question::Abseil(abseil)) = (&one.question, &other.question) else {
+                continue;
+            };
+            let way = if (rope.hung == Hung::Doubled) != (abseil.strands == Strands::Two) {
+                abseil.strands.words()
+            } else if (rope.hung == Hung::Releasable) == (abseil.release == Release::Fixed) {
+                abseil.release.words()
+            } else {
+                continue;
+            };
+            if !ways.contains(&(rope.hung.words(), way)) {
+                ways.push((rope.hung.words(), way));
+            }
+        }
+    }
+    ways
+}
+
 fn of_a_drop(plan: &Plan, drops: &[CheckedDrop], place: usize, add: &mut dyn FnMut(String)) {
     let (Some(drop), Some(checked)) = (plan.drops.get(place), drops.get(place)) else { return };
     if !is_entered(&drop.height) && drop.uses_rope() {
@@ -122,6 +145,9 @@ fn of_a_drop(plan: &Plan, drops: &[CheckedDrop], place: usize, add: &mut dyn FnM
     }
     for held in drop.questions.iter().filter(|held| takes_a_line(held)) {
         add(format!("{}: its line takes a rope that is not counted", held.question.name()));
+    }
+    for (rope, abseil) in rigged_in_two_ways(checked) {
+        add(format!("rope: {rope}; abseil: {abseil}: only one of them can be"));
     }
     for (asked, answered) in checked.asked.iter().zip(&checked.answers) {
         let name = asked.question.name();

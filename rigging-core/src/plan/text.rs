@@ -257,6 +257,17 @@ impl Plan {
                     needed_and_there(units, &need.needed, need.there),
                     left(units, reserve.low())
                 ));
+                for other in ropes.needs.iter().filter(|other| other.drop != need.drop) {
+                    let reserve = other.there - other.needed.high();
+                    if reserve < 0.0 {
+                        let needed = needed_and_there(units, &other.needed, other.there);
+                        lines.say(format!(
+                            "- Drop {} too: {needed}, {}",
+                            self.name_of(other.drop),
+                            left(units, reserve)
+                        ));
+                    }
+                }
             }
             _ => lines.say("- not checked: no drop says how much rope it needs"),
         }
@@ -365,10 +376,12 @@ impl Plan {
             "height not entered".to_owned()
         };
         let set_back = units.measured(drop.set_back.value, Kind::Length, Toward::More);
+        let rope = self.rope_of(drop).filter(|_| drop.uses_rope());
         lines.say(format!(
-            "  {height}, set-back {set_back}; at the bottom: {}; on: {}",
+            "  {height}, set-back {set_back}; at the bottom: {}; on: {}{}",
             words(&fields, "bottom"),
-            words(&fields, "anchor")
+            words(&fields, "anchor"),
+            rope.map_or(String::new(), |rope| format!("; rope {}", self.rope_name(rope)))
         ));
         let is_dictating =
             checked.ropes.dictated_by.and_then(|need| checked.ropes.needs.get(need)).map(|need| need.drop);
@@ -438,6 +451,9 @@ impl Plan {
 
     fn rope_line(&self, units: Units, need: &RopeNeed, dictates: bool) -> String {
         let mut line = ["  rope ", &needed_and_there(units, &need.needed, need.there)].concat();
+        if need.cord.is_none() && need.end.is_some_and(|end| end.released) {
+            line = line.replace(" needed,", " needed with what is let out,");
+        }
         if let Some((cord, there)) = &need.cord {
             let with = need.beside.map_or("a cord".to_owned(), |rope| self.rope_name(rope));
             line += &["; pulled with ", &with, ": ", &needed_and_there(units, cord, *there)].concat();

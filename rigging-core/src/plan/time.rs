@@ -124,7 +124,7 @@ impl Plan {
     /// Where a second rope is rigged ahead, each time with the drop above, or why nowhere.
     fn second_rope(&self) -> Result<Vec<[usize; 2]>, &'static str> {
         if self.ropes.iter().filter(|rope| rope.hangs().is_some()).count() < 2 {
-            return Err("one rope only: the next drop is rigged when the rope has come down");
+            return Err("fewer than two ropes: the next drop is rigged when the rope has come down");
         }
         if group::riggers(&self.group) < 2 {
             return Err("fewer than two can rig: nobody rigs ahead");

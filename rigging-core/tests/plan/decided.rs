@@ -45,6 +45,43 @@ fn what_is_open_about_a_drop_keeps_it_from_being_below_a_limit() {
     }
 }
 
+#[test]
+fn a_rope_that_two_questions_of_a_drop_rig_differently_is_open() {
+    let told = |rigged, strands, release| {
+        let choice = |field, name| (field, Entry::Choice(name));
+        let abseil = asked("abseil", &[KNOWN, choice("strands", strands), choice("release", release)]);
+        let mut plan = six(vec![decided(vec![abseil])]);
+        with_rope(&mut plan, &[choice("rigged", rigged)]);
+        check(&plan).open.iter().any(|open| open.drop == Some(0) && open.what.ends_with("only one of them can be"))
+    };
+    for (rigged, strands, release, differs) in [
+        ("releasable", "one", "tube", false),
+        ("releasable", "one", "fixed", true),
+        ("releasable", "two", "tube", true),
+        ("doubled", "two", "fixed", false),
+        ("doubled", "one", "fixed", true),
+        ("doubled", "two", "tube", true),
+        ("fixed", "one", "fixed", false),
+        ("pull cord", "one", "fixed", false),
+    ] {
+        assert_eq!(told(rigged, strands, release), differs, "{rigged}, {strands}, {release}");
+    }
+}
+
+#[test]
+fn every_drop_whose_rope_is_short_stands_beside_the_one_that_dictates() {
+    let mut plan = Plan::example();
+    let told = |plan: &Plan| plan.text(&check(plan)).lines().filter(|line| line.contains(" too: ")).count();
+    assert_eq!(told(&plan), 0);
+    for rope in plan.ropes.iter_mut().filter(|rope| rope.kind == RopeKind::Rope) {
+        rope.length = Length::new::<metre>(25.0);
+    }
+    let short = check(&plan).ropes.needs.iter().filter(|need| need.there < need.needed.high()).count();
+    assert!(short > 1 && told(&plan) == short - 1, "{short}: {}", plan.text(&check(&plan)));
+    // Each drop says which rope it is.
+    assert!(plan.text(&check(&plan)).contains("; rope 1. orange\n"));
+}
+
 /// Fields are public, and no rule keeps a caller from a number that no file would hold.
 #[test]
 fn a_number_set_by_hand_beyond_its_bounds_is_told_and_nothing_rests_on_it() {

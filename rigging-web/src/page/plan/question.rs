@@ -5,7 +5,7 @@ use crate::link::{Link, with_key};
 use crate::page::Whose;
 use crate::page::sheet::Sheet;
 use crate::plan::{List, Side, name_of};
-use rigging_core::plan::{MOST, PlannedDrop, WaterToday};
+use rigging_core::plan::{MOST, PlannedDrop, Row, WaterToday};
 use rigging_core::question::{Held, Question};
 
 impl PlanSheet {
@@ -32,11 +32,16 @@ impl PlanSheet {
         let opened = |question, whose| Sheet::opened(Link { question, units, from: None }, whose);
         let Some(place) = question.parse::<usize>().ok().and_then(|number| number.checked_sub(1)) else {
             // What the plan says of the drop is not asked twice; its water is raised once it is in the plan.
-            let mut plan = self.plan.clone();
+            let (mut plan, place) = (self.plan.clone(), drop);
             plan.day.water = WaterToday::AsEntered;
-            plan.drops.get_mut(drop)?.put(Held::example(with_key(question)?));
-            let mut sheet = opened(plan.asked_today(drop).pop()?.question, Whose::Example);
-            sheet.side = Side { chosen: Some(drop), of_drop: true, ..Side::default() };
+            let (drop, mut question) = (plan.drops.get_mut(drop)?, with_key(question)?);
+            // What it hangs on, where the question knows such anchors.
+            for field in Row::asked(drop).iter().filter(|field| field.about.name == "anchor") {
+                let _ = question.set("anchor", &field.entry);
+            }
+            drop.put(Held::example(question));
+            let mut sheet = opened(plan.asked_today(place).pop()?.question, Whose::Example);
+            sheet.side = Side { chosen: Some(place), of_drop: true, ..Side::default() };
             return Some(sheet);
         };
         let asked = self.plan.asked_today(drop).into_iter().nth(place)?;

@@ -109,6 +109,22 @@ fn a_question_asked_of_a_drop_begins_with_what_the_plan_says_and_with_the_water_
 }
 
 #[test]
+fn a_question_asked_of_a_drop_hangs_on_what_the_drop_hangs_on() {
+    let mut page = mine();
+    let chosen = |page: &mut Page, anchor: &str| {
+        page.go("plan/2", "", NOW);
+        enter(page, "drop-2.anchor", anchor);
+        page.go("plan/2/ab", "", NOW);
+        let fields = page.sheet.as_ref().unwrap().question.fields();
+        fields.into_iter().find(|field| field.about.name == "anchor").unwrap().entry
+    };
+    assert_eq!(chosen(&mut page, "natural"), Entry::Choice("natural"));
+    assert_eq!(chosen(&mut page, "unseen"), Entry::Choice("unseen"));
+    // A kind that it does not know leaves it as it was.
+    assert_eq!(chosen(&mut page, "people"), Entry::Choice("found"));
+}
+
+#[test]
 fn what_the_plan_says_itself_is_told_in_a_question_and_again_if_it_was_changed_there() {
     let mut page = mine();
     press(&mut page, "add:person");
