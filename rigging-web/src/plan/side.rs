@@ -28,7 +28,7 @@ pub fn origin(side: &Side) -> Markup {
         @if let Some(at) = side.at {
             p {
                 "It stands in drop " (side.drops.get(at).map(String::as_str).unwrap_or_default()) ", with the water of today. What you change here goes there when you leave"
-                @if side.given.is_empty() { "." } @else { ", but not what the plan says itself, to be changed there: " strong { (side.given.join(", ")) } "." }
+                @if side.given.is_empty() { "." } @else { ", but not what the plan says itself, to be changed there: " strong { (side.given.join("; ")) } "." }
             }
             p.do {
                 a.go href={ "#plan/" (at + 1) } { "Back to the drop" }

@@ -120,7 +120,7 @@ impl PlanSheet {
         self.touched(now);
         let mut said = format!("Taken back into drop {}.", name_of(&self.plan, at));
         if !stays.is_empty() {
-            let stays = format!("{}: the plan says it itself, change it there", stays.join(", "));
+            let stays = format!("{}: the plan says it itself, change it there", stays.join("; "));
             said = format!("{said} Not taken: {stays}.");
             self.turned_away = Some(stays);
         }
