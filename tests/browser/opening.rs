@@ -78,7 +78,7 @@ pub(crate) fn old_browser(engine: Engine) -> Outcome {
 /// stop leaves no number in sight.
 pub(crate) fn stopped_module(engine: Engine) -> Outcome {
     let folder = tempfile::tempdir()?;
-    // As it stands in the packed page, without the spaces that only a reader needs.
+    // As it stands among the packed scripts, without the spaces that only a reader needs.
     let call = "take(page.input(target.id,target.value,now()));";
     // The page of the module is said to lie beyond all of its memory: the first look at it is a trap.
     let stops = format!(
@@ -89,7 +89,9 @@ pub(crate) fn stopped_module(engine: Engine) -> Outcome {
         let inside = browser.run("return [window.trapped, window.trapped = null];", &[])?;
         same("it stopped inside WebAssembly", inside, json!([true, null]))
     };
-    let file = page::copy(folder.path(), call, &stops)?;
+    let unpacked = "decode(bytes.subarray(0,end))";
+    let swapped = format!("{unpacked}.replace({}, function () {{ return {}; }})", json!(call), json!(stops));
+    let file = page::copy(folder.path(), unpacked, &swapped)?;
     let text = std::fs::read_to_string(&file)?;
     std::fs::write(&file, text.replace(&page::policy()?, ""))?;
     let mut browser = Browser::open_with(engine, Setup::default(), &file)?;

@@ -348,6 +348,41 @@ fn followed(weight: f64, stiffness: f64, unstretched: f64, [aside, down]: [f64; 
     most
 }
 
+/// A slip on a rope over a bend without friction that lets go in the middle of it.
+struct Slips {
+    weight: f64,
+    above: f64,
+    below: f64,
+    /// The way from the person to the bend, and where the rope is held, from the bend.
+    way: [f64; 2],
+    holds: [f64; 2],
+}
+
+impl Slips {
+    /// The most that the rope pulls when the bend goes at this pull in it, or when the person turns, in two swings.
+    fn followed(&self, stiffness: f64, goes: f64) -> f64 {
+        let (length, mass) = (self.above + self.below, self.weight / GRAVITY);
+        let mut at = [0, 1].map(|part| -(self.below - 0.5) * self.way[part]);
+        let (mut speed, mut holds, mut most) = ([0.0; 2], true, 0.0_f64);
+        let step = 0.002 * (mass * length / stiffness).sqrt();
+        for _ in 0..(6.0 * PI * (length / GRAVITY).sqrt() / step) as u32 {
+            let from = if holds { [0.0; 2] } else { self.holds };
+            let (x, y) = (at[0] - from[0], at[1] - from[1]);
+            let straight = x.hypot(y).max(1e-9);
+            let beyond = if holds { self.above } else { 0.0 };
+            let pull = stiffness * ((straight + beyond) / length - 1.0).max(0.0);
+            holds &= pull < goes && (pull == 0.0 || speed[0] * x + speed[1] * y > 0.0);
+            most = most.max(pull);
+            for (part, along) in [x, y].into_iter().enumerate() {
+                let weight = if part == 1 { GRAVITY } else { 0.0 };
+                speed[part] += (-pull * along / straight / mass - weight) * step;
+                at[part] += speed[part] * step;
+            }
+        }
+        most
+    }
+}
+
 /// What follows if the first bend lets go: the person hangs by both lengths of rope below what holds beyond.
 fn check_failed(
     rigged: &Rigged,
@@ -377,7 +412,9 @@ fn check_failed(
     let length = above + below;
     // Used canyon rope, 20 to 49 kN (assumed).
     let weight = crowd.weight();
-    let fall = |end: usize| caught(weight[end], drop, [20e3, 30e3, 49e3][end] / length);
+    // In a slip all of it may go on: half a metre more.
+    let slack = if state == "slip" { 0.5 } else { 0.0 };
+    let fall = |end: usize| caught(weight[end], drop + slack, [20e3, 30e3, 49e3][end] / length);
     // It lets go when it is pulled hardest: some of the stretch may be left then.
     let hangs = [person[0] - holds[0], person[1] - holds[1]];
     let rubs = friction(rigged.over[0], rigged.wet)[2];
@@ -395,6 +432,16 @@ fn check_failed(
     let told = one("in the rope then");
     same(told[0], pull[0], NEAR, "the least then", asked);
     same(told[2], pull[1], NEAR, "the most then", asked);
+
+    if state == "slip" && below > 0.6 {
+        let rig = Slips { weight: weight[2], above, below, way: rigged.way, holds };
+        for stiffness in [41e3, 49e3] {
+            for gone in [0.3, 1.0, 2.0, 4.0] {
+                let most = rig.followed(stiffness, gone * weight[2]);
+                assert!(most <= told[2] * 1.002, "{most} above {told:?}, gone at {gone} times the weight: {asked}");
+            }
+        }
+    }
 
     // What is left, wherever the person swings.
     let Some(second) = rigged.ways().get(1).copied() else { return };

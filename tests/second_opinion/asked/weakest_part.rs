@@ -379,15 +379,19 @@ fn the_weakest_part_has_the_least_of_the_printed_figures_over_its_load() {
                 point
             } else if hung && entered.part == "harness" {
                 rope.map(|rope| rope / f64::from(crowd.count))
-            } else if hung && below && SOFT.iter().any(|(name, ..)| *name == entered.part) {
+            } else if hung && below {
                 [0, 1, 2].map(|end| rope[end] * held[end].max(1.0))
             } else {
                 rope
             };
             let soft = SOFT.iter().any(|(name, ..)| *name == entered.part);
             // Held from below each strand has all of the force: none is doubled.
-            let doubled = name.starts_with("rope") && soft && entered.loaded == "two strands" && hung && below;
-            let holds = if doubled { Refused } else { entered.known(pull, stated) };
+            let several = entered.loaded == "two strands" || entered.loaded.starts_with("basket");
+            let doubled = name.starts_with("rope") && soft && several && hung && below;
+            // A bolt holds in the rock, a harness a person.
+            let misplaced = entered.part == "bolt" && !name.starts_with("anchor")
+                || entered.part == "harness" && !name.starts_with("rope");
+            let holds = if doubled || misplaced { Refused } else { entered.known(pull, stated) };
             known.push((words, load, holds, entered.part == "stated"));
         }
         let several_stated = known.iter().filter(|(.., stated)| *stated).count() > 1;

@@ -1,7 +1,7 @@
 //! One solved case of the bends, and the sweep over all of them.
 
 use super::super::answer::Comparison;
-use super::super::people::{State, under};
+use super::super::people::{SLACK, State, under};
 use super::super::scene::Pull;
 use super::super::slip::Catcher;
 use super::told::name;
@@ -96,10 +96,11 @@ pub(super) struct Failed {
     pub(super) swings: f64,
     /// Pull of that rope: from a swing without a fall to a fall without a swing.
     pub(super) pull: Band,
-    /// How far they are below what holds the rope then, plumb and straight, m.
-    pub(super) below: [f64; 2],
-    /// Weight, stiffness of the rope and its pull before above the bend and below, at the most it may pull, N.
-    pub(super) at_most: [f64; 4],
+    /// How far straight they are from what holds the rope then, m.
+    pub(super) straight: f64,
+    /// At the most it may pull: weight, stiffness of the rope and its pull before above the bend and below, N; and how far
+    /// below what holds the rope then all of it begins, m.
+    pub(super) at_most: [f64; 5],
 }
 
 /// How many places on the way past a bend are looked at.
@@ -391,6 +392,7 @@ impl Bend {
         let [body, kit] = self.people.inputs();
         let weight = |body, kit| Force::new::<newton>(self.people.weight_of_all(body, kit));
         // A bend gives way when it is pulled hardest: whoever lowers stops too, and friction may then hold back what is above.
+        // Or earlier: then all of the slip goes on as part of the fall.
         let [gone, ..] = self.turns();
         let friction = Ratio::new::<ratio>(gone.over.friction(self.is_wet()).0.high());
         let held_back = bend::tight_to_slack(friction, Angle::new::<radian>(gone.angle.value.abs()))?.value;
@@ -408,11 +410,14 @@ impl Bend {
                 fall::let_go(weight(body, kit), Force::new::<newton>(stiffness), rope, straight, down)?.value,
             )
         };
+        let slack = if self.state == State::Slip { SLACK } else { 0.0 };
+        let falls = drop + Length::new::<metre>(slack);
         let fallen = |stiffness| {
             sweep([body, kit, stiffness], |&point| {
                 let [body, kit, stiffness] = point;
                 let tight = pulls(point, before(body, kit, stiffness)?)?;
-                Ok::<_, OutOfDomain>([tight.max(pulls(point, [0.0; 2])?)])
+                let loose = fall::peak(weight(body, kit), Force::new::<newton>(stiffness), falls, rope)?.value;
+                Ok::<_, OutOfDomain>([tight.max(loose)])
             })
         };
         // As stiff as in the slip before, and as in the hardest fall that was measured.
@@ -428,14 +433,14 @@ impl Bend {
         let [body, kit, stiffness] = fall.at_high;
         let before = before(body, kit, stiffness)?;
         let is_tight = pulls(fall.at_high, before)? >= fall.band.high();
-        let [above, below] = if is_tight { before } else { [0.0; 2] };
+        let ([above, below], begins) = if is_tight { (before, depth) } else { ([0.0; 2], (rope - falls).value) };
         Ok(Failed {
             drop: drop.value,
             aside,
             swings: from_plumb.value,
             pull: Band::of(swing, fall.band.typical(), fall.band.high()),
-            below: [depth, straight],
-            at_most: [weight(body, kit).value, stiffness, above, below],
+            straight,
+            at_most: [weight(body, kit).value, stiffness, above, below, begins],
         })
     }
 }

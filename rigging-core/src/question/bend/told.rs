@@ -213,10 +213,10 @@ impl Bend {
             }
         }
         if let Some(failed) = failed {
-            let ([weight, stiffness, above, below], [plumb, straight]) = (failed.at_most, failed.below);
+            let [weight, stiffness, above, below, begins] = failed.at_most;
             steps.push(Step {
                 what:
-                    "If bend 1 fails, at most: all of the drop, and what is left of the pull before, stopped by stretch of the rope"
+                    "If bend 1 fails, at most: all of the drop and of a slip, or what is left of the pull before, stopped by stretch of the rope"
                         .into(),
                 formula: "F = W + √(W² + 2 W EA (L₀ − y)/L₀ + T²), L₀ = L₁/(1 + T₁/EA) + L₂/(1 + T₂/EA), T = EA (d − L₀)/L₀ or 0",
                 given: vec![
@@ -226,8 +226,8 @@ impl Bend {
                     force("T₂", below),
                     Given::exact("L₁", self.rope_above.value, Kind::Length),
                     Given::exact("L₂", self.rope_below.value, Kind::Length),
-                    Given::exact("y", plumb, Kind::Length),
-                    Given::exact("d", straight, Kind::Length),
+                    Given::exact("y", begins, Kind::Length),
+                    Given::exact("d", failed.straight, Kind::Length),
                 ],
                 result: force("F", failed.pull.high()),
                 source: Source::derived("conservation of energy, nothing lost; used canyon rope, EA 20 to 49 kN"),
@@ -366,7 +366,7 @@ pub(super) const FORMULAS: [Formula; 5] = [
         Source::memory("ACI 318, commentary; limits EN 959:2018"),
     ),
     Formula::new(
-        "if bend 1 fails: down and aside from the two lengths of rope; in the rope from a swing to a fall with what is left of the pull before, T; L₀ the rope unstretched, y below what holds it",
+        "if bend 1 fails: down and aside from the two lengths of rope; in the rope from a swing to a fall with what is left of the pull before, T, or as far as a slip begins higher; L₀ the rope unstretched, y below what holds it",
         "W (3 − 2 cos θ) to W + √(W² + 2 W EA (L₀ − y)/L₀ + T²)",
         Source::derived("conservation of energy"),
     ),
@@ -400,7 +400,8 @@ pub(super) const CAUTIONS: [Caution; 5] = [
     Caution::OF_EVERY_NUMBER,
 ];
 
-pub(super) const NOT_IN: [&str; 7] = [
+pub(super) const NOT_IN: [&str; 8] = [
+    "another bend that fails than bend 1, which frees the rope behind it: the person drops by up to twice the way out to it",
     "the strength of the rock, the ring, the sling and the rope",
     "the wall, ledge or edge that a person or the rope hits when a bend fails, and whether the anchor beyond all bends then holds",
     "a bolt that is bent or levered, worn, or set in soft rock",

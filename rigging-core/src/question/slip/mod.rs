@@ -196,6 +196,7 @@ impl Slip {
         on: String,
         [anchor, rope, fallen]: [Band; 3],
         deviation: Option<Finding>,
+        fails: Option<Band>,
     ) -> Result<Vec<Comparison>, OutOfDomain> {
         let doubt = if self.strikes(fallen) {
             Some("what is below is struck first: an impact, not computed")
@@ -213,6 +214,7 @@ impl Slip {
         let in_rope = self.against.is_of_rope() && rope.high() >= anchor.high();
         if !in_rope && !self.against.is_soft() {
             compared.insert(0, self.against.compare_any_way(on, anchor));
+            compared.extend(fails.map(|fails| self.against.compare_any_way(other::IN_A_SLIP.to_owned(), fails)));
         }
         if let Some(on) = deviation.filter(|_| !self.against.is_of_low_stretch_rope()) {
             let harder = compared.first().is_some_and(|first| on.band.high() > first.load.high());
@@ -350,10 +352,14 @@ impl Solve for Slip {
         let on = if tail { HangOn::Tail } else { HangOn::Rope };
         let deviation = if self.deviates() { Some(self.on_deviation()?) } else { None };
         let hardest = deviation.as_ref().map_or(anchor, |on| larger(anchor, on.band));
-        let carried = Carried { on, point: anchor, anchor: hardest, ..Carried::by_rope(hung, self.people.count, held) };
+        let fails = if self.event == SlipEvent::Fails { Some(self.fails_in_a_slip()?) } else { None };
+        // The catch after a failure comes through rope and harness too.
+        let or_fails = |pull| fails.map_or(pull, |fails| larger(pull, fails));
+        let [point, hardest, caught] = [anchor, hardest, hung].map(or_fails);
+        let carried = Carried { on, point, anchor: hardest, ..Carried::by_rope(caught, self.people.count, held) };
         let carried = carried.or_one_alone(alone);
         // Each has a tail of their own.
-        let rope = if tail { carried.one } else { hung };
+        let rope = if tail { carried.one } else { caught };
         let carried = Carried { rope, ..carried };
         let mut usual = carried.compare(&self.against);
         if tail && self.through() == Through::Tied {
@@ -370,7 +376,7 @@ impl Solve for Slip {
         if self.deviates() {
             on += ", or while the deviation holds";
         }
-        let comparisons = self.comparisons(on, [anchor, rope, spreads.fallen.band], deviation)?;
+        let comparisons = self.comparisons(on, [anchor, rope, spreads.fallen.band], deviation, fails)?;
         let mut working = self.working(&spreads)?;
         let limit = comparisons.first().and_then(|compared| compared.limit.as_ref());
         working.extend(limit.map(|limit| limit.step()));

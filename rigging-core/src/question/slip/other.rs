@@ -6,11 +6,14 @@ use super::told::length;
 use super::{InTheWay, Slip, SlipEvent, TailMade};
 use crate::band::{Band, Spread};
 use crate::law::{OutOfDomain, fall};
-use crate::quantity::{Angle, Force, Length, metre, newton};
+use crate::quantity::{Angle, Force, Length, Velocity, metre, newton};
 
 /// Slack and rope of the slip that every answer is set beside, m.
 const SLACK: f64 = 0.5;
 const ROPE: f64 = 3.0;
+
+/// What one that fails in such a slip leaves to the others.
+pub(super) const IN_A_SLIP: &str = "on the anchor that is left, one failing in the middle of a slip";
 
 /// To how many places on either side of its bottom a swing is looked at.
 const PLACES: i32 = 200;
@@ -60,6 +63,11 @@ impl Slip {
         }
         match self.event {
             SlipEvent::Stopped => outcomes.push(self.loose()?),
+            SlipEvent::Fails => {
+                let finding = Finding::load(IN_A_SLIP, self.fails_in_a_slip()?);
+                let case = "If it fails in the middle of a slip, half a metre of slack fallen through before";
+                outcomes.push(Outcome { case: case.to_owned(), findings: vec![finding] });
+            }
             SlipEvent::Swing if self.deviates() => outcomes.push(self.deviated()?),
             _ => {}
         }
@@ -83,6 +91,17 @@ impl Slip {
         }
         findings.push(length("fallen in all, stretch included", spreads.fallen.band));
         Ok(findings)
+    }
+
+    /// What the anchors that are left get if one fails in the middle of a slip: slack and drop are one fall then.
+    pub(super) fn fails_in_a_slip(&self) -> Result<Band, OutOfDomain> {
+        let [spread] = crate::band::sweep(self.inputs(), |point| {
+            let case = self.case(point)?;
+            let (weight, gives) = (Force::new::<newton>(case.weight), metres(case.gives));
+            let fall = self.drop + metres(SLACK);
+            Ok::<_, OutOfDomain>([fall::caught(weight, gives, fall, Velocity::default())?.value])
+        })?;
+        Ok(spread.band)
     }
 
     /// Going down as fast, but on a rope that is loose when it locks.

@@ -158,9 +158,14 @@ impl Slip {
             SlipEvent::Fails => say(
                 "How far the point drops depends on the rig: the question about the anchor legs works it out leg by leg, with its swing to the side.",
             ),
-            SlipEvent::Slips => say(
-                "A device that slips at the stated force when new may slip earlier or later wet, muddy or on another rope.",
-            ),
+            SlipEvent::Slips => {
+                say(
+                    "A device that slips at the stated force when new may slip earlier or later wet, muddy or on another rope.",
+                );
+                say(
+                    "What runs through must be there: where the rope or what is left of it ends sooner, and no knot stops it, the person falls off its end.",
+                );
+            }
             SlipEvent::Swing => {
                 if self.saws() {
                     say(

@@ -134,14 +134,12 @@ impl WeakestPart {
         Ok(match carries {
             Carries::Anchor => anchor,
             Carries::Point => point,
-            // Of its two strands the one that is pulled.
-            Carries::Rope if part.item.made().is_some() && self.is_held_below() => {
-                times(rope, other_strand()?.map(|times| times.max(1.0)))
-            }
             // Each hangs in a harness of their own.
-            Carries::Rope if part.item.name == "harness" && self.is_hung() => {
+            Carries::Rope if part.item.name == HARNESS && self.is_hung() => {
                 rope.map(|force| force / f64::from(self.people.count))
             }
+            // Of its two strands, and of what is on them, the one that is pulled.
+            Carries::Rope if self.is_held_below() => times(rope, other_strand()?.map(|times| times.max(1.0))),
             Carries::Rope => rope,
         })
     }
@@ -193,7 +191,20 @@ impl WeakestPart {
             }
             let part = slot.part(pull, self.stated.value);
             let name = NAMES.get(place).copied().unwrap_or_default();
-            let is_doubled = matches!(part.loading.way, Way::TwoStrands);
+            let is_misplaced = match part.item.figure {
+                Some(Figure::Bolt(..)) => carries != Carries::Anchor,
+                _ => part.item.name == HARNESS && carries != Carries::Rope,
+            };
+            if is_misplaced {
+                let why =
+                    "a bolt holds in the rock, at an anchor, and a harness holds a person, in the rope: enter it there";
+                return Err(BadInput::Refused { what: name, why });
+            }
+            let is_doubled = match part.loading.way {
+                Way::TwoStrands => true,
+                Way::Share(_, _, most) => most > 1.0,
+                _ => false,
+            };
             if is_doubled && carries == Carries::Rope && self.is_held_below() {
                 let why = "held from below, each strand has all of the force: choose straight";
                 return Err(BadInput::Refused { what: name, why });
@@ -269,6 +280,8 @@ fn at_best(part: &Part) -> Option<Resistance> {
     };
     tied(part.knot).or_else(|| best(Some(part.knot.joins))).or_else(|| best(None))
 }
+
+const HARNESS: &str = "harness";
 
 const OUTDONE: &str = "a slip here pulls harder than the load that this rule counts with";
 

@@ -235,6 +235,9 @@ macro_rules! slot {
 }
 const PART: &str = "published figures for new, dry parts; nothing here if there is none";
 
+/// Of six anchors one gets a sixth of all at least.
+const LEAST_SHARE: f64 = 1.0 / 6.0;
+
 impl Ask for WeakestPart {
     const NAME: &'static str = "weakest part";
     const WORDS: &'static str = "Does every part hold?";
@@ -252,7 +255,7 @@ impl Ask for WeakestPart {
                     "held from below both strands pull there; friction lets one pull up to 3.4 times as hard"
                 )
                 .asked_if(Self::is_hung),
-            Field::range('s', "share", Kind::Ratio, 0.1..=6.0, place!(share))
+            Field::range('s', "share", Kind::Ratio, LEAST_SHARE..=6.0, place!(share))
                 .says("On one anchor, as a share of all", "1 for one anchor alone; see the question about legs")
                 .from(Source::assumed("two legs up to 60° apart, 0.5 to 0.58, and a load that swings"))
                 .asked_if(Self::is_hung),

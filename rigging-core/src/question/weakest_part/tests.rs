@@ -1,6 +1,7 @@
 //! The chain against products worked out by hand, what a change does to it, and what may never be said of it.
 
 use super::super::answer::End;
+use super::super::field::Takes;
 use super::case::from_memory;
 use super::*;
 use crate::limit::Standing;
@@ -102,9 +103,9 @@ fn every_part_carries_what_its_place_gets() {
     assert_relative_eq!(anchor.low(), 0.5 * point.low());
     let chain = question.chain().unwrap();
     let loads: Vec<f64> = chain.links.iter().map(|link| link.load.high()).collect();
-    // The rope is pulled as hard as its other strand; the connector and the harness carry who hangs there.
+    // The rope and what is on it are pulled as hard as its other strand; the harness carries who hangs there.
     let pulled = raised * rope.high();
-    let expected = [anchor.high(), anchor.high(), anchor.high(), point.high(), pulled, rope.high(), rope.high()];
+    let expected = [anchor.high(), anchor.high(), anchor.high(), point.high(), pulled, pulled, rope.high()];
     for (load, expected) in loads.into_iter().zip(expected) {
         assert_relative_eq!(load, expected, max_relative = 1e-12);
     }
@@ -115,7 +116,7 @@ fn every_part_carries_what_its_place_gets() {
     let three = WeakestPart { people: People { count: 3, ..question.people }, ..question };
     let chain = three.chain().unwrap();
     let [.., connector, harness] = chain.links.as_slice() else { panic!() };
-    assert_relative_eq!(harness.load.high(), connector.load.high() / 3.0, max_relative = 1e-12);
+    assert_relative_eq!(harness.load.high(), connector.load.high() / (3.0 * raised), max_relative = 1e-12);
 }
 
 #[test]
@@ -321,6 +322,31 @@ fn a_whole_that_is_not_checked_still_names_a_part_and_its_load() {
 }
 
 #[test]
+fn a_basket_does_not_double_a_rope_held_from_below_and_each_part_stands_where_it_can() {
+    let mut below = WeakestPart { meets: RopeMeets::HeldBelow, ..WeakestPart::default() };
+    assert!(below.solve().is_ok());
+    for loading in ["two strands", "basket 60", "basket 90"] {
+        below.parts[5].loading = named(LOADINGS, loading, |loading| loading.name);
+        assert!(
+            matches!(below.solve(), Err(BadInput::Refused { why, .. }) if why.contains("choose straight")),
+            "{loading}"
+        );
+    }
+    for (place, name) in [(3, "bolt"), (5, "bolt"), (0, "harness"), (4, "harness")] {
+        let mut chain = WeakestPart::default();
+        chain.parts[place] = part(name);
+        assert!(
+            matches!(chain.solve(), Err(BadInput::Refused { why, .. }) if why.contains("enter it there")),
+            "{name}"
+        );
+    }
+    // Of six anchors one gets a sixth at least.
+    let fields = WeakestPart::fields();
+    let share = fields.iter().find(|field| field.about.name == "share").unwrap().about.takes;
+    assert!(matches!(share, Takes::Range { least, .. } if least > 0.16 && least <= 1.0 / 6.0), "{share:?}");
+}
+
+#[test]
 fn a_part_loaded_as_no_figure_holds_for_is_not_checked_and_asked_about() {
     let asked = |question: &WeakestPart| {
         let fields = WeakestPart::fields();
@@ -331,7 +357,7 @@ fn a_part_loaded_as_no_figure_holds_for_is_not_checked_and_asked_about() {
         question.parts[0] = Slot { loading: named(LOADINGS, loading, |loading| loading.name), ..part(item) };
         question
     };
-    for item in ["stated", "bolt", "harness", "pulley", "descender", "rope clamp"] {
+    for item in ["stated", "bolt", "pulley", "descender", "rope clamp"] {
         assert_eq!(with(item, "straight").solve().unwrap().comparisons[1].standing, Standing::BelowLimit, "{item}");
         assert!(!asked(&with(item, "straight")), "{item}");
         for loading in LOADINGS.iter().skip(1).map(|loading| loading.name) {
