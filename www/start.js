@@ -16,6 +16,9 @@
     var script = document.createElement("script");
     script.textContent = new TextDecoder().decode(bytes.subarray(0, end));
     root.appendChild(script).remove();
+    if (typeof shell !== "function") {
+      throw new Error("the scripts that come with the calculator were not run");
+    }
     return bytes.subarray(end);
   }
 

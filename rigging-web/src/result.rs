@@ -84,7 +84,7 @@ fn whose(view: &View) -> Markup {
                 p.tag-do { "Go through all of them first. " (confirm("All of these are my numbers")) }
             }
             Whose::Link => {
-                p.tag { strong { "FROM A LINK, NOT YOURS" } " These numbers were not entered on this screen, and a link that was cut short has lost some." }
+                p.tag { strong { "FROM A LINK, NOT YOURS" } " These numbers were not entered on this screen; where the link was cut short, our example stands in place of what is missing." }
                 p.tag-do { "Go through all of them first. " (confirm("All of these are my numbers")) }
             }
             Whose::Earlier(touched) => {

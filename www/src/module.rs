@@ -152,7 +152,7 @@ fn cut(text: &mut String, from: &str, until: &str, instead: &str) -> Outcome<()>
     Ok(())
 }
 
-/// The module as an .lzma file, as small as it gets; `unpack.js` is the way back.
+/// The module, with the scripts that need it before it, as an .lzma file, as small as it gets; `unpack.js` is the way back.
 pub(crate) fn packed(wasm: &[u8]) -> Outcome<Vec<u8>> {
     // Code lies at any byte, so no place within four or eight bytes tells anything: what came just before tells more.
     let mut options = LzmaOptions { lc: 4, lp: 0, pb: 0, ..LzmaOptions::with_preset(9) };

@@ -44,6 +44,9 @@ mod tests {
     fn the_policy_allows_its_own_script_style_and_module_only() {
         let script = Script::new("alert('Hello, world.');").expect("it is plain");
         let style = Style::new("").expect("it is plain");
+        let two = policy(&[&script, &Script::new("").expect("it is plain")], &style);
+        let both = "script-src 'sha256-qznLcsROx4GACP2dm0UCKCzCG+HiZ1guq6ZZDob/Tng=' 'sha256-47DEQpj8HBSa+/TImW+5JCeuQeRkm5NMpJWZG3hSuFU=' 'wasm-unsafe-eval'";
+        assert_eq!(two.split("; ").nth(1), Some(both));
         assert_eq!(
             policy(&[&script], &style).split("; ").collect::<Vec<_>>(),
             [

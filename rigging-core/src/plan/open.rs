@@ -64,7 +64,7 @@ fn of_the_plan(plan: &Plan, times: &Times, add: &mut dyn FnMut(String)) {
         (LightBy::Place, None) if Date::read(&day.date).is_some() => {
             add(match plan.odd_noon() {
                 Some(noon) => format!(
-                    "no sunset can be worked out: by the clock entered the sun would stand highest at {}; enter how far the clock is ahead of Universal Time, below 0 in the west",
+                    "no sunset can be worked out: by the clock entered the sun would stand highest at {}; enter how far the clock is ahead of Universal Time, below 0 in the west, or look at the longitude",
                     clock(noon, false)
                 ),
                 None => "no sunset can be worked out for this place and day: enter a last light of your own".into(),
@@ -147,7 +147,7 @@ fn of_a_drop(plan: &Plan, drops: &[CheckedDrop], place: usize, add: &mut dyn FnM
         add(format!("{}: its line takes a rope that is not counted", held.question.name()));
     }
     for (rope, abseil) in rigged_in_two_ways(checked) {
-        add(format!("rope: {rope}; abseil: {abseil}: only one of them can be"));
+        add(format!("rope ({rope}) and abseil ({abseil}): both only if it is rigged anew in between"));
     }
     for (asked, answered) in checked.asked.iter().zip(&checked.answers) {
         let name = asked.question.name();

@@ -452,7 +452,7 @@ impl Plan {
     fn rope_line(&self, units: Units, need: &RopeNeed, dictates: bool) -> String {
         let mut line = ["  rope ", &needed_and_there(units, &need.needed, need.there)].concat();
         if need.cord.is_none() && need.end.is_some_and(|end| end.released) {
-            line = line.replace(" needed,", " needed with what is let out,");
+            line += ", what is let out counted as entered";
         }
         if let Some((cord, there)) = &need.cord {
             let with = need.beside.map_or("a cord".to_owned(), |rope| self.rope_name(rope));

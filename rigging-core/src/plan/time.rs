@@ -224,13 +224,13 @@ impl Plan {
     }
 
     /// When the sun stands highest by the clock entered, s, 17 minutes more or less, if that is no clock of the place: none
-    /// shows it more than three hours and a quarter off noon, and none west of the Azores keeps Universal Time, which is
-    /// what stands there until another is entered.
+    /// shows it more than three hours and a quarter off noon; and Universal Time, which stands there until another is
+    /// entered, is kept from the Azores in summer, 31° west, to Ghana and Togo, 2° east (tz database, from memory).
     pub(super) fn odd_noon(&self) -> Option<f64> {
         let ahead = self.day.ahead_of_utc.value;
         let days = (ahead / DAY) - self.day.longitude.value / TAU;
         let late = (days - days.round()) * DAY;
-        (late.abs() > 11_700.0 || ahead == 0.0 && late > 7_200.0).then_some(DAY / 2.0 + late)
+        (late.abs() > 11_700.0 || ahead == 0.0 && !(-1_000.0..7_800.0).contains(&late)).then_some(DAY / 2.0 + late)
     }
 
     fn sky(&self) -> Option<Sky> {

@@ -207,10 +207,12 @@ fn a_clock_that_nobody_keeps_at_the_place_makes_no_sunset() {
     };
     // Left at 0 west of the Atlantic: by hand, 60/15 = 4 and 110/15 = 7.33 hours late.
     assert_eq!((at(-60.0, 0.0), at(-110.0, 0.0)), (Some("16:00".to_owned()), Some("19:20".to_owned())));
+    // And in the Alps.
+    assert_eq!(at(10.0, 0.0), Some("11:20".to_owned()));
     // The wrong sign; half a day off.
     assert_eq!((at(10.0, -4.0), at(-71.0, 7.5)), (Some("07:20".to_owned()), Some("00:14".to_owned())));
-    // Clocks that are kept: summer time in Galicia, Iceland, the west of China, the Aleutians, Samoa, Argentina (tz
-    // database, from memory).
+    // Clocks that are kept: summer time in Galicia and on the Azores, Iceland, the west of China, the Aleutians, Samoa,
+    // Argentina, Togo (tz database, from memory).
     for (longitude, hours) in [
         (-9.0, 2.0),
         (-24.0, 0.0),
@@ -219,7 +221,8 @@ fn a_clock_that_nobody_keeps_at_the_place_makes_no_sunset() {
         (-172.0, 13.0),
         (-70.0, -3.0),
         (-60.0, -3.0),
-        (10.0, 0.0),
+        (-31.2, 0.0),
+        (1.5, 0.0),
     ] {
         assert_eq!(at(longitude, hours), None, "{longitude}, {hours}");
     }

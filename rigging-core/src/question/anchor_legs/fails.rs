@@ -18,9 +18,11 @@ struct Before {
     weight: f64,
     /// What the rope gives under the weight (m).
     rope_gives: f64,
-    /// What it pulls as a slip is caught on an anchor that gives nothing (N), and what its rope gives under the weight
-    /// (m); none if a slip is not the state that is judged.
-    slip: Option<(f64, f64)>,
+    /// What a slip pulls that is caught on an anchor that gives nothing (N), how far it falls before, and what its rope
+    /// gives under the weight (m); none if a slip is not the state that is judged.
+    slip: Option<[f64; 3]>,
+    /// Whether the failure is the mildest looked at.
+    least: bool,
     /// Whether the catch is counted as the free fall that it is at most.
     most: bool,
     hung: Vector,
@@ -35,6 +37,7 @@ struct End {
     ropes: u32,
     /// How much longer than meant all legs are tied but the one that fails, which is as much shorter (m).
     long: f64,
+    least: bool,
     most: bool,
 }
 
@@ -57,12 +60,12 @@ const HALVINGS: u32 = 5;
 const AROUND: [Place; 8] =
     [[1.0, 0.0], [-1.0, 0.0], [0.0, 1.0], [0.0, -1.0], [1.0, 1.0], [1.0, -1.0], [-1.0, 1.0], [-1.0, -1.0]];
 
-/// Whether it is what a failure does to the anchors that are left, at its hardest.
-pub(super) fn is_catch(finding: &Finding) -> bool {
-    [AT_THE_CATCH, IN_A_SLIP].contains(&finding.what.as_str())
-}
-
 impl AnchorLegs {
+    /// How many findings of a failure tell what it does to the anchors that are left at its hardest: they come first.
+    pub(super) fn catches(&self) -> usize {
+        if self.state == State::Slip { 2 } else { 1 }
+    }
+
     /// What happens if each anchor fails in turn, everybody in the fall line: hanging still, or slipping if that is judged.
     pub(super) fn fails(&self) -> Result<Vec<Outcome>, BadInput> {
         let mut pairs = self.pairs_left()?;
@@ -119,8 +122,8 @@ impl Failing<'_, '_> {
         let ranges = self.ranges();
         // Several hang on one rope where that is milder, else on one each.
         let (each, long) = (self.legs.people.count, self.legs.tied_long());
-        let typical = End { of: Band::typical, legs: Band::typical, ropes: each, long: 0.0, most: false };
-        let light = End { of: Band::low, legs: Band::low, ropes: 1, long: -long, most: false };
+        let typical = End { of: Band::typical, legs: Band::typical, ropes: each, long: 0.0, least: false, most: false };
+        let light = End { of: Band::low, legs: Band::low, ropes: 1, long: -long, least: true, most: false };
         let heavy = End { of: Band::high, legs: Band::high, long, most: true, ..typical };
         let [least_drop, most_drop] =
             [End { legs: Band::high, ..light }, End { legs: Band::low, most: false, ..heavy }];
@@ -189,7 +192,7 @@ impl Failing<'_, '_> {
 
     fn before(
         &mut self,
-        End { of, legs: stiff, ropes, long, most }: End,
+        End { of, legs: stiff, ropes, long, least, most }: End,
         [apart, down]: Place,
     ) -> Result<Before, BadInput> {
         let [body, kit, _, legs, ..] = self.legs.bands(self.legs.state);
@@ -202,11 +205,13 @@ impl Failing<'_, '_> {
         let rope_gives = gives(self.legs.rope.value);
         let slip = if self.legs.state == State::Slip {
             let peak = self.legs.people.load_of_all(State::Slip, of(&body), of(&kit), of(&rope))?;
-            Some((peak, gives(ROPE_OUT)))
+            // Nobody slips farther than the rope is long, nor onto more of it than there is.
+            let long = self.legs.rope.value.min(ROPE_OUT);
+            Some([peak, long.min(SLACK), gives(long)])
         } else {
             None
         };
-        Ok(Before { point, weight, rope_gives, slip, most, hung })
+        Ok(Before { point, weight, rope_gives, slip, least, most, hung })
     }
 
     /// What all that is left carries, shared as it is tied.
@@ -257,10 +262,12 @@ impl Failing<'_, '_> {
         };
         let catch = caught(drop, before.rope_gives)?;
         let peak = if before.most { catch.most } else { catch.computed }.value;
-        // It fails as the slip begins to pull, or at the end of it, the slack and the drop fallen through in one.
+        // It fails at the end of the slip, slack and drop fallen through in one, or as it begins to pull. In between the
+        // point goes after the rope and takes what it had caught: no more is sure than what hangs there afterwards.
         let slip = match before.slip {
-            Some((slip, rope)) if before.most => slip.max(caught(drop + SLACK, rope)?.most.value),
-            slip => slip.map_or(0.0, |(slip, _)| slip),
+            Some([slip, fall, rope]) if before.most => slip.max(peak).max(caught(drop + fall, rope)?.most.value),
+            Some(_) if before.least => *weight,
+            slip => slip.map_or(0.0, |[slip, ..]| slip),
         };
         let caught = left.under(plumb(peak), point)?.most().1;
         let slipped = if slip > 0.0 { left.under(plumb(slip), point)?.most().1 } else { 0.0 };

@@ -278,7 +278,7 @@ impl Solve for AnchorLegs {
             )
             .collect();
         let outcomes = self.fails()?;
-        let catch = hardest_catch(&outcomes);
+        let catch = hardest_catch(&outcomes, self.catches());
         let caught = catch.as_ref().map(|(.., band)| *band);
         // Legs give less under one of several, who may be alone there: in the failure that is hardest for all.
         let alone = match (&catch, self.people.alone()) {
@@ -409,11 +409,12 @@ impl AnchorLegs {
     }
 }
 
-/// The failure whose catch pulls hardest on what is left, with its words.
-fn hardest_catch(outcomes: &[Outcome]) -> Option<(usize, String, Band)> {
-    let catches = outcomes.iter().enumerate().flat_map(|(failed, outcome)| {
-        outcome.findings.iter().filter(|finding| fails::is_catch(finding)).map(move |catch| (failed, outcome, catch))
-    });
+/// The failure whose catch pulls hardest on what is left, with its words: of the first so many findings of each.
+fn hardest_catch(outcomes: &[Outcome], catches: usize) -> Option<(usize, String, Band)> {
+    let catches = outcomes
+        .iter()
+        .enumerate()
+        .flat_map(|(failed, outcome)| outcome.findings.iter().take(catches).map(move |catch| (failed, outcome, catch)));
     let (failed, outcome, catch) =
         catches.reduce(|most, catch| if catch.2.band.high() > most.2.band.high() { catch } else { most })?;
     Some((failed, format!("{}, {}", catch.what, outcome.case.replacen("If", "if", 1)), catch.band))

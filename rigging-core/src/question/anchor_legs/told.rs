@@ -167,8 +167,8 @@ pub(super) const FORMULAS: [Formula; 6] = [
         Source::derived("energy of two springs in a row; held to a time simulation"),
     ),
     Formula::new(
-        "an anchor that fails in the middle of a slip: f the slack, 3 m of rope and the legs left in a row",
-        "F = W + √(W² + 2 W k (f + e)) at most, and at least the slip itself",
+        "an anchor that fails in the middle of a slip: f the slack of 0.5 m, 3 m of rope, or less where it is shorter, and the legs left in a row",
+        "F = W + √(W² + 2 W k (f + e)) at most",
         Source::derived("energy of a fall through slack and drop, nothing lost to the leg that fails"),
     ),
 ];
@@ -225,7 +225,8 @@ pub(super) fn not_in(state: State) -> Vec<&'static str> {
     in_a_slip.into_iter().chain(NOT_IN).collect()
 }
 
-const NOT_IN: [&str; 6] = [
+const NOT_IN: [&str; 7] = [
+    "the snap of connectors at the master point that are thrown into the legs that are left",
     "the strength of the rock, the bolt or what holds it",
     "the swing of the person after an anchor fails, and rock in the way",
     "a second anchor that fails at the catch",

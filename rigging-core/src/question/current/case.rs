@@ -43,7 +43,7 @@ const DRIFTS: u32 = 6;
 const FINE: u32 = 8;
 
 /// Steps across each input where the current may leave a person who slides along the line.
-const CLIMBS: u32 = 16;
+const STEPS: u32 = 12;
 
 /// What makes a catch uncertain: drag (N), speed (m/s), stiffness (N), mass (kg), legs (m), water carried along as a
 /// share of the mass.
@@ -308,17 +308,36 @@ impl InTheCurrent {
                 spread.take_wider(other);
             }
         }
-        // Where the current leaves the person hangs on drag, slack and stretch together, and is highest at no corner: on from
-        // the best, one input after the other.
-        let rounds = if self.tool == Tool::Diagonal { 2 * inputs.len() } else { 0 };
-        for (input, range) in inputs.iter().enumerate().cycle().take(rounds) {
-            for step in 0..=CLIMBS {
-                let [mut point, ..] = spreads.each_ref().map(|spread| spread.at_high);
-                if let Some(value) = point.get_mut(input) {
-                    *value = range.across(step, CLIMBS);
+        // Where the current leaves the person hangs on drag, slack and stretch together, and is highest at no corner: looked
+        // for over the drag at each of the others, and from the best on one input after the other.
+        let look = |spreads: &mut [Spread<5>; 6], point: Bending| {
+            for (spread, result) in spreads.iter_mut().zip(ends(&point)?) {
+                spread.take_in(result, &point);
+            }
+            Ok::<_, OutOfDomain>(())
+        };
+        if self.tool == Tool::Diagonal {
+            for corner in 0..8_u32 {
+                let end = |bit: u32, band: Band| if corner >> bit & 1 == 1 { band.high() } else { band.low() };
+                for drag in (0..=STEPS).map(|step| drag_band.across(step, STEPS)) {
+                    let point = [drag, end(0, slack), end(1, stiffness), end(2, drift), friction.high()];
+                    look(&mut spreads, point)?;
                 }
-                for (spread, result) in spreads.iter_mut().zip(ends(&point)?) {
-                    spread.take_in(result, &point);
+            }
+            // Then closely, between the steps taken.
+            for wide in [1.0, 1.0 / f64::from(STEPS)] {
+                for (input, range) in inputs.iter().enumerate() {
+                    let [best, ..] = spreads.each_ref().map(|spread| spread.at_high);
+                    let reach = wide * (range.high() - range.low());
+                    let from = best.get(input).map_or(range.low(), |best| range.low().max(best - reach));
+                    let to = best.get(input).map_or(range.high(), |best| range.high().min(best + reach));
+                    for step in 0..=STEPS {
+                        let mut point = best;
+                        if let Some(value) = point.get_mut(input) {
+                            *value = Band::of(from, from, to).across(step, STEPS);
+                        }
+                        look(&mut spreads, point)?;
+                    }
                 }
             }
         }

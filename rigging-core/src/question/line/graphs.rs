@@ -143,26 +143,28 @@ impl Line {
     }
 
     /// The hardest forces with the line set to a sag, hanging still and in jerks or on a slip: of the heaviest at every
-    /// corner of span and stiffness; without end where one does not come to rest.
-    fn hardest_at(&self, sag: f64) -> [f64; 2] {
+    /// corner of span and stiffness; none where one of them cannot be set so or does not come to rest.
+    fn hardest_at(&self, sag: f64) -> Option<[f64; 2]> {
         let [weight, span, _, stiffness] = self.inputs();
         let ends = |band: Band| [band.low(), band.high()].into_iter().skip(usize::from(band.is_exact()));
         let mut most = [0.0_f64; 2];
         for span in ends(span) {
             for stiffness in ends(stiffness) {
                 let [still, moving] = most;
-                most = match self.set_to_sag(&[weight.high(), span, 0.0, stiffness], sag) {
-                    Ok(case) => [still.max(case.forces().low()), moving.max(case.forces().high())],
-                    Err(_) => [f64::INFINITY; 2],
-                };
+                let forces = self.set_to_sag(&[weight.high(), span, 0.0, stiffness], sag).ok()?.forces();
+                most = [still.max(forces.low()), moving.max(forces.high())];
             }
         }
-        most
+        Some(most)
     }
 
     /// What sags a limit (N) allows, in words: more sag hangs easier and slips harder.
     fn backwards(&self, limit: f64) -> Vec<String> {
-        let looked = SAGS.map(|sag| (sag, self.hardest_at(sag)));
+        let looked = SAGS.into_iter().map(|sag| self.hardest_at(sag).map(|forces| (sag, forces)));
+        let looked: Vec<_> = looked.skip_while(Option::is_none).map_while(|found| found).collect();
+        if looked.is_empty() {
+            return Vec::new();
+        }
         vec![
             self.kept_from(limit, &looked, "hanging still", |[still, _]| still),
             self.kept_from(limit, &looked, "in jerks and on a slip", |[_, moving]| moving),
@@ -187,7 +189,7 @@ impl Line {
             let (mut under, mut above) = (at(under), at(above));
             for _ in 0..8 {
                 let middle = f64::midpoint(under, above);
-                *(if keeps(self.hardest_at(middle)) { &mut under } else { &mut above }) = middle;
+                *(if self.hardest_at(middle).is_some_and(keeps) { &mut under } else { &mut above }) = middle;
             }
             under
         };

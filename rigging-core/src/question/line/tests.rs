@@ -280,6 +280,19 @@ fn a_limit_is_kept_between_two_sags_since_more_of_it_slips_harder_and_less_of_it
 }
 
 #[test]
+fn a_sag_that_cannot_be_set_is_not_one_that_passes_the_limit() {
+    // So near an anchor the line would be more than twice as long as the span.
+    let place = Ratio::new::<crate::quantity::ratio>(0.02);
+    let mut line = Line { place, setting: Setting::Slack, ..Line::default() };
+    line.against.limit = against::LimitChoice::Own;
+    line.against.own = Force::new::<kilonewton>(100.0);
+    let words = line.solve().unwrap().remarks;
+    let backwards: Vec<&String> = words.iter().filter(|words| words.starts_with("Backwards")).collect();
+    assert_eq!(backwards.len(), 2);
+    assert!(backwards.iter().all(|words| words.contains("%, the most looked at")), "{backwards:?}");
+}
+
+#[test]
 fn the_slack_of_the_cows_tail_is_fallen_through_unless_it_hangs_tight_already() {
     let tight = by_hand();
     let level = Line { drop: Length::new::<metre>(0.0), ..tight };

@@ -3,6 +3,7 @@ use super::case::Inputs;
 use super::*;
 use crate::law::pull_down::{Piece, pull};
 use crate::limit::Standing;
+use crate::question::Question;
 use crate::question::scene::size;
 use approx::assert_relative_eq;
 
@@ -167,6 +168,22 @@ fn it_is_told_from_where_on_the_rope_runs_by_itself() {
     let told: Vec<f64> = words.split(' ').filter_map(|word| word.parse().ok()).collect();
     assert!(told[0] <= early && told[0] > early - 2.5 && told[1] >= late && told[1] < late + 2.5, "{words}");
     assert_eq!(answer.findings[2].band, Band::exact(0.0), "at the end the strand that comes down does the work");
+}
+
+#[test]
+fn a_rope_runs_by_itself_for_certain_only_if_it_does_wherever_it_is() {
+    let words = |question: &str| {
+        let question: Question = serde_json::from_str(question).unwrap();
+        let remarks = question.answer().unwrap().remarks;
+        remarks.into_iter().find(|remark| remark.contains("by itself")).unwrap()
+    };
+    let all = r#"{"question":"pull-down","height_m":150,"rising_m":30,"edge_1_on":"neither","diameter_m":0.01}"#;
+    assert!(words(all).starts_with("It runs by itself from the start on"), "{}", words(all));
+    // A thick cord on a slab: it runs, stops, and has to be pulled on.
+    let stops = r#"{"question":"pull-down","pulled_by":"cord","height_m":10.26,"rising_m":3.33,"ring":"ball bearing",
+        "edge_1_on":"neither","edge_2_on":"neither","slab_on":"rising","slab_m":39.2,"slab_falls_rad":0.1435,
+        "cord_diameter_m":0.016}"#;
+    assert!(!words(stops).starts_with("It runs by itself"), "{}", words(stops));
 }
 
 #[test]

@@ -283,7 +283,7 @@ fn runs_by_itself(curve: &[Mark]) -> String {
     let pulls = |end: fn(&Band) -> f64| curve.iter().take_while(move |mark| end(&mark.up) > 0.0).count();
     let (early, late) = (pulls(Band::low), pulls(Band::high));
     let at = |place: usize| curve.get(place).map(|mark| mark.across);
-    if late == 0 && early == 0 && !curve.is_empty() {
+    if !curve.is_empty() && curve.iter().all(|mark| mark.up.high() <= 0.0) {
         return "It runs by itself from the start on: all of it comes down at once, and the free end whips.".to_owned();
     }
     let Some(_) = at(early) else {

@@ -65,7 +65,7 @@ impl Slip {
             SlipEvent::Stopped => outcomes.push(self.loose()?),
             SlipEvent::Fails => {
                 let finding = Finding::load(IN_A_SLIP, self.fails_in_a_slip()?);
-                let case = "If it fails in the middle of a slip, half a metre of slack fallen through before";
+                let case = "If it fails in the middle of a slip, half a metre of slack on this rope";
                 outcomes.push(Outcome { case: case.to_owned(), findings: vec![finding] });
             }
             SlipEvent::Swing if self.deviates() => outcomes.push(self.deviated()?),
@@ -98,7 +98,8 @@ impl Slip {
         let [spread] = crate::band::sweep(self.inputs(), |point| {
             let case = self.case(point)?;
             let (weight, gives) = (Force::new::<newton>(case.weight), metres(case.gives));
-            let fall = self.drop + metres(SLACK);
+            // Nobody slips farther than the rope is long.
+            let fall = self.drop + metres(SLACK).min(self.rope);
             Ok::<_, OutOfDomain>([fall::caught(weight, gives, fall, Velocity::default())?.value])
         })?;
         Ok(spread.band)
