@@ -48,11 +48,12 @@ type Outcome<T = ()> = Result<T, Failed>;
 type Check = fn(Engine) -> Outcome;
 
 /// Every check with its name.
-const CHECKS: [(&str, Check); 54] = [
+const CHECKS: [(&str, Check); 55] = [
     ("the page comes up ready and the console stays empty", opening::ready),
     ("an error while opening, an error later and a breach of the policy are each noticed", opening::errors_are_noticed),
     ("without scripts the still content is shown", opening::without_scripts),
     ("without WebAssembly the page says so and keeps the still content", opening::without_wasm),
+    ("scripts that the policy does not name are not run, and the page says so", opening::changed_scripts),
     ("a browser that unpacks nothing by itself starts all the same", opening::old_browser),
     ("a module that stops is started again with what was typed", opening::stopped_module),
     ("the link names the page and survives a reload", opening::link),

@@ -66,6 +66,19 @@ pub(crate) fn without_wasm(engine: Engine) -> Outcome {
     same("errors", browser.errors()?, vec![])
 }
 
+/// The scripts that come with the module are no others than those that the policy names.
+pub(crate) fn changed_scripts(engine: Engine) -> Outcome {
+    let folder = tempfile::tempdir()?;
+    let policy = page::policy()?;
+    let packed = policy.split(' ').filter(|word| word.starts_with("'sha256-")).nth(1).ok_or("one script is named")?;
+    let file = page::copy(folder.path(), &format!("{packed} "), "")?;
+    let mut browser = Browser::open_with(engine, Setup::default(), &file)?;
+    wait::until("it says so", || Ok((browser.state()?.as_deref() == Some("failed")).then_some(())))?;
+    same("says so", browser.text("#status")?.contains("could not start"), true)?;
+    still_content_is_shown(&browser)?;
+    same("an error", browser.errors()?.is_empty(), false)
+}
+
 pub(crate) fn old_browser(engine: Engine) -> Outcome {
     let folder = tempfile::tempdir()?;
     let file = page::copy(folder.path(), &page::policy()?, "<script>delete window.DecompressionStream;</script>")?;
