@@ -120,7 +120,7 @@ pub(super) static TEN: [Demo; 10] = [
             moves: "knots",
             moved: "Limiter knots in the sling",
             stops: &[choice("none", "none"), choice("10 cm from the ring", "limiter")],
-            shows: "at the catch",
+            shows: "hanging still before",
             drawn: Drawn::Lines,
             why: "Without knots the whole sling runs through the ring before anything catches. A longer drop brings more to be caught at once.",
             ..RUN

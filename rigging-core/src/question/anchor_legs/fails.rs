@@ -48,7 +48,7 @@ const STILL: usize = 2;
 const CATCH: usize = 3;
 const SLIPPED: usize = 4;
 
-const AT_THE_CATCH: &str = "on the worst anchor left, at the catch";
+const AT_THE_CATCH: &str = "on the worst anchor left, at the catch, hanging still before";
 const IN_A_SLIP: &str = "on the worst anchor left, at the catch, in the middle of a slip";
 
 /// How far apart and how far down.

@@ -222,14 +222,14 @@ const CAUTIONS: [Caution; 4] = [
 pub(super) fn not_in(state: State) -> Vec<&'static str> {
     let in_a_slip =
         (state != State::Slip).then_some("an anchor that fails in the middle of a slip: judge a slip for that");
-    in_a_slip.into_iter().chain(NOT_IN).collect()
+    NOT_IN.into_iter().chain(in_a_slip).collect()
 }
 
 const NOT_IN: [&str; 7] = [
-    "the snap of connectors at the master point that are thrown into the legs that are left",
     "the strength of the rock, the bolt or what holds it",
     "the swing of the person after an anchor fails, and rock in the way",
     "a second anchor that fails at the catch",
+    "the snap of connectors at the master point that are thrown into the legs that are left",
     "a leg that yields, slips or breaks; knots that pull tight; wear and water in slings",
     "swing of the load out from the rock or in toward it",
     "friction of a closed loop on the anchors: the strand between them may carry less",

@@ -401,9 +401,9 @@ pub(super) const CAUTIONS: [Caution; 5] = [
 ];
 
 pub(super) const NOT_IN: [&str; 8] = [
-    "another bend that fails than bend 1, which frees the rope behind it: the person drops by up to twice the way out to it",
     "the strength of the rock, the ring, the sling and the rope",
     "the wall, ledge or edge that a person or the rope hits when a bend fails, and whether the anchor beyond all bends then holds",
+    "another bend that fails than bend 1, which frees the rope behind it: the person drops by up to twice the way out to it",
     "a bolt that is bent or levered, worn, or set in soft rock",
     "rope cut, worn or weakened by a sharp bend; slings that melt under a moving rope",
     "a turning angle that differs from the one entered, and pull out of the plane of the picture",

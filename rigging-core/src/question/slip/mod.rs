@@ -190,6 +190,11 @@ impl Slip {
         Ok(hung)
     }
 
+    /// The catch after a failure comes through rope and harness too: in the middle of a slip it may pull harder.
+    fn or_fails(&self, pull: Band) -> Result<Band, OutOfDomain> {
+        Ok(if self.event == SlipEvent::Fails { larger(pull, self.fails_in_a_slip()?) } else { pull })
+    }
+
     /// What is compared with the limit, and what stands in the way of calling it below.
     fn comparisons(
         &self,
@@ -344,20 +349,17 @@ impl Solve for Slip {
         let each = f64::from(self.people.count);
         let held = HeldBy::Said(self.against.holds);
         let [anchor, hung] = self.pulls(&spreads)?;
-        let alone = match self.people.alone() {
-            Some(people) => Some(Slip { people, ..*self }.pulls_alone()?),
-            None => None,
-        };
+        let one = self.people.alone().map(|people| Slip { people, ..*self });
+        let alone = one.map(|one| one.pulls_alone()).transpose()?;
+        let alone_caught = one.zip(alone).map(|(one, pull)| one.or_fails(pull)).transpose()?;
         let tail = self.event == SlipEvent::Tail;
         let on = if tail { HangOn::Tail } else { HangOn::Rope };
         let deviation = if self.deviates() { Some(self.on_deviation()?) } else { None };
         let hardest = deviation.as_ref().map_or(anchor, |on| larger(anchor, on.band));
         let fails = if self.event == SlipEvent::Fails { Some(self.fails_in_a_slip()?) } else { None };
-        // The catch after a failure comes through rope and harness too.
-        let or_fails = |pull| fails.map_or(pull, |fails| larger(pull, fails));
-        let [point, hardest, caught] = [anchor, hardest, hung].map(or_fails);
+        let [point, hardest, caught] = [self.or_fails(anchor)?, self.or_fails(hardest)?, self.or_fails(hung)?];
         let carried = Carried { on, point, anchor: hardest, ..Carried::by_rope(caught, self.people.count, held) };
-        let carried = carried.or_one_alone(alone);
+        let carried = carried.or_one_alone(alone_caught);
         // Each has a tail of their own.
         let rope = if tail { carried.one } else { caught };
         let carried = Carried { rope, ..carried };
