@@ -43,7 +43,7 @@ const DRIFTS: u32 = 6;
 const FINE: u32 = 8;
 
 /// Steps across each input where the current may leave a person who slides along the line.
-const STEPS: u32 = 12;
+const STEPS: u32 = 7;
 
 /// What makes a catch uncertain: drag (N), speed (m/s), stiffness (N), mass (kg), legs (m), water carried along as a
 /// share of the mass.
