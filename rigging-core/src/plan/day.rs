@@ -396,7 +396,7 @@ impl Record for Pace {
 
 /// Whether a drop's height counts as entered.
 pub(super) fn is_entered(height: &Band<Length>) -> bool {
-    height.low().value >= 1.0
+    height.high().value >= 1.0
 }
 
 #[cfg(test)]

@@ -58,6 +58,8 @@ pub struct Daylight {
     pub sunrise: Option<Time>,
     /// The sun stands in the meridian.
     pub noon: Time,
+    /// Whether its upper edge is above a level horizon then: where it neither rises nor sets, whether it stays up.
+    pub up_at_noon: bool,
     /// The last direct sun leaves the floor, for the high end, the typical value and the low end of the rim's
     /// elevation, so from the earliest to the latest. None where it does not reach the floor in the afternoon.
     pub direct_sun_leaves: [Option<Time>; 3],
@@ -157,6 +159,7 @@ pub fn daylight(sky: &Sky) -> Result<Daylight, NoLight> {
     Ok(Daylight {
         sunrise: turns(noon - 0.5, noon, &|julian| Ok(!is_up(julian)?))?.map(clock),
         noon: clock(noon),
+        up_at_noon: !is_up(noon)?,
         direct_sun_leaves: [behind(sky.rim.high())?, behind(sky.rim.typical())?, behind(sky.rim.low())?],
         sunset: sets(LEVEL)?,
         dusk: sets(TWILIGHT)?,

@@ -14,6 +14,14 @@ use crate::question::{Asked, Bottom, Entry, Hung, Question, Release, Strands, ch
 pub(super) fn decisions(plan: &Plan, drops: &[CheckedDrop], times: &Times) -> Vec<Open> {
     let mut open = Vec::new();
     of_the_plan(plan, times, &mut |what| open.push(Open { drop: None, what }));
+    for ahead in plan.second_rope().into_iter().flatten() {
+        let checked_on = plan.drops.get(ahead.place).and_then(|drop| plan.rope_of(drop));
+        if checked_on != Some(ahead.rope) {
+            let what =
+                format!("rigged ahead with rope {}: enter it here to have the drop checked on it", ahead.rope + 1);
+            open.push(Open { drop: Some(ahead.place), what });
+        }
+    }
     for place in 0..plan.drops.len() {
         of_a_drop(plan, drops, place, &mut |what| open.push(Open { drop: Some(place), what }));
     }
@@ -136,6 +144,21 @@ fn of_a_drop(plan: &Plan, drops: &[CheckedDrop], place: usize, add: &mut dyn FnM
     }
     if drop.bottom == Bottom::NotSeen {
         add("bottom not seen".into());
+    }
+    if plan.day.water.steps() > 0 && drop.uses_rope() && matches!(drop.bottom, Bottom::Stand | Bottom::Still) {
+        add("higher water: its bottom stands as entered, and may move now".into());
+    }
+    let rope =
+        |asked: &super::AskedToday| matches!(asked.question.name(), "rope" | "abseil" | "anchor legs" | "pull-down");
+    if !drop.uses_rope() && checked.asked.iter().any(rope) {
+        add("nobody goes down a rope here, and yet a rope or its anchor is asked about".into());
+    }
+    if drop.uses_rope()
+        && !plan.ropes.is_empty()
+        && plan.rope_of(drop).is_none()
+        && checked.asked.iter().any(|asked| asked.question.name() == "rope")
+    {
+        add("no rope of the list hangs here: the one of its question counts".into());
     }
     if drop.uses_rope() && !checked.asked.iter().any(|asked| asked.question.name() == "rope") {
         add("nothing asked about its rope: it may be the drop that dictates it".into());

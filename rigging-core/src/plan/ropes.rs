@@ -170,6 +170,7 @@ impl Plan {
 
     pub(super) fn parts(&self, drops: &[CheckedDrop]) -> Parts {
         let mut parts = Parts::default();
+        let mut at = Vec::new();
         for (place, (drop, checked)) in self.drops.iter().zip(drops).enumerate() {
             let (mut slings, mut connectors, mut links) = (drop.slings, drop.connectors, drop.links);
             let questions = || checked.asked.iter().map(|asked| &asked.question);
@@ -201,6 +202,16 @@ impl Plan {
                 }
             }
             parts.links_left = parts.links_left.saturating_add(links);
+            at.push((slings, connectors, place));
+        }
+        // What is rigged ahead is in use while the drop above still is.
+        let alone = at.clone();
+        for ahead in self.second_rope().into_iter().flatten() {
+            if let (Some(above), Some(drop)) = (alone.get(ahead.above), at.get_mut(ahead.place)) {
+                (drop.0, drop.1) = (drop.0.saturating_add(above.0), drop.1.saturating_add(above.1));
+            }
+        }
+        for (slings, connectors, place) in at {
             if slings > parts.slings.0 {
                 parts.slings = (slings, place);
             }
@@ -258,7 +269,7 @@ impl Ropes {
                 None => add("rope", &need.needed, need.there, longer),
             }
             if let Some((cord, there)) = &need.cord {
-                add("pull cord", cord, *there, longer);
+                add("pull cord", cord, *there, "a longer cord, or another way of rigging it");
             }
             let moving = need.end.is_some_and(|end| end.bottom == Bottom::Moving);
             if let Some(missing) = need.strand.filter(|missing| missing.high() > 0.0) {

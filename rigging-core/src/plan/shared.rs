@@ -3,9 +3,9 @@
 //! | of | goes into |
 //! |---|---|
 //! | the group | `body_kg` of every question |
-//! | the day | `kit_kg`, `suit_water_kg` of every question, where masses of the group are known |
+//! | the day | `kit_kg`, `suit_water_kg` of every question, where masses of the group are known or they were changed |
 //! | the water | `flow`, `float_s`, `depth` of *in the current*; `falling_water` of the *abseil* |
-//! | the drop | `height_m`, `bottom`, and `set_back_m` if it is not 0, of the *rope*; `height_m` of the *abseil*, its high end |
+//! | the drop | `height_m`, `bottom`, and `set_back_m` if it is not 0, of the *rope*; `height_m` of *abseil* and *pull-down*, its high end |
 //! | the rope chosen for a drop, else the longest | `rope_m`, `diameter_m` of the *rope*; `diameter_m` of *abseil* and *pull-down* |
 //! | the longest other rope, where two are joined | `second_m` of the *rope* |
 //! | the longest pull cord, else the longest other rope, where one is pulled | `cord_m` of the *rope* |
@@ -19,9 +19,11 @@
 use super::day::{ASSUMED, is_entered};
 use super::{Plan, PlannedDrop, RopeKind, group};
 use crate::band::Band;
-use crate::quantity::Length;
+use crate::quantity::{Length, metre};
 use crate::question::field::{Choice, Enters, put};
-use crate::question::{Asked, BadInput, Bottom, Depth, Entry, FallingWater, Flow, Held, Hung, Question, RopeEnd, Tool};
+use crate::question::{
+    Asked, BadInput, Bottom, Depth, Entry, FallingWater, Flow, Held, Hung, Met, Question, RopeEnd, Tool,
+};
 
 /// A question as it is asked today.
 /// ```
@@ -216,22 +218,29 @@ impl Plan {
     fn asked(&self, place: usize, drop: &PlannedDrop, held: &Held) -> AskedToday {
         let mut question = held.question.clone();
         let mut says: Vec<(&'static str, Entry)> = Vec::new();
-        if let Some(body) = group::masses(&self.group) {
-            let (day, [least, typical, most, water]) = (&self.day, ASSUMED);
-            let assumed = Band::of(least, typical, most);
+        let (day, [least, typical, most, water]) = (&self.day, ASSUMED);
+        let is_kit = day.kit.map(|kit| kit.value) != Band::of(least, typical, most);
+        let is_water = day.suit_water.value != water;
+        let body = group::masses(&self.group);
+        if let Some(body) = body {
             // Whoever's mass is not known may be the lightest or the heaviest.
             let is_whole = self.group.iter().all(|person| person.mass().is_some());
-            let is_kit = day.kit.map(|kit| kit.value) != assumed;
             says.push(said(&question, "body_kg", body.to_entry(), is_whole));
+        }
+        if body.is_some() || is_kit {
             says.push(said(&question, "kit_kg", day.kit.to_entry(), is_kit));
-            says.push(said(&question, "suit_water_kg", day.suit_water.to_entry(), day.suit_water.value != water));
+        }
+        if body.is_some() || is_water {
+            says.push(said(&question, "suit_water_kg", day.suit_water.to_entry(), is_water));
         }
         let rope = self.rope_of(drop);
         let used = rope.and_then(|rope| self.ropes.get(rope));
         match question.name() {
             "rope" => {
                 if is_entered(&drop.height) {
-                    says.push(("height_m", drop.height.to_entry()));
+                    // A drop that goes down to less than a metre is asked about from a metre on.
+                    let least = Length::new::<metre>(1.0);
+                    says.push(("height_m", drop.height.map(|height| height.max(least)).to_entry()));
                 }
                 if drop.set_back.value > 0.0 {
                     says.push(("set_back_m", drop.set_back.to_entry()));
@@ -255,6 +264,16 @@ impl Plan {
                 says.extend(used.map(|rope| ("diameter_m", rope.diameter.to_entry())));
             }
             "pull-down" => {
+                // The strand that rises hangs as much less than the other as its question says. Of a slab the question asks how
+                // far it goes down from its foot.
+                if let Question::PullDown(pull) = &question
+                    && is_entered(&drop.height)
+                    && pull.slab.met == Met::Neither
+                {
+                    let height = drop.height.high();
+                    says.push(("height_m", height.to_entry()));
+                    says.push(("rising_m", (height - pull.height + pull.rising).max(Length::default()).to_entry()));
+                }
                 says.extend(used.map(|rope| ("diameter_m", rope.diameter.to_entry())));
                 if !self.ropes.is_empty() {
                     says.push(("spare_m", self.long(self.longest_but(&self.at(drop)))));

@@ -257,6 +257,18 @@ impl Plan {
                     needed_and_there(units, &need.needed, need.there),
                     left(units, reserve.low())
                 ));
+                for (of, cord, there) in
+                    ropes.needs.iter().filter_map(|need| need.cord.map(|(cord, there)| (need.drop, cord, there)))
+                {
+                    if cord.high() > there {
+                        let needed = needed_and_there(units, &cord, there);
+                        lines.say(format!(
+                            "- Pull cord of drop {}: {needed}, {}",
+                            self.name_of(of),
+                            left(units, there - cord.high())
+                        ));
+                    }
+                }
                 for other in ropes.needs.iter().filter(|other| other.drop != need.drop) {
                     let reserve = other.there - other.needed.high();
                     if reserve < 0.0 {
@@ -312,10 +324,11 @@ impl Plan {
             clocks(&times.out)
         ));
         if let Some(hard) = times.hard {
-            lines.say(format!(
-                "- Longer for {hard}: {} times",
-                units.range(&self.pace.hard.map(|factor| factor.value), Kind::Ratio, Toward::More)
-            ));
+            let times = self.pace.hard.map(|factor| factor.value);
+            // Water that nobody saw may be ordinary.
+            let least = if hard == super::time::NOT_SEEN { 1.0 } else { times.low() };
+            let times = Band::of(least.min(times.low()), times.typical(), times.high());
+            lines.say(format!("- Longer for {hard}: {} times", units.range(&times, Kind::Ratio, Toward::More)));
         }
         lines.say(match &times.second_rope {
             Ok(ahead) => format!("- A second rope is {}", rigged_ahead(ahead)),
@@ -325,6 +338,9 @@ impl Plan {
             let at = |time: Option<Time>, none: &str| time.map_or(none.to_owned(), |time| clock(time.value, true));
             let [earliest, _, latest] = sun.direct_sun_leaves;
             let leaves = match (earliest, latest) {
+                (None, None) if sun.up_at_noon && sun.sunset.is_none() => {
+                    "direct sun on the floor may never leave".to_owned()
+                }
                 (None, None) => "no direct sun on the floor in the afternoon".to_owned(),
                 (None, latest) => {
                     format!("last direct sun on the floor {} at the latest, perhaps none", at(latest, ""))
@@ -336,10 +352,11 @@ impl Plan {
                     format!("last direct sun on the floor {} to {}", at(earliest, ""), at(latest, "never"))
                 }
             };
+            let none = if sun.up_at_noon { "none, the sun stays up" } else { "none, the sun stays down" };
             lines.say(format!(
                 "- Sunrise {}, sunset {}, end of twilight {}, {leaves}",
-                sun.sunrise.map_or("none".to_owned(), |time| clock(time.value, false)),
-                at(sun.sunset, "none"),
+                sun.sunrise.map_or(none.to_owned(), |time| clock(time.value, false)),
+                at(sun.sunset, none),
                 at(sun.dusk, "none")
             ));
         } else if let Some(light) = times.last_light {

@@ -115,14 +115,24 @@ const LABELS: [&str; 11] = [
     "the heights",
 ];
 
+/// A drop that is rigged while the one above is gone down, and the rope of the list that it is rigged with.
+pub(super) struct Ahead {
+    pub(super) above: usize,
+    pub(super) place: usize,
+    pub(super) rope: usize,
+}
+
+/// Why it may take longer, if only for the water.
+pub(super) const NOT_SEEN: &str = "water not seen yet";
+
 struct Sums {
     drops: Vec<[f64; 2]>,
     total: f64,
 }
 
 impl Plan {
-    /// Where a second rope is rigged ahead, each time with the drop above, or why nowhere.
-    fn second_rope(&self) -> Result<Vec<[usize; 2]>, &'static str> {
+    /// Where a second rope is rigged ahead, or why nowhere.
+    pub(super) fn second_rope(&self) -> Result<Vec<Ahead>, &'static str> {
         if self.ropes.iter().filter(|rope| rope.hangs().is_some()).count() < 2 {
             return Err("fewer than two ropes: the next drop is rigged when the rope has come down");
         }
@@ -131,19 +141,24 @@ impl Plan {
         }
         let roped = |drop: &PlannedDrop| drop.uses_rope() || has_a_line(drop);
         let roped: Vec<_> = self.drops.iter().enumerate().filter(|(_, drop)| roped(drop)).collect();
-        let pairs = roped.iter().zip(roped.iter().skip(1));
-        let ahead: Vec<[usize; 2]> = pairs
-            .filter(|((_, above), (_, drop))| self.is_rigged_ahead(above, drop))
-            .map(|((above, _), (place, _))| [*above, *place])
-            .collect();
+        let mut ahead: Vec<Ahead> = Vec::new();
+        for ((above, over), (place, drop)) in roped.iter().zip(roped.iter().skip(1)) {
+            // What was rigged ahead above hangs there, whatever else would.
+            let mut hangs = self.at(over);
+            if let (Some(before), Some(first)) = (ahead.last().filter(|last| last.place == *above), hangs.first_mut()) {
+                *first = before.rope;
+            }
+            if let Some(rope) = self.rigged_ahead(&hangs, over, drop) {
+                ahead.push(Ahead { above: *above, place: *place, rope });
+            }
+        }
         if ahead.is_empty() { Err("no free rope surely reaches down a drop below another") } else { Ok(ahead) }
     }
 
-    /// Whether a rope that does not hang at the drop above reaches down a drop, a metre of knots and shrinkage counted.
-    fn is_rigged_ahead(&self, above: &PlannedDrop, drop: &PlannedDrop) -> bool {
-        let hangs = self.at(above);
+    /// The rope that does not hang at the drop above and reaches down a drop, a metre of knots and shrinkage counted.
+    fn rigged_ahead(&self, hangs: &[usize], above: &PlannedDrop, drop: &PlannedDrop) -> Option<usize> {
         let free = match drop.rope {
-            0 => self.longest_but(&hangs),
+            0 => self.longest_but(hangs),
             _ => self.rope_of(drop).filter(|rope| !hangs.contains(rope)),
         };
         // Two strands, or a reserve as long as what hangs, unless a cord is said to pull the rope.
@@ -156,7 +171,7 @@ impl Plan {
         let stays = drop.anchor != DropAnchor::People && is_entered(&drop.height);
         // What a line takes is not free.
         let stays = stays && !has_a_line(above) && !has_a_line(drop);
-        stays && free.and_then(|rope| self.ropes.get(rope)).is_some_and(reaches)
+        free.filter(|rope| stays && self.ropes.get(*rope).is_some_and(reaches))
     }
 
     fn hard(&self) -> Option<&'static str> {
@@ -164,7 +179,7 @@ impl Plan {
             (WaterToday::Higher | WaterToday::MuchHigher, true) => Some("high water and a new group"),
             (WaterToday::Higher | WaterToday::MuchHigher, false) => Some("high water"),
             (_, true) => Some("a new group, or skills not entered"),
-            (WaterToday::NotSeen, false) => Some("water not seen yet"),
+            (WaterToday::NotSeen, false) => Some(NOT_SEEN),
             (WaterToday::AsEntered, false) => None,
         }
     }
@@ -200,11 +215,12 @@ impl Plan {
             let height =
                 if is_entered(&drop.height) { drop.height.map(|height| height.value) } else { Band::exact(0.0) };
             let down = of(10, height) / slow(2, pace.speed.map(|speed| speed.value));
-            let each = of(1, si(&pace.check)) + down + of(3, si(off)) + of(4, si(&pace.signal));
+            // Who jumps or slides waits until the one before has swum clear and said so.
+            let clear = down + of(3, si(off)) + of(4, si(&pace.signal));
             let rope = if drop.uses_rope() {
-                of(0, si(&pace.rig)) + people * each + of(5, si(&pace.pull))
+                of(0, si(&pace.rig)) + people * (of(1, si(&pace.check)) + clear) + of(5, si(&pace.pull))
             } else {
-                people * down
+                people * clear
             };
             let spent = hard * (rope + of(9, si(&drop.extra)));
             let to_next = if place == last { 0.0 } else { hard * of(8, si(&drop.to_next)) };
@@ -212,7 +228,7 @@ impl Plan {
         }
         let ahead = self.second_rope().unwrap_or_default();
         let saved = 1.0 - of(7, pace.second_rope.map(|share| share.value));
-        for [above, place] in ahead {
+        for Ahead { above, place, .. } in ahead {
             // What is done ahead is done while the drop above takes its time, or what is left of it.
             let above = drops.get(above).map_or(0.0, |[spent, _]| *spent);
             if let Some([spent, _]) = drops.get_mut(place) {
@@ -284,13 +300,13 @@ impl Plan {
         let mut drops = Vec::new();
         let mut reached = [walk_in.low(), walk_in.typical(), walk_in.high()].map(|walk| start + walk);
         let mut rest = [high.total, typical.total];
-        let share_free = self.spent_alone();
-        for (place, spent) in share_free.into_iter().enumerate() {
+        let alone = self.spent_alone();
+        for (place, spent) in alone.iter().copied().enumerate() {
             let parts = [&low, &typical, &high].map(|sums| sums.drops.get(place).copied().unwrap_or_default());
             drops.push(DropTime {
                 spent,
                 reached: Band::of(reached[0], reached[1], reached[2]),
-                not_after: latest(rest),
+                not_after: latest([rest[0] + self.not_saved(place, &alone), rest[1]]),
             });
             for (clock, [spent, to_next]) in reached.iter_mut().zip(parts) {
                 *clock += spent + to_next;
@@ -306,7 +322,7 @@ impl Plan {
         Times {
             descent: Band::of(low.total, typical.total, high.total),
             out,
-            second_rope: self.second_rope().map(|ahead| ahead.into_iter().map(|[_, place]| place).collect()),
+            second_rope: self.second_rope().map(|ahead| ahead.into_iter().map(|ahead| ahead.place).collect()),
             hard: self.hard(),
             moved_most_by: self.moved_most_by(),
             past: past(out.high(), last_light, sun.as_ref()),
@@ -316,6 +332,18 @@ impl Plan {
             last_light,
             drops,
         }
+    }
+
+    /// What a second rope saves less at a drop, s, where the drop above took its shortest time and not its longest: what
+    /// follows is slow, what is over may have been quick.
+    fn not_saved(&self, place: usize, alone: &[Band]) -> f64 {
+        let ahead = self.second_rope().unwrap_or_default();
+        let above = ahead.iter().find(|ahead| ahead.place == place).and_then(|ahead| alone.get(ahead.above));
+        let saved = 1.0 - self.pace.second_rope.high().value;
+        above.zip(alone.get(place)).map_or(0.0, |(above, drop)| {
+            let saved = saved * drop.high();
+            saved.min(above.high()) - saved.min(above.low())
+        })
     }
 
     /// Time spent at each drop without a second rope, s.

@@ -321,3 +321,33 @@ fn a_drop_rests_on_every_kind_of_part_that_nobody_knows() {
         assert_eq!(on(item), unknown.map(Why::RestsOn), "{item}");
     }
 }
+
+#[test]
+fn a_drop_is_held_back_by_kit_of_the_day_bottoms_in_higher_water_ropes_that_are_not_there_and_ropes_nobody_uses() {
+    let plan = six(vec![decided(vec![legs()])]);
+    let open = |plan: &Plan, words: &str| {
+        let checked = check(plan);
+        let told = checked.open.iter().any(|open| open.drop == Some(0) && open.what.contains(words));
+        assert!(!told || checked.drops[0].standing.words() != "below limit", "{words}");
+        told
+    };
+    for words in ["higher water", "nobody goes down a rope", "no rope of the list", "rigged ahead"] {
+        assert!(!open(&plan, words), "{words}");
+    }
+    let mut higher = plan.clone();
+    higher.day.water = rigging_core::plan::WaterToday::Higher;
+    assert!(open(&higher, "higher water"));
+    let mut jumped = plan.clone();
+    jumped.drops[0].anchor = rigging_core::plan::DropAnchor::NoRope;
+    assert!(open(&jumped, "nobody goes down a rope"));
+    let mut cords = plan.clone();
+    cords.ropes = vec![rope(50.0, RopeKind::PullCord)];
+    assert!(open(&cords, "no rope of the list"));
+    // Kit that was entered counts, whether or not a group was.
+    let mut alone = plan;
+    alone.group.clear();
+    let most = |plan: &Plan| check(plan).drops[0].answers[0].as_ref().as_ref().unwrap().findings[0].band.high();
+    let usual = most(&alone);
+    alone.day.kit = Band::of(40.0, 50.0, 60.0).map(Mass::new::<kilogram>);
+    assert!(most(&alone) > 1.1 * usual, "{} and {usual}", most(&alone));
+}

@@ -86,8 +86,13 @@ fn a_second_rope_is_rigged_ahead_only_where_it_reaches_down() {
     let short = with_second(&mut plan, 20.1);
     assert!(short.second_rope.is_err());
     let two = with_second(&mut plan, 20.3);
-    assert_eq!(two.second_rope, Ok(vec![3]));
-    assert!(plan.text(&check(&plan)).contains("- A second rope is rigged ahead at drop 4\n"));
+    // While it hangs there the first is free for the next.
+    assert_eq!(two.second_rope, Ok(vec![3, 4]));
+    let text = plan.text(&check(&plan));
+    assert!(text.contains("- A second rope is rigged ahead at drops 4, 5\n"), "{text}");
+    assert!(
+        text.contains("- drop 4: rigged ahead with rope 2: enter it here") && !text.contains("drop 5: rigged ahead")
+    );
     let mut behind = plan.clone();
     behind.drops[3].set_back = Length::new::<metre>(1.0);
     assert!(behind.times().second_rope.is_err());
@@ -101,7 +106,7 @@ fn a_second_rope_is_rigged_ahead_only_where_it_reaches_down() {
     rope.set("set_back_m", &Entry::One(0.0)).unwrap();
     by_cord.drops[3].questions.push(rope);
     assert!(with_second(&mut by_cord, 10.6).second_rope.is_err());
-    assert_eq!(with_second(&mut by_cord, 10.7).second_rope, Ok(vec![3]));
+    assert_eq!(with_second(&mut by_cord, 10.7).second_rope, Ok(vec![3, 4]));
     // The rope chosen for a drop hangs at the one above: it is not rigged ahead.
     let mut same = plan.clone();
     same.drops[3].rope = 1;
@@ -191,6 +196,44 @@ fn a_place_that_nobody_entered_has_no_sunset() {
     let checked = check(&plan);
     assert_eq!(checked.times.last_light, None);
     assert!(plan.text(&checked).contains("no sunset can be worked out for this place"));
+}
+
+#[test]
+fn whoever_jumps_waits_for_the_one_before_to_swim_clear() {
+    let mut plan = six(fifteen()[..1].to_vec());
+    plan.drops[0].anchor = DropAnchor::NoRope;
+    plan.drops[0].bottom = Bottom::Still;
+    plan.drops[0].height = Band::exact(Length::new::<metre>(0.0));
+    let pace = &plan.pace;
+    // By hand: six times off the water and the signal.
+    let each = pace.off_water.typical().value + pace.signal.typical().value;
+    assert_eq!(plan.times().descent.typical(), 6.0 * each);
+}
+
+#[test]
+fn what_is_rigged_ahead_saves_no_more_than_the_quickest_time_at_the_drop_above() {
+    let mut plan = six(fifteen()[..2].to_vec());
+    plan.drops[0].extra = Band::of(0.0, 0.0, 14_400.0).map(Time::new::<second>);
+    plan.day.light_by = rigging_core::plan::LightBy::Own;
+    plan.day.own_last_light = Time::new::<second>(20.0 * 3600.0);
+    let times = plan.times();
+    assert_eq!(times.second_rope, Ok(vec![1]));
+    let [slow, typical] = times.drops[1].not_after.unwrap();
+    // All of the second drop at its slowest, less at most what the first takes at its quickest.
+    let (above, drop) = (times.drops[0].spent.low(), times.drops[1].spent.high());
+    assert!(slow <= 19.0 * 3600.0 - (drop - above) + 1e-6 && slow < typical, "{slow}, {typical}");
+}
+
+#[test]
+fn a_sun_that_never_sets_is_not_one_that_never_rises() {
+    let at = |date: &str| {
+        let mut plan = Plan::example();
+        plan.day.latitude = Angle::new::<degree>(78.0);
+        plan.day.date = date.to_owned();
+        plan.text(&check(&plan))
+    };
+    assert!(at("2031-06-21").contains("Sunrise none, the sun stays up"), "{}", at("2031-06-21"));
+    assert!(at("2031-12-21").contains("Sunrise none, the sun stays down"), "{}", at("2031-12-21"));
 }
 
 #[test]
