@@ -18,9 +18,9 @@ struct Before {
     weight: f64,
     /// What the rope gives under the weight (m).
     rope_gives: f64,
-    /// What a slip pulls that is caught on an anchor that gives nothing (N), how far it falls before, and what its rope
-    /// gives under the weight (m); none if a slip is not the state that is judged.
-    slip: Option<[f64; 3]>,
+    /// What a slip or a jerk pulls on an anchor that gives nothing (N); what its rope gives under the weight, and from how
+    /// far it falls, in m and in times of what rope and legs give; none if neither is judged.
+    moves: Option<[f64; 4]>,
     /// Whether the failure is the mildest looked at.
     least: bool,
     /// Whether the catch is counted as the free fall that it is at most.
@@ -42,13 +42,14 @@ struct End {
 }
 
 /// What is found at one place after an anchor failed: drop, way to the side, force at rest, force at the catch, force if it
-/// failed as a slip was caught (0 if none is judged).
+/// failed in the middle of a slip or a jerk (0 if none is judged).
 type After = [f64; 5];
 const STILL: usize = 2;
 const CATCH: usize = 3;
 const SLIPPED: usize = 4;
 
 const AT_THE_CATCH: &str = "on the worst anchor left, at the catch, hanging still before";
+const IN_A_JERK: &str = "on the worst anchor left, at the catch, in the middle of a jerk";
 const IN_A_SLIP: &str = "on the worst anchor left, at the catch, in the middle of a slip";
 
 /// How far apart and how far down.
@@ -63,10 +64,10 @@ const AROUND: [Place; 8] =
 impl AnchorLegs {
     /// How many findings of a failure tell what it does to the anchors that are left at its hardest: they come first.
     pub(super) fn catches(&self) -> usize {
-        if self.state == State::Slip { 2 } else { 1 }
+        if matches!(self.state, State::Slip | State::Jerky) { 2 } else { 1 }
     }
 
-    /// What happens if each anchor fails in turn, everybody in the fall line: hanging still, or slipping if that is judged.
+    /// What happens if each anchor fails in turn, everybody in the fall line: hanging still, or in a slip or jerks if these are judged.
     pub(super) fn fails(&self) -> Result<Vec<Outcome>, BadInput> {
         let mut pairs = self.pairs_left()?;
         let mut outcomes = Vec::new();
@@ -79,8 +80,9 @@ impl AnchorLegs {
                 length("drop of the master point", drop),
                 length("swing of the master point to the side", aside),
             ];
-            if self.state == State::Slip {
-                findings.insert(0, Finding::load(IN_A_SLIP, slipped));
+            if self.catches() > 1 {
+                let what = if self.state == State::Slip { IN_A_SLIP } else { IN_A_JERK };
+                findings.insert(0, Finding::load(what, slipped));
             }
             outcomes.push(Outcome { case: format!("If {} fails", called(name)), findings });
         }
@@ -163,7 +165,7 @@ impl Failing<'_, '_> {
         for place in places(ranges, GRID) {
             met.push((place, self.glance(end, place)?.map(|found| sign * found)));
         }
-        for which in [CATCH, STILL, SLIPPED].into_iter().take(if self.legs.state == State::Slip { 3 } else { 2 }) {
+        for which in [CATCH, STILL, SLIPPED].into_iter().take(1 + self.legs.catches()) {
             let of = |after: &After| after.get(which).copied().unwrap_or_default();
             let mut best = (ranges.map(|range| range.typical()), f64::NEG_INFINITY);
             for (place, after) in &met {
@@ -203,15 +205,21 @@ impl Failing<'_, '_> {
         let hung = self.all.under(plumb(weight), &point)?.point;
         let gives = |metres: f64| weight * metres / (of(&rope) * f64::from(ropes));
         let rope_gives = gives(self.legs.rope.value);
-        let slip = if self.legs.state == State::Slip {
-            let peak = self.legs.people.load_of_all(State::Slip, of(&body), of(&kit), of(&rope))?;
-            // Nobody slips farther than the rope is long, nor onto more of it than there is.
-            let long = self.legs.rope.value.min(ROPE_OUT);
-            Some([peak, long.min(SLACK), gives(long)])
-        } else {
-            None
+        let peak = |state, at| self.legs.people.load_of_all(state, of(&body), of(&kit), at);
+        let moves = match self.legs.state {
+            State::Slip => {
+                // Nobody slips farther than the rope is long, nor onto more of it than there is.
+                let long = self.legs.rope.value.min(ROPE_OUT);
+                Some([peak(State::Slip, of(&rope))?, gives(long), long.min(SLACK), 0.0])
+            }
+            // Who bounces to so many times the weight on springs fell so far: F = W (1 + √(1 + 2 f/d)), d what they give.
+            State::Jerky => {
+                let times = of(&State::Jerky.uncertain().0);
+                Some([peak(State::Jerky, times)?, rope_gives, 0.0, ((times - 1.0).powi(2) - 1.0) / 2.0])
+            }
+            State::Still | State::Descending => None,
         };
-        Ok(Before { point, weight, rope_gives, slip, least, most, hung })
+        Ok(Before { point, weight, rope_gives, moves, least, most, hung })
     }
 
     /// What all that is left carries, shared as it is tied.
@@ -264,10 +272,13 @@ impl Failing<'_, '_> {
         let peak = if before.most { catch.most } else { catch.computed }.value;
         // It fails at the end of the slip, slack and drop fallen through in one, or as it begins to pull. In between the
         // point goes after the rope and takes what it had caught: no more is sure than what hangs there afterwards.
-        let slip = match before.slip {
-            Some([slip, fall, rope]) if before.most => slip.max(peak).max(caught(drop + fall, rope)?.most.value),
+        let slip = match before.moves {
+            Some([alone, rope, slack, times]) if before.most => {
+                let fall = slack + times * (rope + legs_give.value);
+                alone.max(peak).max(caught(drop + fall, rope)?.most.value)
+            }
             Some(_) if before.least => *weight,
-            slip => slip.map_or(0.0, |[slip, ..]| slip),
+            moves => moves.map_or(0.0, |[alone, ..]| alone),
         };
         let caught = left.under(plumb(peak), point)?.most().1;
         let slipped = if slip > 0.0 { left.under(plumb(slip), point)?.most().1 } else { 0.0 };

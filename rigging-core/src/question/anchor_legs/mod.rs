@@ -287,7 +287,10 @@ impl Solve for AnchorLegs {
         };
         comparisons.extend(catch.map(|(_, what, band)| self.against.compare_any_way(what, band)));
         let (through, figure) = self.material.figure();
-        let comparisons: Vec<_> = comparisons.into_iter().map(|row| row.unless(self.against.not_of(through))).collect();
+        let is_knotted = self.rig == Rig::SelfEqualising && self.knots == Knots::Limiter && self.against.is_of_sling();
+        let knotted = is_knotted.then_some("limiter knots leave a sewn sling about half of its figure");
+        let not_of = self.against.not_of(through).or(knotted);
+        let comparisons: Vec<_> = comparisons.into_iter().map(|row| row.unless(not_of)).collect();
         let mut working = self.working(&at, &case, there, worst);
         working.extend(comparisons.first().and_then(|compared| compared.limit.as_ref()).map(|limit| limit.step()));
         let load = self.people.spread(self.state)?.band;

@@ -352,6 +352,37 @@ fn an_anchor_that_fails_in_the_middle_of_a_slip_leaves_more_than_the_slip_to_the
 }
 
 #[test]
+fn an_anchor_that_fails_in_the_middle_of_a_jerk_leaves_all_of_it_and_the_drop_to_the_other() {
+    // Long rope and little drop: by hand, 3.2 times the heaviest, 117 kg, and W [1 + √((3.2 − 1)² + 2 e/d)] at most.
+    let legs =
+        AnchorLegs { scatter: metres(0.0), rope: metres(12.0), state: State::Jerky, ..plain(Rig::Fixed, 0.8, 0.4) };
+    let answer = legs.solve().unwrap();
+    let [jerk, still, ..] = &answer.outcomes[0].findings[..] else { panic!("{:?}", answer.outcomes) };
+    assert!(jerk.what.ends_with("in the middle of a jerk") && still.what.ends_with("hanging still before"));
+    let weight = 117.0 * 9.806_65;
+    // The rope gives W · 12 m/41 kN, the leg next to nothing.
+    let drop = 0.4_f64.hypot(0.4) - 0.4;
+    let most = weight * (1.0 + (2.2_f64.powi(2) + 2.0 * drop / (weight * 12.0 / 41e3)).sqrt());
+    assert!(jerk.band.high() > 3.2 * weight && (jerk.band.high() / most - 1.0).abs() < 0.03, "{:?}, {most}", jerk.band);
+    assert!(answer.comparisons.iter().any(|row| row.load.high() == jerk.band.high()));
+}
+
+#[test]
+fn a_sewn_sling_with_limiter_knots_is_not_below_its_figure_without_them() {
+    let figure = |knots| {
+        let mut legs =
+            AnchorLegs { rig: Rig::SelfEqualising, knots, state: State::Still, ..plain(Rig::Fixed, 0.4, 1.0) };
+        let sling = crate::strength::Strength::named("sewn sling").unwrap();
+        legs.against.limit = against::LimitChoice::Published(sling);
+        legs.against.holds = against::Holds::KnownBolt;
+        legs.against.factor = Ratio::new::<ratio>(2.0);
+        legs.solve().unwrap().comparisons.iter().map(|row| row.standing.words()).collect::<Vec<_>>()
+    };
+    assert!(figure(Knots::None).contains(&"below limit"));
+    assert!(!figure(Knots::Limiter).contains(&"below limit"), "{:?}", figure(Knots::Limiter));
+}
+
+#[test]
 fn a_state_that_is_not_chosen_has_the_range_that_it_has_when_it_is() {
     let legs = AnchorLegs { anchors: 3, ..AnchorLegs::default() };
     let states = legs.solve().unwrap().states;

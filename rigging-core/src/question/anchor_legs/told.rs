@@ -167,7 +167,7 @@ pub(super) const FORMULAS: [Formula; 6] = [
         Source::derived("energy of two springs in a row; held to a time simulation"),
     ),
     Formula::new(
-        "an anchor that fails in the middle of a slip: f the slack of 0.5 m, 3 m of rope, or less where it is shorter, and the legs left in a row",
+        "an anchor that fails in the middle of a slip, or of a jerk from as far; f the slack of 0.5 m, 3 m of rope, or less where it is shorter, and the legs left in a row",
         "F = W + √(W² + 2 W k (f + e)) at most",
         Source::derived("energy of a fall through slack and drop, nothing lost to the leg that fails"),
     ),
@@ -218,11 +218,16 @@ const CAUTIONS: [Caution; 4] = [
     Caution::OF_EVERY_NUMBER,
 ];
 
-/// What is not counted: while no slip is judged, an anchor that fails in one.
+/// What is not counted: an anchor that fails in a slip or a jerk while these are not judged.
 pub(super) fn not_in(state: State) -> Vec<&'static str> {
-    let in_a_slip =
-        (state != State::Slip).then_some("an anchor that fails in the middle of a slip: judge a slip for that");
-    NOT_IN.into_iter().chain(in_a_slip).collect()
+    let moving = match state {
+        State::Slip => None,
+        State::Jerky => Some("an anchor that fails in the middle of a slip: judge a slip for that"),
+        State::Still | State::Descending => {
+            Some("an anchor that fails in the middle of a slip or a jerk: judge one of these for that")
+        }
+    };
+    NOT_IN.into_iter().chain(moving).collect()
 }
 
 const NOT_IN: [&str; 7] = [

@@ -53,7 +53,7 @@ impl GuidedAbseil {
         }
         let first = case.way.first().map_or(0.0, |step| step.paid_out);
         remarks.push(format!(
-            "The forces hold from {} m of rope paid out on, in the case drawn. With less, the abseil rope has up to all of the load; and whoever has to pull the guide in to the stance to clip in pulls harder on all three anchors.",
+            "The forces hold from {} m of rope paid out on, in the case drawn. With less, the abseil rope has up to all of the load; and whoever has to pull the guide in to the stance to clip in pulls harder on all three anchors. A slip counts half a metre of slack with 3 m out: nearer to the stance it pulls harder.",
             decimal(first, 1)
         ));
         remarks.push(format!(

@@ -190,9 +190,19 @@ impl Slip {
         Ok(hung)
     }
 
-    /// The catch after a failure comes through rope and harness too: in the middle of a slip it may pull harder.
-    fn or_fails(&self, pull: Band) -> Result<Band, OutOfDomain> {
-        Ok(if self.event == SlipEvent::Fails { larger(pull, self.fails_in_a_slip()?) } else { pull })
+    /// A case beside the one asked about that may pull harder, and is as near: an anchor that fails in the middle of a
+    /// slip; a rope that does not carry who goes down on it when it locks.
+    fn worse(&self) -> Result<Option<(&'static str, Band)>, OutOfDomain> {
+        Ok(match self.event {
+            SlipEvent::Fails => Some((other::IN_A_SLIP, self.fails_in_a_slip()?)),
+            SlipEvent::Stopped => Some((other::LOOSE, self.locks_loose(0.0)?.band)),
+            SlipEvent::Slack | SlipEvent::Tail | SlipEvent::Slips | SlipEvent::Swing => None,
+        })
+    }
+
+    /// That comes through rope and harness too.
+    fn or_worse(&self, pull: Band) -> Result<Band, OutOfDomain> {
+        Ok(self.worse()?.map_or(pull, |(_, worse)| larger(pull, worse)))
     }
 
     /// What is compared with the limit, and what stands in the way of calling it below.
@@ -201,7 +211,7 @@ impl Slip {
         on: String,
         [anchor, rope, fallen]: [Band; 3],
         deviation: Option<Finding>,
-        fails: Option<Band>,
+        worse: Option<(&str, Band)>,
     ) -> Result<Vec<Comparison>, OutOfDomain> {
         let doubt = if self.strikes(fallen) {
             Some("what is below is struck first: an impact, not computed")
@@ -219,7 +229,7 @@ impl Slip {
         let in_rope = self.against.is_of_rope() && rope.high() >= anchor.high();
         if !in_rope && !self.against.is_soft() {
             compared.insert(0, self.against.compare_any_way(on, anchor));
-            compared.extend(fails.map(|fails| self.against.compare_any_way(other::IN_A_SLIP.to_owned(), fails)));
+            compared.extend(worse.map(|(what, pull)| self.against.compare_any_way(what.to_owned(), pull)));
         }
         if let Some(on) = deviation.filter(|_| !self.against.is_of_low_stretch_rope()) {
             let harder = compared.first().is_some_and(|first| on.band.high() > first.load.high());
@@ -351,13 +361,13 @@ impl Solve for Slip {
         let [anchor, hung] = self.pulls(&spreads)?;
         let one = self.people.alone().map(|people| Slip { people, ..*self });
         let alone = one.map(|one| one.pulls_alone()).transpose()?;
-        let alone_caught = one.zip(alone).map(|(one, pull)| one.or_fails(pull)).transpose()?;
+        let alone_caught = one.zip(alone).map(|(one, pull)| one.or_worse(pull)).transpose()?;
         let tail = self.event == SlipEvent::Tail;
         let on = if tail { HangOn::Tail } else { HangOn::Rope };
         let deviation = if self.deviates() { Some(self.on_deviation()?) } else { None };
         let hardest = deviation.as_ref().map_or(anchor, |on| larger(anchor, on.band));
-        let fails = if self.event == SlipEvent::Fails { Some(self.fails_in_a_slip()?) } else { None };
-        let [point, hardest, caught] = [self.or_fails(anchor)?, self.or_fails(hardest)?, self.or_fails(hung)?];
+        let worse = self.worse()?;
+        let [point, hardest, caught] = [self.or_worse(anchor)?, self.or_worse(hardest)?, self.or_worse(hung)?];
         let carried = Carried { on, point, anchor: hardest, ..Carried::by_rope(caught, self.people.count, held) };
         let carried = carried.or_one_alone(alone_caught);
         // Each has a tail of their own.
@@ -378,7 +388,7 @@ impl Solve for Slip {
         if self.deviates() {
             on += ", or while the deviation holds";
         }
-        let comparisons = self.comparisons(on, [anchor, rope, spreads.fallen.band], deviation, fails)?;
+        let comparisons = self.comparisons(on, [anchor, rope, spreads.fallen.band], deviation, worse)?;
         let mut working = self.working(&spreads)?;
         let limit = comparisons.first().and_then(|compared| compared.limit.as_ref());
         working.extend(limit.map(|limit| limit.step()));

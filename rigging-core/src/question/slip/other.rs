@@ -1,6 +1,7 @@
 //! The same slip done otherwise, side by side.
 
 use super::super::answer::{Finding, Outcome};
+use super::super::people::State;
 use super::case::{INPUTS, Inputs};
 use super::told::length;
 use super::{InTheWay, Slip, SlipEvent, TailMade};
@@ -13,7 +14,10 @@ const SLACK: f64 = 0.5;
 const ROPE: f64 = 3.0;
 
 /// What one that fails in such a slip leaves to the others.
-pub(super) const IN_A_SLIP: &str = "on the anchor that is left, one failing in the middle of a slip";
+pub(super) const IN_A_SLIP: &str = "on the anchor that is left, one failing in the middle of a slip or a jerk";
+
+/// What a rope pulls that is loose when it locks.
+pub(super) const LOOSE: &str = "on the anchor, the rope loose but straight";
 
 /// To how many places on either side of its bottom a swing is looked at.
 const PLACES: i32 = 200;
@@ -65,7 +69,7 @@ impl Slip {
             SlipEvent::Stopped => outcomes.push(self.loose()?),
             SlipEvent::Fails => {
                 let finding = Finding::load(IN_A_SLIP, self.fails_in_a_slip()?);
-                let case = "If it fails in the middle of a slip, half a metre of slack on this rope";
+                let case = "If it fails in the middle of a slip, half a metre of slack on this rope, or of a jerk";
                 outcomes.push(Outcome { case: case.to_owned(), findings: vec![finding] });
             }
             SlipEvent::Swing if self.deviates() => outcomes.push(self.deviated()?),
@@ -102,20 +106,29 @@ impl Slip {
             let fall = self.drop + metres(SLACK).min(self.rope);
             Ok::<_, OutOfDomain>([fall::caught(weight, gives, fall, Velocity::default())?.value])
         })?;
-        Ok(spread.band)
+        // Who bounces to so many times the weight goes on to bounce, and drops besides.
+        let case = self.case(&spread.at_high)?;
+        let times = State::Jerky.uncertain().0.high() - 1.0;
+        let jerk = case.weight * (1.0 + (times * times + 2.0 * self.drop.value / case.gives).sqrt());
+        let band = spread.band;
+        Ok(Band::of(band.low(), band.typical(), band.high().max(jerk)))
+    }
+
+    /// Going down as fast, and the rope, so much too long (m), does not carry who does.
+    pub(super) fn locks_loose(&self, slack: f64) -> Result<Spread<7>, OutOfDomain> {
+        let [spread] = crate::band::sweep(self.inputs(), |point| {
+            let case = self.case(point)?;
+            let (weight, gives) = (Force::new::<newton>(case.weight), metres(case.gives));
+            Ok::<_, OutOfDomain>([fall::caught(weight, gives, metres(slack), self.speed)?.value])
+        })?;
+        Ok(spread)
     }
 
     /// Going down as fast, but on a rope that is loose when it locks.
     fn loose(&self) -> Result<Outcome, OutOfDomain> {
         let mut findings = Vec::new();
-        for (what, slack) in
-            [("on the anchor, the rope loose but straight", 0.0), ("on the anchor, with 0.5 m of slack as well", SLACK)]
-        {
-            let [spread] = crate::band::sweep(self.inputs(), |point| {
-                let case = self.case(point)?;
-                let (weight, gives) = (Force::new::<newton>(case.weight), metres(case.gives));
-                Ok::<_, OutOfDomain>([fall::caught(weight, gives, metres(slack), self.speed)?.value])
-            })?;
+        for (what, slack) in [(LOOSE, 0.0), ("on the anchor, with 0.5 m of slack as well", SLACK)] {
+            let spread = self.locks_loose(slack)?;
             findings.push(Finding::load(what, spread.band).moved_by(&spread, &INPUTS));
         }
         Ok(Outcome { case: "At that speed, but not hanging on the rope when it locks".to_owned(), findings })
