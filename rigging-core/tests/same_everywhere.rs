@@ -188,7 +188,7 @@ fn ends(band: Band) -> Vec<(&'static str, Option<f64>)> {
     vec![("low", Some(band.low())), ("typical", Some(band.typical())), ("high", Some(band.high()))]
 }
 
-const LAWS: [Law; 101] = [
+const LAWS: [Law; 102] = [
     ("bend::tight_to_slack", |s| one(bend::tight_to_slack(s.plain(0.0, 1.0), s.degrees(0.0, 400.0)).unwrap().value)),
     ("bend::slack_side", |s| one(bend::slack_side(s.force(), s.plain(0.0, 1.0), s.degrees(0.0, 400.0)).unwrap().value)),
     ("bend::tight_side", |s| one(bend::tight_side(s.force(), s.plain(0.0, 1.0), s.degrees(0.0, 400.0)).unwrap().value)),
@@ -277,6 +277,9 @@ const LAWS: [Law; 101] = [
         let (gives, fall) = (s.metres(0.01, 0.5), s.metres(0.0, 5.0));
         let braked = fall::braked(weight, gives, fall, weight * s.between(1.1, 8.0)).unwrap();
         vec![("peak", Some(braked.peak.value)), ("travel", Some(braked.travel.value))]
+    }),
+    ("fall::in_a_jerk", |s| {
+        one(fall::in_a_jerk(s.force(), s.plain(1.0, 4.0), s.metres(0.01, 1.0), s.metres(0.0, 2.0)).unwrap().value)
     }),
     ("fall::let_go", |s| {
         let rope = [(); 2].map(|()| (s.metres(1.0, 20.0), s.force()));

@@ -106,6 +106,35 @@ pub fn let_go(
     finite("peak force", weight + stored.max(0.0).sqrt()).map(Force::new::<newton>)
 }
 
+/// Peak force on someone who moves in jerks when what they hang on drops in the middle of one.
+///
+/// # Formula
+/// `F = W [1 + √((p − 1)² + 2 e/d)]`, W ≥ 0 the weight (N), p ≥ 1 how many times the weight the jerks pull at their
+/// hardest, e ≥ 0 the drop and d > 0 what rope and anchor give under the weight (m).
+/// # Errors
+/// [`OutOfDomain`] outside these ranges, or if the peak is too large for a number.
+/// # References
+/// Conservation of energy of a bounce on a spring, nothing lost: who bounces to 2 W was let go, and [`peak`] of a fall as
+/// far as the drop is what comes.
+/// ```
+/// use rigging_core::law::fall;
+/// use rigging_core::quantity::{Force, Length, Ratio, metre, newton, ratio};
+///
+/// // Without a drop the jerks go on. By hand, 3.2 W, 0.1 m of drop, 0.1 m of give: 1000 (1 + √(2.2² + 2)) = 3615 N.
+/// let (weight, metres) = (Force::new::<newton>(1000.0), Length::new::<metre>);
+/// let peak = |drop| fall::in_a_jerk(weight, Ratio::new::<ratio>(3.2), metres(0.1), metres(drop));
+/// assert!((peak(0.0)?.value - 3200.0).abs() < 1e-9 && (peak(0.1)?.value - 3615.3).abs() < 0.1);
+/// # Ok::<(), rigging_core::law::OutOfDomain>(())
+/// ```
+pub fn in_a_jerk(weight: Force, times: Ratio, gives: Length, drop: Length) -> Result<Force, OutOfDomain> {
+    let weight = not_negative("weight", weight.value)?;
+    let times = check("times the weight in a jerk", times.value, times.value >= 1.0, "1 or more")?;
+    let gives = positive("give of rope and anchor", gives.value)?;
+    let drop = not_negative("drop", drop.value)?;
+    let beyond = (times - 1.0).hypot((2.0 * drop / gives).sqrt());
+    finite("peak force", weight * (1.0 + beyond)).map(Force::new::<newton>)
+}
+
 /// Stiffness of a rope from the peak force it gave in a drop test.
 ///
 /// # Formula

@@ -6,7 +6,7 @@ use super::day::{Date, LightBy, WaterToday, is_entered};
 use super::group::{RopeSkill, WaterSkill};
 use super::record::Row;
 use super::shared::takes_a_line;
-use super::time::{Times, clock};
+use super::time::{Ahead, Times, clock};
 use crate::limit::Standing;
 use crate::question::{Asked, Bottom, Entry, Hung, Question, Release, Strands, check};
 
@@ -14,16 +14,9 @@ use crate::question::{Asked, Bottom, Entry, Hung, Question, Release, Strands, ch
 pub(super) fn decisions(plan: &Plan, drops: &[CheckedDrop], times: &Times) -> Vec<Open> {
     let mut open = Vec::new();
     of_the_plan(plan, times, &mut |what| open.push(Open { drop: None, what }));
-    for ahead in plan.second_rope().into_iter().flatten() {
-        let checked_on = plan.drops.get(ahead.place).and_then(|drop| plan.rope_of(drop));
-        if checked_on != Some(ahead.rope) {
-            let what =
-                format!("rigged ahead with rope {}: enter it here to have the drop checked on it", ahead.rope + 1);
-            open.push(Open { drop: Some(ahead.place), what });
-        }
-    }
+    let ahead = plan.second_rope().unwrap_or_default();
     for place in 0..plan.drops.len() {
-        of_a_drop(plan, drops, place, &mut |what| open.push(Open { drop: Some(place), what }));
+        of_a_drop(plan, drops, place, &ahead, &mut |what| open.push(Open { drop: Some(place), what }));
     }
     open
 }
@@ -137,7 +130,7 @@ fn rigged_in_two_ways(checked: &CheckedDrop) -> Vec<(&'static str, &'static str)
     ways
 }
 
-fn of_a_drop(plan: &Plan, drops: &[CheckedDrop], place: usize, add: &mut dyn FnMut(String)) {
+fn of_a_drop(plan: &Plan, drops: &[CheckedDrop], place: usize, ahead: &[Ahead], add: &mut dyn FnMut(String)) {
     let (Some(drop), Some(checked)) = (plan.drops.get(place), drops.get(place)) else { return };
     if !is_entered(&drop.height) && drop.uses_rope() {
         add("height not entered".into());
@@ -148,23 +141,21 @@ fn of_a_drop(plan: &Plan, drops: &[CheckedDrop], place: usize, add: &mut dyn FnM
     if plan.day.water.steps() > 0 && drop.uses_rope() && matches!(drop.bottom, Bottom::Stand | Bottom::Still) {
         add("higher water: its bottom stands as entered, and may move now".into());
     }
-    let rope =
-        |asked: &super::AskedToday| matches!(asked.question.name(), "rope" | "abseil" | "anchor legs" | "pull-down");
-    if !drop.uses_rope() && checked.asked.iter().any(rope) {
+    let asks = |names: &[&str]| checked.asked.iter().any(|asked| names.contains(&asked.question.name()));
+    if !drop.uses_rope() && asks(&["rope", "abseil", "anchor legs", "pull-down"]) {
         add("nobody goes down a rope here, and yet a rope or its anchor is asked about".into());
     }
-    if drop.uses_rope()
-        && !plan.ropes.is_empty()
-        && plan.rope_of(drop).is_none()
-        && checked.asked.iter().any(|asked| asked.question.name() == "rope")
-    {
+    if drop.uses_rope() && !plan.ropes.is_empty() && plan.rope_of(drop).is_none() && asks(&["rope"]) {
         add("no rope of the list hangs here: the one of its question counts".into());
     }
-    if drop.uses_rope() && !checked.asked.iter().any(|asked| asked.question.name() == "rope") {
+    if drop.uses_rope() && !asks(&["rope"]) {
         add("nothing asked about its rope: it may be the drop that dictates it".into());
     }
     if drop.rope > 0 && plan.rope_of(drop).is_none() {
         add(format!("rope {} of the list is none that people can hang on", drop.rope));
+    }
+    for ahead in ahead.iter().filter(|ahead| ahead.place == place && plan.rope_of(drop) != Some(ahead.rope)) {
+        add(format!("rigged ahead with rope {}: enter it here to have the drop checked on it", ahead.rope + 1));
     }
     for held in drop.questions.iter().filter(|held| takes_a_line(held)) {
         add(format!("{}: its line takes a rope that is not counted", held.question.name()));

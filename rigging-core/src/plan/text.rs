@@ -323,12 +323,8 @@ impl Plan {
             spans(&times.descent),
             clocks(&times.out)
         ));
-        if let Some(hard) = times.hard {
-            let times = self.pace.hard.map(|factor| factor.value);
-            // Water that nobody saw may be ordinary.
-            let least = if hard == super::time::NOT_SEEN { 1.0 } else { times.low() };
-            let times = Band::of(least.min(times.low()), times.typical(), times.high());
-            lines.say(format!("- Longer for {hard}: {} times", units.range(&times, Kind::Ratio, Toward::More)));
+        if let Some((why, times)) = self.hard() {
+            lines.say(format!("- Longer for {why}: {} times", units.range(&times, Kind::Ratio, Toward::More)));
         }
         lines.say(match &times.second_rope {
             Ok(ahead) => format!("- A second rope is {}", rigged_ahead(ahead)),

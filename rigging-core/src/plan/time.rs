@@ -122,9 +122,6 @@ pub(super) struct Ahead {
     pub(super) rope: usize,
 }
 
-/// Why it may take longer, if only for the water.
-pub(super) const NOT_SEEN: &str = "water not seen yet";
-
 struct Sums {
     drops: Vec<[f64; 2]>,
     total: f64,
@@ -174,14 +171,17 @@ impl Plan {
         free.filter(|rope| stays && self.ropes.get(*rope).is_some_and(reaches))
     }
 
-    fn hard(&self) -> Option<&'static str> {
-        match (self.day.water, group::is_new(&self.group)) {
-            (WaterToday::Higher | WaterToday::MuchHigher, true) => Some("high water and a new group"),
-            (WaterToday::Higher | WaterToday::MuchHigher, false) => Some("high water"),
-            (_, true) => Some("a new group, or skills not entered"),
-            (WaterToday::NotSeen, false) => Some(NOT_SEEN),
-            (WaterToday::AsEntered, false) => None,
-        }
+    /// Why everything may take longer, and how many times as long.
+    pub(super) fn hard(&self) -> Option<(&'static str, Band)> {
+        let times = self.pace.hard.map(|factor| factor.value);
+        Some(match (self.day.water, group::is_new(&self.group)) {
+            (WaterToday::Higher | WaterToday::MuchHigher, true) => ("high water and a new group", times),
+            (WaterToday::Higher | WaterToday::MuchHigher, false) => ("high water", times),
+            (_, true) => ("a new group, or skills not entered", times),
+            // Nobody knows: it may be ordinary.
+            (WaterToday::NotSeen, false) => ("water not seen yet", Band::of(1.0, 1.0, times.high())),
+            (WaterToday::AsEntered, false) => return None,
+        })
     }
 
     /// Times spent at each drop and on the way to the next, the second rope counted. One copy for all that ask is 2 kB of
@@ -200,13 +200,7 @@ impl Plan {
         };
         let si = |band: &Band<Time>| band.map(|time| time.value);
         let pace = &self.pace;
-        let hard = match (self.hard(), self.day.water) {
-            (None, _) => Band::exact(1.0),
-            // Nobody knows: it may be ordinary.
-            (Some(_), WaterToday::NotSeen) if !group::is_new(&self.group) => Band::of(1.0, 1.0, pace.hard.high().value),
-            (Some(_), _) => pace.hard.map(|factor| factor.value),
-        };
-        let hard = of(6, hard);
+        let hard = of(6, self.hard().map_or(Band::exact(1.0), |(_, times)| times));
         let people = self.group.len().max(1) as f64;
         let last = self.drops.len().saturating_sub(1);
         let mut drops = Vec::new();
@@ -323,7 +317,7 @@ impl Plan {
             descent: Band::of(low.total, typical.total, high.total),
             out,
             second_rope: self.second_rope().map(|ahead| ahead.into_iter().map(|ahead| ahead.place).collect()),
-            hard: self.hard(),
+            hard: self.hard().map(|(why, _)| why),
             moved_most_by: self.moved_most_by(),
             past: past(out.high(), last_light, sun.as_ref()),
             start_by: latest([high.total + walk_in.high(), typical.total + walk_in.typical()]),

@@ -2,7 +2,7 @@ use crate::by_hand::lowest_point;
 use crate::numbers::{any, close, factor, force, is_lawful, metres, newtons, often, plain};
 use proptest::prelude::*;
 use rigging_core::law::fall::{
-    Braked, braked, caught as caught_at, fall_factor, gives, let_go, peak, stiffness_from_peak, stopped,
+    Braked, braked, caught as caught_at, fall_factor, gives, in_a_jerk, let_go, peak, stiffness_from_peak, stopped,
 };
 use rigging_core::quantity::{Velocity, metre_per_second};
 
@@ -41,6 +41,37 @@ proptest! {
         let loose = bent(weight, stiffness, [[one, 0.0], [other, 0.0]], [straight, plumb * straight]);
         let fall = caught(weight, stiffness, one + other - plumb * straight, one + other);
         prop_assert!(close(loose, fall, 1e-12, 0.0), "{loose} {fall}");
+    }
+
+    /// What is stored at the lowest is what the bounce had and what the drop adds: nothing is lost.
+    #[test]
+    fn what_drops_in_the_middle_of_a_jerk_keeps_the_energy_of_the_jerk(
+        weight in 100.0..5000.0_f64, times in 1.0..5.0_f64, give in 0.01..2.0_f64, drop in 0.0..3.0_f64,
+    ) {
+        let peak = |times, drop| {
+            in_a_jerk(newtons(weight), plain(times), metres(give), metres(drop)).unwrap().value
+        };
+        let spring = weight / give;
+        // Above the place at rest, at the end of the jerk before: no speed in either.
+        let stored = |force: f64| force * force / spring / 2.0 - weight * force / spring;
+        prop_assert!(close(stored(peak(times, drop)), stored(peak(times, 0.0)) + weight * drop, 1e-9, 1e-9 * weight));
+        prop_assert!(close(peak(times, 0.0), times * weight, 1e-12, 0.0));
+        // Let go: the fall of the drop on that rope, as stiff as gives so.
+        let fallen = caught(weight, spring, drop, 1.0);
+        prop_assert!(close(peak(2.0, drop), fallen, 1e-12, 0.0), "{fallen}");
+        prop_assert!(peak(times, drop) <= peak(times + 0.1, drop) && peak(times, drop) <= peak(times, drop + 0.1));
+    }
+
+    #[test]
+    fn a_drop_in_a_jerk_is_an_error_or_a_number_whatever_comes_in(
+        weight in any(), times in any(), give in any(), drop in any(),
+    ) {
+        let within = weight >= 0.0 && times >= 1.0 && give > 0.0 && drop >= 0.0;
+        match in_a_jerk(newtons(weight), plain(times), metres(give), metres(drop)) {
+            Ok(force) => prop_assert!(within && force.value.is_finite() && force.value >= 0.0, "{force:?}"),
+            Err(_) => prop_assert!(!within || ![weight, times, give, drop]
+                .iter().all(|input| (1e-3..1e6).contains(&input.abs()) || *input == 0.0)),
+        }
     }
 
     #[test]

@@ -348,9 +348,11 @@ fn followed(weight: f64, stiffness: f64, unstretched: f64, [aside, down]: [f64; 
     most
 }
 
-/// A slip on a rope over a bend without friction that lets go in the middle of it.
+/// A slip, or a jerk, on a rope over a bend without friction that lets go in the middle of it.
 struct Slips {
     weight: f64,
+    /// How much of the rope is loose at first, m.
+    loose: f64,
     above: f64,
     below: f64,
     /// The way from the person to the bend, and where the rope is held, from the bend.
@@ -362,7 +364,7 @@ impl Slips {
     /// The most that the rope pulls when the bend goes at this pull in it, or when the person turns, in two swings.
     fn followed(&self, stiffness: f64, goes: f64) -> f64 {
         let (length, mass) = (self.above + self.below, self.weight / GRAVITY);
-        let mut at = [0, 1].map(|part| -(self.below - 0.5) * self.way[part]);
+        let mut at = [0, 1].map(|part| -(self.below - self.loose) * self.way[part]);
         let (mut speed, mut holds, mut most) = ([0.0; 2], true, 0.0_f64);
         let step = 0.002 * (mass * length / stiffness).sqrt();
         for _ in 0..(6.0 * PI * (length / GRAVITY).sqrt() / step) as u32 {
@@ -412,9 +414,17 @@ fn check_failed(
     let length = above + below;
     // Used canyon rope, 20 to 49 kN (assumed).
     let weight = crowd.weight();
-    // In a slip all of it may go on: half a metre more.
-    let slack = if state == "slip" { 0.5 } else { 0.0 };
-    let fall = |end: usize| caught(weight[end], drop + slack, [20e3, 30e3, 49e3][end] / length);
+    // In a slip or a jerk all of it may go on.
+    let fall = |end: usize| {
+        let spring = [20e3, 30e3, 49e3][end] / length;
+        // A bounce to 3.2 times the weight is what a fall by so much more ends in.
+        let higher = match state {
+            "slip" => 0.5,
+            "jerky" => (2.2_f64.powi(2) - 1.0) / 2.0 * weight[end] / spring,
+            _ => 0.0,
+        };
+        caught(weight[end], drop + higher, spring)
+    };
     // It lets go when it is pulled hardest: some of the stretch may be left then.
     let hangs = [person[0] - holds[0], person[1] - holds[1]];
     let rubs = friction(rigged.over[0], rigged.wet)[2];
@@ -433,9 +443,15 @@ fn check_failed(
     same(told[0], pull[0], NEAR, "the least then", asked);
     same(told[2], pull[1], NEAR, "the most then", asked);
 
-    if state == "slip" && below > 0.6 {
-        let rig = Slips { weight: weight[2], above, below, way: rigged.way, holds };
-        for stiffness in [41e3, 49e3] {
+    for stiffness in [41e3, 49e3] {
+        // Whoever bounces is as loose at the top as whoever slips so far.
+        let loose = match state {
+            "slip" => 0.5,
+            "jerky" => (2.2_f64.powi(2) - 1.0) / 2.0 * weight[2] * length / stiffness,
+            _ => continue,
+        };
+        let rig = Slips { weight: weight[2], above, below, loose, way: rigged.way, holds };
+        if loose + 0.1 < below {
             for gone in [0.3, 1.0, 2.0, 4.0] {
                 let most = rig.followed(stiffness, gone * weight[2]);
                 assert!(most <= told[2] * 1.002, "{most} above {told:?}, gone at {gone} times the weight: {asked}");

@@ -8,8 +8,8 @@ use super::rigged::{Case, NAMES, Point, Rigged, There};
 use super::worst::{LENGTHS, put};
 use super::{AnchorLegs, called};
 use crate::band::Band;
-use crate::law::leg_failure;
-use crate::quantity::{Force, Kind, Length, metre, newton};
+use crate::law::{fall, leg_failure};
+use crate::quantity::{Force, Kind, Length, Ratio, metre, newton, ratio};
 use crate::statics::Vector;
 
 /// One place within the ranges, and how everybody hangs there while all anchors hold.
@@ -18,14 +18,22 @@ struct Before {
     weight: f64,
     /// What the rope gives under the weight (m).
     rope_gives: f64,
-    /// What a slip or a jerk pulls on an anchor that gives nothing (N); what its rope gives under the weight, and from how
-    /// far it falls, in m and in times of what rope and legs give; none if neither is judged.
-    moves: Option<[f64; 4]>,
+    /// Whether they slip or move in jerks as it fails; none if neither is judged.
+    moves: Option<Moves>,
     /// Whether the failure is the mildest looked at.
     least: bool,
     /// Whether the catch is counted as the free fall that it is at most.
     most: bool,
     hung: Vector,
+}
+
+/// What they do as it fails, and what that pulls on an anchor that gives nothing (N).
+#[derive(Clone, Copy)]
+enum Moves {
+    /// They slip so far onto rope that gives so much under the weight (m).
+    Slip { alone: f64, slack: f64, rope_gives: f64 },
+    /// They move in jerks of so many times the weight.
+    Jerk { alone: f64, times: f64 },
 }
 
 /// One end of what is uncertain.
@@ -46,7 +54,7 @@ struct End {
 type After = [f64; 5];
 const STILL: usize = 2;
 const CATCH: usize = 3;
-const SLIPPED: usize = 4;
+const MOVED: usize = 4;
 
 const AT_THE_CATCH: &str = "on the worst anchor left, at the catch, hanging still before";
 const IN_A_JERK: &str = "on the worst anchor left, at the catch, in the middle of a jerk";
@@ -72,7 +80,7 @@ impl AnchorLegs {
         let mut pairs = self.pairs_left()?;
         let mut outcomes = Vec::new();
         for (failed, name) in NAMES.iter().take(self.count()).enumerate() {
-            let [drop, aside, rest, catch, slipped] = self.fail(failed, &mut pairs)?;
+            let [drop, aside, rest, catch, moved] = self.fail(failed, &mut pairs)?;
             let length = |what, band| Finding::load(what, band).measured_as(Kind::Length);
             let mut findings = vec![
                 Finding::load(AT_THE_CATCH, catch),
@@ -82,7 +90,7 @@ impl AnchorLegs {
             ];
             if self.catches() > 1 {
                 let what = if self.state == State::Slip { IN_A_SLIP } else { IN_A_JERK };
-                findings.insert(0, Finding::load(what, slipped));
+                findings.insert(0, Finding::load(what, moved));
             }
             outcomes.push(Outcome { case: format!("If {} fails", called(name)), findings });
         }
@@ -97,10 +105,10 @@ impl AnchorLegs {
         Ok(failing.found.unwrap_or_default().map(|(low, typical, high)| Band::of(low, typical, high)))
     }
 
-    /// The catch of the same failure, as a slip is caught too if that is judged.
+    /// The catch of the same failure, in the middle of a slip or a jerk too if that is judged.
     pub(super) fn catch(&self, failed: usize) -> Result<Band, BadInput> {
-        let [.., catch, slipped] = self.fail(failed, &mut self.pairs_left()?)?;
-        Ok(larger(catch, slipped))
+        let [.., catch, moved] = self.fail(failed, &mut self.pairs_left()?)?;
+        Ok(larger(catch, moved))
     }
 }
 
@@ -165,7 +173,7 @@ impl Failing<'_, '_> {
         for place in places(ranges, GRID) {
             met.push((place, self.glance(end, place)?.map(|found| sign * found)));
         }
-        for which in [CATCH, STILL, SLIPPED].into_iter().take(1 + self.legs.catches()) {
+        for which in [CATCH, STILL, MOVED].into_iter().take(1 + self.legs.catches()) {
             let of = |after: &After| after.get(which).copied().unwrap_or_default();
             let mut best = (ranges.map(|range| range.typical()), f64::NEG_INFINITY);
             for (place, after) in &met {
@@ -210,12 +218,12 @@ impl Failing<'_, '_> {
             State::Slip => {
                 // Nobody slips farther than the rope is long, nor onto more of it than there is.
                 let long = self.legs.rope.value.min(ROPE_OUT);
-                Some([peak(State::Slip, of(&rope))?, gives(long), long.min(SLACK), 0.0])
+                let alone = peak(State::Slip, of(&rope))?;
+                Some(Moves::Slip { alone, slack: long.min(SLACK), rope_gives: gives(long) })
             }
-            // Who bounces to so many times the weight on springs fell so far: F = W (1 + √(1 + 2 f/d)), d what they give.
             State::Jerky => {
                 let times = of(&State::Jerky.uncertain().0);
-                Some([peak(State::Jerky, times)?, rope_gives, 0.0, ((times - 1.0).powi(2) - 1.0) / 2.0])
+                Some(Moves::Jerk { alone: peak(State::Jerky, times)?, times })
             }
             State::Still | State::Descending => None,
         };
@@ -233,7 +241,7 @@ impl Failing<'_, '_> {
     /// The same in every way in which few may carry it all.
     fn look(&mut self, end: End, place: Place) -> Result<(), BadInput> {
         let before = self.before(end, place)?;
-        let ([drop, aside, mut still, mut caught, mut slipped], [peak, slip]) = self.shared(&before)?;
+        let ([drop, aside, mut still, mut caught, mut moved], [peak, moving]) = self.shared(&before)?;
         if before.most {
             let Before { point, weight, .. } = before;
             let (legs, there, long) = (self.legs, self.left.there, self.legs.tied_long());
@@ -245,18 +253,18 @@ impl Failing<'_, '_> {
                         let way = legs.tied(point, short, long);
                         still = still.max(few.under(plumb(weight), &way)?.most().1);
                         caught = caught.max(few.under(plumb(peak), &way)?.most().1);
-                        if slip > 0.0 {
-                            slipped = slipped.max(few.under(plumb(slip), &way)?.most().1);
+                        if moving > 0.0 {
+                            moved = moved.max(few.under(plumb(moving), &way)?.most().1);
                         }
                     }
                 }
             }
         }
-        self.take_in([drop, aside, still, caught, slipped]);
+        self.take_in([drop, aside, still, caught, moved]);
         Ok(())
     }
 
-    /// What is found as it is tied, and the pulls of the catch and of the slip.
+    /// What is found as it is tied, and the pulls of the catch from rest and in the middle of a slip or a jerk.
     fn shared(&mut self, before: &Before) -> Result<(After, [f64; 2]), BadInput> {
         let Before { point, weight, .. } = before;
         let left = &mut self.left;
@@ -270,19 +278,25 @@ impl Failing<'_, '_> {
         };
         let catch = caught(drop, before.rope_gives)?;
         let peak = if before.most { catch.most } else { catch.computed }.value;
-        // It fails at the end of the slip, slack and drop fallen through in one, or as it begins to pull. In between the
-        // point goes after the rope and takes what it had caught: no more is sure than what hangs there afterwards.
-        let slip = match before.moves {
-            Some([alone, rope, slack, times]) if before.most => {
-                let fall = slack + times * (rope + legs_give.value);
-                alone.max(peak).max(caught(drop + fall, rope)?.most.value)
-            }
+        // It fails as the slip or the jerk begins to pull, and all of it and the drop are one. Later the point goes after the
+        // rope and takes what it had caught: no more is sure than what hangs there afterwards.
+        let moving = match before.moves {
+            None => 0.0,
             Some(_) if before.least => *weight,
-            moves => moves.map_or(0.0, |[alone, ..]| alone),
+            Some(Moves::Slip { alone, slack, rope_gives }) if before.most => {
+                alone.max(peak).max(caught(drop + slack, rope_gives)?.most.value)
+            }
+            Some(Moves::Jerk { alone, times }) if before.most => {
+                let times = Ratio::new::<ratio>(times);
+                let gives = legs_give + metres(before.rope_gives);
+                let jerk = fall::in_a_jerk(Force::new::<newton>(*weight), times, gives, metres(drop))?;
+                alone.max(peak).max(jerk.value)
+            }
+            Some(Moves::Slip { alone, .. } | Moves::Jerk { alone, .. }) => alone,
         };
         let caught = left.under(plumb(peak), point)?.most().1;
-        let slipped = if slip > 0.0 { left.under(plumb(slip), point)?.most().1 } else { 0.0 };
-        Ok(([drop, gone.x.hypot(gone.y), rest.most().1, caught, slipped], [peak, slip]))
+        let moved = if moving > 0.0 { left.under(plumb(moving), point)?.most().1 } else { 0.0 };
+        Ok(([drop, gone.x.hypot(gone.y), rest.most().1, caught, moved], [peak, moving]))
     }
 
     fn take_in(&mut self, after: After) {

@@ -392,7 +392,7 @@ impl Bend {
         let [body, kit] = self.people.inputs();
         let weight = |body, kit| Force::new::<newton>(self.people.weight_of_all(body, kit));
         // A bend gives way when it is pulled hardest: whoever lowers stops too, and friction may then hold back what is above.
-        // Or earlier: then all of the slip goes on as part of the fall.
+        // Or earlier: then all of the slip or the jerk goes on as part of the fall.
         let [gone, ..] = self.turns();
         let friction = Ratio::new::<ratio>(gone.over.friction(self.is_wet()).0.high());
         let held_back = bend::tight_to_slack(friction, Angle::new::<radian>(gone.angle.value.abs()))?.value;
@@ -410,13 +410,25 @@ impl Bend {
                 fall::let_go(weight(body, kit), Force::new::<newton>(stiffness), rope, straight, down)?.value,
             )
         };
-        let slack = if self.state == State::Slip { SLACK } else { 0.0 };
-        let falls = drop + Length::new::<metre>(slack);
+        // What that pulls, and how much higher than where they hang a fall begins that pulls as much (m).
+        let moving = |weight: Force, stiffness: f64| {
+            let (stiff, slack) = (Force::new::<newton>(stiffness), Length::new::<metre>(SLACK));
+            Ok::<_, OutOfDomain>(match self.state {
+                State::Slip => (fall::peak(weight, stiff, drop + slack, rope)?.value, SLACK),
+                State::Jerky => {
+                    let gives = rope * (weight / stiff);
+                    let times = self.state.uncertain().0.high();
+                    let jerk = fall::in_a_jerk(weight, Ratio::new::<ratio>(times), gives, drop)?;
+                    (jerk.value, ((times - 1.0).powi(2) - 1.0) / 2.0 * gives.value)
+                }
+                State::Still | State::Descending => (fall::peak(weight, stiff, drop, rope)?.value, 0.0),
+            })
+        };
         let fallen = |stiffness| {
             sweep([body, kit, stiffness], |&point| {
                 let [body, kit, stiffness] = point;
                 let tight = pulls(point, before(body, kit, stiffness)?)?;
-                let loose = fall::peak(weight(body, kit), Force::new::<newton>(stiffness), falls, rope)?.value;
+                let (loose, _) = moving(weight(body, kit), stiffness)?;
                 Ok::<_, OutOfDomain>([tight.max(loose)])
             })
         };
@@ -433,7 +445,9 @@ impl Bend {
         let [body, kit, stiffness] = fall.at_high;
         let before = before(body, kit, stiffness)?;
         let is_tight = pulls(fall.at_high, before)? >= fall.band.high();
-        let ([above, below], begins) = if is_tight { (before, depth) } else { ([0.0; 2], (rope - falls).value) };
+        let (_, higher) = moving(weight(body, kit), stiffness)?;
+        let ([above, below], begins) =
+            if is_tight { (before, depth) } else { ([0.0; 2], (rope - drop).value - higher) };
         Ok(Failed {
             drop: drop.value,
             aside,

@@ -216,7 +216,7 @@ impl Bend {
             let [weight, stiffness, above, below, begins] = failed.at_most;
             steps.push(Step {
                 what:
-                    "If bend 1 fails, at most: all of the drop and of a slip, or what is left of the pull before, stopped by stretch of the rope"
+                    "If bend 1 fails, at most: all of the drop and of a slip or a jerk, or what is left of the pull before, stopped by stretch of the rope"
                         .into(),
                 formula: "F = W + √(W² + 2 W EA (L₀ − y)/L₀ + T²), L₀ = L₁/(1 + T₁/EA) + L₂/(1 + T₂/EA), T = EA (d − L₀)/L₀ or 0",
                 given: vec![
@@ -366,7 +366,7 @@ pub(super) const FORMULAS: [Formula; 5] = [
         Source::memory("ACI 318, commentary; limits EN 959:2018"),
     ),
     Formula::new(
-        "if bend 1 fails: down and aside from the two lengths of rope; in the rope from a swing to a fall with what is left of the pull before, T, or as far as a slip begins higher; L₀ the rope unstretched, y below what holds it",
+        "if bend 1 fails: down and aside from the two lengths of rope; in the rope from a swing to a fall with what is left of the pull before, T, or as far as a slip or a jerk begins higher; L₀ the rope unstretched, y below what holds it",
         "W (3 − 2 cos θ) to W + √(W² + 2 W EA (L₀ − y)/L₀ + T²)",
         Source::derived("conservation of energy"),
     ),

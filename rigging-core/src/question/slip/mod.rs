@@ -191,18 +191,13 @@ impl Slip {
     }
 
     /// A case beside the one asked about that may pull harder, and is as near: an anchor that fails in the middle of a
-    /// slip; a rope that does not carry who goes down on it when it locks.
+    /// slip or a jerk; a rope that does not carry who goes down on it when it locks. It comes through rope and harness too.
     fn worse(&self) -> Result<Option<(&'static str, Band)>, OutOfDomain> {
         Ok(match self.event {
-            SlipEvent::Fails => Some((other::IN_A_SLIP, self.fails_in_a_slip()?)),
+            SlipEvent::Fails => Some((other::MOVING, self.fails_moving()?)),
             SlipEvent::Stopped => Some((other::LOOSE, self.locks_loose(0.0)?.band)),
             SlipEvent::Slack | SlipEvent::Tail | SlipEvent::Slips | SlipEvent::Swing => None,
         })
-    }
-
-    /// That comes through rope and harness too.
-    fn or_worse(&self, pull: Band) -> Result<Band, OutOfDomain> {
-        Ok(self.worse()?.map_or(pull, |(_, worse)| larger(pull, worse)))
     }
 
     /// What is compared with the limit, and what stands in the way of calling it below.
@@ -361,15 +356,21 @@ impl Solve for Slip {
         let [anchor, hung] = self.pulls(&spreads)?;
         let one = self.people.alone().map(|people| Slip { people, ..*self });
         let alone = one.map(|one| one.pulls_alone()).transpose()?;
-        let alone_caught = one.zip(alone).map(|(one, pull)| one.or_worse(pull)).transpose()?;
+        let worse = self.worse()?;
+        let or_worse = |pull, worse: Option<(_, Band)>| worse.map_or(pull, |(_, worse)| larger(pull, worse));
+        let [point, caught] = [anchor, hung].map(|pull| or_worse(pull, worse));
         let tail = self.event == SlipEvent::Tail;
         let on = if tail { HangOn::Tail } else { HangOn::Rope };
         let deviation = if self.deviates() { Some(self.on_deviation()?) } else { None };
         let hardest = deviation.as_ref().map_or(anchor, |on| larger(anchor, on.band));
-        let worse = self.worse()?;
-        let [point, hardest, caught] = [self.or_worse(anchor)?, self.or_worse(hardest)?, self.or_worse(hung)?];
-        let carried = Carried { on, point, anchor: hardest, ..Carried::by_rope(caught, self.people.count, held) };
-        let carried = carried.or_one_alone(alone_caught);
+        let carried = Carried {
+            on,
+            point,
+            anchor: or_worse(hardest, worse),
+            ..Carried::by_rope(caught, self.people.count, held)
+        };
+        let worse_alone = one.map(|one| one.worse()).transpose()?.flatten();
+        let carried = carried.or_one_alone(alone.map(|pull| or_worse(pull, worse_alone)));
         // Each has a tail of their own.
         let rope = if tail { carried.one } else { caught };
         let carried = Carried { rope, ..carried };

@@ -7,14 +7,14 @@ use super::told::length;
 use super::{InTheWay, Slip, SlipEvent, TailMade};
 use crate::band::{Band, Spread};
 use crate::law::{OutOfDomain, fall};
-use crate::quantity::{Angle, Force, Length, Velocity, metre, newton};
+use crate::quantity::{Angle, Force, Length, Ratio, Velocity, metre, newton, ratio};
 
 /// Slack and rope of the slip that every answer is set beside, m.
 const SLACK: f64 = 0.5;
 const ROPE: f64 = 3.0;
 
-/// What one that fails in such a slip leaves to the others.
-pub(super) const IN_A_SLIP: &str = "on the anchor that is left, one failing in the middle of a slip or a jerk";
+/// What one that fails in such a slip, or in a jerk, leaves to the others.
+pub(super) const MOVING: &str = "on the anchor that is left, one failing in the middle of a slip or a jerk";
 
 /// What a rope pulls that is loose when it locks.
 pub(super) const LOOSE: &str = "on the anchor, the rope loose but straight";
@@ -68,7 +68,7 @@ impl Slip {
         match self.event {
             SlipEvent::Stopped => outcomes.push(self.loose()?),
             SlipEvent::Fails => {
-                let finding = Finding::load(IN_A_SLIP, self.fails_in_a_slip()?);
+                let finding = Finding::load(MOVING, self.fails_moving()?);
                 let case = "If it fails in the middle of a slip, half a metre of slack on this rope, or of a jerk";
                 outcomes.push(Outcome { case: case.to_owned(), findings: vec![finding] });
             }
@@ -97,21 +97,20 @@ impl Slip {
         Ok(findings)
     }
 
-    /// What the anchors that are left get if one fails in the middle of a slip: slack and drop are one fall then.
-    pub(super) fn fails_in_a_slip(&self) -> Result<Band, OutOfDomain> {
-        let [spread] = crate::band::sweep(self.inputs(), |point| {
+    /// What the anchors that are left get if one fails in the middle of a slip, when slack and drop are one fall, or of a
+    /// jerk.
+    pub(super) fn fails_moving(&self) -> Result<Band, OutOfDomain> {
+        let [slip, jerk] = crate::band::sweep(self.inputs(), |point| {
             let case = self.case(point)?;
             let (weight, gives) = (Force::new::<newton>(case.weight), metres(case.gives));
             // Nobody slips farther than the rope is long.
             let fall = self.drop + metres(SLACK).min(self.rope);
-            Ok::<_, OutOfDomain>([fall::caught(weight, gives, fall, Velocity::default())?.value])
+            let slip = fall::caught(weight, gives, fall, Velocity::default())?;
+            let times = Ratio::new::<ratio>(State::Jerky.uncertain().0.high());
+            Ok::<_, OutOfDomain>([slip.value, fall::in_a_jerk(weight, times, gives, self.drop)?.value])
         })?;
-        // Who bounces to so many times the weight goes on to bounce, and drops besides.
-        let case = self.case(&spread.at_high)?;
-        let times = State::Jerky.uncertain().0.high() - 1.0;
-        let jerk = case.weight * (1.0 + (times * times + 2.0 * self.drop.value / case.gives).sqrt());
-        let band = spread.band;
-        Ok(Band::of(band.low(), band.typical(), band.high().max(jerk)))
+        let band = slip.band;
+        Ok(Band::of(band.low(), band.typical(), band.high().max(jerk.band.high())))
     }
 
     /// Going down as fast, and the rope, so much too long (m), does not carry who does.
