@@ -37,6 +37,7 @@ mod planned_drop;
 mod record;
 mod rests;
 mod ropes;
+mod section;
 mod shared;
 mod text;
 mod time;
@@ -53,8 +54,8 @@ pub use planned_drop::{DropAnchor, PlannedDrop};
 pub use record::{Record, Row, Text, Words};
 pub use rests::Unknown;
 pub use ropes::{Parts, RopeNeed, Ropes, Spare};
+pub use section::{About, Section};
 pub use shared::AskedToday;
-pub use text::{About, Section};
 pub use time::{DropTime, Fades, Times, clock, span};
 pub use wire::Said;
 

@@ -3,6 +3,7 @@
 use super::check::{Checked, Reason, Why};
 use super::group::TEACHINGS;
 use super::ropes::{Parts, RopeNeed, needed_and_there};
+use super::section::{About, Lines, Section};
 use super::time::{Fades, Times, clock, rigged_ahead, span};
 use super::{Plan, PlannedDrop, Row};
 use crate::band::Band;
@@ -60,87 +61,6 @@ fn fades(fades: Fades) -> &'static str {
         Fades::DirectSun => "the last direct sun on the floor",
         Fades::LastLight => "last light",
         Fades::Dusk => "the end of twilight",
-    }
-}
-
-/// What a section of the text is about.
-/// ```
-/// use rigging_core::plan::{About, Answers, Day, LightBy, Plan};
-/// use rigging_core::quantity::{Time, Units};
-///
-/// // What runs past last light has a section only if something does, and it stands before what is open.
-/// let about = |light_by| {
-///     let day = Day { light_by, own_last_light: Time::default(), ..Day::default() };
-///     let plan = Plan { day, ..Plan::default() };
-///     let sections = plan.sections(&plan.check(&mut Answers::default(), Units::default()));
-///     sections.into_iter().map(|section| section.about).take(3).collect::<Vec<_>>()
-/// };
-/// assert_eq!(about(LightBy::Own), [About::Title, About::Late, About::Open]);
-/// assert_eq!(about(LightBy::NotEntered), [About::Title, About::Open, About::Reserve]);
-/// ```
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
-pub enum About {
-    /// Name, date, water, and what is filled in by hand.
-    Title,
-    /// What runs past last light.
-    Late,
-    /// Open decisions.
-    Open,
-    /// Reserve rope.
-    Reserve,
-    /// Drops to look at first.
-    First,
-    /// Time and light.
-    Light,
-    /// The drop at this place.
-    Drop(usize),
-    /// Order of the group.
-    Order,
-    /// Ropes and parts to bring.
-    Bring,
-    /// Notes.
-    Notes,
-    /// What the plan does not know.
-    End,
-}
-
-/// A part of the text of a plan.
-/// ```
-/// use rigging_core::plan::{About, Answers, Plan};
-/// use rigging_core::quantity::Units;
-///
-/// // From the title to what the plan does not know; each drop has a part of its own.
-/// let plan = Plan::example();
-/// let sections = plan.sections(&plan.check(&mut Answers::default(), Units::default()));
-/// assert_eq!((sections[0].about, sections[sections.len() - 1].about), (About::Title, About::End));
-/// let drops = sections.iter().filter(|section| matches!(section.about, About::Drop(_))).count();
-/// assert_eq!(drops, plan.drops.len());
-/// ```
-#[derive(Debug, Clone, PartialEq, Eq)]
-#[non_exhaustive]
-pub struct Section {
-    /// What it is about.
-    pub about: About,
-    /// Its head; empty for none.
-    pub head: String,
-    /// Its lines; one that begins with a space belongs to the one before.
-    pub lines: Vec<String>,
-}
-
-struct Lines {
-    sections: Vec<Section>,
-    units: Units,
-}
-
-impl Lines {
-    fn say(&mut self, line: impl Into<String>) {
-        if let Some(section) = self.sections.last_mut() {
-            section.lines.push(line.into());
-        }
-    }
-
-    fn head(&mut self, about: About, head: impl Into<String>) {
-        self.sections.push(Section { about, head: head.into(), lines: Vec::new() });
     }
 }
 
@@ -257,27 +177,24 @@ impl Plan {
                     needed_and_there(units, &need.needed, need.there),
                     left(units, reserve.low())
                 ));
-                for (of, cord, there) in
-                    ropes.needs.iter().filter_map(|need| need.cord.map(|(cord, there)| (need.drop, cord, there)))
-                {
-                    if cord.high() > there {
-                        let needed = needed_and_there(units, &cord, there);
-                        lines.say(format!(
-                            "- Pull cord of drop {}: {needed}, {}",
-                            self.name_of(of),
-                            left(units, there - cord.high())
-                        ));
-                    }
-                }
-                for other in ropes.needs.iter().filter(|other| other.drop != need.drop) {
-                    let reserve = other.there - other.needed.high();
-                    if reserve < 0.0 {
-                        let needed = needed_and_there(units, &other.needed, other.there);
-                        lines.say(format!(
-                            "- Drop {} too: {needed}, {}",
-                            self.name_of(other.drop),
-                            left(units, reserve)
-                        ));
+                let short = |what: String, needed: &Band, there: f64| {
+                    let told = || {
+                        format!(
+                            "- {what}: {}, {}",
+                            needed_and_there(units, needed, there),
+                            left(units, there - needed.high())
+                        )
+                    };
+                    (needed.high() > there).then(told)
+                };
+                for other in &ropes.needs {
+                    let name = self.name_of(other.drop);
+                    let cord = other.cord.as_ref();
+                    lines.say_if(
+                        cord.and_then(|(cord, there)| short(format!("Pull cord of drop {name}"), cord, *there)),
+                    );
+                    if other.drop != need.drop {
+                        lines.say_if(short(format!("Drop {name} too"), &other.needed, other.there));
                     }
                 }
             }

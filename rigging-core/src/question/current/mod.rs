@@ -4,6 +4,7 @@
 
 mod along;
 mod answered;
+mod bends;
 mod case;
 mod choice;
 #[cfg(test)]
