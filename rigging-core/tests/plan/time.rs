@@ -387,3 +387,33 @@ fn two_hundred_drops_and_twelve_people_ask_each_question_once() {
     plan.check(&mut answers, Units::default());
     assert!(answers.worked_out() > worked_out);
 }
+
+#[test]
+fn what_is_rigged_ahead_takes_slings_while_the_drop_above_still_does() {
+    let legs = || super::asked("anchor legs", &[]);
+    let mut plan = six(fifteen()[..3].to_vec());
+    for drop in &mut plan.drops {
+        drop.questions.push(legs());
+    }
+    assert_eq!(plan.times().second_rope, Ok(vec![1, 2]));
+    // Two at each: never three drops at once.
+    assert_eq!(check(&plan).parts.slings, (4, 1));
+    plan.ropes.truncate(1);
+    assert_eq!(check(&plan).parts.slings, (2, 0));
+}
+
+#[test]
+fn a_pull_down_is_asked_for_the_highest_that_its_drop_may_be_and_keeps_how_the_strands_differ() {
+    let pull = super::asked("pull-down", &[("height_m", Entry::One(5.0)), ("rising_m", Entry::One(3.0))]);
+    let mut plan = six(fifteen()[..1].to_vec());
+    plan.drops[0].height = Band::of(38.0, 40.0, 42.0).map(Length::new::<metre>);
+    plan.drops[0].questions.push(pull);
+    let entry = |plan: &Plan, name: &str| {
+        let asked = &plan.asked_today(0)[0];
+        asked.fields.iter().find(|field| field.about.name == name).unwrap().entry
+    };
+    assert_eq!((entry(&plan, "height_m"), entry(&plan, "rising_m")), (Entry::One(42.0), Entry::One(40.0)));
+    // Of a slab the question tells how far down it goes from its foot.
+    plan.drops[0].questions[0].set("slab_on", &Entry::Choice("both")).unwrap();
+    assert_eq!((entry(&plan, "height_m"), entry(&plan, "rising_m")), (Entry::One(5.0), Entry::One(3.0)));
+}

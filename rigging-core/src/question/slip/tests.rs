@@ -472,3 +472,32 @@ fn behind_an_edge_rope_and_anchor_give_less() {
     assert_relative_eq!(case.before, peak, max_relative = 1e-9);
     assert_relative_eq!(case.behind, peak / edge, max_relative = 1e-9);
 }
+
+#[test]
+fn an_anchor_that_fails_as_somebody_moves_and_a_rope_that_is_loose_when_it_locks_are_compared_too() {
+    let row = |slip: Slip, what: &str| {
+        let mut slip = known(Slip { edge: Edge::Free, clear: metres(0.0), ..slip }, LimitChoice::Own, 1.0);
+        slip.against.own = Force::new::<kilonewton>(6.0);
+        let answer = slip.solve().unwrap();
+        let row = answer.comparisons.iter().find(|row| row.what.contains(what)).unwrap();
+        (row.load.high(), row.standing, answer.carried.unwrap().rope.high())
+    };
+    let weight = 117.0 * 9.806_65;
+    // By hand: half a metre of slack and 0.3 m of drop on 3 m of rope, EA 49 kN, and the leg.
+    let fails = Slip { event: SlipEvent::Fails, rope: metres(3.0), drop: metres(0.3), ..Slip::default() };
+    let gives = weight * (3.0 / 49e3 + fails.sling.value / 250e3);
+    let peak = weight * (1.0 + (1.0 + 2.0 * 0.8 / gives).sqrt());
+    let (load, standing, carried) = row(fails, "in the middle of a slip or a jerk");
+    assert_relative_eq!(load, peak, max_relative = 1e-9);
+    assert_eq!((standing, carried), (Standing::RangeCrosses, load));
+    // On long rope jerks pull harder: 3.2 times the weight at least.
+    let long = Slip { rope: metres(60.0), drop: metres(0.05), ..fails };
+    assert!(row(long, "in the middle of a slip or a jerk").0 > 3.2 * weight);
+    // F = W + √(W² + k m v²) where the rope does not carry who goes down on it.
+    let stopped = Slip { event: SlipEvent::Stopped, ..Slip::default() };
+    let (spring, speed) = (49e3 / stopped.rope.value, stopped.speed.value);
+    let loose = weight + (weight * weight + spring * 117.0 * speed * speed).sqrt();
+    let (load, _, carried) = row(stopped, "the rope loose but straight");
+    assert_relative_eq!(load, loose, max_relative = 1e-9);
+    assert_eq!(carried, load);
+}
