@@ -214,14 +214,18 @@ fn whoever_jumps_waits_for_the_one_before_to_swim_clear() {
 fn what_is_rigged_ahead_saves_no_more_than_the_quickest_time_at_the_drop_above() {
     let mut plan = six(fifteen()[..2].to_vec());
     plan.drops[0].extra = Band::of(0.0, 0.0, 14_400.0).map(Time::new::<second>);
+    plan.drops[1].extra = Band::exact(Time::new::<second>(14_400.0));
     plan.day.light_by = rigging_core::plan::LightBy::Own;
     plan.day.own_last_light = Time::new::<second>(20.0 * 3600.0);
     let times = plan.times();
     assert_eq!(times.second_rope, Ok(vec![1]));
     let [slow, typical] = times.drops[1].not_after.unwrap();
-    // All of the second drop at its slowest, less at most what the first takes at its quickest.
+    // All of the second drop at its slowest, less what is surely done ahead of it, for which the first gives no more than
+    // its quickest time.
     let (above, drop) = (times.drops[0].spent.low(), times.drops[1].spent.high());
-    assert!(slow <= 19.0 * 3600.0 - (drop - above) + 1e-6 && slow < typical, "{slow}, {typical}");
+    let ahead = (1.0 - plan.pace.second_rope.high().value) * drop;
+    assert!(above < ahead && ahead < times.drops[0].spent.high(), "{above} {ahead}");
+    assert!((slow - (19.0 * 3600.0 - (drop - above))).abs() < 1e-6 && slow < typical, "{slow}, {typical}");
 }
 
 #[test]
