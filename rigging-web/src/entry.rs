@@ -220,7 +220,9 @@ pub fn must_be(about: &About, units: Units) -> String {
         Takes::Choice(_) => "Choose one of the list.".to_owned(),
         Takes::One { least, most } | Takes::Range { least, most } => {
             let near = if written == Written::Clock { 34_200.0 } else { like(about, least, most) };
-            let example = written.with_unit(&written.like(near));
+            // "2.0" is no whole number to write.
+            let example = if about.kind == Kind::Count { written.text(near.floor()) } else { written.like(near) };
+            let example = written.with_unit(&example);
             let kind = match (about.kind, written) {
                 (Kind::Count, _) => "a whole number",
                 (_, Written::Clock) => "hours and minutes",

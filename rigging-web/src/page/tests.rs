@@ -263,6 +263,15 @@ fn where_there_is_no_answer_the_entry_that_cannot_be_used_is_named() {
 }
 
 #[test]
+fn a_whole_number_is_asked_for_with_one() {
+    let mut page = open("#1/al");
+    page.event(Event::Input, "people", "2.5", NOW);
+    let update = format!("{:?}", page.event(Event::Leave, "people", "2.5", NOW));
+    assert!(update.contains("It must be a whole number from 1 to 12, for example 2."), "{update}");
+    assert!(!update.contains("for example 2.0"), "{update}");
+}
+
+#[test]
 fn who_listens_is_told_that_there_is_no_answer() {
     let mut page = open("#1/ln");
     assert!(page.event(Event::Input, "drop_m", "x", NOW).said.starts_with("No answer"));
