@@ -371,14 +371,14 @@ impl Reader {
         for (name, node) in upgrade(members, version) {
             match name.as_str() {
                 "format" | "version" => {}
-                "day" => drop(self.row(node, "day", &mut plan.day, &mut |_, _, _| false)),
-                "pace" => drop(self.row(node, "pace", &mut plan.pace, &mut |_, _, _| false)),
+                "day" => self.row(node, "day", &mut plan.day, &mut |_, _, _| false),
+                "pace" => self.row(node, "pace", &mut plan.pace, &mut |_, _, _| false),
                 "group" => plan.group = self.rows::<Person>(node, "person"),
                 "ropes" => plan.ropes = self.rows::<CarriedRope>(node, "rope"),
                 "drops" => {
                     for (place, node) in self.list(node, "drops", MOST[0]).into_iter().enumerate() {
                         let place = numbered("drop", place);
-                        plan.drops.extend(self.drop(node, &place));
+                        plan.drops.push(self.drop(node, &place));
                     }
                 }
                 _ => self.refuse(
@@ -394,23 +394,23 @@ impl Reader {
     fn rows<R: Record>(&mut self, node: Node, name: &str) -> Vec<R> {
         let mut rows = Vec::new();
         for (place, node) in self.list(node, name, MOST[0]).into_iter().enumerate() {
+            // One that is none keeps its place: others are counted by theirs.
             let mut row = R::default();
-            if self.row(node, &numbered(name, place), &mut row, &mut |_, _, _| false) {
-                rows.push(row);
-            }
+            self.row(node, &numbered(name, place), &mut row, &mut |_, _, _| false);
+            rows.push(row);
         }
         rows
     }
 
-    /// Reads a row; `other` takes what is neither a text nor a field of it. False if it is none.
+    /// Reads a row; `other` takes what is neither a text nor a field of it.
     fn row(
         &mut self,
         node: Node,
         place: &str,
         row: &mut dyn Row,
         other: &mut dyn FnMut(&mut Self, &str, &Node) -> bool,
-    ) -> bool {
-        let Some(members) = self.object(node, place) else { return false };
+    ) {
+        let Some(members) = self.object(node, place) else { return };
         let (texts, fields) = (row.words(), row.asked());
         for (name, node) in members {
             let taken = if texts.iter().any(|text| text.name == name) {
@@ -429,12 +429,11 @@ impl Reader {
                 self.refuse(node.line, place, error.words());
             }
         }
-        true
     }
 
-    fn drop(&mut self, node: Node, place: &str) -> Option<PlannedDrop> {
+    fn drop(&mut self, node: Node, place: &str) -> PlannedDrop {
         let (mut drop, mut questions) = (PlannedDrop::default(), Vec::new());
-        let read = self.row(node, place, &mut drop, &mut |reader, name, node| {
+        self.row(node, place, &mut drop, &mut |reader, name, node| {
             if name == "questions" {
                 let mut list = reader.list(node.clone(), place, MOST[1]);
                 let left = MOST[2] - reader.questions;
@@ -450,7 +449,7 @@ impl Reader {
             }
             name == "questions"
         });
-        read.then_some(PlannedDrop { questions, ..drop })
+        PlannedDrop { questions, ..drop }
     }
 
     fn question(&mut self, node: Node, place: &str) -> Option<Held> {

@@ -103,7 +103,7 @@ fn of_the_plan(plan: &Plan, times: &Times, add: &mut dyn FnMut(String)) {
     if plan.drops.is_empty() {
         add("no drop entered".into());
     } else if plan.ropes.iter().all(|rope| rope.hangs().is_none()) {
-        add("no rope entered that people can hang on: reserve and spare are not checked".into());
+        add("no rope entered that people can hang on: those of the questions count".into());
     }
 }
 
@@ -138,14 +138,19 @@ fn of_a_drop(plan: &Plan, drops: &[CheckedDrop], place: usize, ahead: &[Ahead], 
     if drop.bottom == Bottom::NotSeen {
         add("bottom not seen".into());
     }
-    if plan.day.water.steps() > 0 && drop.uses_rope() && matches!(drop.bottom, Bottom::Stand | Bottom::Still) {
+    let higher = plan.day.water.steps() > 0;
+    if higher && matches!(drop.bottom, Bottom::Stand | Bottom::Still) {
         add("higher water: its bottom stands as entered, and may move now".into());
     }
+    let unready = plan.group.iter().filter(|person| person.water != WaterSkill::Moving).count();
+    if drop.bottom == Bottom::Moving && unready > 0 {
+        add(format!("moving water: {unready} of {} are not entered as swimming it", plan.group.len()));
+    }
     let asks = |names: &[&str]| checked.asked.iter().any(|asked| names.contains(&asked.question.name()));
-    if !drop.uses_rope() && asks(&["rope", "abseil", "anchor legs", "pull-down"]) {
+    if !drop.uses_rope() && asks(&["rope", "abseil", "guided abseil", "raise and lower", "anchor legs", "pull-down"]) {
         add("nobody goes down a rope here, and yet a rope or its anchor is asked about".into());
     }
-    if drop.uses_rope() && !plan.ropes.is_empty() && plan.rope_of(drop).is_none() && asks(&["rope"]) {
+    if drop.uses_rope() && plan.rope_of(drop).is_none() && asks(&["rope"]) {
         add("no rope of the list hangs here: the one of its question counts".into());
     }
     if drop.uses_rope() && !asks(&["rope"]) {
@@ -178,7 +183,10 @@ fn of_a_drop(plan: &Plan, drops: &[CheckedDrop], place: usize, ahead: &[Ahead], 
         if asked.fields.iter().any(|field| field.matters && is_taken(field)) {
             add(format!("{name}: its forces were taken over, and do not follow what the plan says"));
         }
-        let Ok(answer) = answered.as_ref() else { continue };
+        let Ok(answer) = answered.as_ref() else {
+            add(format!("{name}: no answer"));
+            continue;
+        };
         let mut said: Vec<&str> = Vec::new();
         for comparison in &answer.comparisons {
             if let Standing::NotChecked(why) = comparison.standing
@@ -192,6 +200,10 @@ fn of_a_drop(plan: &Plan, drops: &[CheckedDrop], place: usize, ahead: &[Ahead], 
             let unseen = field.about.name == "downstream" && field.entry == Entry::Choice("not seen");
             if unseen && field.matters {
                 add(format!("{name}: what lies downstream is not seen"));
+            }
+            let dry = field.about.name == "falling_water" && field.entry == Entry::Choice("none");
+            if higher && dry && field.matters {
+                add(format!("{name}: higher water, and yet it hangs dry as entered"));
             }
         }
     }

@@ -29,6 +29,8 @@ pub struct RopeNeed {
     pub needed: Band,
     /// What there is of it: the rope carried for it, else the rope of the question; a second one joined counted.
     pub there: f64,
+    /// Whether that is a rope of the list, and not only of the question.
+    pub carried: bool,
     /// Pull cord needed, as declared, and what there is of it; if one is used.
     pub cord: Option<(Band, f64)>,
     /// What is missing of a strand of the rope that is to be pulled, to reach a hand at the bottom; below 0 it is left over.
@@ -141,8 +143,10 @@ impl Plan {
                 let strand = RopeEnd::pulled_missing(answer).filter(|_| rope.hung != Hung::PullCord);
                 let cord = RopeEnd::cord_needed(answer).map(|cord| (cord, rope.cord.value));
                 let end = rope.let_out_needed(answer);
-                let beside = self.drops.get(place).and_then(|drop| self.beside(drop, &asked.question));
-                needs.push(RopeNeed { drop: place, needed, there, cord, strand, beside, end });
+                let planned = self.drops.get(place);
+                let beside = planned.and_then(|drop| self.beside(drop, &asked.question));
+                let carried = planned.is_some_and(|drop| self.rope_of(drop).is_some());
+                needs.push(RopeNeed { drop: place, needed, there, carried, cord, strand, beside, end });
             }
         }
         // Each drop may have a rope of its own: most is needed where least is left.
@@ -224,10 +228,11 @@ impl Plan {
 }
 
 /// What is needed and what there is of it, in words.
-pub(super) fn needed_and_there(units: Units, needed: &Band, there: f64) -> String {
+pub(super) fn needed_and_there(units: Units, needed: &Band, there: f64, carried: bool) -> String {
     let (needed, there) =
         (units.measured_range(needed, Kind::Length), units.measured(there, Kind::Length, Toward::Less));
-    [&needed, " needed, ", &there, " there"].concat()
+    let whose = if carried { " there" } else { " in its question, none in the list" };
+    [&needed, " needed, ", &there, whose].concat()
 }
 
 /// The place of the largest, the first of those that are equal.
@@ -253,9 +258,9 @@ impl Ropes {
         };
         let length = |metres| units.measured(metres, Kind::Length, Toward::Nearest);
         for need in self.of(drop) {
-            let mut add = |what: &str, needed: &Band, there: f64, change: &str| {
+            let mut add = |what: &str, needed: &Band, there: f64, carried: bool, change: &str| {
                 if needed.high() > there {
-                    let what = [what, ": ", &needed_and_there(units, needed, there)].concat();
+                    let what = [what, ": ", &needed_and_there(units, needed, there, carried)].concat();
                     push(needed.low() > there, what, change);
                 }
             };
@@ -264,12 +269,12 @@ impl Ropes {
                 Some(end) => {
                     let out = length(end.there);
                     let what = ["rope, with ", &out, " let out and enough left to let someone down"].concat();
-                    add(&what, &need.needed, need.there, "less rope let out, or a longer one");
+                    add(&what, &need.needed, need.there, need.carried, "less rope let out, or a longer one");
                 }
-                None => add("rope", &need.needed, need.there, longer),
+                None => add("rope", &need.needed, need.there, need.carried, longer),
             }
             if let Some((cord, there)) = &need.cord {
-                add("pull cord", cord, *there, "a longer cord, or another way of rigging it");
+                add("pull cord", cord, *there, need.beside.is_some(), "a longer cord, or another way of rigging it");
             }
             let moving = need.end.is_some_and(|end| end.bottom == Bottom::Moving);
             if let Some(missing) = need.strand.filter(|missing| missing.high() > 0.0) {

@@ -174,14 +174,14 @@ impl Plan {
                 lines.say(format!(
                     "- Drop {} dictates the rope: {}, {}",
                     self.name_of(need.drop),
-                    needed_and_there(units, &need.needed, need.there),
+                    needed_and_there(units, &need.needed, need.there, need.carried),
                     left(units, reserve.low())
                 ));
-                let short = |what: String, needed: &Band, there: f64| {
+                let short = |what: String, needed: &Band, there: f64, carried: bool| {
                     let told = || {
                         format!(
                             "- {what}: {}, {}",
-                            needed_and_there(units, needed, there),
+                            needed_and_there(units, needed, there, carried),
                             left(units, there - needed.high())
                         )
                     };
@@ -190,15 +190,22 @@ impl Plan {
                 for other in &ropes.needs {
                     let name = self.name_of(other.drop);
                     let cord = other.cord.as_ref();
-                    lines.say_if(
-                        cord.and_then(|(cord, there)| short(format!("Pull cord of drop {name}"), cord, *there)),
-                    );
+                    lines.say_if(cord.and_then(|(cord, there)| {
+                        short(format!("Pull cord of drop {name}"), cord, *there, other.beside.is_some())
+                    }));
                     if other.drop != need.drop {
-                        lines.say_if(short(format!("Drop {name} too"), &other.needed, other.there));
+                        lines.say_if(short(format!("Drop {name} too"), &other.needed, other.there, other.carried));
                     }
                 }
             }
             _ => lines.say("- not checked: no drop says how much rope it needs"),
+        }
+        for (place, drop) in checked.drops.iter().enumerate() {
+            let mut asked = drop.asked.iter().zip(&drop.answers);
+            if asked.any(|(asked, answered)| asked.question.name() == "rope" && answered.is_err()) {
+                let name = self.name_of(place);
+                lines.say(format!("- Drop {name}: no answer about its rope"));
+            }
         }
         if let Some(spare) = ropes.spare {
             lines.say(format!(
@@ -277,7 +284,12 @@ impl Plan {
         }
         let hand = span(self.pace.in_hand.value);
         if let Some(start) = times.start_by {
-            lines.say(format!("- To leave {hand} before last light, set off by {}", latest(start)));
+            lines.say(format!("- To be out {hand} before last light, set off by {}", latest(start)));
+            // Nobody sets off in the dark because a plan says so.
+            let sunrise = times.sun.as_ref().and_then(|sun| sun.sunrise);
+            if sunrise.is_some_and(|sunrise| start[0] < sunrise.value) {
+                lines.say("  at the slow end that is in the dark");
+            }
         }
         match times.turn_round {
             Some((place, time)) => {
@@ -286,6 +298,9 @@ impl Plan {
                     self.name_of(place),
                     latest(time)
                 ));
+                if times.drops.get(place).is_some_and(|drop| time[0] < drop.reached.low()) {
+                    lines.say("  at the slow end that is before anybody is there");
+                }
             }
             None if times.last_light.is_some() => {
                 lines.say("- No way out entered after the start: the start is the place to turn round")
@@ -380,13 +395,14 @@ impl Plan {
     }
 
     fn rope_line(&self, units: Units, need: &RopeNeed, dictates: bool) -> String {
-        let mut line = ["  rope ", &needed_and_there(units, &need.needed, need.there)].concat();
+        let mut line = ["  rope ", &needed_and_there(units, &need.needed, need.there, need.carried)].concat();
         if need.cord.is_none() && need.end.is_some_and(|end| end.released) {
             line += ", what is let out counted as entered";
         }
         if let Some((cord, there)) = &need.cord {
             let with = need.beside.map_or("a cord".to_owned(), |rope| self.rope_name(rope));
-            line += &["; pulled with ", &with, ": ", &needed_and_there(units, cord, *there)].concat();
+            let told = needed_and_there(units, cord, *there, need.beside.is_some());
+            line += &["; pulled with ", &with, ": ", &told].concat();
         }
         if dictates {
             line += " <- DICTATES THE ROPE";

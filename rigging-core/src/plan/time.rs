@@ -294,13 +294,12 @@ impl Plan {
         let mut drops = Vec::new();
         let mut reached = [walk_in.low(), walk_in.typical(), walk_in.high()].map(|walk| start + walk);
         let mut rest = [high.total, typical.total];
-        let alone = self.spent_alone();
-        for (place, spent) in alone.iter().copied().enumerate() {
+        for (place, spent) in self.spent_alone().into_iter().enumerate() {
             let parts = [&low, &typical, &high].map(|sums| sums.drops.get(place).copied().unwrap_or_default());
             drops.push(DropTime {
                 spent,
                 reached: Band::of(reached[0], reached[1], reached[2]),
-                not_after: latest([rest[0] + self.not_saved(place, &alone), rest[1]]),
+                not_after: latest([rest[0] + self.not_saved(place, spent, [&low, &high]), rest[1]]),
             });
             for (clock, [spent, to_next]) in reached.iter_mut().zip(parts) {
                 *clock += spent + to_next;
@@ -330,13 +329,13 @@ impl Plan {
 
     /// What a second rope saves less at a drop, s, where the drop above took its shortest time and not its longest: what
     /// follows is slow, what is over may have been quick.
-    fn not_saved(&self, place: usize, alone: &[Band]) -> f64 {
+    fn not_saved(&self, place: usize, alone: Band, ends: [&Sums; 2]) -> f64 {
         let ahead = self.second_rope().unwrap_or_default();
-        let above = ahead.iter().find(|ahead| ahead.place == place).and_then(|ahead| alone.get(ahead.above));
-        let saved = 1.0 - self.pace.second_rope.high().value;
-        above.zip(alone.get(place)).map_or(0.0, |(above, drop)| {
-            let saved = saved * drop.high();
-            saved.min(above.high()) - saved.min(above.low())
+        let saved = (1.0 - self.pace.second_rope.high().value) * alone.high();
+        ahead.iter().find(|ahead| ahead.place == place).map_or(0.0, |ahead| {
+            // What was itself done ahead takes less.
+            let [quick, slow] = ends.map(|sums| sums.drops.get(ahead.above).map_or(0.0, |[spent, _]| *spent));
+            saved.min(slow) - saved.min(quick)
         })
     }
 

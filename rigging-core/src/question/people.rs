@@ -397,7 +397,9 @@ impl State {
             }
             State::Slip => (
                 Band::of(20_000.0, 30_000.0, 41_000.0),
-                Source::assumed("0.5 m of slack on 3 m of used canyon rope, EA 20 to 41 kN; energy of a linear spring"),
+                Source::assumed(
+                    "0.5 m of slack on 3 m of used canyon rope, EA 20 to 41 kN (EN 1891: 6 kN at fall factor 0.3); energy of a linear spring",
+                ),
             ),
         }
     }

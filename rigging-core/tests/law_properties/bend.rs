@@ -131,3 +131,9 @@ fn at_the_limits_a_bend_is_what_anyone_can_see() {
     assert!(close(on_bend(700.0, 200.0, PI), 900.0, 1e-15, 0.0), "straight back");
     assert_eq!(friction_from_pair(newtons(5.0), newtons(5.0), radians(1.0)).unwrap().value, 0.0);
 }
+
+#[test]
+fn an_edge_that_does_not_turn_the_rope_tells_nothing_of_friction() {
+    let refused = friction_from_pair(newtons(2000.0), newtons(1000.0), radians(0.0)).unwrap_err();
+    assert_eq!((refused.what, refused.must), ("turning angle", "above 0°"));
+}

@@ -2,7 +2,7 @@
 
 use super::{asked, check, decided, six};
 use rigging_core::band::Band;
-use rigging_core::plan::{Answers, CarriedRope, Plan, RopeKind, Unknown, Why};
+use rigging_core::plan::{Answers, CarriedRope, Plan, RopeKind, Unknown, WaterSkill, WaterToday, Why};
 use rigging_core::quantity::{Length, Mass, Time, Unit, Units, kilogram, metre, second};
 use rigging_core::question::{Bottom, Entry, Held};
 
@@ -350,4 +350,55 @@ fn a_drop_is_held_back_by_kit_of_the_day_bottoms_in_higher_water_ropes_that_are_
     let usual = most(&alone);
     alone.day.kit = Band::of(40.0, 50.0, 60.0).map(Mass::new::<kilogram>);
     assert!(most(&alone) > 1.1 * usual, "{} and {usual}", most(&alone));
+}
+
+#[test]
+fn a_rope_whose_question_has_no_answer_and_one_that_nobody_carries_are_told_as_such() {
+    let mut plan = Plan::example();
+    let place = plan.drops.iter().rposition(|drop| drop.questions.iter().any(|held| held.question.name() == "rope"));
+    let drop = place.unwrap();
+    let told = |plan: &Plan| {
+        let checked = check(plan);
+        let open: Vec<_> = checked.open.iter().filter(|open| open.drop == Some(drop)).map(|open| &open.what).collect();
+        (plan.text(&checked), format!("{open:?}"))
+    };
+    let (text, open) = told(&plan);
+    assert!(!text.contains("no answer about its rope") && !text.contains("in its question"), "{text}");
+    assert!(!open.contains("no answer") && !open.contains("no rope of the list"), "{open}");
+    // Without a list the rope of the question counts, and is not said to be there.
+    let empty = Plan { ropes: Vec::new(), ..plan.clone() };
+    let (text, open) = told(&empty);
+    let reserve = text.split("RESERVE ROPE").nth(1).unwrap().split("\n\n").next().unwrap();
+    assert!(
+        reserve.contains(" dictates the rope") && reserve.contains(" in its question, none in the list"),
+        "{reserve}"
+    );
+    assert!(open.contains("no rope of the list hangs here"), "{open}");
+    // More let out than there is has no answer.
+    let held = plan.drops[drop].questions.iter_mut().find(|held| held.question.name() == "rope").unwrap();
+    held.question.set("let_out_m", &Entry::One(90.0)).unwrap();
+    let (text, open) = told(&plan);
+    let reserve = text.split("RESERVE ROPE").nth(1).unwrap().split("\n\n").next().unwrap();
+    assert!(reserve.contains("no answer about its rope"), "{reserve}");
+    assert!(open.contains("rope: no answer"), "{open}");
+}
+
+#[test]
+fn moving_water_and_what_hangs_dry_in_higher_water_are_open() {
+    let dry = asked("abseil", &[("falling_water", Entry::Choice("none"))]);
+    let mut plan = six(vec![decided(vec![dry])]);
+    let open = |plan: &Plan, words: &str| check(plan).open.iter().any(|open| open.what.contains(words));
+    let (swims, dry) = ("are not entered as swimming it", "and yet it hangs dry as entered");
+    for person in &mut plan.group {
+        person.water = WaterSkill::Still;
+    }
+    assert!(!open(&plan, swims) && !open(&plan, dry));
+    plan.drops[0].bottom = Bottom::Moving;
+    assert!(open(&plan, "moving water: 6 of 6 are not entered as swimming it"));
+    for person in &mut plan.group {
+        person.water = WaterSkill::Moving;
+    }
+    assert!(!open(&plan, swims));
+    plan.day.water = WaterToday::Higher;
+    assert!(open(&plan, dry));
 }

@@ -86,6 +86,23 @@ fn any_plan() -> impl Strategy<Value = Plan> {
         })
 }
 
+#[test]
+fn a_row_that_cannot_be_read_keeps_its_place() {
+    let example = Plan::example();
+    let mut file = serde_json::to_value(&example).unwrap();
+    for list in ["ropes", "drops", "group"] {
+        file[list][0] = serde_json::json!("x");
+    }
+    let reading = Plan::read(&file.to_string()).unwrap();
+    assert_eq!(reading.refused.len(), 3);
+    let plan = reading.plan;
+    // What hangs on the second rope still does; the first is none that anybody hangs on.
+    assert_eq!((plan.ropes.len(), &plan.ropes[1]), (example.ropes.len(), &example.ropes[1]));
+    assert_eq!((plan.drops.len(), &plan.drops[1]), (example.drops.len(), &example.drops[1]));
+    assert_eq!((plan.group.len(), &plan.group[1]), (example.group.len(), &example.group[1]));
+    assert_eq!(plan.ropes[0].length.value, 0.0);
+}
+
 /// Found by inputs that nobody would type: such a range was written as `[0, 0, 0]` and read as one number.
 #[test]
 fn a_range_whose_ends_are_written_alike_is_written_as_one_number() {
@@ -261,7 +278,10 @@ fn a_field_of_a_question_that_nobody_gave_is_never_compared_and_stays_missing_in
         let now = held.question.fields().into_iter().find(|field| field.about.name == name).unwrap().entry;
         held.set(name, &now).unwrap();
     }
+    // Near each other: if one fails, it is little of a drop.
+    mine.drops[0].questions[0].set("apart_m", &Entry::Range(Band::exact(0.3))).unwrap();
     mine.drops = vec![decided(mine.drops[0].questions.clone())];
+    mine.ropes = Plan::example().ropes;
     assert_eq!(check(&mine).drops[0].standing.words(), "below limit");
 }
 

@@ -421,3 +421,39 @@ fn a_pull_down_is_asked_for_the_highest_that_its_drop_may_be_and_keeps_how_the_s
     plan.drops[0].questions[0].set("slab_on", &Entry::Choice("both")).unwrap();
     assert_eq!((entry(&plan, "height_m"), entry(&plan, "rising_m")), (Entry::One(5.0), Entry::One(3.0)));
 }
+
+#[test]
+fn what_was_itself_rigged_ahead_leaves_less_time_to_rig_ahead() {
+    // Three ropes, three drops: the second is rigged while the first is gone down, the third while the second is.
+    let mut plan = six(fifteen()[..3].to_vec());
+    plan.ropes.push(plan.ropes[0].clone());
+    plan.ropes.push(plan.ropes[0].clone());
+    plan.drops[2].extra = Band::exact(Time::new::<second>(14_400.0));
+    plan.day.light_by = rigging_core::plan::LightBy::Own;
+    plan.day.own_last_light = Time::new::<second>(20.0 * 3600.0);
+    let times = plan.times();
+    assert_eq!(times.second_rope, Ok(vec![1, 2]));
+    let [highest, middle, lowest] = [0, 1, 2].map(|place| times.drops[place].spent);
+    let share = plan.pace.second_rope.map(|share| share.value);
+    // The second at its quickest, as much of it done before as can be.
+    let quick = middle.low() - ((1.0 - share.low()) * middle.low()).min(highest.low());
+    let ahead = (1.0 - share.high()) * lowest.high();
+    assert!(quick < ahead && quick < middle.low(), "{quick} {ahead}");
+    let [slow, _] = times.drops[2].not_after.unwrap();
+    assert!((slow - (19.0 * 3600.0 - (lowest.high() - quick))).abs() < 1e-6, "{slow}");
+}
+
+#[test]
+fn a_start_in_the_dark_and_a_turn_round_that_comes_too_late_are_told() {
+    let mut plan = Plan::example();
+    let (dark, late) = ("at the slow end that is in the dark", "at the slow end that is before anybody is there");
+    let text = plan.text(&check(&plan));
+    assert!(text.contains(dark) && text.contains(late), "{text}");
+    plan.day.water = WaterToday::AsEntered;
+    for drop in &mut plan.drops {
+        drop.extra = Band::exact(Time::new::<second>(0.0));
+    }
+    plan.day.start = Time::new::<second>(8.0 * 3600.0);
+    let text = plan.text(&check(&plan));
+    assert!(!text.contains(dark) && !text.contains(late), "{text}");
+}

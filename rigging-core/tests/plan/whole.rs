@@ -176,6 +176,8 @@ fn whose_mass_is_not_entered_may_be_as_light_or_as_heavy_as_the_question_says() 
 fn nothing_is_below_a_limit_while_a_mass_or_the_water_it_hangs_on_is_not_known() {
     let mut legs = Question::named("anchor legs").unwrap();
     let mut abseil = Question::named("abseil").unwrap();
+    // Near each other: if one fails, it is little of a drop.
+    legs.set("apart_m", &Entry::Range(Band::exact(0.3))).unwrap();
     for question in [&mut legs, &mut abseil] {
         question.set("anchor", &Entry::Choice("known")).unwrap();
         question.set("limit", &Entry::Choice("own")).unwrap();

@@ -417,10 +417,11 @@ fn check_failed(
     // In a slip or a jerk all of it may go on.
     let fall = |end: usize| {
         let spring = [20e3, 30e3, 49e3][end] / length;
-        // A bounce to 3.2 times the weight is what a fall by so much more ends in.
+        // A bounce to 3.2 times the weight is what a fall by so much more ends in; who may slip may bounce too.
+        let bounces = (2.2_f64.powi(2) - 1.0) / 2.0 * weight[end] / spring;
         let higher = match state {
-            "slip" => 0.5,
-            "jerky" => (2.2_f64.powi(2) - 1.0) / 2.0 * weight[end] / spring,
+            "slip" => bounces.max(0.5),
+            "jerky" => bounces,
             _ => 0.0,
         };
         caught(weight[end], drop + higher, spring)
@@ -445,9 +446,10 @@ fn check_failed(
 
     for stiffness in [41e3, 49e3] {
         // Whoever bounces is as loose at the top as whoever slips so far.
+        let bounces = (2.2_f64.powi(2) - 1.0) / 2.0 * weight[2] * length / stiffness;
         let loose = match state {
-            "slip" => 0.5,
-            "jerky" => (2.2_f64.powi(2) - 1.0) / 2.0 * weight[2] * length / stiffness,
+            "slip" => bounces.max(0.5),
+            "jerky" => bounces,
             _ => continue,
         };
         let rig = Slips { weight: weight[2], above, below, loose, way: rigged.way, holds };

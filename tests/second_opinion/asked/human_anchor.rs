@@ -200,10 +200,11 @@ struct Line {
 
 impl Line {
     /// Someone as the rope pulls, and as if it ran straight down ground that does not fall to a side: the one that
-    /// holds less counts.
-    fn both(&self, of: impl Fn(bool) -> Held, strength: Strength) -> Hold {
-        let [slanted, straight] = [false, true].map(|straight| of(straight).holds(strength));
-        Hold { holds: slanted.holds.min(straight.holds), pulls: slanted.pulls.max(straight.pulls) }
+    /// holds least counts.
+    fn least<const N: usize>(ways: [Held; N], strength: Strength) -> Hold {
+        let holds = ways.map(|held| held.holds(strength));
+        let least = holds.iter().map(|hold| hold.holds).fold(f64::INFINITY, f64::min);
+        Hold { holds: least, pulls: holds.iter().map(|hold| hold.pulls).fold(0.0, f64::max) }
     }
 
     fn height(&self, stance_is: &str) -> f64 {
@@ -229,14 +230,13 @@ impl Line {
 
     /// What the first holds, and all together.
     fn together(&self, mass: f64, strength: Strength, share: f64) -> [f64; 2] {
-        let first = |straight: bool| {
+        let first = |straight: bool, way: f64| {
             let one = self.on(straight, self.first, mass, self.falls);
-            // A rope that runs down is not counted to press harder than one along the ground; one that runs up does so
-            // over the shorter way.
-            let way = if straight || self.above_lip < 0.0 { self.to_lip } else { self.to_lip.hypot(self.to_side) };
+            // A rope that runs down is not counted to press harder than one along the ground.
             Held { rises: f64::max(-self.above_lip / way, -one.falls), ..one }
         };
-        let first = self.both(first, strength);
+        let first = [first(false, self.to_lip.hypot(self.to_side)), first(true, self.to_lip)];
+        let first = Self::least(first, strength);
         let mut all = first.holds - first.pulls;
         let mut before = self.height(self.first);
         for person in &self.further {
@@ -251,7 +251,7 @@ impl Line {
                 let rises = (before - one.height).max(0.0) / 1.1 - one.falls;
                 Held { rises, height: one.height * one.falls.max(0.0).hypot(1.0), ..one }
             };
-            let hold = self.both(one, strength);
+            let hold = Self::least([one(false), one(true)], strength);
             all += share * hold.holds - hold.pulls;
             before = self.height(stance);
         }

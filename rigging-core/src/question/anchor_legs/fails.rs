@@ -4,6 +4,7 @@ use super::super::answer::{Finding, Outcome};
 use super::super::carried::larger;
 use super::super::input::BadInput;
 use super::super::people::{ROPE_OUT, SLACK, State};
+use super::super::slip::Catcher;
 use super::rigged::{Case, NAMES, Point, Rigged, There};
 use super::worst::{LENGTHS, put};
 use super::{AnchorLegs, called};
@@ -18,8 +19,8 @@ struct Before {
     weight: f64,
     /// What the rope gives under the weight (m).
     rope_gives: f64,
-    /// Whether they slip or move in jerks as it fails; none if neither is judged.
-    moves: Option<Moves>,
+    /// How they may slip or move in jerks as it fails: who may slip may do either.
+    moves: [Option<Moves>; 2],
     /// Whether the failure is the mildest looked at.
     least: bool,
     /// Whether the catch is counted as the free fall that it is at most.
@@ -58,7 +59,10 @@ const MOVED: usize = 4;
 
 const AT_THE_CATCH: &str = "on the worst anchor left, at the catch, hanging still before";
 const IN_A_JERK: &str = "on the worst anchor left, at the catch, in the middle of a jerk";
-const IN_A_SLIP: &str = "on the worst anchor left, at the catch, in the middle of a slip";
+const IN_A_SLIP: &str = "on the worst anchor left, at the catch, in the middle of a slip or a jerk";
+
+/// The share of the weight under which the point is about where it hangs loose.
+const NOBODY: f64 = 1e-3;
 
 /// How far apart and how far down.
 type Place = [f64; 2];
@@ -206,7 +210,11 @@ impl Failing<'_, '_> {
         [apart, down]: Place,
     ) -> Result<Before, BadInput> {
         let [body, kit, _, legs, ..] = self.legs.bands(self.legs.state);
-        let rope = State::Slip.uncertain().0;
+        // As stiff as in the slip before, and as in the hardest fall that was measured.
+        let mut rope = State::Slip.uncertain().0;
+        if let Some((stiffness, _)) = Catcher::Canyon.stiffness() {
+            rope = larger(rope, stiffness);
+        }
         let weight = self.legs.people.weight_of_all(of(&body), of(&kit));
         let meant = [of(&body), of(&kit), 0.0, stiff(&legs), apart, down, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0];
         let point = self.legs.tied(meant, self.failed, long);
@@ -214,18 +222,17 @@ impl Failing<'_, '_> {
         let gives = |metres: f64| weight * metres / (of(&rope) * f64::from(ropes));
         let rope_gives = gives(self.legs.rope.value);
         let peak = |state, at| self.legs.people.load_of_all(state, of(&body), of(&kit), at);
+        let times = of(&State::Jerky.uncertain().0);
+        let jerk = Moves::Jerk { alone: peak(State::Jerky, times)?, times };
         let moves = match self.legs.state {
             State::Slip => {
                 // Nobody slips farther than the rope is long, nor onto more of it than there is.
                 let long = self.legs.rope.value.min(ROPE_OUT);
-                let alone = peak(State::Slip, of(&rope))?;
-                Some(Moves::Slip { alone, slack: long.min(SLACK), rope_gives: gives(long) })
+                let alone = peak(State::Slip, of(&State::Slip.uncertain().0))?;
+                [Some(Moves::Slip { alone, slack: long.min(SLACK), rope_gives: gives(long) }), Some(jerk)]
             }
-            State::Jerky => {
-                let times = of(&State::Jerky.uncertain().0);
-                Some(Moves::Jerk { alone: peak(State::Jerky, times)?, times })
-            }
-            State::Still | State::Descending => None,
+            State::Jerky => [Some(jerk), None],
+            State::Still | State::Descending => [None; 2],
         };
         Ok(Before { point, weight, rope_gives, moves, least, most, hung })
     }
@@ -278,22 +285,33 @@ impl Failing<'_, '_> {
         };
         let catch = caught(drop, before.rope_gives)?;
         let peak = if before.most { catch.most } else { catch.computed }.value;
+        let moves = before.moves.into_iter().flatten();
+        let mut fallen = drop;
+        if before.most && self.legs.catches() > 1 {
+            // Before a slip or a jerk begins to pull nobody hangs there: from where the loose point is to where it would be.
+            let nobody = plumb(NOBODY * weight);
+            if let (Ok(from), Ok(to)) = (self.all.under(nobody, point), left.under(nobody, point)) {
+                fallen = drop.max(from.point.z - to.point.z);
+            }
+        }
         // It fails as the slip or the jerk begins to pull, and all of it and the drop are one. Later the point goes after the
         // rope and takes what it had caught: no more is sure than what hangs there afterwards.
-        let moving = match before.moves {
-            None => 0.0,
-            Some(_) if before.least => *weight,
-            Some(Moves::Slip { alone, slack, rope_gives }) if before.most => {
-                alone.max(peak).max(caught(drop + slack, rope_gives)?.most.value)
-            }
-            Some(Moves::Jerk { alone, times }) if before.most => {
-                let times = Ratio::new::<ratio>(times);
-                let gives = legs_give + metres(before.rope_gives);
-                let jerk = fall::in_a_jerk(Force::new::<newton>(*weight), times, gives, metres(drop))?;
-                alone.max(peak).max(jerk.value)
-            }
-            Some(Moves::Slip { alone, .. } | Moves::Jerk { alone, .. }) => alone,
-        };
+        let mut moving = 0.0_f64;
+        for one in moves {
+            moving = moving.max(match one {
+                _ if before.least => *weight,
+                Moves::Slip { alone, slack, rope_gives } if before.most => {
+                    alone.max(peak).max(caught(fallen + slack, rope_gives)?.most.value)
+                }
+                Moves::Jerk { alone, times } if before.most => {
+                    let times = Ratio::new::<ratio>(times);
+                    let gives = legs_give + metres(before.rope_gives);
+                    let jerk = fall::in_a_jerk(Force::new::<newton>(*weight), times, gives, metres(fallen))?;
+                    alone.max(peak).max(jerk.value)
+                }
+                Moves::Slip { alone, .. } | Moves::Jerk { alone, .. } => alone,
+            });
+        }
         let caught = left.under(plumb(peak), point)?.most().1;
         let moved = if moving > 0.0 { left.under(plumb(moving), point)?.most().1 } else { 0.0 };
         Ok(([drop, gone.x.hypot(gone.y), rest.most().1, caught, moved], [peak, moving]))

@@ -214,7 +214,7 @@ impl Ask for AnchorLegs {
                 .asked_if(|legs: &AnchorLegs| legs.rig == Rig::Fixed),
             Field::one('W', "rope_m", Kind::Length, 0.2..=200.0, place!(rope))
                 .says("Rope from master point to person", "catches with the legs if an anchor fails, a rope for each of several; short is worse")
-                .from(Source::assumed("used canyon rope, EA 20 to 41 kN")),
+                .from(Source::assumed("used canyon rope, EA 20 to 49 kN")),
         ]);
         fields.extend(people::fields());
         fields.push(const { people::judged_state(place!(state)) });

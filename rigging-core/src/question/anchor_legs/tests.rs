@@ -327,7 +327,7 @@ fn an_anchor_that_fails_in_the_middle_of_a_slip_leaves_more_than_the_slip_to_the
     let answer = legs.solve().unwrap();
     let (slip, still) = (&answer.outcomes[0].findings[0], &answer.outcomes[0].findings[1]);
     assert!(
-        slip.what.ends_with("in the middle of a slip") && still.what.ends_with("hanging still before"),
+        slip.what.ends_with("in the middle of a slip or a jerk") && still.what.ends_with("hanging still before"),
         "{}",
         slip.what
     );
@@ -339,9 +339,9 @@ fn an_anchor_that_fails_in_the_middle_of_a_slip_leaves_more_than_the_slip_to_the
         let [slip, still, ..] = &outcome.findings[..] else { panic!("{outcome:?}") };
         assert!(slip.band.high() > still.band.high(), "{rope}: {:?} and {:?}", slip.band, still.band);
     }
-    // By hand on legs that give nothing, the heaviest: W (1 + √(1 + 2 k (f + e)/W)), EA 41 kN, f 0.5 m, e 0.13 m.
+    // By hand on legs that give nothing, the heaviest: W (1 + √(1 + 2 k (f + e)/W)), EA 49 kN, f 0.5 m, e 0.13 m.
     let (weight, drop) = (117.0 * 9.806_65, 0.4_f64.hypot(0.55) - 0.55);
-    let most = weight * (1.0 + (1.0 + 2.0 * 41e3 / 3.0 * (0.5 + drop) / weight).sqrt());
+    let most = weight * (1.0 + (1.0 + 2.0 * 49e3 / 3.0 * (0.5 + drop) / weight).sqrt());
     assert!(slip.band.high() < most && slip.band.high() > 0.95 * most, "{} of {most}", slip.band.high());
     // It is the one that is compared, carried on, and missed where no slip is judged.
     assert!(answer.comparisons.iter().any(|row| row.load.high() == slip.band.high()));
@@ -360,11 +360,34 @@ fn an_anchor_that_fails_in_the_middle_of_a_jerk_leaves_all_of_it_and_the_drop_to
     let [jerk, still, ..] = &answer.outcomes[0].findings[..] else { panic!("{:?}", answer.outcomes) };
     assert!(jerk.what.ends_with("in the middle of a jerk") && still.what.ends_with("hanging still before"));
     let weight = 117.0 * 9.806_65;
-    // The rope gives W · 12 m/41 kN, the leg next to nothing.
+    // The rope gives W · 12 m/49 kN, the leg next to nothing.
     let drop = 0.4_f64.hypot(0.4) - 0.4;
-    let most = weight * (1.0 + (2.2_f64.powi(2) + 2.0 * drop / (weight * 12.0 / 41e3)).sqrt());
+    let most = weight * (1.0 + (2.2_f64.powi(2) + 2.0 * drop / (weight * 12.0 / 49e3)).sqrt());
     assert!(jerk.band.high() > 3.2 * weight && (jerk.band.high() / most - 1.0).abs() < 0.03, "{:?}, {most}", jerk.band);
     assert!(answer.comparisons.iter().any(|row| row.load.high() == jerk.band.high()));
+}
+
+#[test]
+fn a_slip_falls_from_the_loose_point_and_is_judged_with_jerks() {
+    let most = |legs: &AnchorLegs| legs.fails().unwrap().remove(0).findings.remove(0).band.high();
+    // Flat legs of cord stretch far under two: loose the point is 0.05 m below the anchors, and hangs 1 m below one of
+    // them then. By hand W (1 + √(1 + 2 (f + e)/d)), d = W (3 m/49 kN + 1 m/20 kN).
+    let legs = AnchorLegs {
+        material: LegMaterial::SixMillimetreCord,
+        scatter: metres(0.0),
+        rope: metres(3.0),
+        ..plain(Rig::Fixed, 2.0, 0.05)
+    };
+    let (weight, leg) = (117.0 * 9.806_65, 1.0_f64.hypot(0.05));
+    let gives = weight * (3.0 / 49e3 + leg / 20e3);
+    let by_hand = weight * (1.0 + (1.0 + 2.0 * (0.5 + leg - 0.05) / gives).sqrt());
+    // A thousandth of the weight, under which the loose point is looked for, sags the flat legs by a centimetre.
+    assert!((most(&legs) / by_hand - 1.0).abs() < 3e-3, "{} {by_hand}", most(&legs));
+    // Where half a metre is little beside what rope and legs give, jerks pull harder, and who may slip may jerk.
+    for (apart, down, rope) in [(10.0, 0.5, 3.0), (30.0, 2.0, 0.2), (0.8, 0.55, 60.0)] {
+        let of = |state| most(&AnchorLegs { rope: metres(rope), state, ..plain(Rig::Fixed, apart, down) });
+        assert!(of(State::Slip) >= of(State::Jerky), "{apart} {down} {rope}");
+    }
 }
 
 #[test]
@@ -462,7 +485,7 @@ fn who_are_clipped_to_the_station_hang_on_a_rope_each() {
     };
     // Each falls as far as one alone would and stretches no more than a rope of their own: only what the legs give
     // is shared.
-    assert!(catch(4) > 3.0 * catch(1), "{} and {}", catch(4), catch(1));
+    assert!(catch(4) > 2.9 * catch(1), "{} and {}", catch(4), catch(1));
 }
 
 #[test]

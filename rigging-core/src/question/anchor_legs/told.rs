@@ -167,7 +167,7 @@ pub(super) const FORMULAS: [Formula; 6] = [
         Source::derived("energy of two springs in a row; held to a time simulation"),
     ),
     Formula::new(
-        "an anchor that fails in the middle of a slip, or of a jerk of p times the weight; f the slack of 0.5 m, 3 m of rope, or less where it is shorter, and the legs left in a row",
+        "an anchor that fails in the middle of a slip, or of a jerk of p times the weight; f the slack of 0.5 m, e from the loose point, 3 m of rope, or less where it is shorter, and the legs left in a row",
         "F = W + √(W² + 2 W k (f + e)), or W + √((p − 1)² W² + 2 W k e), at most",
         Source::derived("energy of a fall through slack and drop, nothing lost to the leg that fails"),
     ),

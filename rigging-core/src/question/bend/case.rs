@@ -410,19 +410,23 @@ impl Bend {
                 fall::let_go(weight(body, kit), Force::new::<newton>(stiffness), rope, straight, down)?.value,
             )
         };
-        // What that pulls, and how much higher than where they hang a fall begins that pulls as much (m).
+        // What that pulls, and how much higher than where they hang a fall begins that pulls as much (m). Who may slip may
+        // come down in jerks as well, which pull harder on much rope.
         let moving = |weight: Force, stiffness: f64| {
             let (stiff, slack) = (Force::new::<newton>(stiffness), Length::new::<metre>(SLACK));
-            Ok::<_, OutOfDomain>(match self.state {
-                State::Slip => (fall::peak(weight, stiff, drop + slack, rope)?.value, SLACK),
-                State::Jerky => {
-                    let gives = rope * (weight / stiff);
-                    let times = self.state.uncertain().0.high();
-                    let jerk = fall::in_a_jerk(weight, Ratio::new::<ratio>(times), gives, drop)?;
-                    (jerk.value, ((times - 1.0).powi(2) - 1.0) / 2.0 * gives.value)
+            let mut most = (fall::peak(weight, stiff, drop, rope)?.value, 0.0);
+            if self.state == State::Slip {
+                most = (fall::peak(weight, stiff, drop + slack, rope)?.value, SLACK);
+            }
+            if matches!(self.state, State::Slip | State::Jerky) {
+                let gives = rope * (weight / stiff);
+                let times = State::Jerky.uncertain().0.high();
+                let jerk = fall::in_a_jerk(weight, Ratio::new::<ratio>(times), gives, drop)?.value;
+                if jerk > most.0 {
+                    most = (jerk, ((times - 1.0).powi(2) - 1.0) / 2.0 * gives.value);
                 }
-                State::Still | State::Descending => (fall::peak(weight, stiff, drop, rope)?.value, 0.0),
-            })
+            }
+            Ok::<_, OutOfDomain>(most)
         };
         let fallen = |stiffness| {
             sweep([body, kit, stiffness], |&point| {

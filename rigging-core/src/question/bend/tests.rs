@@ -297,6 +297,24 @@ fn a_deviation_that_fails_lets_the_person_swing_and_drop_as_drawn_by_hand() {
 }
 
 #[test]
+fn who_may_slip_as_a_bend_fails_may_jerk() {
+    // By hand: with d = W L/EA of more than 0.26 m a bounce to 3.2 W pulls harder than half a metre of slack.
+    for (above, below, count) in [(30.0, 60.0, 1), (10.0, 20.0, 2), (3.0, 6.0, 12)] {
+        let of = |state| {
+            let bend = Bend {
+                rope_above: Length::new::<metre>(above),
+                rope_below: Length::new::<metre>(below),
+                state,
+                pulls: Pulls::People,
+                ..plain(Over::Connector, 60.0)
+            };
+            Bend { people: People { count, ..bend.people }, ..bend }.failed().unwrap().pull.high()
+        };
+        assert!(of(State::Slip) >= of(State::Jerky), "{above} {below} {count}");
+    }
+}
+
+#[test]
 fn only_under_people_and_on_an_anchor_can_a_bend_fail() {
     let fails = |bend: &Bend| bend.solve().unwrap().findings.iter().any(|finding| finding.what.contains("fails"));
     assert!(fails(&Bend::default()));

@@ -29,6 +29,8 @@ pub(super) struct Hold {
     pub(super) slides: Option<Force>,
     pub(super) topples: Option<Force>,
     pub(super) lifts: Option<Force>,
+    /// The least that drags, topples and lifts them, however the rope runs; infinite if nothing does.
+    pub(super) ways: [f64; 3],
     /// Levers of toppling: of the weight, and height and distance of the rope, m.
     pub(super) levers: [f64; 3],
     /// What someone who slides without any rope pulls.
@@ -121,7 +123,9 @@ impl HumanAnchor {
         if as_pulled.aside > 0.0 || as_pulled.across > 0.0 {
             let straight = self.held(straight, mass, place, share)?;
             let pulls = hold.pulls.max(straight.pulls);
-            hold = Hold { pulls, ..if straight.force < hold.force { straight } else { hold } };
+            let ([a, b, c], [x, y, z]) = (hold.ways, straight.ways);
+            let ways = [a.min(x), b.min(y), c.min(z)];
+            hold = Hold { pulls, ways, ..if straight.force < hold.force { straight } else { hold } };
         }
         Ok(hold)
     }
@@ -170,8 +174,10 @@ impl HumanAnchor {
                 (force, way) = (limit.value, how);
             }
         }
+        let ways = ways.map(|(limit, _)| limit.map_or(f64::INFINITY, |limit| limit.value));
         let (weight, push, trial) = (weight.value, push.value, trial.value);
-        Ok(Hold { placed: *placed, force, way, weight, push, trial, friction, slides, topples, lifts, levers, pulls })
+        let placed = *placed;
+        Ok(Hold { placed, force, way, weight, push, trial, friction, slides, topples, lifts, ways, levers, pulls })
     }
 
     /// What the inputs of the sweep are called.

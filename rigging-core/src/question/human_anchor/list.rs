@@ -174,9 +174,10 @@ impl HumanAnchor {
         Placed { stance, mass, falls, along, across, rope_rises: 0.0, height, lever: height, aside }
     }
 
+    /// Over a longer way to one side a rope rises or falls less; one that rises drags people most not where it is steepest,
+    /// but where it rises as friction has it.
     fn nearest(&self, straight: bool) -> Placed {
-        // A rope that runs down lies nearer to the level over a longer way to one side.
-        let aside = if straight || self.above_lip.value < 0.0 { 0.0 } else { self.to_side.value };
+        let aside = if straight { 0.0 } else { self.to_side.value };
         let nearest = self.place(straight, self.stance, None, [self.floor_falls, self.side_falls]);
         let rises = -self.above_lip.value / self.to_lip.value.hypot(aside);
         // It counts no better than one along the floor: how hard it presses them down hangs on heights and distances

@@ -34,6 +34,31 @@ fn own(stands: Stands, kilograms: f64, falls: f64, side: f64) -> Further {
 }
 
 #[test]
+fn a_rope_that_rises_to_one_side_drags_at_the_rise_it_has_and_topples_at_that_straight_on() {
+    // By hand: μ W/(cos θ + μ sin θ) at the rise that it has, which is less than that of a steeper rope.
+    let line = HumanAnchor {
+        stance: Stance::FootForward,
+        seat: Seat::SolesSlipperyRock,
+        holder: exactly(80.0),
+        to_lip: metres(0.7),
+        to_side: metres(5.0),
+        above_lip: metres(-2.0),
+        ..flat()
+    };
+    let (weight, friction) = (80.0 * 9.806_65, Seat::SolesSlipperyRock.friction_at(-1.0));
+    let rises = (2.0 / 0.7_f64.hypot(5.0)).atan();
+    let dragged = friction * weight / (rises.cos() + friction * rises.sin());
+    let hold = line.hold(&line.first(), 80.0, -1.0, 1.0).unwrap();
+    assert_relative_eq!(hold.force, dragged, max_relative = 1e-9);
+    let person = line.solve().unwrap().outcomes.into_iter().find(|one| one.case.starts_with("Person 1")).unwrap();
+    let at = |what: &str| person.findings.iter().find(|finding| finding.what == what).unwrap().band.low();
+    assert_relative_eq!(at("dragged at"), dragged, max_relative = 1e-9);
+    let straight = HumanAnchor { to_side: metres(0.0), ..line };
+    let lifted = straight.hold(&straight.first(), 80.0, -1.0, 1.0).unwrap().lifts.unwrap().value;
+    assert!(at("lifted off at") <= lifted * (1.0 + 1e-9));
+}
+
+#[test]
 fn seated_on_the_flat_a_level_rope_drags_at_friction_times_weight() {
     let hold = first(&flat(), 1.0);
     assert_relative_eq!(hold.force, 0.35 * 80.0 * 9.80665, max_relative = 1e-12);

@@ -35,7 +35,7 @@ impl HumanAnchor {
 
     /// What the trials are about: not for an abseil, and only for a stance and a rope as in them.
     pub(super) fn seconds(&self) -> Option<Outcome> {
-        let [first, _] = self.first();
+        let [first, ..] = self.first();
         let trial = Force::new::<pound_force>(self.stance.trial()).value;
         (self.stance.was_tried() && first.is_straight()).then(|| Outcome {
             case: "For several seconds only, never for an abseil".into(),
@@ -58,12 +58,10 @@ impl HumanAnchor {
 
     fn one(&self, number: usize, person: &Person) -> Result<Outcome, OutOfDomain> {
         let mass = self.holder.map(|mass| mass.value);
-        let at_most = |force: Option<Force>| force.map_or(TOO_MUCH, |force| force.value.min(TOO_MUCH));
         let [least, dragged, toppled, lifted, tires, pulls] =
             sweep([mass, friction(), minutes()], |&[mass, place, share]| {
                 let hold = self.hold(person, mass, place, share)?;
-                let ways = [hold.slides, hold.topples, hold.lifts].map(at_most);
-                let [dragged, toppled, lifted] = ways;
+                let [dragged, toppled, lifted] = hold.ways.map(|force| force.min(TOO_MUCH));
                 Ok::<_, OutOfDomain>([hold.force, dragged, toppled, lifted, hold.trial, hold.pulls])
             })?;
         let [mass, place, share] = least.at_low;

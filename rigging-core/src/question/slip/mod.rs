@@ -184,20 +184,22 @@ impl Slip {
         Ok([anchor, larger(anchor, spreads.before.band)])
     }
 
-    /// On one who falls alone.
-    fn pulls_alone(&self) -> Result<Band, OutOfDomain> {
-        let [_, hung] = self.pulls(&self.spread()?)?;
-        Ok(hung)
-    }
-
     /// A case beside the one asked about that may pull harder, and is as near: an anchor that fails in the middle of a
-    /// slip or a jerk; a rope that does not carry who goes down on it when it locks. It comes through rope and harness too.
-    fn worse(&self) -> Result<Option<(&'static str, Band)>, OutOfDomain> {
+    /// slip or a jerk; a rope that does not carry who goes down on it when it locks. On the anchor, and on those who fall:
+    /// it comes through rope and harness too.
+    fn worse(&self) -> Result<Option<(&'static str, [Band; 2])>, OutOfDomain> {
         Ok(match self.event {
-            SlipEvent::Fails => Some((other::MOVING, self.fails_moving()?)),
-            SlipEvent::Stopped => Some((other::LOOSE, self.locks_loose(0.0)?.band)),
+            SlipEvent::Fails => Some((other::MOVING, [self.fails_moving()?; 2])),
+            SlipEvent::Stopped => Some((other::LOOSE, self.locks_loose(0.0)?.map(|spread| spread.band))),
             SlipEvent::Slack | SlipEvent::Tail | SlipEvent::Slips | SlipEvent::Swing => None,
         })
+    }
+
+    /// On the anchor and on those who fall, that case counted.
+    fn or_worse(&self, pulls: [Band; 2]) -> Result<[Band; 2], OutOfDomain> {
+        let [point, caught] = pulls;
+        let worse = self.worse()?.map(|(_, [there, on_them])| [larger(point, there), larger(caught, on_them)]);
+        Ok(worse.unwrap_or(pulls))
     }
 
     /// What is compared with the limit, and what stands in the way of calling it below.
@@ -206,7 +208,7 @@ impl Slip {
         on: String,
         [anchor, rope, fallen]: [Band; 3],
         deviation: Option<Finding>,
-        worse: Option<(&str, Band)>,
+        worse: [Option<(&str, Band)>; 2],
     ) -> Result<Vec<Comparison>, OutOfDomain> {
         let doubt = if self.strikes(fallen) {
             Some("what is below is struck first: an impact, not computed")
@@ -221,9 +223,11 @@ impl Slip {
         let saws = self.saws().then_some("the rope saws along the lip, which no figure counts");
         let mut compared = vec![self.against.compare_rope(what, rope).unless(saws)];
         // Rope, cord or a sling runs to one person; a link or a connector may be where all of them pull.
-        let in_rope = self.against.is_of_rope() && rope.high() >= anchor.high();
+        let most = worse.iter().flatten().fold(anchor.high(), |most, (_, pull)| most.max(pull.high()));
+        let in_rope = self.against.is_of_rope() && rope.high() >= most;
         if !in_rope && !self.against.is_soft() {
             compared.insert(0, self.against.compare_any_way(on, anchor));
+            let worse = worse.into_iter().flatten();
             compared.extend(worse.map(|(what, pull)| self.against.compare_any_way(what.to_owned(), pull)));
         }
         if let Some(on) = deviation.filter(|_| !self.against.is_of_low_stretch_rope()) {
@@ -355,22 +359,25 @@ impl Solve for Slip {
         let held = HeldBy::Said(self.against.holds);
         let [anchor, hung] = self.pulls(&spreads)?;
         let one = self.people.alone().map(|people| Slip { people, ..*self });
-        let alone = one.map(|one| one.pulls_alone()).transpose()?;
-        let worse = self.worse()?;
-        let or_worse = |pull, worse: Option<(_, Band)>| worse.map_or(pull, |(_, worse)| larger(pull, worse));
-        let [point, caught] = [anchor, hung].map(|pull| or_worse(pull, worse));
+        let alone = one.map(|one| one.pulls(&one.spread()?)).transpose()?;
+        let alone_or_worse = one.zip(alone).map(|(one, alone)| one.or_worse(alone)).transpose()?;
+        // On a rope each the anchor gets what each gets alone; a tail is each one's own already.
+        let apart = alone_or_worse.filter(|_| self.is_roped() && !self.swings());
+        let apart = apart.map(|[alone, _]| alone.map(|force| force * each));
+        let or_apart = |pull| apart.map_or(pull, |apart| larger(pull, apart));
+        let [point, caught] = self.or_worse([anchor, hung])?;
+        let worse = [self.worse()?.map(|(what, [pull, _])| (what, pull)), apart.map(|pull| (other::APART, pull))];
         let tail = self.event == SlipEvent::Tail;
         let on = if tail { HangOn::Tail } else { HangOn::Rope };
         let deviation = if self.deviates() { Some(self.on_deviation()?) } else { None };
         let hardest = deviation.as_ref().map_or(anchor, |on| larger(anchor, on.band));
         let carried = Carried {
             on,
-            point,
-            anchor: or_worse(hardest, worse),
+            point: or_apart(point),
+            anchor: or_apart(larger(hardest, point)),
             ..Carried::by_rope(caught, self.people.count, held)
         };
-        let worse_alone = one.map(|one| one.worse()).transpose()?.flatten();
-        let carried = carried.or_one_alone(alone.map(|pull| or_worse(pull, worse_alone)));
+        let carried = carried.or_one_alone(alone_or_worse.map(|[_, caught]| caught));
         // Each has a tail of their own.
         let rope = if tail { carried.one } else { caught };
         let carried = Carried { rope, ..carried };
@@ -384,7 +391,7 @@ impl Solve for Slip {
             let what = if tail { "in the cow's tail" } else { "in the leg that is left" };
             usual.push(usual_row(what, rope, cord, factor, USUAL));
         }
-        let findings = self.findings(&spreads, each, alone)?;
+        let findings = self.findings(&spreads, each, alone.map(|[_, hung]| hung), apart)?;
         let mut on = findings.first().map(|finding| finding.what.clone()).unwrap_or_default();
         if self.deviates() {
             on += ", or while the deviation holds";

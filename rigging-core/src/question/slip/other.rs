@@ -19,6 +19,9 @@ pub(super) const MOVING: &str = "on the anchor that is left, one failing in the 
 /// What a rope pulls that is loose when it locks.
 pub(super) const LOOSE: &str = "on the anchor, the rope loose but straight";
 
+/// What several pull who do not hang on one rope.
+pub(super) const APART: &str = "on the anchor, each on a rope of their own";
+
 /// To how many places on either side of its bottom a swing is looked at.
 const PLACES: i32 = 200;
 
@@ -113,22 +116,26 @@ impl Slip {
         Ok(Band::of(band.low(), band.typical(), band.high().max(jerk.band.high())))
     }
 
-    /// Going down as fast, and the rope, so much too long (m), does not carry who does.
-    pub(super) fn locks_loose(&self, slack: f64) -> Result<Spread<7>, OutOfDomain> {
-        let [spread] = crate::band::sweep(self.inputs(), |point| {
+    /// Going down as fast, and the rope, so much too long (m), does not carry who does: on the anchor, an edge not counted,
+    /// and before it.
+    pub(super) fn locks_loose(&self, slack: f64) -> Result<[Spread<7>; 2], OutOfDomain> {
+        crate::band::sweep(self.inputs(), |point| {
             let case = self.case(point)?;
-            let (weight, gives) = (Force::new::<newton>(case.weight), metres(case.gives));
-            Ok::<_, OutOfDomain>([fall::caught(weight, gives, metres(slack), self.speed)?.value])
-        })?;
-        Ok(spread)
+            // As much stiffer as the edge bears.
+            let pull = |edge: f64| {
+                fall::caught(Force::new::<newton>(case.weight), metres(case.gives / edge), metres(slack), self.speed)
+            };
+            Ok::<_, OutOfDomain>([pull(1.0)?.value, pull(case.before / case.behind)?.value])
+        })
     }
 
     /// Going down as fast, but on a rope that is loose when it locks.
     fn loose(&self) -> Result<Outcome, OutOfDomain> {
-        let mut findings = Vec::new();
-        for (what, slack) in [(LOOSE, 0.0), ("on the anchor, with 0.5 m of slack as well", SLACK)] {
-            let spread = self.locks_loose(slack)?;
-            findings.push(Finding::load(what, spread.band).moved_by(&spread, &INPUTS));
+        let ([anchor, before], [slack, _]) = (self.locks_loose(0.0)?, self.locks_loose(SLACK)?);
+        let told = |what: &str, spread: &Spread<7>| Finding::load(what, spread.band).moved_by(spread, &INPUTS);
+        let mut findings = vec![told(LOOSE, &anchor), told("on the anchor, with 0.5 m of slack as well", &slack)];
+        if self.crosses_edge() {
+            findings.push(told("before the edge, the rope loose but straight", &before));
         }
         Ok(Outcome { case: "At that speed, but not hanging on the rope when it locks".to_owned(), findings })
     }

@@ -1,4 +1,5 @@
 use super::super::against::{Holds, LimitChoice};
+use super::super::people::State;
 use super::case::Case;
 use super::*;
 use crate::limit::Standing;
@@ -500,4 +501,43 @@ fn an_anchor_that_fails_as_somebody_moves_and_a_rope_that_is_loose_when_it_locks
     let (load, _, carried) = row(stopped, "the rope loose but straight");
     assert_relative_eq!(load, loose, max_relative = 1e-9);
     assert_eq!(carried, load);
+    // Over an edge the rope before it is as much stiffer as the edge bears: by hand e^(μ φ) in the same law.
+    let over = Slip { edge: Edge::RoughRock, edge_turn: Angle::new::<degree>(90.0), ..stopped };
+    let stiffer = (over.edge.friction(true).0.high() * FRAC_PI_2).exp();
+    let before = weight + (weight * weight + stiffer * spring * 117.0 * speed * speed).sqrt();
+    let answer = known(Slip { clear: metres(0.0), ..over }, LimitChoice::Own, 1.0).solve().unwrap();
+    let told = answer.outcomes.iter().flat_map(|outcome| &outcome.findings);
+    let told: Vec<_> = told.filter(|told| told.what == "before the edge, the rope loose but straight").collect();
+    assert_eq!(told.len(), 1);
+    assert_relative_eq!(told[0].band.high(), before, max_relative = 1e-9);
+    let carried = answer.carried.unwrap();
+    assert_relative_eq!(carried.rope.high(), before, max_relative = 1e-9);
+    assert_relative_eq!(carried.point.high(), loose, max_relative = 1e-9);
+}
+
+#[test]
+fn several_on_a_rope_each_pull_as_one_alone_does_so_many_times() {
+    for event in [SlipEvent::Slack, SlipEvent::Fails, SlipEvent::Stopped, SlipEvent::Slips] {
+        let slips_at = Band::exact(Force::new::<kilonewton>(9.0));
+        let slip = Slip { event, edge: Edge::Free, drop: metres(0.3), clear: metres(0.0), slips_at, ..Slip::default() };
+        let of = |count: u32| Slip { people: People { count, ..slip.people }, ..slip };
+        let most = |slip: Slip| known(slip, LimitChoice::Own, 1.0).solve().unwrap().carried.unwrap().anchor.high();
+        for count in [2, 6] {
+            let answer = known(of(count), LimitChoice::Own, 1.0).solve().unwrap();
+            let apart = f64::from(count) * most(of(1));
+            assert_relative_eq!(found(&answer, "each on a rope of their own").high(), apart, max_relative = 1e-12);
+            assert_relative_eq!(answer.carried.unwrap().anchor.high(), apart, max_relative = 1e-12);
+            let row = answer.comparisons.iter().find(|row| row.what.contains("each on a rope of their own")).unwrap();
+            assert_relative_eq!(row.load.high(), apart, max_relative = 1e-12);
+        }
+    }
+    // The slip that other questions count is that: half a metre of slack on 3 m of a rope as stiff as theirs.
+    let slip = plain(SlipEvent::Slack, 80.0, 41e3);
+    let two = Slip { slack: metres(0.5), rope: metres(3.0), people: People { count: 2, ..slip.people }, ..slip };
+    let people = two.people.load_of_all(State::Slip, 80.0, 0.0, 41e3).unwrap();
+    assert_relative_eq!(
+        found(&two.solve().unwrap(), "each on a rope of their own").high(),
+        people,
+        max_relative = 1e-9
+    );
 }

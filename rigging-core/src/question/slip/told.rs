@@ -4,6 +4,7 @@ use super::super::answer::{Caution, Finding, Gravity};
 use super::super::edge::Edge;
 use super::super::people::State;
 use super::case::{INPUTS, Spreads};
+use super::other::APART;
 use super::{InTheWay, Slip, SlipEvent, SlipsAt, TailMade};
 use crate::band::{Band, Spread};
 use crate::law::{OutOfDomain, fall, swing};
@@ -24,6 +25,7 @@ impl Slip {
         spreads: &Spreads,
         each: f64,
         alone: Option<Band>,
+        apart: Option<Band>,
     ) -> Result<Vec<Finding>, OutOfDomain> {
         let moved = |finding: Finding, spread: &Spread<7>| finding.moved_by(spread, &INPUTS);
         let load = |what: &str, spread: &Spread<7>| moved(Finding::load(what, spread.band), spread);
@@ -50,6 +52,7 @@ impl Slip {
             findings.push(Finding::load("on the harness of each, shared alike", most.band.map(|force| force / each)));
             // The rope, the tail or the anchor gives less under one.
             findings.extend(alone.map(|alone| Finding::load("on the harness of one who falls alone", alone)));
+            findings.extend(apart.map(|apart| Finding::load(APART, apart)));
         }
         let stretch = moved(length("stretch of rope and anchor at the peak", spreads.stretch.band), &spreads.stretch);
         let fallen = |what: &str| moved(length(what, spreads.fallen.band), &spreads.fallen);

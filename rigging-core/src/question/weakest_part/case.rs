@@ -29,6 +29,9 @@ pub(super) const NAMES: [&str; PLACES] = [
     "in the rope (3)",
 ];
 
+/// Why nothing is below a limit for its wraps.
+const OTHER_END: &str = "the wraps keep one end whole: enter the knot at the other";
+
 /// A part, what it carries and what it resists.
 pub(super) struct Link {
     pub(super) place: usize,
@@ -227,6 +230,7 @@ impl WeakestPart {
             let standing = match standing {
                 Standing::AboveLimit | Standing::RangeCrosses => standing,
                 _ if resistance.band.is_none() => Standing::NotChecked(resistance.unknown),
+                Standing::BelowLimit if part.knot.name == "tensionless" => Standing::NotChecked(OTHER_END),
                 _ => standing,
             };
             links.push(Link { place, part, load, resistance, at_best, factor, standing });

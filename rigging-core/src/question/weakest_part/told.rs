@@ -12,7 +12,7 @@ use crate::quantity::{Kind, Unit, decimal};
 use crate::strength::condition::CONDITIONS;
 use crate::strength::factor::{FACTORS, Of, On};
 use crate::strength::knot::KNOTS;
-use crate::strength::resistance::Part;
+use crate::strength::resistance::{Part, Way};
 use crate::working::{Formula, Given, Source, Step};
 
 impl WeakestPart {
@@ -194,6 +194,9 @@ impl WeakestPart {
             if !link.resistance.unknown.is_empty() {
                 let said = if link.counted().band.is_none() { "checked" } else { "known" };
                 remarks.push(format!("Not {said}: {}, {}.", link.place(), link.resistance.unknown));
+            }
+            if matches!(link.part.loading.way, Way::TwoStrands) {
+                remarks.push(format!("Two strands {} count twice only if both pull alike.", link.place()));
             }
             if link.part.knot.name == "water" {
                 remarks.push(
