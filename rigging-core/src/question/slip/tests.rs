@@ -526,7 +526,9 @@ fn several_on_a_rope_each_pull_as_one_alone_does_so_many_times() {
             let answer = known(of(count), LimitChoice::Own, 1.0).solve().unwrap();
             let apart = f64::from(count) * most(of(1));
             assert_relative_eq!(found(&answer, "each on a rope of their own").high(), apart, max_relative = 1e-12);
-            assert_relative_eq!(answer.carried.unwrap().anchor.high(), apart, max_relative = 1e-12);
+            let carried = answer.carried.unwrap();
+            assert_relative_eq!(carried.anchor.high(), apart, max_relative = 1e-12);
+            assert_relative_eq!(carried.point.high(), apart, max_relative = 1e-12);
             let row = answer.comparisons.iter().find(|row| row.what.contains("each on a rope of their own")).unwrap();
             assert_relative_eq!(row.load.high(), apart, max_relative = 1e-12);
         }

@@ -43,6 +43,16 @@ fn the_weakest_part_has_the_least_resistance_for_its_load() {
 }
 
 #[test]
+fn two_strands_say_on_what_they_count_twice() {
+    let told = |loading: &str| {
+        let mut question = known();
+        question.parts[5].loading = named(LOADINGS, loading, |loading| loading.name);
+        question.solve().unwrap().remarks.iter().any(|remark| remark.contains("twice only if both pull alike"))
+    };
+    assert!(told("two strands") && !told("straight"));
+}
+
+#[test]
 fn another_knot_makes_another_part_the_weakest() {
     let mut question = known();
     question.anchor = newtons(3000.0, 4000.0);
