@@ -526,6 +526,7 @@ fn several_on_a_rope_each_pull_as_one_alone_does_so_many_times() {
             let answer = known(of(count), LimitChoice::Own, 1.0).solve().unwrap();
             let apart = f64::from(count) * most(of(1));
             assert_relative_eq!(found(&answer, "each on a rope of their own").high(), apart, max_relative = 1e-12);
+            assert!(answer.findings[0].what.contains(", all on one rope"), "{}", answer.findings[0].what);
             let carried = answer.carried.unwrap();
             assert_relative_eq!(carried.anchor.high(), apart, max_relative = 1e-12);
             assert_relative_eq!(carried.point.high(), apart, max_relative = 1e-12);

@@ -33,7 +33,9 @@ impl Slip {
         let on = match self.event {
             SlipEvent::Swing => "on the anchor at the bottom of the first swing",
             SlipEvent::Tail if each > 1.0 => "on the anchor, all falling at once",
+            _ if edge && each > 1.0 => "on the anchor, all on one rope, edge not counted",
             _ if edge => "on the anchor, edge not counted",
+            _ if each > 1.0 => "on the anchor, all on one rope",
             _ => "on the anchor and on those who fall",
         };
         let mut findings = vec![load(on, &spreads.peak)];
