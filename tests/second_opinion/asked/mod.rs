@@ -111,6 +111,7 @@ fn has_anchor(over: &str) -> bool {
 }
 
 /// People who hang: how many, body and kit of each, water in each suit, kg.
+#[derive(Clone, Copy)]
 struct Crowd {
     count: u32,
     body: Ends,

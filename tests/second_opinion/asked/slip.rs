@@ -98,6 +98,7 @@ struct At {
 }
 
 /// The ends of what is uncertain, and what is certain.
+#[derive(Clone, Copy)]
 struct Asked {
     what: &'static str,
     crowd: Crowd,
@@ -288,7 +289,9 @@ fn a_fall_or_a_stop_pulls_and_goes_as_it_does_step_by_step() {
         let several = asked_of.crowd.count > 1;
         let on = match what {
             "cow's tail" if several => "on the anchor, all falling at once",
+            _ if has_edge && several => "on the anchor, all on one rope, edge not counted",
             _ if has_edge => "on the anchor, edge not counted",
+            _ if several => "on the anchor, all on one rope",
             _ => "on the anchor and on those who fall",
         };
         assert_eq!(answer.findings[0].what, on, "{asked}");
@@ -321,6 +324,21 @@ fn a_fall_or_a_stop_pulls_and_goes_as_it_does_step_by_step() {
             let values = if has_edge { &all[2] } else { &all[0] };
             let [_, high] = reach(values.iter().copied());
             same(each[2], high / f64::from(asked_of.crowd.count), NEAR, "each", &asked);
+        }
+        if several && what != "cow's tail" {
+            // On a rope each, the anchor gets what each gets alone, or more: on rope that does not carry, in a slip or a jerk.
+            let apart = found(&answer, "on the anchor, each on a rope of their own", &asked);
+            let count = f64::from(asked_of.crowd.count);
+            let alone = Asked { crowd: Crowd { count: 1, ..asked_of.crowd }, ..asked_of };
+            let (alone, _) = alone.all(&mut dice);
+            let [low, high] = reach(alone[0].iter().map(|force| count * force));
+            assert!(
+                apart[2] >= high * (1.0 - NEAR) && apart[0] >= low * (1.0 - NEAR),
+                "{apart:?} {low} {high}: {asked}"
+            );
+            if !["stopped", "anchor fails"].contains(&what) {
+                same(apart[2], high, NEAR, "on a rope each", &asked);
+            }
         }
         let factor = match what {
             "slack rope" | "device slips" => Some(asked_of.slack / rope),
