@@ -27,7 +27,7 @@ impl HumanAnchor {
         let mut people = vec![Person { at: body_at, pose: first.stance.pose() }];
         let mut lines = vec![Strand { from: body_at, to: lip, tension: worst.force }];
         let (mut before, mut under, mut falls) = (body_at, feet, first.falls);
-        for [placed, ..] in line.iter().skip(1) {
+        for [placed, _] in line.iter().skip(1) {
             let back = before[0] - APART;
             under += placed.falls * APART;
             falls = placed.falls;

@@ -35,7 +35,7 @@ impl HumanAnchor {
 
     /// What the trials are about: not for an abseil, and only for a stance and a rope as in them.
     pub(super) fn seconds(&self) -> Option<Outcome> {
-        let [first, ..] = self.first();
+        let [first, _] = self.first();
         let trial = Force::new::<pound_force>(self.stance.trial()).value;
         (self.stance.was_tried() && first.is_straight()).then(|| Outcome {
             case: "For several seconds only, never for an abseil".into(),

@@ -196,10 +196,8 @@ impl Slip {
     }
 
     /// On the anchor and on those who fall, that case counted.
-    fn or_worse(&self, pulls: [Band; 2]) -> Result<[Band; 2], OutOfDomain> {
-        let [point, caught] = pulls;
-        let worse = self.worse()?.map(|(_, [there, on_them])| [larger(point, there), larger(caught, on_them)]);
-        Ok(worse.unwrap_or(pulls))
+    fn or_worse([point, caught]: [Band; 2], worse: Option<(&'static str, [Band; 2])>) -> [Band; 2] {
+        worse.map_or([point, caught], |(_, [there, on_them])| [larger(point, there), larger(caught, on_them)])
     }
 
     /// What is compared with the limit, and what stands in the way of calling it below.
@@ -360,13 +358,15 @@ impl Solve for Slip {
         let [anchor, hung] = self.pulls(&spreads)?;
         let one = self.people.alone().map(|people| Slip { people, ..*self });
         let alone = one.map(|one| one.pulls(&one.spread()?)).transpose()?;
-        let alone_or_worse = one.zip(alone).map(|(one, alone)| one.or_worse(alone)).transpose()?;
+        let worse_alone = one.map(|one| one.worse()).transpose()?.flatten();
+        let alone_or_worse = alone.map(|alone| Self::or_worse(alone, worse_alone));
         // On a rope each the anchor gets what each gets alone; a tail is each one's own already.
         let apart = alone_or_worse.filter(|_| self.is_roped() && !self.swings());
         let apart = apart.map(|[alone, _]| alone.map(|force| force * each));
         let or_apart = |pull| apart.map_or(pull, |apart| larger(pull, apart));
-        let [point, caught] = self.or_worse([anchor, hung])?;
-        let worse = [self.worse()?.map(|(what, [pull, _])| (what, pull)), apart.map(|pull| (other::APART, pull))];
+        let worse = self.worse()?;
+        let [point, caught] = Self::or_worse([anchor, hung], worse);
+        let worse = [worse.map(|(what, [pull, _])| (what, pull)), apart.map(|pull| (other::APART, pull))];
         let tail = self.event == SlipEvent::Tail;
         let on = if tail { HangOn::Tail } else { HangOn::Rope };
         let deviation = if self.deviates() { Some(self.on_deviation()?) } else { None };
