@@ -16,6 +16,9 @@ var copies = (function () {
     top.querySelectorAll("[open]").forEach(function (details) {
       details.removeAttribute("open");
     });
+    top.querySelectorAll("head script, style ~ style").forEach(function (packed) {
+      packed.remove();
+    });
     top.querySelector("#news").hidden = top.querySelector("#other").hidden = true;
     top.querySelector("title").textContent = "Rigging loads";
   }

@@ -1,4 +1,6 @@
-// Unpacks the calculator and starts it, or says why it does not run. Whatever needs the module comes packed with it.
+// Unpacks the calculator and starts it, or says why it does not run. Whatever needs the module comes packed with it: the
+// style of its screens and the scripts that reach it stand before it, each up to a 0, which no text holds and with which
+// the module begins. The policy of the page names both by their hash.
 (function () {
   "use strict";
   var root = document.documentElement;
@@ -9,16 +11,12 @@
     byId("status").textContent = words;
   }
 
-  // The scripts that reach the module stand before it, and it begins with a 0, which no text holds. The policy of the
-  // page names them by their hash.
-  function scripts(bytes) {
+  // Puts the text that these bytes begin with into the page; gives the bytes from its 0 on.
+  function put(name, bytes) {
     var end = bytes.indexOf(0);
-    var script = document.createElement("script");
-    script.textContent = new TextDecoder().decode(bytes.subarray(0, end));
-    root.appendChild(script).remove();
-    if (typeof shell !== "function") {
-      throw new Error("the scripts that come with the calculator were not run");
-    }
+    var element = document.createElement(name);
+    element.textContent = new TextDecoder().decode(bytes.subarray(0, end));
+    document.head.appendChild(element);
     return bytes.subarray(end);
   }
 
@@ -32,7 +30,11 @@
     return;
   }
   Promise.resolve().then(function () {
-    var bytes = scripts(unpack(undense(byId("module").textContent.trim())));
+    var bytes = put("style", unpack(undense(byId("module").textContent.trim())));
+    bytes = put("script", bytes.subarray(1));
+    if (typeof shell !== "function") {
+      throw new Error("the scripts that come with the calculator were not run");
+    }
     return shell(bytes);
   }).catch(function (error) {
     without("failed", "The calculator could not start in this browser. The tables below work without it.");

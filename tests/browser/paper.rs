@@ -201,7 +201,7 @@ pub(crate) fn code(engine: Engine) -> Outcome {
 
 /// Shows the sheet as it is printed.
 const ON_SCREEN: &str = r#"
-    for (const rule of document.styleSheets[0].cssRules) {
+    for (const rule of Array.from(document.styleSheets).flatMap(({ cssRules }) => Array.from(cssRules))) {
         if (rule instanceof CSSMediaRule && rule.media.mediaText === "print") { rule.media.mediaText = "all"; }
     }
     dispatchEvent(new Event("beforeprint"));"#;

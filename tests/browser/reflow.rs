@@ -109,17 +109,23 @@ const MOVES: &str = r#"
         return still ? "" : element.outerHTML.slice(0, 120) + part;
     })).filter(Boolean).slice(0, 5);"#;
 
-/// Only Chromium can be told by its driver what its user asks of every page; the style sheet is the same for all.
+/// Only Chromium can be told by its driver what its user asks of every page; the style sheets are the same for all.
 pub(crate) fn follows_what_is_asked_of_every_page(engine: Engine) -> Outcome {
     let browser = Browser::open(engine)?;
     if engine != Engine::Chromium {
         // The others are held to the rules themselves being read: a rule that an engine cannot read it drops.
         const RULES: &str = r#"
-            return Array.from(document.styleSheets[0].cssRules)
+            return Array.from(document.styleSheets).flatMap(({ cssRules }) => Array.from(cssRules))
                 .map(({ media }) => media?.mediaText ?? "")
                 .filter((media) => /forced-colors|prefers-reduced-motion/.test(media)).sort();"#;
+        // One for each sheet.
+        const FORCED_COLOURS: &str = "(forced-colors: active)";
         let rules = browser.run(RULES, &[])?;
-        return crate::same("rules", rules, json!(["(forced-colors: active)", "(prefers-reduced-motion: reduce)"]));
+        return crate::same(
+            "rules",
+            rules,
+            json!([FORCED_COLOURS, FORCED_COLOURS, "(prefers-reduced-motion: reduce)"]),
+        );
     }
     for theme in ["light", "dark"] {
         let features =

@@ -69,7 +69,9 @@ fn pack(folder: &Path) -> Outcome<(PathBuf, Sizes)> {
     let Module { glue, wasm } = module::glue(&module::build(folder)?)?;
     let wasm = alike::alike(&wasm)?;
 
-    let style = Style::new(&inline::bare_style(&read(folder, "style.css")?)?)?;
+    let [style, screens] =
+        ["style.css", "screens.css"].map(|name| Style::new(&inline::bare_style(&read(folder, name)?)?));
+    let (style, screens) = (style?, screens?);
     let script = scripts(folder, &["unpack.js", "reach.js", "copies.js", "start.js"])?;
     // What needs the module comes packed with it: what is read before it starts is small.
     let within = scripts(folder, &["hands.js", "plans.js", "shell.js"])?;
@@ -79,7 +81,8 @@ fn pack(folder: &Path) -> Outcome<(PathBuf, Sizes)> {
     let (notices, licences) = notices::read(folder)?;
     let tables = rigging_web::still_tables(&checks(&folder.join("../tests/published"))?, &notices);
     let tables = inline::bare_html(&tables);
-    let packed = dense::dense(&module::packed(&[within.text().as_bytes(), &wasm].concat())?);
+    let packed =
+        dense::dense(&module::packed(&[screens.text().as_bytes(), b"\0", within.text().as_bytes(), &wasm].concat())?);
     let page = |copy: &str, policy: &str, links: &str| {
         let parts = [
             ("copy", copy),
@@ -94,7 +97,7 @@ fn pack(folder: &Path) -> Outcome<(PathBuf, Sizes)> {
         ];
         shell::fill(&outline, &parts)
     };
-    let policy = policy::policy(&[&script, &within], &style);
+    let policy = policy::policy(&[&script, &within], &[&style, &screens]);
     let single = page("file", &policy, "")?;
     // Among so many letters of data some look like the beginning of an address.
     shell::refuse_addresses(&single.replacen(&packed, within.text(), 1), &address)?;

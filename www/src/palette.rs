@@ -4,6 +4,7 @@
 use std::collections::BTreeMap;
 
 const STYLE: &str = include_str!("../style.css");
+const SCREENS: &str = include_str!("../screens.css");
 
 /// Text, and the grounds it stands on.
 const TEXT: [(&str, &[&str]); 6] = [
@@ -132,13 +133,14 @@ fn every_colour_of_the_palette_is_held_to_a_contrast() {
     }
 }
 
-/// Elsewhere in the sheet colours are the palette's, but for hazard notices, what is printed, and words on a ground
+/// Elsewhere in the sheets colours are the palette's, but for hazard notices, what is printed, and words on a ground
 /// of their own.
 #[test]
-fn the_style_sheet_takes_its_colours_from_the_palette() {
+fn the_style_sheets_take_their_colours_from_the_palette() {
     let rules = STYLE.split_once("=== Page ===").expect("there are rules").1;
+    let ends = |letter: char| letter.is_whitespace() || ";(),".contains(letter);
     let others = ["#ffffff", "#000000", "#222222", "#ff8a1f", "#ffd400"];
-    for word in rules.split(|letter: char| letter.is_whitespace() || ";(),".contains(letter)) {
+    for word in rules.split(ends).chain(SCREENS.split(ends)) {
         let digits = word.strip_prefix('#').unwrap_or_default();
         let is_colour = digits.len() >= 3 && digits.bytes().all(|digit| digit.is_ascii_hexdigit());
         assert!(!is_colour || others.contains(&word), "{word} is not of the palette");

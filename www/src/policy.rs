@@ -4,12 +4,13 @@ use sha2::{Digest, Sha256};
 
 use crate::inline::{Script, Style, base64};
 
-/// The policy as it stands in the page's `meta` element: these scripts and no others, whoever puts them in.
-pub(crate) fn policy(scripts: &[&Script], style: &Style) -> String {
+/// The policy as it stands in the page's `meta` element: these scripts and styles and no others, whoever puts them in.
+pub(crate) fn policy(scripts: &[&Script], styles: &[&Style]) -> String {
     let scripts: String = scripts.iter().map(|script| hash(script.text()) + " ").collect();
+    let styles: Vec<String> = styles.iter().map(|style| hash(style.text())).collect();
     format!(
         "default-src 'none'; script-src {scripts}'wasm-unsafe-eval'; style-src {}; base-uri 'none'; form-action 'none'",
-        hash(style.text()),
+        styles.join(" "),
     )
 }
 
@@ -44,11 +45,14 @@ mod tests {
     fn the_policy_allows_its_own_script_style_and_module_only() {
         let script = Script::new("alert('Hello, world.');").expect("it is plain");
         let style = Style::new("").expect("it is plain");
-        let two = policy(&[&script, &Script::new("").expect("it is plain")], &style);
+        let two = policy(&[&script, &Script::new("").expect("it is plain")], &[&style]);
         let both = "script-src 'sha256-qznLcsROx4GACP2dm0UCKCzCG+HiZ1guq6ZZDob/Tng=' 'sha256-47DEQpj8HBSa+/TImW+5JCeuQeRkm5NMpJWZG3hSuFU=' 'wasm-unsafe-eval'";
         assert_eq!(two.split("; ").nth(1), Some(both));
+        let two = policy(&[&script], &[&style, &style]);
+        let both = "style-src 'sha256-47DEQpj8HBSa+/TImW+5JCeuQeRkm5NMpJWZG3hSuFU=' 'sha256-47DEQpj8HBSa+/TImW+5JCeuQeRkm5NMpJWZG3hSuFU='";
+        assert_eq!(two.split("; ").nth(2), Some(both));
         assert_eq!(
-            policy(&[&script], &style).split("; ").collect::<Vec<_>>(),
+            policy(&[&script], &[&style]).split("; ").collect::<Vec<_>>(),
             [
                 "default-src 'none'",
                 "script-src 'sha256-qznLcsROx4GACP2dm0UCKCzCG+HiZ1guq6ZZDob/Tng=' 'wasm-unsafe-eval'",
