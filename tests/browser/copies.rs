@@ -63,6 +63,8 @@ pub(crate) fn saved_copy_is_the_same_page(engine: Engine) -> Outcome {
         same("state", browser.state()?.as_deref(), Some("ready"))?;
         let shown = browser.text("body")?;
         same(time, shown == *first.get_or_insert_with(|| shown.clone()), true)?;
+        // Those of the file, and those that come packed with the module.
+        same(time, browser.run("return document.querySelectorAll('style, script').length;", &[])?, json!(5))?;
         same("errors", browser.errors()?, vec![])?;
         file = folder.path().join(format!("{time}.html"));
         fs::write(&file, browser.run(SAVED, &[])?.as_str().unwrap_or_default())?;
