@@ -121,11 +121,11 @@ impl WaterToday {
 /// use rigging_core::quantity::{Angle, Time, degree, second};
 ///
 /// // 17:00 of the leader's own counts only if it is chosen. Near the equator the sun sets in March soon after 18:00; a
-/// // place of which both are 0 was not entered.
+/// // latitude or longitude that is 0 was not entered.
 /// let last_light = |light_by| {
 ///     let own_last_light = Time::new::<second>(17.0 * 3600.0);
 ///     let (date, latitude) = ("2031-03-20".to_owned(), Angle::new::<degree>(0.1));
-///     let day = Day { light_by, own_last_light, date, latitude, ..Day::default() };
+///     let day = Day { light_by, own_last_light, date, latitude, longitude: latitude, ..Day::default() };
 ///     Plan { day, ..Plan::default() }.times().last_light.map(|time| time / 3600.0)
 /// };
 /// assert_eq!((last_light(LightBy::NotEntered), last_light(LightBy::Own)), (None, Some(17.0)));
@@ -268,10 +268,10 @@ impl Record for Day {
             Field::choice('l', "light_by", LightBy::CHOICES, place!(light_by))
                 .says("Last light", "by the sun, or a time you know"),
             Field::one('a', "latitude_rad", Kind::Angle, -FRAC_PI_2..=FRAC_PI_2, place!(latitude))
-                .says("Latitude", "south below 0")
+                .says("Latitude", "south below 0; 0 if not entered")
                 .asked_if(|day| day.light_by == LightBy::Place),
             Field::one('o', "longitude_rad", Kind::Angle, -PI..=PI, place!(longitude))
-                .says("Longitude", "west below 0")
+                .says("Longitude", "west below 0; 0 if not entered")
                 .asked_if(|day| day.light_by == LightBy::Place),
             Field::one('u', "ahead_of_utc_s", Kind::Time, -43_200.0..=50_400.0, place!(ahead_of_utc))
                 .says("Clock ahead of Universal Time by", "summer time counted; behind it is below 0")

@@ -164,7 +164,7 @@ impl Plan {
             water: WaterToday::Higher,
             light_by: LightBy::Place,
             latitude: degrees(45.0),
-            longitude: degrees(0.0),
+            longitude: degrees(3.0),
             ahead_of_utc: seconds(2.0 * 3600.0),
             rim: Band::of(30.0, 35.0, 40.0).map(degrees),
             start: seconds(10.0 * 3600.0),

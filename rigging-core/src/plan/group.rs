@@ -156,9 +156,10 @@ pub fn riggers(group: &[Person]) -> usize {
     group.iter().filter(|person| person.rope == RopeSkill::Rigs).count()
 }
 
-/// True if half of the group or more are new to ropes, or nobody said.
-pub fn is_new(group: &[Person]) -> bool {
-    2 * group.iter().filter(|person| matches!(person.rope, RopeSkill::New | RopeSkill::Unknown)).count() >= group.len()
+/// Share of the group who are new to ropes, or of whom nobody said: all while nobody was entered.
+pub fn new_to_ropes(group: &[Person]) -> f64 {
+    let new = group.iter().filter(|person| matches!(person.rope, RopeSkill::New | RopeSkill::Unknown)).count();
+    if group.is_empty() { 1.0 } else { new as f64 / group.len() as f64 }
 }
 
 /// A teaching about the order of the group, with its reasons. Both are printed; the leader chooses.

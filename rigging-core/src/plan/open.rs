@@ -8,7 +8,10 @@ use super::record::Row;
 use super::shared::takes_a_line;
 use super::time::{Ahead, Times, clock};
 use crate::limit::Standing;
-use crate::question::{Asked, Bottom, Entry, Hung, Question, Release, Strands, check};
+use crate::question::{Asked, Bottom, Entry, Hung, PulledBy, Question, Release, Strands, check};
+
+/// Seven o'clock, s: who is at a drop before that may come to it in the dark (common practice, no source).
+const EARLY: f64 = 7.0 * 3600.0;
 
 /// Everything that is open: first what concerns the whole plan, then drop by drop.
 pub(super) fn decisions(plan: &Plan, drops: &[CheckedDrop], times: &Times) -> Vec<Open> {
@@ -62,6 +65,9 @@ fn of_the_plan(plan: &Plan, times: &Times, add: &mut dyn FnMut(String)) {
     }
     match (day.light_by, times.last_light) {
         (LightBy::NotEntered, _) => add("last light not entered".into()),
+        (LightBy::Place, _) if day.latitude.value == 0.0 || day.longitude.value == 0.0 => {
+            add("place not entered: no sunset is worked out where latitude or longitude is 0; enter 0.01° for one that is".into());
+        }
         (LightBy::Place, None) if Date::read(&day.date).is_some() => {
             add(match plan.odd_noon() {
                 Some(noon) => format!(
@@ -77,6 +83,14 @@ fn of_the_plan(plan: &Plan, times: &Times, add: &mut dyn FnMut(String)) {
         && first.reached.low() < sunrise.value
     {
         add(format!("the first drop may be reached before sunrise, {}", clock(sunrise.value, false)));
+    }
+    // Nothing is known of the morning where only the evening was entered.
+    let reached = times.drops.first().map_or(f64::INFINITY, |first| first.reached.low());
+    if times.last_light.is_some() && times.sun.is_none() && reached < EARLY {
+        add(format!(
+            "the first drop may be reached at {}: whether it is light by then is not known",
+            clock(reached, false)
+        ));
     }
     if plan.group.is_empty() {
         add("nobody entered: the masses are those of each question, and times are those of one person".into());
@@ -107,23 +121,28 @@ fn of_the_plan(plan: &Plan, times: &Times, add: &mut dyn FnMut(String)) {
     }
 }
 
-/// How a question about the rope has it hang, and how one about the abseil does, where these are not the same.
-fn rigged_in_two_ways(checked: &CheckedDrop) -> Vec<(&'static str, &'static str)> {
+/// How a question about the rope has it hang, and how one about the abseil or about pulling it down does, where these are
+/// not the same.
+fn rigged_in_two_ways(checked: &CheckedDrop) -> Vec<[&'static str; 3]> {
     let mut ways = Vec::new();
     for one in &checked.asked {
         for other in &checked.asked {
-            let (Question::RopeEnd(rope), Question::Abseil(abseil)) = (&one.question, &other.question) else {
-                continue;
+            let Question::RopeEnd(rope) = &one.question else { continue };
+            let way = match &other.question {
+                Question::Abseil(abseil) if (rope.hung == Hung::Doubled) != (abseil.strands == Strands::Two) => {
+                    abseil.strands.words()
+                }
+                Question::Abseil(abseil) if (rope.hung == Hung::Releasable) == (abseil.release == Release::Fixed) => {
+                    abseil.release.words()
+                }
+                Question::PullDown(pull) if (rope.hung == Hung::PullCord) != (pull.pulled_by == PulledBy::Cord) => {
+                    pull.pulled_by.words()
+                }
+                _ => continue,
             };
-            let way = if (rope.hung == Hung::Doubled) != (abseil.strands == Strands::Two) {
-                abseil.strands.words()
-            } else if (rope.hung == Hung::Releasable) == (abseil.release == Release::Fixed) {
-                abseil.release.words()
-            } else {
-                continue;
-            };
-            if !ways.contains(&(rope.hung.words(), way)) {
-                ways.push((rope.hung.words(), way));
+            let way = [rope.hung.words(), other.question.name(), way];
+            if !ways.contains(&way) {
+                ways.push(way);
             }
         }
     }
@@ -142,9 +161,16 @@ fn of_a_drop(plan: &Plan, drops: &[CheckedDrop], place: usize, ahead: &[Ahead], 
     if higher && matches!(drop.bottom, Bottom::Stand | Bottom::Still) {
         add("higher water: its bottom stands as entered, and may move now".into());
     }
-    let unready = plan.group.iter().filter(|person| person.water != WaterSkill::Moving).count();
-    if drop.bottom == Bottom::Moving && unready > 0 {
-        add(format!("moving water: {unready} of {} are not entered as swimming it", plan.group.len()));
+    let (water, swims): (_, &[WaterSkill]) = match drop.bottom {
+        Bottom::Moving => ("moving water", &[WaterSkill::Moving]),
+        _ => ("water too deep to stand", &[WaterSkill::Still, WaterSkill::Moving]),
+    };
+    let unready = plan.group.iter().filter(|person| !swims.contains(&person.water)).count();
+    if matches!(drop.bottom, Bottom::Moving | Bottom::Still) && unready > 0 {
+        add(format!("{water}: {unready} of {} are not entered as swimming it", plan.group.len()));
+    }
+    if !drop.uses_rope() {
+        add("jumped, slid or climbed: neither how far nor how deep it is below is checked".into());
     }
     let asks = |names: &[&str]| checked.asked.iter().any(|asked| names.contains(&asked.question.name()));
     if !drop.uses_rope() && asks(&["rope", "abseil", "guided abseil", "raise and lower", "anchor legs", "pull-down"]) {
@@ -165,8 +191,11 @@ fn of_a_drop(plan: &Plan, drops: &[CheckedDrop], place: usize, ahead: &[Ahead], 
     for held in drop.questions.iter().filter(|held| takes_a_line(held)) {
         add(format!("{}: its line takes a rope that is not counted", held.question.name()));
     }
-    for (rope, abseil) in rigged_in_two_ways(checked) {
-        add(format!("rope ({rope}) and abseil ({abseil}): both only if it is rigged anew in between"));
+    for [rope, other, way] in rigged_in_two_ways(checked) {
+        add(format!("rope ({rope}) and {other} ({way}): both only if it is rigged anew in between"));
+    }
+    if asks(&["pull-down"]) && !plan.unknown_from(place + 1).is_empty() {
+        add("pull-down: a drop still below has no height yet, and may take more rope than any that has".into());
     }
     for (asked, answered) in checked.asked.iter().zip(&checked.answers) {
         let name = asked.question.name();
@@ -174,6 +203,17 @@ fn of_a_drop(plan: &Plan, drops: &[CheckedDrop], place: usize, ahead: &[Ahead], 
             let fields = asked.missing.join(", ");
             add(format!("{name}: not compared, for numbers of an example stand for {fields}"));
             continue;
+        }
+        // Somebody hangs on those who hold.
+        for (field, spared) in [("holders", 1), ("pullers", 0)] {
+            let has = plan.group.len().saturating_sub(spared);
+            let asked = asked.fields.iter().find(|asked| asked.matters && asked.about.name == field);
+            if let Some(Entry::One(count)) = asked.map(|asked| asked.entry)
+                && !plan.group.is_empty()
+                && count > has as f64
+            {
+                add(format!("{name}: {field} {count:.0}, and of the group there are {has} for it"));
+            }
         }
         // What the plan says reaches the question it was taken from, not this one.
         let is_taken = |field: &Asked| {

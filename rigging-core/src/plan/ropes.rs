@@ -4,7 +4,7 @@ use super::Plan;
 use super::check::{CheckedDrop, Reason, Why};
 use crate::band::Band;
 use crate::quantity::{Kind, Length, Toward, Units, metre};
-use crate::question::{Bottom, Hung, LetOut, Natural, PullDown, Question, RopeEnd};
+use crate::question::{Ask, Bottom, Hung, LetOut, Natural, PullDown, Question, RopeEnd};
 
 /// Rope that one drop needs, m.
 /// ```
@@ -135,16 +135,20 @@ impl Plan {
         let mut needs = Vec::new();
         for (place, drop) in drops.iter().enumerate() {
             for (asked, answered) in drop.asked.iter().zip(&drop.answers) {
-                let (Question::RopeEnd(rope), Ok(answer)) = (&asked.question, answered.as_ref()) else { continue };
+                let Question::RopeEnd(rope) = &asked.question else { continue };
+                // Where the rope is too short for any answer, as much is needed as with one that is not.
+                let longer = answered.is_err().then(|| rope.of_any_length().answer().ok()).flatten();
+                let Some(answer) = answered.as_ref().as_ref().ok().or(longer.as_ref()) else { continue };
                 let Some(needed) = rope.needed(answer).filter(|_| asked.missing.is_empty()) else { continue };
                 // Of two unlike ropes the shorter strand counts.
                 let both = rope.hung == Hung::Doubled && rope.second.value > 0.0;
                 let there = if both { 2.0 * rope.rope.min(rope.second).value } else { rope.rope.value };
-                let strand = RopeEnd::pulled_missing(answer).filter(|_| rope.hung != Hung::PullCord);
+                let strand =
+                    RopeEnd::pulled_missing(answer).filter(|_| rope.hung != Hung::PullCord && longer.is_none());
                 let cord = RopeEnd::cord_needed(answer).map(|cord| (cord, rope.cord.value));
                 let end = rope.let_out_needed(answer);
                 let planned = self.drops.get(place);
-                let beside = planned.and_then(|drop| self.beside(drop, &asked.question));
+                let beside = self.beside(planned.and_then(|drop| self.rope_of(drop)), &asked.question);
                 let carried = planned.is_some_and(|drop| self.rope_of(drop).is_some());
                 needs.push(RopeNeed { drop: place, needed, there, carried, cord, strand, beside, end });
             }
@@ -163,7 +167,7 @@ impl Plan {
         let mut spares = Vec::new();
         for (place, drop) in self.drops.iter().enumerate().filter(|(_, drop)| drop.uses_rope()) {
             if let Some((down, below)) = self.longest_after(place) {
-                let there = self.longest_but(&self.at(drop)).and_then(|rope| self.ropes.get(rope));
+                let there = self.longest_but(&self.at(self.rope_of(drop), drop)).and_then(|rope| self.ropes.get(rope));
                 let there = there.map_or(0.0, |rope| rope.length.value);
                 let needed = PullDown::spare_for(Length::new::<metre>(below)).value;
                 spares.push(Spare { lost_at: place, down, below, needed, there });
@@ -178,7 +182,11 @@ impl Plan {
         for (place, (drop, checked)) in self.drops.iter().zip(drops).enumerate() {
             let (mut slings, mut connectors, mut links) = (drop.slings, drop.connectors, drop.links);
             let questions = || checked.asked.iter().map(|asked| &asked.question);
-            let pulled = questions().any(|question| matches!(question, Question::PullDown(_)));
+            // The rope is pulled from a link that stays, whether or not anybody asked how hard it comes.
+            let pull_downs = questions().filter(|question| matches!(question, Question::PullDown(_))).count();
+            let asked_to_hang = questions().any(|question| matches!(question, Question::RopeEnd(_)));
+            let pulled = pull_downs > 0 || asked_to_hang;
+            links = links.saturating_add(if pulled { pull_downs.max(1) as u32 } else { 0 });
             for question in questions() {
                 match question {
                     // A leg and a connector for each anchor, one connector at the master point.
@@ -198,8 +206,6 @@ impl Plan {
                             slings = slings.saturating_add(1);
                         }
                     }
-                    // The rope is pulled from a link that stays.
-                    Question::PullDown(_) => links = links.saturating_add(1),
                     Question::GuidedAbseil(_) => connectors = connectors.saturating_add(3),
                     Question::Line(_) => connectors = connectors.saturating_add(2),
                     _ => {}

@@ -76,7 +76,7 @@ impl Lines {
     /// One more line of the section that was begun last.
     pub(super) fn say(&mut self, line: impl Into<String>) {
         if let Some(section) = self.sections.last_mut() {
-            section.lines.push(line.into());
+            section.lines.push(in_one_line(line.into()));
         }
     }
 
@@ -89,6 +89,11 @@ impl Lines {
 
     /// Begins a section.
     pub(super) fn head(&mut self, about: About, head: impl Into<String>) {
-        self.sections.push(Section { about, head: head.into(), lines: Vec::new() });
+        self.sections.push(Section { about, head: in_one_line(head.into()), lines: Vec::new() });
     }
+}
+
+/// What was entered over several lines, so that none of them is taken for one of the plan's own.
+fn in_one_line(text: String) -> String {
+    if text.contains(['\n', '\r']) { text.replace("\r\n", " / ").replace(['\n', '\r'], " / ") } else { text }
 }

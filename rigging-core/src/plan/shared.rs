@@ -140,10 +140,10 @@ impl Plan {
         best.map(|(place, _)| place)
     }
 
-    /// Index of the rope that a question needs beside the one of its drop: the longest joined to it, or that pulls it.
+    /// Index of the rope that a question needs beside the one that hangs: the longest joined to it, or that pulls it.
     /// A rope pulls only where there is no cord: it may be meant to stay free.
-    pub(super) fn beside(&self, drop: &PlannedDrop, question: &Question) -> Option<usize> {
-        let own: Vec<usize> = self.rope_of(drop).into_iter().collect();
+    pub(super) fn beside(&self, own: Option<usize>, question: &Question) -> Option<usize> {
+        let own: Vec<usize> = own.into_iter().collect();
         match question {
             Question::RopeEnd(rope) if is_joined(rope) => self.longest_but(&own),
             Question::RopeEnd(rope) if rope.hung == Hung::PullCord => {
@@ -156,10 +156,10 @@ impl Plan {
         }
     }
 
-    /// Indices of the ropes at a drop: its own, and those that its questions need beside it.
-    pub(super) fn at(&self, drop: &PlannedDrop) -> Vec<usize> {
-        let beside = drop.questions.iter().filter_map(|held| self.beside(drop, &held.question));
-        self.rope_of(drop).into_iter().chain(beside).collect()
+    /// Indices of the ropes at a drop: the one that hangs, and those that its questions need beside it.
+    pub(super) fn at(&self, own: Option<usize>, drop: &PlannedDrop) -> Vec<usize> {
+        let beside = drop.questions.iter().filter_map(|held| self.beside(own, &held.question));
+        own.into_iter().chain(beside).collect()
     }
 
     /// Length of a rope of the list, 0 if it is none.
@@ -194,6 +194,12 @@ impl Plan {
             }
         }
         longest.map(|place| (place, most))
+    }
+
+    /// The drops from one on, where a rope is used, whose heights were not entered: any may take the longest rope.
+    pub(super) fn unknown_from(&self, place: usize) -> Vec<usize> {
+        let after = self.drops.iter().enumerate().skip(place);
+        after.filter(|(_, drop)| drop.uses_rope() && !is_entered(&drop.height)).map(|(place, _)| place).collect()
     }
 
     /// The questions of a drop, as they are asked today.
@@ -248,7 +254,7 @@ impl Plan {
                 says.push(("bottom", drop.bottom.to_entry()));
                 says.extend(used.map(|rope| ("rope_m", rope.length.to_entry())));
                 says.extend(used.map(|rope| ("diameter_m", rope.diameter.to_entry())));
-                let beside = || self.long(self.beside(drop, &question));
+                let beside = || self.long(self.beside(rope, &question));
                 match &question {
                     _ if self.ropes.is_empty() => {}
                     Question::RopeEnd(rope) if is_joined(rope) => says.push(("second_m", beside())),
@@ -276,8 +282,9 @@ impl Plan {
                 }
                 says.extend(used.map(|rope| ("diameter_m", rope.diameter.to_entry())));
                 if !self.ropes.is_empty() {
-                    says.push(("spare_m", self.long(self.longest_but(&self.at(drop)))));
-                    says.push(("next_drop_m", Entry::One(self.longest_after(place).map_or(0.0, |(_, way)| way))));
+                    says.push(("spare_m", self.long(self.longest_but(&self.at(rope, drop)))));
+                    let way = self.longest_after(place).map_or(0.0, |(_, way)| way);
+                    says.push(said(&question, "next_drop_m", Entry::One(way), self.unknown_from(place + 1).is_empty()));
                 }
             }
             _ => {}
@@ -320,7 +327,8 @@ fn raised(question: &Question, steps: usize) -> Vec<(&'static str, Entry)> {
         ("float_s", Entry::One(time)) => {
             let way = way?;
             let faster = (0..steps).fold(way / time, |speed, _| Flow::one_word_faster(speed));
-            Some(Entry::One((way / faster).max(0.5)))
+            // No faster than the question takes.
+            Some(Entry::One((way / faster).max(way / 11.99).max(0.5)))
         }
         _ => None,
     };

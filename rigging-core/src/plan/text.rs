@@ -1,6 +1,7 @@
 //! A checked plan as plain text, for a message or a page of paper.
 
-use super::check::{Checked, Reason, Why};
+use super::check::{Checked, CheckedDrop, Reason, Why};
+use super::day::is_entered;
 use super::group::TEACHINGS;
 use super::ropes::{Parts, RopeNeed, needed_and_there};
 use super::section::{About, Lines, Section};
@@ -53,6 +54,11 @@ fn left(units: Units, metres: f64) -> String {
 /// A latest time, at the slow end and typically.
 fn latest([slow, typical]: [f64; 2]) -> String {
     format!("{} at the slow end, {} typically", clock(slow, true), clock(typical, true))
+}
+
+/// Of a latest time, what lies too early: the slow end alone, or the typical one too.
+fn at_which_end(typically: bool) -> &'static str {
+    if typically { "" } else { "at the slow end " }
 }
 
 /// What may come before the end of the day.
@@ -168,12 +174,24 @@ impl Plan {
         let units = lines.units;
         let ropes = &checked.ropes;
         lines.head(About::Reserve, "RESERVE ROPE");
+        let unanswered = |(place, drop): &(usize, &CheckedDrop)| {
+            let mut asked = drop.asked.iter().zip(&drop.answers);
+            asked.any(|(asked, answered)| asked.question.name() == "rope" && answered.is_err())
+                && ropes.needs.iter().all(|need| need.drop != *place)
+        };
+        let unanswered: Vec<_> = checked.drops.iter().enumerate().filter(unanswered).map(|(place, _)| place).collect();
         let dictates = ropes.dictated_by.and_then(|place| ropes.needs.get(place));
         match (dictates, ropes.reserve) {
             (Some(need), Some(reserve)) => {
+                let name = self.name_of(need.drop);
+                // One without an answer may need more.
+                let dictates = if unanswered.is_empty() {
+                    ["- Drop ", &name, " dictates the rope"].concat()
+                } else {
+                    ["- Of those with an answer, drop ", &name, " dictates the rope"].concat()
+                };
                 lines.say(format!(
-                    "- Drop {} dictates the rope: {}, {}",
-                    self.name_of(need.drop),
+                    "{dictates}: {}, {}",
                     needed_and_there(units, &need.needed, need.there, need.carried),
                     left(units, reserve.low())
                 ));
@@ -200,12 +218,8 @@ impl Plan {
             }
             _ => lines.say("- not checked: no drop says how much rope it needs"),
         }
-        for (place, drop) in checked.drops.iter().enumerate() {
-            let mut asked = drop.asked.iter().zip(&drop.answers);
-            if asked.any(|(asked, answered)| asked.question.name() == "rope" && answered.is_err()) {
-                let name = self.name_of(place);
-                lines.say(format!("- Drop {name}: no answer about its rope"));
-            }
+        for place in unanswered {
+            lines.say(format!("- Drop {}: no answer about its rope", self.name_of(place)));
         }
         if let Some(spare) = ropes.spare {
             lines.say(format!(
@@ -217,6 +231,11 @@ impl Plan {
                 units.measured(spare.there, Kind::Length, Toward::Less),
                 left(units, spare.there - spare.needed)
             ));
+            let unknown = self.unknown_from(spare.lost_at + 1);
+            if !unknown.is_empty() {
+                lines
+                    .say(format!("  not counted, for their heights are not entered: drop {}", self.names_of(&unknown)));
+            }
         }
     }
 
@@ -247,6 +266,13 @@ impl Plan {
             spans(&times.descent),
             clocks(&times.out)
         ));
+        let unknown = self.unknown_from(0);
+        if !unknown.is_empty() {
+            lines.say(format!(
+                "  without the way down of drop {}, whose height is not entered",
+                self.names_of(&unknown)
+            ));
+        }
         if let Some((why, times)) = self.hard() {
             lines.say(format!("- Longer for {why}: {} times", units.range(&times, Kind::Ratio, Toward::More)));
         }
@@ -288,7 +314,12 @@ impl Plan {
             // Nobody sets off in the dark because a plan says so.
             let sunrise = times.sun.as_ref().and_then(|sun| sun.sunrise);
             if sunrise.is_some_and(|sunrise| start[0] < sunrise.value) {
-                lines.say("  at the slow end that is in the dark");
+                let typically = sunrise.is_some_and(|sunrise| start[1] < sunrise.value);
+                lines.say(["  ", at_which_end(typically), "that is in the dark"].concat());
+            }
+            if start[0] < day.start.value {
+                let typically = start[1] < day.start.value;
+                lines.say(["  ", at_which_end(typically), "that is before the start entered"].concat());
             }
         }
         match times.turn_round {
@@ -298,8 +329,9 @@ impl Plan {
                     self.name_of(place),
                     latest(time)
                 ));
-                if times.drops.get(place).is_some_and(|drop| time[0] < drop.reached.low()) {
-                    lines.say("  at the slow end that is before anybody is there");
+                let before = |time: f64| times.drops.get(place).is_some_and(|drop| time < drop.reached.low());
+                if before(time[0]) {
+                    lines.say(["  ", at_which_end(before(time[1])), "that is before anybody is there"].concat());
                 }
             }
             None if times.last_light.is_some() => {
@@ -315,15 +347,17 @@ impl Plan {
         let fields = drop.asked();
         lines.head(About::Drop(place), format!("DROP {}: {}", self.name_of(place), found.standing.words()));
         let height = drop.height.map(|height| height.value);
-        let height = if height.high() > 0.0 {
+        let height = if is_entered(&drop.height) {
             units.measured_range(&height, Kind::Length)
         } else {
             "height not entered".to_owned()
         };
+        // Where it is 0 its questions have their own.
         let set_back = units.measured(drop.set_back.value, Kind::Length, Toward::More);
+        let set_back = if drop.set_back.value > 0.0 { [", set-back ", &set_back].concat() } else { String::new() };
         let rope = self.rope_of(drop).filter(|_| drop.uses_rope());
         lines.say(format!(
-            "  {height}, set-back {set_back}; at the bottom: {}; on: {}{}",
+            "  {height}{set_back}; at the bottom: {}; on: {}{}",
             words(&fields, "bottom"),
             words(&fields, "anchor"),
             rope.map_or(String::new(), |rope| format!("; rope {}", self.rope_name(rope)))
@@ -346,7 +380,15 @@ impl Plan {
             }
         }
         if let Some(time) = checked.times.drops.get(place) {
-            let not_after = time.not_after.map_or(String::new(), |time| format!("; not after {}", latest(time)));
+            // A time before anybody comes there is a clock that nobody would read as too late.
+            let not_after = match time.not_after {
+                Some([_, typical]) if typical < time.reached.low() => "; too late for the light left".to_owned(),
+                Some([slow, typical]) if slow < time.reached.low() => {
+                    format!("; not after {} typically, at the slow end too late as it is", clock(typical, true))
+                }
+                Some(time) => format!("; not after {}", latest(time)),
+                None => String::new(),
+            };
             lines.say(format!("  takes {}, reached {}{not_after}", spans(&time.spent), clocks(&time.reached)));
         }
         if drop.way_out == Whether::Yes {
@@ -388,6 +430,10 @@ impl Plan {
         [(place + 1).to_string().as_str(), if name.is_empty() { "" } else { " " }, name].concat()
     }
 
+    fn names_of(&self, places: &[usize]) -> String {
+        places.iter().map(|place| self.name_of(*place)).collect::<Vec<_>>().join(", drop ")
+    }
+
     /// A rope as the list of what to bring has it.
     fn rope_name(&self, place: usize) -> String {
         let name = self.ropes.get(place).map_or("", |rope| &rope.name);
@@ -425,6 +471,7 @@ impl Plan {
         }
         let at = |(count, drop): (u32, usize), what: &str| match count {
             0 => format!("no {what} counted"),
+            1 => format!("1 {} at once, at drop {}", what.trim_end_matches('s'), self.name_of(drop)),
             _ => format!("{count} {what} at once, at drop {}", self.name_of(drop)),
         };
         lines.say(format!("- {}", at(parts.slings, "slings")));

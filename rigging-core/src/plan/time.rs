@@ -108,7 +108,7 @@ const LABELS: [&str; 11] = [
     "off the rope",
     "signal",
     "pulling the rope",
-    "high water or a new group",
+    "high water or people new to ropes",
     "the second rope",
     "the way between the drops",
     "time besides",
@@ -141,10 +141,8 @@ impl Plan {
         let mut ahead: Vec<Ahead> = Vec::new();
         for ((above, over), (place, drop)) in roped.iter().zip(roped.iter().skip(1)) {
             // What was rigged ahead above hangs there, whatever else would.
-            let mut hangs = self.at(over);
-            if let (Some(before), Some(first)) = (ahead.last().filter(|last| last.place == *above), hangs.first_mut()) {
-                *first = before.rope;
-            }
+            let before = ahead.last().filter(|last| last.place == *above).map(|last| last.rope);
+            let hangs = self.at(before.or(self.rope_of(over)), over);
             if let Some(rope) = self.rigged_ahead(&hangs, over, drop) {
                 ahead.push(Ahead { above: *above, place: *place, rope });
             }
@@ -165,7 +163,7 @@ impl Plan {
             .any(|held| matches!(&held.question, Question::RopeEnd(rope) if rope.hung == Hung::PullCord));
         let down = drop.way() * if by_cord { 1.0 } else { 2.0 };
         let reaches = |rope: &super::CarriedRope| PullDown::spare_for(down) <= rope.length;
-        let stays = drop.anchor != DropAnchor::People && is_entered(&drop.height);
+        let stays = !matches!(drop.anchor, DropAnchor::People | DropAnchor::Unseen) && is_entered(&drop.height);
         // What a line takes is not free.
         let stays = stays && !has_a_line(above) && !has_a_line(drop);
         free.filter(|rope| stays && self.ropes.get(*rope).is_some_and(reaches))
@@ -174,10 +172,13 @@ impl Plan {
     /// Why everything may take longer, and how many times as long.
     pub(super) fn hard(&self) -> Option<(&'static str, Band)> {
         let times = self.pace.hard.map(|factor| factor.value);
-        Some(match (self.day.water, group::is_new(&self.group)) {
-            (WaterToday::Higher | WaterToday::MuchHigher, true) => ("high water and a new group", times),
+        let new = group::new_to_ropes(&self.group);
+        // Half of the group or more hold up all, fewer by their share: one more who goes down alone makes nobody quicker.
+        let in_part = times.map(|factor| 1.0 + (factor - 1.0) * (2.0 * new).min(1.0));
+        Some(match (self.day.water, new > 0.0) {
+            (WaterToday::Higher | WaterToday::MuchHigher, true) => ("high water, and people new to ropes", times),
             (WaterToday::Higher | WaterToday::MuchHigher, false) => ("high water", times),
-            (_, true) => ("a new group, or skills not entered", times),
+            (_, true) => ("people new to ropes, or skills not entered", in_part),
             // Nobody knows: it may be ordinary.
             (WaterToday::NotSeen, false) => ("water not seen yet", Band::of(1.0, 1.0, times.high())),
             (WaterToday::AsEntered, false) => return None,
@@ -245,8 +246,8 @@ impl Plan {
 
     fn sky(&self) -> Option<Sky> {
         let day = &self.day;
-        // Where both are 0 nobody entered a place: it lies at sea.
-        let entered = day.latitude.value != 0.0 || day.longitude.value != 0.0;
+        // One that is 0 was not entered: a sunset of the equator or of Greenwich would be told for it.
+        let entered = day.latitude.value != 0.0 && day.longitude.value != 0.0;
         (day.light_by == LightBy::Place && entered && self.odd_noon().is_none()).then(|| {
             Date::read(&day.date).map(|date| Sky {
                 date,

@@ -181,7 +181,10 @@ impl BadInput {
                 let said = if name.is_empty() { "missing".to_owned() } else { ["\"", name, "\""].concat() };
                 ["question is ", &said, ": it must be one of \"", &questions.join("\", \""), "\""].concat()
             }
-            BadInput::Together(error) => format!("these values do not fit together: {error}"),
+            // Without its value: here that is in SI, whatever units it was entered in.
+            BadInput::Together(error) => {
+                ["these values do not fit together: ", error.what, " must be ", error.must].concat()
+            }
             BadInput::Refused { what, why } => ["refused ", what, ": ", why].concat(),
             BadInput::Unheld(points) => ["nothing holds the load at ", &points.join(", ")].concat(),
             BadInput::Rig(_) | BadInput::NoBalance => "no balance was found for these values, so no number is given: \

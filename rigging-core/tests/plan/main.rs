@@ -59,12 +59,12 @@ fn decided(mut questions: Vec<Held>) -> PlannedDrop {
     }
 }
 
-/// A group as practice knows it: six people of whom two rig, with two ropes.
+/// A group as practice knows it: six people of whom two rig and nobody is new to ropes, with two ropes.
 fn six(drops: Vec<PlannedDrop>) -> Plan {
     let person =
         |rope| Person { body: Mass::new::<kilogram>(75.0), rope, water: WaterSkill::Still, ..Person::default() };
     let group =
-        [RopeSkill::Rigs, RopeSkill::Rigs, RopeSkill::Alone, RopeSkill::Alone, RopeSkill::Alone, RopeSkill::New];
+        [RopeSkill::Rigs, RopeSkill::Rigs, RopeSkill::Alone, RopeSkill::Alone, RopeSkill::Alone, RopeSkill::Alone];
     let rope = CarriedRope { length: Length::new::<metre>(40.0), ..CarriedRope::default() };
     let mut plan =
         Plan { group: group.map(person).to_vec(), ropes: vec![rope.clone(), rope], drops, ..Plan::default() };

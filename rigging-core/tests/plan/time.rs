@@ -96,9 +96,12 @@ fn a_second_rope_is_rigged_ahead_only_where_it_reaches_down() {
     let mut behind = plan.clone();
     behind.drops[3].set_back = Length::new::<metre>(1.0);
     assert!(behind.times().second_rope.is_err());
-    let mut people = plan.clone();
-    people.drops[3].anchor = DropAnchor::People;
-    assert!(people.times().second_rope.is_err());
+    // People hold one rope at a time, and what nobody has seen may have to be found first.
+    for anchor in [DropAnchor::People, DropAnchor::Unseen] {
+        let mut people = plan.clone();
+        people.drops[3].anchor = anchor;
+        assert!(people.times().second_rope.is_err());
+    }
     // Pulled by a cord it takes one strand: (9 + 1)/0.94 = 10.64 m.
     let mut by_cord = plan.clone();
     let mut rope = Held::new(Question::named("rope").unwrap());
@@ -106,6 +109,10 @@ fn a_second_rope_is_rigged_ahead_only_where_it_reaches_down() {
     rope.set("set_back_m", &Entry::One(0.0)).unwrap();
     by_cord.drops[3].questions.push(rope);
     assert!(with_second(&mut by_cord, 10.6).second_rope.is_err());
+    // The first is the only one that can pull it, and hangs there until it does: it is not free for the next.
+    assert_eq!(with_second(&mut by_cord, 10.7).second_rope, Ok(vec![3]));
+    by_cord.ropes.push(by_cord.ropes[0].clone());
+    by_cord.ropes[2].kind = rigging_core::plan::RopeKind::PullCord;
     assert_eq!(with_second(&mut by_cord, 10.7).second_rope, Ok(vec![3, 4]));
     // The rope chosen for a drop hangs at the one above: it is not rigged ahead.
     let mut same = plan.clone();
@@ -189,13 +196,57 @@ fn a_first_drop_before_sunrise_is_told() {
 }
 
 #[test]
+fn a_start_in_the_night_by_a_last_light_of_ones_own_is_told() {
+    let told = |start: f64, own: bool| {
+        let mut plan = six(fifteen()[..1].to_vec());
+        plan.day.light_by =
+            if own { rigging_core::plan::LightBy::Own } else { rigging_core::plan::LightBy::NotEntered };
+        plan.day.start = Time::new::<second>(3600.0 * start);
+        check(&plan).open.iter().any(|open| open.what.contains("whether it is light by then is not known"))
+    };
+    assert!(told(2.0, true) && told(6.9, true) && !told(7.0, true) && !told(2.0, false));
+}
+
+#[test]
+fn one_more_who_goes_down_alone_makes_nobody_quicker() {
+    let mut plan = six(fifteen());
+    plan.ropes.truncate(1);
+    plan.group.truncate(4);
+    plan.group[2].rope = RopeSkill::New;
+    plan.group[3].rope = RopeSkill::New;
+    let mut last = plan.times();
+    // By hand: half of four are new, so all takes as long as the pace says; two of seven: 4/7 of what is more than once.
+    assert_eq!(last.hard, Some("people new to ropes, or skills not entered"));
+    assert!(plan.text(&check(&plan)).replace('\u{a0}', " ").contains("skills not entered: 1.0 to 2.5 times"));
+    for _ in 0..6 {
+        let alone = plan.group[1].clone();
+        plan.group.push(rigging_core::plan::Person { rope: RopeSkill::Alone, ..alone });
+        let now = plan.times();
+        for end in [Band::low, Band::typical, Band::high] {
+            assert!(end(&now.descent) >= end(&last.descent), "{:?} after {:?}", now.descent, last.descent);
+        }
+        last = now;
+        if plan.group.len() == 7 {
+            let text = plan.text(&check(&plan)).replace('\u{a0}', " ");
+            assert!(text.contains("skills not entered: 1.0 to 1.9 times"), "{text}");
+        }
+    }
+}
+
+#[test]
 fn a_place_that_nobody_entered_has_no_sunset() {
     let mut plan = Plan::example();
     assert!(check(&plan).times.last_light.is_some());
     (plan.day.latitude, plan.day.longitude) = Default::default();
     let checked = check(&plan);
     assert_eq!(checked.times.last_light, None);
-    assert!(plan.text(&checked).contains("no sunset can be worked out for this place"));
+    assert!(plan.text(&checked).contains("place not entered: no sunset is worked out"));
+    // Half a place would be one of Greenwich, or of the equator.
+    for half in [0, 1] {
+        let mut plan = Plan::example();
+        *[&mut plan.day.latitude, &mut plan.day.longitude][half] = Default::default();
+        assert_eq!(check(&plan).times.last_light, None);
+    }
 }
 
 #[test]
@@ -449,6 +500,13 @@ fn a_start_in_the_dark_and_a_turn_round_that_comes_too_late_are_told() {
     let (dark, late) = ("at the slow end that is in the dark", "at the slow end that is before anybody is there");
     let text = plan.text(&check(&plan));
     assert!(text.contains(dark) && text.contains(late), "{text}");
+    // Nor at the typical time, for who sets off at night.
+    plan.day.start = Time::new::<second>(23.0 * 3600.0);
+    let text = plan.text(&check(&plan));
+    assert!(
+        text.contains("\n  that is before anybody is there") && text.contains("\n  that is before the start"),
+        "{text}"
+    );
     plan.day.water = WaterToday::AsEntered;
     for drop in &mut plan.drops {
         drop.extra = Band::exact(Time::new::<second>(0.0));

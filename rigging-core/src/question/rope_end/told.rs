@@ -5,7 +5,7 @@ use super::case::Spreads;
 use super::{Bottom, Hung, INPUTS, RopeEnd, Water};
 use crate::band::{Band, Spread};
 use crate::law::OutOfDomain;
-use crate::quantity::{Kind, decimal};
+use crate::quantity::{Kind, Length, decimal, metre};
 
 const CORD_NEEDED: &str = "of pull cord needed, as declared";
 const PULLED_MISSING: &str = "of the strand or cord to pull missing, as declared, to reach a hand at the bottom";
@@ -148,12 +148,17 @@ impl RopeEnd {
     /// ```
     pub fn needed(&self, answer: &Answer) -> Option<Band> {
         let total = told(answer, self.hung.total_words())?;
-        let at_station = told(answer, RESERVE_NEEDED).map_or(total, |reserve| {
-            let out = self.let_out + self.knots;
-            reserve.map(|reserve| reserve + out.value)
-        });
+        let out = if self.hung.is_let_out() { (self.let_out + self.knots).value } else { 0.0 };
+        let reserve = told(answer, RESERVE_NEEDED).unwrap_or(Band::exact(0.0));
+        let at_station = reserve.map(|reserve| reserve + out);
         let more = |end: fn(&Band) -> f64| end(&total).max(end(&at_station));
         Some(Band::of(more(Band::low), more(Band::typical), more(Band::high)))
+    }
+
+    /// The same with rope enough for an answer, so that it tells what a rope that is too short would need.
+    pub(crate) fn of_any_length(&self) -> RopeEnd {
+        let long = Length::new::<metre>(300.0);
+        RopeEnd { rope: long, second: if self.second.value > 0.0 { long } else { self.second }, ..*self }
     }
 
     /// Rope that each strand needs for its end to be where it is wanted, in an answer to this question.
