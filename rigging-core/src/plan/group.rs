@@ -8,14 +8,15 @@ use crate::question::field::{Entry, Field, choices, place, table};
 /// What a person can do on ropes.
 /// ```
 /// use rigging_core::band::Band;
-/// use rigging_core::plan::{CarriedRope, Person, Plan, PlannedDrop, RopeSkill};
+/// use rigging_core::plan::{CarriedRope, DropAnchor, Person, Plan, PlannedDrop, RopeSkill};
 /// use rigging_core::quantity::{Length, metre};
 ///
 /// // A second rope is rigged ahead only where two can rig.
 /// let ahead = |skills: [RopeSkill; 2]| {
 ///     let rope = CarriedRope { length: Length::new::<metre>(40.0), ..CarriedRope::default() };
 ///     let group = skills.map(|rope| Person { rope, ..Person::default() }).to_vec();
-///     let drop = PlannedDrop { height: Band::exact(Length::new::<metre>(10.0)), ..PlannedDrop::default() };
+///     let (height, anchor) = (Band::exact(Length::new::<metre>(10.0)), DropAnchor::Known);
+///     let drop = PlannedDrop { height, anchor, ..PlannedDrop::default() };
 ///     let drops = vec![drop.clone(), drop];
 ///     Plan { group, drops, ropes: vec![rope.clone(), rope], ..Plan::default() }.times().second_rope.is_ok()
 /// };

@@ -212,7 +212,7 @@ fn of_a_drop(plan: &Plan, drops: &[CheckedDrop], place: usize, ahead: &[Ahead], 
                 && !plan.group.is_empty()
                 && count > has as f64
             {
-                add(format!("{name}: {field} {count:.0}, and of the group there are {has} for it"));
+                add(format!("{name}: {field} {}, and of the group there are {has} for it", count as usize));
             }
         }
         // What the plan says reaches the question it was taken from, not this one.

@@ -150,6 +150,7 @@ impl fmt::Display for BadInput {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             BadInput::Rig(error) => write!(f, "these values do not fit together: {error}"),
+            BadInput::Together(error) => write!(f, "these values do not fit together: {error}"),
             other => f.write_str(&other.words()),
         }
     }
@@ -158,14 +159,14 @@ impl fmt::Display for BadInput {
 impl std::error::Error for BadInput {}
 
 impl BadInput {
-    /// What is wrong, in words; of a rig that cannot be, which no field of a question can describe, only that it has no
-    /// balance: as an error it says why.
+    /// What is wrong, in words, without a value of which nobody knows in which unit it was entered; of a rig that cannot be,
+    /// which no field of a question can describe, only that it has no balance: as an error it tells both, in SI.
     /// ```
     /// use rigging_core::question::BadInput;
     ///
     /// let twice = BadInput::Repeated { name: "span_m".to_owned() };
     /// assert_eq!(twice.words(), "\"span_m\" is given twice: give it once");
-    /// // As an error it says the same, but for a rig.
+    /// // As an error it says the same, but for a rig and for what does not fit together.
     /// assert_eq!(twice.to_string(), twice.words());
     /// ```
     pub fn words(&self) -> String {
@@ -181,7 +182,6 @@ impl BadInput {
                 let said = if name.is_empty() { "missing".to_owned() } else { ["\"", name, "\""].concat() };
                 ["question is ", &said, ": it must be one of \"", &questions.join("\", \""), "\""].concat()
             }
-            // Without its value: here that is in SI, whatever units it was entered in.
             BadInput::Together(error) => {
                 ["these values do not fit together: ", error.what, " must be ", error.must].concat()
             }

@@ -3,7 +3,9 @@
 use super::{asked, check, decided, six};
 use rigging_core::band::Band;
 use rigging_core::limit::Standing;
-use rigging_core::plan::{Answers, CarriedRope, DropAnchor, Plan, PlannedDrop, RopeKind, Unknown, WaterSkill, WaterToday, Why};
+use rigging_core::plan::{
+    Answers, CarriedRope, DropAnchor, Plan, PlannedDrop, RopeKind, Unknown, WaterSkill, WaterToday, Why,
+};
 use rigging_core::quantity::{Length, Mass, Time, Unit, Units, kilogram, metre, second};
 use rigging_core::question::{Bottom, Entry, Held};
 

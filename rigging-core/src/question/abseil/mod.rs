@@ -290,7 +290,7 @@ impl Solve for Abseil {
         let mut working = self.working(hand_below, worst, jerks)?;
         let mut outcomes = Vec::new();
         if missing.high() > 1.0 {
-            outcomes.push(self.supplies(hand_below.band)?);
+            outcomes.extend(Some(self.supplies(hand_below.band)?).filter(|supplies| !supplies.findings.is_empty()));
         }
         let limit = chosen.limit.as_ref().map(|limit| limit.step());
         let mut comparisons = vec![chosen, self.hand.compare("for the brake hand".to_owned(), hand_below.band)];

@@ -410,3 +410,38 @@ fn of_a_rope_thinner_than_any_that_friction_was_told_for_less_friction_is_said()
     };
     assert!(thin(8.0) && thin(8.99) && !thin(9.0) && !thin(10.5));
 }
+
+#[test]
+fn what_supplies_friction_is_not_there_already() {
+    let supplies = |abseil: &Abseil| {
+        let answer = abseil.solve().unwrap();
+        let said = answer.remarks.iter().find(|remark| remark.contains("What supplies it")).unwrap();
+        let sentence = said.split("What supplies it: ").nth(1).unwrap().split('.').next().unwrap().to_owned();
+        (sentence, answer.outcomes.iter().any(|outcome| outcome.case.starts_with("More friction")))
+    };
+    let least = Abseil { people: People { count: 2, ..People::default() }, ..Abseil::default() };
+    let (some, shown) = supplies(&least);
+    assert!(shown && some.starts_with("one more carabiner, a second strand, a thicker rope, "), "{some}");
+    let all = Abseil {
+        hand: HandState::BothTired,
+        strands: Strands::Two,
+        extra_carabiner: Whether::Yes,
+        diameter: Length::new::<millimetre>(11.0),
+        ..least
+    };
+    let device =
+        Descender::ALL.into_iter().find(|device| Abseil { descender: *device, ..all }.stronger_device().is_none());
+    let (left, shown) = supplies(&Abseil { descender: device.unwrap(), ..all });
+    assert_eq!((left.as_str(), shown), ("someone who brakes from below, or lowering from above", false));
+}
+
+/// The formula that is told gives the number that is told: on a slip all that hangs below falls too.
+#[test]
+fn the_working_of_a_slip_is_that_of_its_number() {
+    let answer = Abseil { slack: Length::new::<metre>(0.5), ..Abseil::default() }.solve().unwrap();
+    let step = answer.working.iter().find(|step| step.formula.contains("V = W + w")).unwrap();
+    let given = |symbol: &str| step.given.iter().find(|given| given.symbol == symbol).unwrap().band.typical();
+    let load = given("W") + given("w");
+    let peak = load + (load * load + 2.0 * load * given("EA") * given("f")).sqrt();
+    assert_relative_eq!(peak, step.result.band.typical(), max_relative = 1e-9);
+}

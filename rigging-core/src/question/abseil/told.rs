@@ -21,7 +21,7 @@ impl Abseil {
     }
 
     /// The device listed that has more friction than this one even at its least, if there is one.
-    fn stronger_device(&self) -> Option<Descender> {
+    pub(super) fn stronger_device(&self) -> Option<Descender> {
         let least = |device: &Descender| device.baseline().0.low();
         let most = |one: Descender, other: Descender| if least(&other) > least(&one) { other } else { one };
         let best = Descender::ALL.into_iter().fold(self.descender, most);
@@ -75,12 +75,19 @@ impl Abseil {
     pub(super) fn remarks(&self, missing: Band, back: Band, drawn: Band) -> Vec<String> {
         let mut remarks = Vec::new();
         if missing.high() > 1.0 {
-            let devices = match self.stronger_device() {
-                Some(_) => "",
-                None => " No other device listed has more friction at its least.",
-            };
+            let stronger = self.stronger_device().is_some();
+            let devices = if stronger { "" } else { " No other device listed has more friction at its least." };
+            // What is there already supplies nothing.
+            let supplies = [
+                (self.extra_carabiner == Whether::No, "one more carabiner, "),
+                (self.strands == Strands::One, "a second strand, "),
+                (self.diameter < Length::new::<millimetre>(11.0), "a thicker rope, "),
+                (stronger, "a device with more friction, "),
+                (self.hand != HandState::BothTired, "both hands, "),
+            ];
+            let supplies: String = supplies.into_iter().filter(|(is, _)| *is).map(|(_, what)| what).collect();
             remarks.push(format!(
-                "For the heaviest and the weakest hand the friction could be short by a factor of {}. What supplies it: one more carabiner, a thicker or second strand, a device with more friction, both hands, someone who brakes from below, or lowering from above.{devices}",
+                "For the heaviest and the weakest hand the friction could be short by a factor of {}. What supplies it: {supplies}someone who brakes from below, or lowering from above.{devices}",
                 two_figures(missing.high())
             ));
         }
@@ -145,9 +152,9 @@ impl Abseil {
             Step {
                 what: "Peak at the anchor on a slip at the lip, edge not counted; w is the rope that hangs free".into(),
                 formula: if in_fall {
-                    "F = W + √(W² + 2 W EA f) + w + D, f = slack / rope"
+                    "F = V + √(V² + 2 V EA f) + D, V = W + w, f = slack / rope"
                 } else {
-                    "F = W + √(W² + 2 W EA f) + w, f = slack / rope"
+                    "F = V + √(V² + 2 V EA f), V = W + w, f = slack / rope"
                 },
                 given: told(
                     &[
@@ -359,7 +366,7 @@ pub(super) const FORMULAS: [Formula; 10] = [
     ),
     Formula::new(
         "at the anchor: the load of a state, and the rope above or below the device",
-        "F = factor W + w h + P + D; on a slip F = W + √(W² + 2 W EA f) + w h, with D of a tail in the fall; W of all on the rope",
+        "F = factor W + w h + P + D; on a slip F = V + √(V² + 2 V EA f), V = W + w h, with D of a tail in the fall; W of all on the rope",
         Source::published("energy of a linear spring; OpenStax University Physics, worked example"),
     ),
     Formula::new(

@@ -14,6 +14,11 @@ use crate::quantity::Kind;
 use crate::working::Step;
 
 impl InTheCurrent {
+    /// One of several, if there are.
+    fn alone(&self) -> Option<InTheCurrent> {
+        self.people.alone().map(|people| InTheCurrent { people, ..*self })
+    }
+
     /// What is told whichever the tool.
     fn told_of_all(&self, hold: Option<Band>) -> Result<Vec<Finding>, OutOfDomain> {
         let mut findings = Vec::new();
@@ -92,6 +97,15 @@ impl InTheCurrent {
             anchor: force,
             ..Carried::by_rope(hung.spread.band, self.people.count, self.held())
         };
+        // One of several may be swept in alone.
+        let alone = match self.alone() {
+            Some(one) => {
+                let [.., hung, _, _] = one.bends(&one.drag(Posture::Broadside)?, Posture::Broadside)?;
+                Some(hung.spread.band)
+            }
+            None => None,
+        };
+        let carried = carried.or_one_alone(alone);
         let graph = self.graph_of_angle(at, &broadside, slides)?;
         Ok(Answer {
             comparisons: self.compared(vec![self.compare(told::ON_MORE, force, hold)], force),
@@ -128,7 +142,11 @@ impl InTheCurrent {
         findings.extend(self.told_of_all(hold)?);
         let mut working = self.drag_steps(&broadside.at_high)?;
         working.extend(self.catch_steps(&peak.spread, &reach.spread)?);
-        let carried = Carried::by_rope(force, self.people.count, self.held());
+        let alone = match self.alone() {
+            Some(one) => Some(one.catches(&one.drag(Posture::Broadside)?, Posture::Broadside)?[1].spread.band),
+            None => None,
+        };
+        let carried = Carried::by_rope(force, self.people.count, self.held()).or_one_alone(alone);
         let mut remarks: Vec<String> = hold.and_then(|hold| told::remark_on_hold(hold, force)).into_iter().collect();
         remarks.extend([self.where_one_ends(reach.spread.band, may_fail), told::NEVER_BELOW.to_owned()]);
         let ends = vec![

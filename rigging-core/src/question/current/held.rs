@@ -213,3 +213,18 @@ fn a_limit_that_is_not_asked_changes_nothing() {
     assert_eq!(rows(&rig), rows(&other));
     assert!(rows(&rig).iter().all(|(what, _)| what != "in the line"));
 }
+
+/// One of several may be swept in alone, and a line catches one as hard as it does.
+#[test]
+fn more_people_take_nothing_off_the_harness_of_one_in_the_current() {
+    let harness = |tool: Tool, count: u32| {
+        let rig = with(tool);
+        let rig = InTheCurrent { people: People { count, ..rig.people }, ..rig };
+        let usual = answer(&rig).usual;
+        usual.iter().find(|row| row.what.starts_with("on the harness")).unwrap().load.high()
+    };
+    for tool in [Tool::Tether, Tool::Diagonal, Tool::HandLine] {
+        let one = harness(tool, 1);
+        assert!(harness(tool, 2) >= one && harness(tool, 6) >= one, "{tool:?}: {one}");
+    }
+}

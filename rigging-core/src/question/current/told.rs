@@ -122,12 +122,15 @@ impl InTheCurrent {
             Tool::Tether => "on this tether the person",
             Tool::ThrowLine => "on the swing to the bank the swimmer",
         };
+        // Whoever holds an end is not asked to hold any more where it lets go.
+        let lets_go = self.tool == Tool::HandLine;
         if reach.low() >= way {
             format!("Downstream: {word}. At every end of what was asked, {what} gets to {name} or beyond it.")
         } else if reach.high() >= way {
-            let even = if may_fail { "Even if whoever holds does hold, at" } else { "At" };
-            format!("Downstream: {word}. {even} the adverse end {what} gets {far} m down, {over} m beyond {name}.")
-        } else if self.tool == Tool::HandLine {
+            let even = if may_fail && !lets_go { "even if whoever holds does hold, " } else { "" };
+            let what = sentence(&[even, what].concat());
+            format!("Downstream: {word}. {what} gets up to {far} m down, {over} m beyond {name}.")
+        } else if lets_go {
             format!("Downstream: {word}. {} gets up to {far} m down.", sentence(what))
         } else {
             let what = if may_fail { format!("only if whoever holds does hold, {what}") } else { what.to_owned() };

@@ -270,6 +270,11 @@ impl Solve for GuidedAbseil {
             anchor: most,
             ..Carried::by_rope(larger(load.band, found.on(On::Abseil).band), self.people.count, held)
         };
+        let alone = match self.people.alone() {
+            Some(people) => Some(GuidedAbseil { people, ..*self }.in_rope()?),
+            None => None,
+        };
+        let carried = carried.or_one_alone(alone);
         let mut working = self.working(&worst.at_high, &load, &case, hardest);
         working.extend(comparisons.first().and_then(|compared| compared.limit.as_ref()).map(|limit| limit.step()));
         let (scene, aside) = self.scenes(&case, hardest);

@@ -351,7 +351,8 @@ fn the_peak_of_a_ring_that_rubs_is_not_missed_between_the_places_of_the_way() {
     let load = Load::of(&abseil, State::Slip).unwrap().band;
     let told = abseil.found(load).unwrap().rubbed().band.high();
     let mut case = abseil.case(&[load.high(), 22.7, 1210.0, 41e3]).unwrap();
-    let most = case.rubs_most_of(600).unwrap();
+    case.look_at(600).unwrap();
+    let most = case.rubs_most(abseil.parted(&[load.high(), 22.7, 1210.0, 41e3]).unwrap()).unwrap();
     assert!(told > 0.998 * most && told < 1.002 * most, "{told} {most}");
 }
 
@@ -374,4 +375,25 @@ fn hanging_still_is_told_the_same_whichever_state_is_judged() {
         let most = told.into_iter().fold(0.0, f64::max);
         assert!(told.into_iter().all(|force| force > 0.99 * most), "{told:?}");
     }
+}
+
+/// The guide pulls the rope as hard under one as under several: each of them is not told to get a share of that.
+#[test]
+fn more_people_take_nothing_off_the_harness_of_one() {
+    let harness = |count: u32| {
+        let stiffness = Band::exact(Force::new::<newton>(45e3));
+        let abseil = GuidedAbseil {
+            height: metres(20.0),
+            bottom_out: Band::exact(metres(12.9)),
+            top_out: metres(4.6),
+            pre_tension: Band::exact(Force::new::<newton>(5000.0)),
+            stiffness,
+            people: People { count, ..People::default() },
+            ..GuidedAbseil::default()
+        };
+        let usual = abseil.solve().unwrap().usual;
+        usual.iter().find(|row| row.what.starts_with("on the harness")).unwrap().load.high()
+    };
+    let one = harness(1);
+    assert!(one > 6000.0 && harness(2) >= one && harness(4) >= one, "{one}");
 }

@@ -5,7 +5,7 @@ use super::super::graph::{Axis, Graph, Mark};
 use super::super::input::BadInput;
 use super::super::people::State;
 use super::super::scene::{Arc, Arrow, Dimension, Grip, Handle, Person, Pose, Role, Scene, Strand, front};
-use super::case::{Case, Found, Inputs, Load, On, Step as Place, WAIST};
+use super::case::{Case, Found, Inputs, Load, On, SLACK, Step as Place, WAIST};
 use super::{Guide, GuidedAbseil};
 use crate::band::{Band, Spread};
 use crate::quantity::{Kind, decimal};
@@ -166,7 +166,9 @@ impl GuidedAbseil {
                 source: Source::published("triangle of forces; OpenStax College Physics, Newton's laws"),
             });
         }
-        steps.push(Step {
+        // Where it hangs slack it is the guide that pulls for itself.
+        let pulls = place.tail > SLACK * case.load;
+        steps.extend(pulls.then(|| Step {
             what: "At the ring: both parts of the guide pull alike, θ between them, against the cow's tail C".into(),
             formula: "T = C / (2 cos(θ/2))",
             given: vec![force("C", place.tail), angle("θ", included(case, &place))],
@@ -174,7 +176,7 @@ impl GuidedAbseil {
             source: Source::published(
                 "Spellman & Whiting, Mathematics and Statistics for the Environment, example 11.3",
             ),
-        });
+        }));
         steps.push(Step {
             what: format!("Sum of the pulls {}", on.words()),
             formula: "force on the anchor",

@@ -56,6 +56,9 @@ fn band([low, typical, high]: [f64; 3]) -> Band {
     Band::of(low, typical, high)
 }
 
+/// What a pull at a block must be.
+const STEEP: &str = "between −90° and 90°: set the pull less steep, or the fall of the ground smaller";
+
 impl NaturalAnchor {
     /// Elevation of the pull above the level.
     pub(super) fn rises(&self) -> f64 {
@@ -109,8 +112,6 @@ impl NaturalAnchor {
                     Some("tree of another kind: no tests of it are known here")
                 } else if self.girth.high().value > thickest {
                     Some("tree: thicker than those in the tests")
-                } else if !self.height_unknown() && self.tree_height.low().value < 1.5 {
-                    Some("tree: lower than a person")
                 } else {
                     (self.rises().abs() > FRAC_PI_3).then_some("tree: pulled more steeply than any that was tested")
                 }
@@ -118,12 +119,7 @@ impl NaturalAnchor {
             Natural::Block | Natural::Log => None,
             Natural::Chockstone => Some("chockstone: this is only the direction in which it could hold"),
             Natural::Buried => {
-                if self.rises() > 0.0 && self.table_run().is_none() {
-                    Some("buried face: the pull rises, and no check here knows whether it lifts it")
-                } else {
-                    (self.rises() < -FRAC_PI_4)
-                        .then_some("buried face: pulled down more steeply than its check reaches")
-                }
+                (self.rises() < -FRAC_PI_4).then_some("buried face: pulled down more steeply than its check reaches")
             }
         }
     }
@@ -170,6 +166,18 @@ impl NaturalAnchor {
         }
         if let Some(reason) = self.refused() {
             return Ok(Check::None(reason));
+        }
+        // A pull that rises lifts it besides.
+        if self.kind == Natural::Buried && self.rises() > 0.0 && self.table_run().is_none() {
+            let reason = "buried face: the pull rises, and no check here knows whether it lifts it";
+            return NaturalAnchor { down: Length::default(), ..*self }.less_than(reason, "it, pulled level,");
+        }
+        // A lower tree has less of a stem and of roots.
+        let person = Length::new::<metre>(1.5);
+        if self.kind == Natural::Tree && !self.height_unknown() && self.tree_height.low() < person {
+            let higher = self.tree_height.map(|height| if height < person { person } else { height });
+            let what = if self.tree_height.high() > person { "the highest tree entered" } else { "a tree of 1.5 m" };
+            return NaturalAnchor { tree_height: higher, ..*self }.less_than("tree: lower than a person", what);
         }
         // One thinner than all that were tested holds no more than the thinnest of them.
         let [thinnest, _] = tree::DIAMETERS.map(|diameter| Length::new::<metre>(diameter * PI));
@@ -271,7 +279,8 @@ impl NaturalAnchor {
             sling_behind_edge: -before,
         };
         let mut slides =
-            ground::slides_at(weight, Ratio::new::<ratio>(friction), Force::new::<newton>(0.0), directions)?;
+            ground::slides_at(weight, Ratio::new::<ratio>(friction), Force::new::<newton>(0.0), directions)
+                .map_err(|error| OutOfDomain { must: STEEP, ..error })?;
         // On ground that rises toward the load more steeply than its friction it slides away by itself.
         if -self.falls.value > friction {
             slides = Some(Force::new::<newton>(0.0));

@@ -91,8 +91,13 @@ fn only_the_ground_before_a_face_is_counted_and_not_that_above_it() {
 #[test]
 fn a_face_that_a_pull_may_lift_has_a_figure_only_where_the_table_tested_it() {
     let rising = NaturalAnchor { out: metres(2.0), down: metres(-1.0), ..face(0.6) };
-    assert_eq!(standings(&rising), ["not checked"; 2]);
     assert!(says(&rising, "the pull rises"));
+    // It does no more than pulled level: what is too much for that is too much, and nothing is below a limit.
+    let level = NaturalAnchor { down: metres(0.0), ..rising };
+    assert_eq!(standings(&rising), standings(&level));
+    assert_eq!(standings(&level), ["range crosses limit", "not checked"]);
+    let shallow = |down: f64| standings(&NaturalAnchor { out: metres(2.0), down: metres(down), ..face(0.2) });
+    assert_eq!([shallow(0.0), shallow(-0.01), shallow(-1.0)], [["above limit"; 2]; 3]);
     assert!(says(&NaturalAnchor { out: metres(10.0), ..rising }, "the pull rises"));
     let deep = NaturalAnchor { high: metres(1.2), ground: Ground::Loam, ..rising };
     assert!(at_most(&deep).low() > 0.0);
@@ -390,4 +395,20 @@ fn no_tree_is_shown_as_a_strength() {
     let json = serde_json::to_string(&tree(0.3).solve().unwrap()).unwrap();
     assert!(json.contains("at_most_n") && !json.contains("at_least"), "{json}");
     assert!(Force::new::<kilonewton>(5.0).value < at_most(&tree(0.3)).low());
+}
+
+/// Less is known of a lower tree, and not more: what is too much for one of 1.5 m is too much for it.
+#[test]
+fn a_tree_lower_than_a_person_does_no_more_than_one_as_high() {
+    let tree = |low: f64, high: f64| {
+        let height = Band::of(low, f64::midpoint(low, high), high).map(metres);
+        NaturalAnchor { tree_height: height, ..NaturalAnchor::default() }
+    };
+    let crosses = |tree: &NaturalAnchor| [0, 1].map(|row| standings(tree)[row] != "not checked");
+    for high in [1.5, 5.0, 10.0] {
+        let [person, lower] = [tree(1.5, high), tree(1.2, high)];
+        assert_eq!(crosses(&person), crosses(&lower), "{high}");
+        assert!(says(&lower, "lower than a person") && crosses(&lower)[0], "{high}");
+    }
+    assert_eq!(standings(&tree(1.0, 1.4))[0], "above limit");
 }

@@ -397,7 +397,7 @@ impl Solve for PullDown {
         let outcomes = self.outcomes()?;
         Ok(Answer {
             findings,
-            comparisons: vec![self.compare(start.band, steady)],
+            comparisons: self.compared(start.band, &curve, steady),
             remarks: self.remarks(start.band, &curve, &outcomes),
             scene: self.scene(&start.at_high)?,
             graphs: vec![Graph {

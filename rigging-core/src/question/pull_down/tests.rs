@@ -368,3 +368,37 @@ fn the_picture_shows_the_force_on_the_anchor_at_the_start() {
     let last: Vec<_> = answer.scene.lines.iter().filter(|line| (line.from[0] - line.to[0]).abs() < 1e-9).collect();
     assert!(last.len() >= 2 && last.iter().all(|line| line.to[1] < line.from[1]), "{last:?}");
 }
+
+/// A cord that is heavier than the rope pulls hardest at the start by its own weight, and less the more of it is down.
+#[test]
+fn what_comes_later_and_harder_than_the_start_is_compared_too() {
+    let cord = |diameter: f64| PullDown {
+        pulled_by: PulledBy::Cord,
+        cord: metres(diameter),
+        ring: Over::PlainBush,
+        rising: metres(60.0),
+        ..free(25.0, 6.0)
+    };
+    let rows = |pull: &PullDown| {
+        let answer = pull.solve().unwrap();
+        let runs = answer.remarks.iter().find(|remark| remark.contains("by itself")).cloned().unwrap();
+        (answer.comparisons, answer.graphs[0].curve.clone(), runs)
+    };
+    let (thick, curve, runs) = rows(&cord(0.011));
+    let most = curve.iter().map(|mark| mark.up.high()).fold(0.0, f64::max);
+    assert_eq!(thick.len(), 2);
+    assert!(thick[1].what.contains("later on the way") && thick[1].load.high() == most, "{thick:?}");
+    // It may run at the start, has to be pulled then, and runs again.
+    assert!(most > thick[0].load.high() && curve[0].up.low() <= 0.0, "{curve:?}");
+    assert!(runs.contains("once 37 m of what hangs are pulled, at the latest from 45 m on"), "{runs}");
+    // Down a long slab the cord's own weight at the ring gives out before it is all down.
+    let falls = degrees(2.5);
+    let slab = Slab { met: Met::Pulled, over: Over::PolishedRock, length: metres(37.7), falls };
+    let (_, _, runs) =
+        rows(&PullDown { slab, height: metres(4.8), rising: metres(44.0), ring: Over::Ring, ..cord(0.016) });
+    assert!(runs.contains("on a part of its way, and has to be pulled again"), "{runs}");
+    // Of one rope the start is the hardest.
+    let (usual, curve, _) = rows(&PullDown::default());
+    assert_eq!(usual.len(), 1);
+    assert!(curve.iter().all(|mark| mark.up.high() <= usual[0].load.high()));
+}

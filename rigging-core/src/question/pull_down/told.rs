@@ -2,6 +2,7 @@
 
 use super::super::Over;
 use super::super::answer::{Caution, ChosenLimit, Comparison, Finding, Gravity, Outcome};
+use super::super::carried::larger;
 use super::super::graph::Mark;
 use super::super::pullers::{HARD, TOGETHER};
 use super::case::{Inputs, Part, Side};
@@ -15,6 +16,7 @@ use crate::working::{Formula, Given, Source, Step};
 use std::f64::consts::FRAC_PI_2;
 
 pub(super) const AT_START: &str = "to pull at the start";
+const AT_MOST: &str = "to pull where it takes most, later on the way";
 
 /// What a knot leaves of a cord at the low end of those told here, a bowline; and the thickest cord of EN 564, m.
 const KNOTTED: f64 = 0.55;
@@ -29,9 +31,16 @@ impl PullDown {
         format!("pulled steadily by {who} {}", self.pull_from.words())
     }
 
-    pub(super) fn compare(&self, load: Band, steady: Band) -> Comparison {
+    /// The start, and what comes later where that may be harder: of a cord heavier than the rope it is.
+    pub(super) fn compared(&self, start: Band, curve: &[Mark], steady: Band) -> Vec<Comparison> {
+        let most = curve.iter().fold(start, |most, mark| larger(most, mark.up));
+        let later = (most.high() > start.high()).then(|| self.compare(AT_MOST, most, steady));
+        [self.compare(AT_START, start, steady)].into_iter().chain(later).collect()
+    }
+
+    fn compare(&self, what: &str, load: Band, steady: Band) -> Comparison {
         Comparison {
-            what: AT_START.to_owned(),
+            what: what.to_owned(),
             load,
             limit: Some(ChosenLimit {
                 band: steady,
@@ -279,15 +288,21 @@ impl PullDown {
 
 /// From where on the rope runs by itself: at the earliest with the least friction, at the latest with the most.
 fn runs_by_itself(curve: &[Mark]) -> String {
-    // Between two places of the curve the earlier one for the least friction, the later one for the most.
-    let pulls = |end: fn(&Band) -> f64| curve.iter().take_while(move |mark| end(&mark.up) > 0.0).count();
+    // Between two places of the curve the earlier one for the least friction, the later one for the most. What runs and then
+    // has to be pulled again, as where the cord is heavier than the rope, runs from the last of these on.
+    let pulls = |end: fn(&Band) -> f64| curve.iter().rposition(|mark| end(&mark.up) > 0.0).map_or(0, |place| place + 1);
     let (early, late) = (pulls(Band::low), pulls(Band::high));
     let at = |place: usize| curve.get(place).map(|mark| mark.across);
     if !curve.is_empty() && curve.iter().all(|mark| mark.up.high() <= 0.0) {
         return "It runs by itself from the start on: all of it comes down at once, and the free end whips.".to_owned();
     }
     let Some(_) = at(early) else {
-        return "It does not run by itself anywhere: it has to be pulled until the free end comes down.".to_owned();
+        let words = if curve.iter().any(|mark| mark.up.low() <= 0.0) {
+            "It may run by itself on a part of its way, and has to be pulled again until the free end comes down."
+        } else {
+            "It does not run by itself anywhere: it has to be pulled until the free end comes down."
+        };
+        return words.to_owned();
     };
     let from = match early.checked_sub(1).and_then(at) {
         None => "from the start on".to_owned(),

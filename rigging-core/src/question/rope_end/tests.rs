@@ -367,3 +367,14 @@ fn of_two_unlike_strands_the_one_that_hurts_is_told() {
     let ground = answer(&doubled(Bottom::Stand));
     assert!(ground.findings[0].adverse() < 5.0 && ground.remarks.iter().any(|remark| remark.contains("the shorter")));
 }
+
+/// The formula that is told gives the number that is told: what shrinks has to be longer before.
+#[test]
+fn the_working_of_the_reserve_is_that_of_its_number() {
+    let answer = RopeEnd::default().solve().unwrap();
+    let step = answer.working.iter().find(|step| step.formula.starts_with("R = ")).unwrap();
+    let given = |symbol: &str| step.given.iter().find(|given| given.symbol == symbol).unwrap().band.typical();
+    let long = given("h") + given("s") + given("ΔL") + 1.0;
+    assert!((long / (1.0 - given("σ")) - step.result.band.typical()).abs() < 1e-9);
+    assert!(given("σ") > 0.0);
+}

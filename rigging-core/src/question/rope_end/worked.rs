@@ -84,8 +84,13 @@ impl RopeEnd {
         ));
         steps.push(step(
             "What a stuck person would need at the station, wherever they are stuck",
-            "R = h + s + ΔL + 1 m",
-            vec![length("h", height), length("s", self.set_back.value), length("ΔL", case.whole_stretch)],
+            "R = (h + s + ΔL + 1 m)/(1 − σ)",
+            vec![
+                length("h", height),
+                length("s", self.set_back.value),
+                length("ΔL", case.whole_stretch),
+                share("σ", shrinkage),
+            ],
             length("R", case.reserve),
             RESERVE,
         ));
@@ -119,7 +124,11 @@ pub(super) const FORMULAS: [Formula; 6] = [
         "L + ΔL = h + s − a",
         Source::derived("lengths along the rope"),
     ),
-    Formula::new("reserve at the station; a strand or cord to pull, without ΔL", "R = h + s + ΔL + 1 m", RESERVE),
+    Formula::new(
+        "reserve at the station; a strand or cord to pull, without ΔL",
+        "R = (h + s + ΔL + 1 m)/(1 − σ)",
+        RESERVE,
+    ),
     Formula::new(
         "mass of a rope, u the water in it as a share",
         "m = 0.6456 g/m · (d/mm)² L (1 + u)",
