@@ -161,7 +161,11 @@ function shell(bytes) {
   // Whether another window has kept something that this one would write over: it is said before anything is changed here.
   function lookElsewhere() {
     try {
-      byId("other").hidden = (localStorage.getItem(KEPT) || kept) === kept;
+      var other = byId("other");
+      other.hidden = (localStorage.getItem(KEPT) || kept) === kept;
+      if (!other.hidden) {
+        byId("status").textContent = other.firstChild.textContent;
+      }
     } catch (error) {
       // As above.
     }

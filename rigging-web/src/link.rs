@@ -137,7 +137,12 @@ fn is_middle(band: &Band) -> bool {
 /// The entry that a value in a link says.
 pub fn entry(field: &Asked, text: &str, units: Units) -> Option<Entry> {
     let unit = units.of(field.about.kind);
-    let number = |text: &str| quantity::number(text).filter(|value| value.is_finite()).map(|value| unit.to_si(value));
+    // No link ends a number with its point: one that does was cut.
+    let whole = |text: &&str| !text.ends_with('.');
+    let number = |text: &str| {
+        let value = Some(text).filter(whole).and_then(quantity::number).filter(|value| value.is_finite());
+        value.map(|value| unit.to_si(value))
+    };
     match field.about.takes {
         Takes::One { .. } => number(text).map(Entry::One),
         Takes::Range { .. } => {

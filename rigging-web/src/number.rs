@@ -51,6 +51,9 @@ pub fn read(text: &str, kind: Kind, unit: Unit) -> Result<Typed, Unread> {
     if rest == "%" && kind == Kind::Ratio {
         return finite(Typed { si: value / 100.0, unit: None });
     }
+    if let Some(feet) = feet_and_inches(value, rest).filter(|_| kind == Kind::Length) {
+        return finite(Typed { si: Unit::Foot.to_si(feet), unit: Some(Unit::Foot) });
+    }
     if rest.contains(|letter: char| letter.is_ascii_digit() || ".,;:-+".contains(letter)) {
         return Err(Unread::NotANumber);
     }
@@ -62,6 +65,16 @@ pub fn read(text: &str, kind: Kind, unit: Unit) -> Result<Typed, Unread> {
         return finite(Typed { si: value * per_metre, unit: Some(Unit::Metre) });
     }
     Err(Unread::WrongUnit(rest.to_owned()))
+}
+
+/// Feet and the inches behind them, as in 5'6" and 5 ft 6 in, in feet.
+fn feet_and_inches(feet: f64, rest: &str) -> Option<f64> {
+    let (foot, inches) = rest.split_at_checked(rest.find(|letter: char| letter.is_ascii_digit())?)?;
+    let (digits, inch) = inches.split_at_checked(number_end(inches))?;
+    let inches = quantity::number(digits)?;
+    let named = unit_named(foot.trim()) == Some(Unit::Foot)
+        && (inch.trim().is_empty() || unit_named(inch.trim()) == Some(Unit::Inch));
+    (named && feet >= 0.0 && (0.0..12.0).contains(&inches)).then_some(feet + inches / 12.0)
 }
 
 fn finite(typed: Typed) -> Result<Typed, Unread> {
@@ -184,6 +197,18 @@ mod tests {
         assert_eq!(read("5", Kind::Length, Unit::Foot).unwrap().si, 1.524);
         assert_eq!(read("10 %", Kind::Ratio, Unit::One).unwrap().si, 0.1);
         assert_eq!(read("2 kN", Kind::Force, Unit::PoundForce).unwrap().si, 2000.0);
+    }
+
+    #[test]
+    fn feet_are_told_with_their_inches() {
+        for text in ["5'6\"", "5' 6", "5 ft 6 in", "5′ 6″", "5ft6in", "5 feet 6 inches"] {
+            let read = read(text, Kind::Length, Unit::Metre).unwrap();
+            assert!((read.si - 1.6764).abs() < 1e-12 && read.unit == Some(Unit::Foot), "{text}: {read:?}");
+        }
+        for text in ["5'12\"", "-5'6\"", "5 m 6 in", "5'6 m", "5'6\"7", "5'-6\""] {
+            assert!(metres(text).is_err(), "{text}");
+        }
+        assert!(read("5'6\"", Kind::Thickness, Unit::Millimetre).is_err());
     }
 
     #[test]

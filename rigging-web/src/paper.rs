@@ -212,6 +212,8 @@ fn end(view: &View, address: &str, fragment: &str) -> Markup {
     let code = if view.answer.is_some() { qr::code(&link) } else { None };
     html! {
         div.end {
+            // On a second sheet too.
+            p.printed { strong { (tag(view.whose)) } }
             div.notes { (code.unwrap_or_default()) "Notes" @for _ in 0..4 { div.line {} } }
             p {
                 @if view.answer.is_none() { "No code and no link: an entry cannot be used." }

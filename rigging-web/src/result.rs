@@ -2,6 +2,7 @@
 
 use crate::both::both;
 use crate::class::guess;
+use crate::glance::tag;
 use crate::link::{Link, with_key};
 use crate::page::Whose;
 use crate::question_screen::View;
@@ -17,12 +18,8 @@ use rigging_core::question::{
 
 /// The answer box.
 pub fn answer(view: &View) -> Markup {
-    let frame = match view.whose {
-        Whose::Mine(_) => "mine",
-        _ => "example",
-    };
     html! {
-        div class={ "box " (frame) } {
+        div class=(boxed(view)) {
             (whose(view))
             @if let Some(question) = view.from.and_then(with_key) {
                 p.tag { "Forces taken from: " (question.words()) " As they stood there." }
@@ -33,6 +30,11 @@ pub fn answer(view: &View) -> Markup {
             }
         }
     }
+}
+
+/// The frame of a box with numbers: another one around those that are not the user's own.
+fn boxed(view: &View) -> &'static str {
+    if matches!(view.whose, Whose::Mine(_)) { "box mine" } else { "box example" }
 }
 
 /// Why there is no answer.
@@ -165,7 +167,7 @@ pub fn more(view: &View) -> Markup {
     let Some(answer) = view.found() else { return html! {} };
     html! {
         // At the lip the few lines of the answer stand alone, and the rest of it here.
-        @if view.way == Way::Lip { div.box { (found(answer, view)) } }
+        @if view.way == Way::Lip { div class=(boxed(view)) { p.tag { strong { (tag(view)) } } (found(answer, view)) } }
         @let others = answer.findings.get(1 + together_with_the_first(answer).len()..).unwrap_or_default();
         @if !others.is_empty() { (table("Also found", others, view.units)) }
         @if !answer.usual.is_empty() {

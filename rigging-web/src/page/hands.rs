@@ -22,6 +22,13 @@ pub(super) struct Before {
     by: String,
 }
 
+impl Before {
+    /// The entry of a field as it then was.
+    pub(super) fn entry(&self, name: &str) -> Option<Entry> {
+        self.question.fields().into_iter().find(|field| field.about.name == name).map(|field| field.entry)
+    }
+}
+
 /// So many changes can be taken back.
 const KEPT: usize = 50;
 

@@ -35,6 +35,8 @@ pub(super) struct PlanSheet {
     refused: Vec<String>,
     /// Why something was not taken: a file or a link, one more row, what a question says and the plan says itself.
     turned_away: Option<String>,
+    /// What was typed into the question of a drop, by its row and place, and cannot be used: it stands there again.
+    left: Option<((u32, usize), Typed, Wrong)>,
     /// The drop on the screen, by the number of its row; none for the whole plan.
     at: Option<u32>,
     pub(super) way: Way,
@@ -71,6 +73,7 @@ impl PlanSheet {
             offer: None,
             refused: Vec::new(),
             turned_away: None,
+            left: None,
             at: None,
             way: Way::default(),
             units: Units::default(),

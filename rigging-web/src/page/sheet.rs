@@ -106,6 +106,11 @@ impl Typed {
         self.0.retain(|(id, _)| place(id).0 != name);
     }
 
+    /// What stands in the boxes of one field.
+    fn of_field(&self, name: &str) -> Typed {
+        Kept(self.0.iter().filter(|(id, _)| place(id).0 == name).cloned().collect())
+    }
+
     /// What stands in boxes whose entry cannot be used, behind a tab each: id, text, id, text.
     pub(super) fn unusable(&self, wrong: &Wrong) -> String {
         let unusable = self.0.iter().filter(|(id, _)| wrong.get(place(id).0).is_some());
@@ -131,8 +136,14 @@ impl Typed {
 /// What the browser keeps beside the address of an example, changed or not.
 pub(super) const EXAMPLE: &str = "example";
 
-/// Entries of the fields that are the same in every question, in the order of [`OF_THE_GROUP`].
-pub(super) type Masses = Vec<Entry>;
+/// What is the same in every question, in the order of [`OF_THE_GROUP`].
+pub(super) type Masses = Vec<OfAll>;
+/// An entry that is the same in every question; where what was typed last cannot be used, that and what is wrong with it.
+#[derive(Debug, Clone, PartialEq)]
+pub(super) struct OfAll {
+    entry: Entry,
+    refused: Option<(Typed, String)>,
+}
 /// Names of these fields.
 pub(super) const OF_THE_GROUP: [&str; 3] = ["body_kg", "kit_kg", "suit_water_kg"];
 
@@ -177,7 +188,11 @@ impl Sheet {
 
     /// The masses of the group as they stand, if people hang here.
     pub(super) fn masses(&self) -> Option<Masses> {
-        OF_THE_GROUP.into_iter().map(|name| Some(self.field(name)?.entry)).collect()
+        let of_all = |name| {
+            let refused = self.wrong.get(name).map(|wrong| (self.typed.of_field(name), wrong.clone()));
+            Some(OfAll { entry: self.field(name)?.entry, refused })
+        };
+        OF_THE_GROUP.into_iter().map(of_all).collect()
     }
 
     pub(super) fn has_own_masses(&self) -> bool {
@@ -187,11 +202,17 @@ impl Sheet {
     }
 
     pub(super) fn take_masses(&mut self, group: &Masses) {
-        for (name, entry) in OF_THE_GROUP.into_iter().zip(group) {
-            if self.wrong.get(name).is_none() {
-                // A question that asks for none has no such field.
-                let _ = self.question.set(name, entry);
-                self.typed.forget_field(name);
+        for (name, OfAll { entry, refused }) in OF_THE_GROUP.into_iter().zip(group) {
+            // A question that asks for none has no such field.
+            if self.question.set(name, entry).is_err() {
+                continue;
+            }
+            self.typed.forget_field(name);
+            self.wrong.forget(name);
+            // What cannot be used in one question is not another number in the next.
+            if let Some((typed, wrong)) = refused {
+                typed.each().for_each(|(id, text)| self.typed.keep(id.clone(), text.clone()));
+                self.wrong.keep(name.to_owned(), wrong.clone());
             }
         }
     }
@@ -336,14 +357,24 @@ impl Sheet {
     pub(super) fn take_up<'a>(&mut self, kept: impl Iterator<Item = &'a str>) {
         for name in self.typed.take_up(kept) {
             let Some(field) = self.field(name) else { continue };
-            match typed::entry(&field, &self.boxes()) {
-                Ok(_) => self.typed.forget_field(name),
-                Err(wrong) => self.wrong.keep(name.to_owned(), wrong),
-            }
+            self.read_again(&field);
         }
     }
 
-    /// Another unit is chosen. What is unusable stays as typed; all else is told in it.
+    /// Reads what stands in the boxes of a field in the units there are now: it is what is seen there.
+    fn read_again(&mut self, field: &Asked) {
+        let name = field.about.name;
+        match typed::entry(field, &self.boxes()) {
+            Ok(entry) => {
+                self.wrong.forget(name);
+                let _ = self.question.set(name, &as_linked(&field.with(entry), self.units));
+                self.typed.forget_field(name);
+            }
+            Err(wrong) => self.wrong.keep(name.to_owned(), wrong),
+        }
+    }
+
+    /// Another unit is chosen. What was unusable is read in it, and stays as typed if it still is; all else is told in it.
     pub(super) fn change_unit(&mut self, id: &str, value: &str) -> Update {
         self.typed.forget_usable(&self.wrong);
         self.units = units::with(self.units, value);
@@ -352,6 +383,11 @@ impl Sheet {
         for (field, usual) in self.question.fields().iter().zip(&usual) {
             if field.entry != usual.entry {
                 let _ = self.question.set(field.about.name, &as_linked(field, self.units));
+            }
+        }
+        for field in self.question.fields().iter().filter(|field| field.about.kind != Kind::Count) {
+            if self.wrong.get(field.about.name).is_some() {
+                self.read_again(field);
             }
         }
         self.whole().focused(id)
@@ -378,7 +414,12 @@ impl Sheet {
             }
             Err(wrong) => {
                 self.wrong.keep(field.about.name.to_owned(), wrong);
-                self.results()
+                // The beginning of what cannot be used is nobody's number: what stood there before counts elsewhere.
+                let was = self.before.last().and_then(|before| before.entry(name));
+                if let Some(was) = was {
+                    let _ = self.question.set(name, &was);
+                }
+                self.results_of_entry(name)
             }
         }
     }

@@ -1,5 +1,6 @@
 //! One drop on a screen of its own: how it stands, its questions, its entries.
 
+use super::paper::tag;
 use super::rows::entries;
 use super::{List, PlanView, name_of, said, screen};
 use crate::question_screen::unit_choices;
@@ -50,6 +51,7 @@ pub(super) fn found(view: &PlanView, place: usize) -> Markup {
     html! {
         div class={ "box " @if mine { "mine" } @else { "example" } } {
             (said::unusable(view))
+            @if !mine { p.tag { strong { (tag(view)) } } }
             p { (standing::alone(found.standing)) @if !mine { " Not confirmed as yours." } }
             @for reason in &found.reasons {
                 p.said { (reason.why.words()) ": " (reason.what) }
@@ -78,6 +80,8 @@ fn question(asked: &AskedToday, answer: Option<&Answer>, at: (&PlanView, bool, u
             h3 { (asked.question.words()) }
             @match answer.and_then(|answer| answer.findings.first().map(|first| (answer, first))) {
                 Some((answer, first)) => {
+                    @if !mine { p.tag { strong { (tag(view)) } } }
+                    @else if !checked { p.tag { strong { "EXAMPLE, in part" } } }
                     p.big { (result::end_word(first)) " " strong { (units.adverse(first)) } }
                     p.what { (result::told(first)) ". Other end: " (units.friendly(first)) "." }
                     @if let Some(comparison) = standing::gravest(&answer.comparisons, checked) {

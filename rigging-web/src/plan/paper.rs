@@ -36,6 +36,7 @@ pub fn sheets(view: &PlanView, now: &str) -> Markup {
                     @if let Some(found) = view.checked.drops.get(*place) {
                         div.plan-drop {
                             h2 { "Drop " (name_of(view.plan, *place)) }
+                            @if !matches!(view.whose, Whose::Mine(_)) { p { strong { (tag(view)) } } }
                             p { (standing::alone(found.standing)) }
                             @for reason in &found.reasons { p.said { (reason.why.words()) ": " (reason.what) } }
                             @for part in view.about(About::Drop(*place)) { (said::facts(part)) }
@@ -48,7 +49,7 @@ pub fn sheets(view: &PlanView, now: &str) -> Markup {
     }
 }
 
-fn tag(view: &PlanView) -> String {
+pub(super) fn tag(view: &PlanView) -> String {
     let invented = view.plan.day.invented == rigging_core::question::Whether::Yes;
     let whose = match view.whose {
         Whose::Example => "EXAMPLE, not your numbers",

@@ -52,12 +52,18 @@ impl PlanSheet {
         };
         let mut sheet = opened(asked.question, whose);
         sheet.side = Side { chosen: Some(drop), of: Some((key, place)), of_drop: true, ..Side::default() };
+        if let Some((_, typed, wrong)) = self.left.as_ref().filter(|(of, ..)| *of == (key, place)) {
+            (sheet.typed, sheet.wrong) = (typed.clone(), wrong.clone());
+        }
         Some(sheet)
     }
 
     /// Puts the question of a sheet into the drop chosen there, or into a new one; what became of it.
     pub(in crate::page) fn put_in(&mut self, sheet: &Sheet, now: &str) -> Result<Side, &'static str> {
-        let held = held(sheet)?;
+        if !sheet.wrong.is_empty() {
+            return Err("An entry cannot be used: see the message beside it.");
+        }
+        let held = held(sheet);
         let chosen = sheet.side.chosen.unwrap_or(0).min(self.plan.drops.len());
         if self.plan.drops.get(chosen).is_some_and(|drop| drop.questions.len() >= MOST[1]) {
             return Err("This drop holds as many questions as it can.");
@@ -90,14 +96,20 @@ impl PlanSheet {
     /// plan says itself stays as the plan says it, so that a change of the water is not taken twice.
     pub(in crate::page) fn take_back(&mut self, sheet: &Sheet, now: &str) -> Option<String> {
         let side = self.side(sheet.side.clone());
-        let (at, (_, place)) = side.at.zip(side.of)?;
+        let (at, of) = side.at.zip(side.of)?;
+        let place = of.1;
+        self.left = self.left.take().filter(|left| left.0 != of);
+        self.turned_away = None;
+        let refused = self.leave_refused(sheet, of);
         let today = self.plan.asked_today(at).into_iter().nth(place)?;
         let link = |question: &Question| Link { question: question.clone(), units: sheet.units, from: None }.write();
         let told = matches!(sheet.whose, Whose::Mine(_)) && !today.missing.is_empty();
         if !told && link(&today.question) == link(&sheet.question) {
-            return None;
+            let said = refused.as_ref().map(|_| "Not taken back: an entry cannot be used.".to_owned());
+            self.turned_away = refused;
+            return said;
         }
-        let Ok(mut back) = held(sheet) else { return Some("Not taken back: an entry cannot be used.".to_owned()) };
+        let mut back = held(sheet);
         let (was, given) = (today.question.fields(), today.given);
         let held = self.plan.drops.get(at)?.questions.get(place)?;
         // In a plan that is nobody's yet, nothing counts either way; what was never given stays so.
@@ -124,16 +136,32 @@ impl PlanSheet {
             said = format!("{said} Not taken: {stays}.");
             self.turned_away = Some(stays);
         }
+        if let Some(refused) = refused {
+            said += " Not all of it: an entry cannot be used.";
+            self.turned_away = Some(self.turned_away.take().map_or(String::new(), |away| away + ". ") + &refused);
+        }
         Some(said)
+    }
+
+    /// Keeps what was typed into the question of a drop and cannot be used, so that it stands there again; why it was not
+    /// taken.
+    fn leave_refused(&mut self, sheet: &Sheet, of: (u32, usize)) -> Option<String> {
+        let fields = sheet.question.fields();
+        let refused = fields.iter().filter(|field| sheet.wrong.get(field.about.name).is_some());
+        let labels: Vec<_> = refused.map(|field| field.about.label).collect();
+        (!labels.is_empty()).then(|| {
+            self.left = Some((of, sheet.typed.clone(), sheet.wrong.clone()));
+            format!(
+                "{}, {}: what was typed cannot be used. It waits in the question; what stood there before counts",
+                sheet.question.name(),
+                labels.join("; ")
+            )
+        })
     }
 }
 
 /// The question of a sheet; nothing in it counts unless it is mine.
-fn held(sheet: &Sheet) -> Result<Held, &'static str> {
-    if sheet.wrong.is_empty() {
-        let question: Question = sheet.question.clone();
-        Ok(if matches!(sheet.whose, Whose::Mine(_)) { Held::new(question) } else { Held::example(question) })
-    } else {
-        Err("An entry cannot be used: see the message beside it.")
-    }
+fn held(sheet: &Sheet) -> Held {
+    let question = sheet.question.clone();
+    if matches!(sheet.whose, Whose::Mine(_)) { Held::new(question) } else { Held::example(question) }
 }

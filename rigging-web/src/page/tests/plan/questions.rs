@@ -42,7 +42,18 @@ fn a_question_goes_into_the_plan_and_comes_back_from_its_own_screen() {
     // What cannot be used stays out, and that is said; undoing brings back what stood before.
     page.event(Event::Input, "across_m", "wide", NOW);
     page.event(Event::Input, "flow", "run", NOW);
-    assert_eq!(page.go("plan/2", "", NOW).said, "Not taken back: an entry cannot be used.");
+    let back = page.go("plan/2", "", NOW);
+    assert!(back.said.ends_with("Not all of it: an entry cannot be used."), "{}", back.said);
+    // It is seen on the drop, and waits where it was typed.
+    let told = part(&back, "app").split("class=\"refused\"").nth(1).unwrap().split("</ul>").next().unwrap();
+    assert!(told.contains("in the current, ") && told.contains("what was typed cannot be used"), "{told}");
+    let waits = page.go("plan/2/1", "", NOW);
+    assert!(
+        part(&waits, "app").contains("value=\"wide\"") && part(&waits, "app").contains("An entry cannot be used: ")
+    );
+    page.event(Event::Input, "across_m", "7", NOW);
+    assert!(!part(&page.go("plan/2", "", NOW), "app").contains("cannot be used"));
+    press(&mut page, "undo");
     press(&mut page, "undo");
     let before = page.go("plan/2/1", "", NOW);
     assert!(
