@@ -201,15 +201,21 @@ impl Line {
         let stops = self.stops();
         let (span, rise) = (self.span.low().value, self.far_higher.value);
         let bays = stops.iter().zip(stops.iter().skip(1));
-        for ((from, below), (to, above)) in bays {
+        const AFTER: [[&str; 2]; 4] = [
+            ["place of the anchor after the near end", "height of the anchor after the near end above it"],
+            ["place of what follows anchor 1", "height of what follows anchor 1 above it"],
+            ["place of what follows anchor 2", "height of what follows anchor 2 above it"],
+            ["place of the far end after anchor 3", "height of the far end above anchor 3"],
+        ];
+        for (((from, below), (to, above)), [place, height]) in bays.zip(AFTER) {
             if to - from < 0.02 {
                 let must = "rising from near to far and 0.02 of the span apart";
-                return Err(OutOfDomain { what: "place of an intermediate anchor", value: *to, must });
+                return Err(OutOfDomain { what: place, value: *to, must });
             }
             let rise = (to - from) * rise + above - below;
             if rise.abs() > (to - from) * span {
                 let must = "not more than their distance: a steeper line is not this question";
-                return Err(OutOfDomain { what: "height difference of neighbouring anchors", value: rise, must });
+                return Err(OutOfDomain { what: height, value: rise, must });
             }
         }
         let place = self.place.value;

@@ -455,7 +455,7 @@ fn every_line_has_a_whole_answer_hanging_and_sideways() {
 fn an_anchor_out_of_order_or_under_the_person_is_named() {
     let mut line = Line { intermediates: 2, ..Line::default() };
     line.second.at = Ratio::new::<ratio>(0.2);
-    assert!(line.solve().unwrap_err().to_string().contains("place of an intermediate anchor"));
+    assert!(line.solve().unwrap_err().to_string().contains("place of what follows anchor 1"));
     line.second.at = Ratio::new::<ratio>(0.5);
     assert!(line.solve().unwrap_err().to_string().contains("where the person is"));
     line.intermediates = 0;

@@ -89,7 +89,7 @@ impl RopeEnd {
         };
 
         if load > 0.5 * stiffness {
-            let must = "half of its length at most: no rope does more";
+            let must = "half of its length at most, for no rope does more: enter a stiffer rope, or fewer people on it";
             return Err(OutOfDomain { what: "stretch of the rope as a share", value: load / stiffness, must });
         }
         let from_lip = way - self.end_above.value - set_back * (1.0 + load / stiffness);
