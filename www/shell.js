@@ -163,6 +163,7 @@ function shell(bytes) {
     try {
       var other = byId("other");
       other.hidden = (localStorage.getItem(KEPT) || kept) === kept;
+      root.toggleAttribute("data-other", !other.hidden);
       if (!other.hidden) {
         byId("status").textContent = other.firstChild.textContent;
       }

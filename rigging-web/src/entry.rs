@@ -258,7 +258,7 @@ pub fn echo(field: &Asked, view: &Boxes) -> Markup {
     let read: Vec<String> = [name.clone(), format!("{name}-low"), format!("{name}-high")]
         .iter()
         .filter_map(|id| view.typed.get(id))
-        .filter(|text| text.trim().ends_with(|letter: char| !letter.is_ascii_digit() && letter != '.'))
+        .filter(|text| text.contains(|letter: char| !letter.is_ascii_digit() && !" .,-+−eE".contains(letter)))
         .filter_map(|text| written.read(text, field.about.kind).ok().map(|read| (text, read.0)))
         .map(|(text, si)| format!("{} is read as {}", text.trim(), written.with_unit(&written.text(si))))
         .collect();

@@ -74,7 +74,7 @@ fn feet_and_inches(feet: f64, rest: &str) -> Option<f64> {
     let inches = quantity::number(digits)?;
     let named = unit_named(foot.trim()) == Some(Unit::Foot)
         && (inch.trim().is_empty() || unit_named(inch.trim()) == Some(Unit::Inch));
-    (named && feet >= 0.0 && (0.0..12.0).contains(&inches)).then_some(feet + inches / 12.0)
+    (named && feet.is_sign_positive() && (0.0..12.0).contains(&inches)).then_some(feet + inches / 12.0)
 }
 
 fn finite(typed: Typed) -> Result<Typed, Unread> {
@@ -205,7 +205,7 @@ mod tests {
             let read = read(text, Kind::Length, Unit::Metre).unwrap();
             assert!((read.si - 1.6764).abs() < 1e-12 && read.unit == Some(Unit::Foot), "{text}: {read:?}");
         }
-        for text in ["5'12\"", "-5'6\"", "5 m 6 in", "5'6 m", "5'6\"7", "5'-6\""] {
+        for text in ["5'12\"", "-5'6\"", "5 m 6 in", "5'6 m", "5'6\"7", "5'-6\"", "-0'6\""] {
             assert!(metres(text).is_err(), "{text}");
         }
         assert!(read("5'6\"", Kind::Thickness, Unit::Millimetre).is_err());

@@ -350,7 +350,10 @@ impl Page {
                 sheet.whole().focused("answer")
             }
             (Event::Press, "reset") => sheet.ask(Asking::Reset),
-            (Event::Press, "reset-sure") => sheet.reset().focused("undo"),
+            (Event::Press, "reset-sure") => {
+                self.group = None;
+                sheet.reset().focused("undo")
+            }
             (Event::Press, "not-sure") => sheet.ask(Asking::Nothing),
             (Event::Press, "undo") => {
                 let update = sheet.undo();
@@ -368,6 +371,9 @@ impl Page {
             (Event::Input, "force-unit" | "length-unit") => {
                 let update = sheet.change_unit(id, value);
                 self.units = sheet.units;
+                if sheet.whose != Whose::Link {
+                    self.group = self.group.take().and(sheet.masses());
+                }
                 update
             }
             (Event::Input, id) => match id.strip_prefix("slide:") {

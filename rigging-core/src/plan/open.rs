@@ -204,11 +204,15 @@ fn of_a_drop(plan: &Plan, drops: &[CheckedDrop], place: usize, ahead: &[Ahead], 
             add(format!("{name}: not compared, for numbers of an example stand for {fields}"));
             continue;
         }
-        // Somebody hangs on those who hold.
-        for (field, spared) in [("holders", 1), ("pullers", 0)] {
-            let has = plan.group.len().saturating_sub(spared);
-            let asked = asked.fields.iter().find(|asked| asked.matters && asked.about.name == field);
-            if let Some(Entry::One(count)) = asked.map(|asked| asked.entry)
+        // Whoever hangs there holds and pulls nothing.
+        let count = |name: &str| {
+            let field = asked.fields.iter().find(|asked| asked.matters && asked.about.name == name);
+            field.and_then(|field| if let Entry::One(count) = field.entry { Some(count) } else { None })
+        };
+        let hang = count("people").unwrap_or(if name == "human anchor" { 1.0 } else { 0.0 });
+        for field in ["holders", "pullers"] {
+            let has = (plan.group.len() as f64 - hang).max(0.0) as usize;
+            if let Some(count) = count(field)
                 && !plan.group.is_empty()
                 && count > has as f64
             {

@@ -98,6 +98,8 @@ pub struct Ropes {
     pub dictated_by: Option<usize>,
     /// Rope left of that drop's, m: below 0 it is too short.
     pub reserve: Option<Band>,
+    /// Drops with a question about the rope that has no answer, however long the rope.
+    pub unanswered: Vec<usize>,
     /// Where losing the rope hurts most.
     pub spare: Option<Spare>,
 }
@@ -132,13 +134,18 @@ pub struct Parts {
 
 impl Plan {
     pub(super) fn ropes_for(&self, drops: &[CheckedDrop]) -> Ropes {
-        let mut needs = Vec::new();
+        let (mut needs, mut unanswered) = (Vec::new(), Vec::new());
         for (place, drop) in drops.iter().enumerate() {
             for (asked, answered) in drop.asked.iter().zip(&drop.answers) {
                 let Question::RopeEnd(rope) = &asked.question else { continue };
                 // Where the rope is too short for any answer, as much is needed as with one that is not.
                 let longer = answered.is_err().then(|| rope.of_any_length().answer().ok()).flatten();
-                let Some(answer) = answered.as_ref().as_ref().ok().or(longer.as_ref()) else { continue };
+                let Some(answer) = answered.as_ref().as_ref().ok().or(longer.as_ref()) else {
+                    if unanswered.last() != Some(&place) {
+                        unanswered.push(place);
+                    }
+                    continue;
+                };
                 let Some(needed) = rope.needed(answer).filter(|_| asked.missing.is_empty()) else { continue };
                 // Of two unlike ropes the shorter strand counts.
                 let both = rope.hung == Hung::Doubled && rope.second.value > 0.0;
@@ -159,7 +166,7 @@ impl Plan {
             let left = need.needed.map(|needed| need.there - needed);
             Band::of(left.low(), left.typical(), left.high())
         });
-        Ropes { dictated_by, reserve, spare: self.spare(), needs }
+        Ropes { dictated_by, reserve, spare: self.spare(), needs, unanswered }
     }
 
     /// Where too little is left if the rope is lost, by most; where all reaches, the least is left over.
@@ -184,7 +191,9 @@ impl Plan {
             let questions = || checked.asked.iter().map(|asked| &asked.question);
             // The rope is pulled from a link that stays, whether or not anybody asked how hard it comes.
             let pull_downs = questions().filter(|question| matches!(question, Question::PullDown(_))).count();
-            let asked_to_hang = questions().any(|question| matches!(question, Question::RopeEnd(_)));
+            // People take theirs along.
+            let hangs = drop.uses_rope() && drop.anchor != super::DropAnchor::People;
+            let asked_to_hang = hangs && questions().any(|question| matches!(question, Question::RopeEnd(_)));
             let pulled = pull_downs > 0 || asked_to_hang;
             links = links.saturating_add(if pulled { pull_downs.max(1) as u32 } else { 0 });
             for question in questions() {
@@ -274,7 +283,9 @@ impl Ropes {
             match need.end.filter(|end| end.released && end.there > end.needed.high()) {
                 Some(end) => {
                     let out = length(end.there);
-                    let what = ["rope, with ", &out, " let out and enough left to let someone down"].concat();
+                    // Of a rope that a cord pulls nothing is kept to let anyone down.
+                    let left = if need.cord.is_none() { " and enough left to let someone down" } else { "" };
+                    let what = ["rope, with ", &out, " let out", left].concat();
                     add(&what, &need.needed, need.there, need.carried, "less rope let out, or a longer one");
                 }
                 None => add("rope", &need.needed, need.there, need.carried, longer),

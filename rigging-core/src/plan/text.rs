@@ -1,6 +1,6 @@
 //! A checked plan as plain text, for a message or a page of paper.
 
-use super::check::{Checked, CheckedDrop, Reason, Why};
+use super::check::{Checked, Reason, Why};
 use super::day::is_entered;
 use super::group::TEACHINGS;
 use super::ropes::{Parts, RopeNeed, needed_and_there};
@@ -174,18 +174,12 @@ impl Plan {
         let units = lines.units;
         let ropes = &checked.ropes;
         lines.head(About::Reserve, "RESERVE ROPE");
-        let unanswered = |(place, drop): &(usize, &CheckedDrop)| {
-            let mut asked = drop.asked.iter().zip(&drop.answers);
-            asked.any(|(asked, answered)| asked.question.name() == "rope" && answered.is_err())
-                && ropes.needs.iter().all(|need| need.drop != *place)
-        };
-        let unanswered: Vec<_> = checked.drops.iter().enumerate().filter(unanswered).map(|(place, _)| place).collect();
         let dictates = ropes.dictated_by.and_then(|place| ropes.needs.get(place));
         match (dictates, ropes.reserve) {
             (Some(need), Some(reserve)) => {
                 let name = self.name_of(need.drop);
                 // One without an answer may need more.
-                let dictates = if unanswered.is_empty() {
+                let dictates = if ropes.unanswered.is_empty() {
                     ["- Drop ", &name, " dictates the rope"].concat()
                 } else {
                     ["- Of those with an answer, drop ", &name, " dictates the rope"].concat()
@@ -218,8 +212,8 @@ impl Plan {
             }
             _ => lines.say("- not checked: no drop says how much rope it needs"),
         }
-        for place in unanswered {
-            lines.say(format!("- Drop {}: no answer about its rope", self.name_of(place)));
+        for place in &ropes.unanswered {
+            lines.say(format!("- Drop {}: no answer about its rope", self.name_of(*place)));
         }
         if let Some(spare) = ropes.spare {
             lines.say(format!(
@@ -231,11 +225,11 @@ impl Plan {
                 units.measured(spare.there, Kind::Length, Toward::Less),
                 left(units, spare.there - spare.needed)
             ));
-            let unknown = self.unknown_from(spare.lost_at + 1);
-            if !unknown.is_empty() {
-                lines
-                    .say(format!("  not counted, for their heights are not entered: drop {}", self.names_of(&unknown)));
-            }
+        }
+        let unknown = self.unknown_from(1);
+        if !unknown.is_empty() {
+            let names = self.names_of(&unknown);
+            lines.say(format!("- If a rope is lost above drop {names}: not checked, its height is not entered"));
         }
     }
 
@@ -274,7 +268,9 @@ impl Plan {
             ));
         }
         if let Some((why, times)) = self.hard() {
-            lines.say(format!("- Longer for {why}: {} times", units.range(&times, Kind::Ratio, Toward::More)));
+            let [all, each] = times.map(|times| units.range(&times, Kind::Ratio, Toward::More));
+            let each = if all == each { String::new() } else { format!(", {each} what each person takes") };
+            lines.say(format!("- Longer for {why}: {all} times{each}"));
         }
         lines.say(match &times.second_rope {
             Ok(ahead) => format!("- A second rope is {}", rigged_ahead(ahead)),

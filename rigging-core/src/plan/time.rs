@@ -169,18 +169,24 @@ impl Plan {
         free.filter(|rope| stays && self.ropes.get(*rope).is_some_and(reaches))
     }
 
-    /// Why everything may take longer, and how many times as long.
-    pub(super) fn hard(&self) -> Option<(&'static str, Band)> {
+    /// Why everything may take longer, how many times as long, and so for what each person takes: less where some are new
+    /// and others are not.
+    pub(super) fn hard(&self) -> Option<(&'static str, [Band; 2])> {
         let times = self.pace.hard.map(|factor| factor.value);
         let new = group::new_to_ropes(&self.group);
-        // Half of the group or more hold up all, fewer by their share: one more who goes down alone makes nobody quicker.
+        // Half of the group or more hold up everyone, fewer by their share; all of them wait for the slowest. So one more
+        // who goes down alone makes nobody quicker.
         let in_part = times.map(|factor| 1.0 + (factor - 1.0) * (2.0 * new).min(1.0));
+        // Nobody knows: it may be ordinary.
+        let at_most = |low: Band| Band::of(low.low(), low.typical(), times.high());
         Some(match (self.day.water, new > 0.0) {
-            (WaterToday::Higher | WaterToday::MuchHigher, true) => ("high water, and people new to ropes", times),
-            (WaterToday::Higher | WaterToday::MuchHigher, false) => ("high water", times),
-            (_, true) => ("people new to ropes, or skills not entered", in_part),
-            // Nobody knows: it may be ordinary.
-            (WaterToday::NotSeen, false) => ("water not seen yet", Band::of(1.0, 1.0, times.high())),
+            (WaterToday::Higher | WaterToday::MuchHigher, true) => ("high water, and people new to ropes", [times; 2]),
+            (WaterToday::Higher | WaterToday::MuchHigher, false) => ("high water", [times; 2]),
+            (WaterToday::NotSeen, true) => {
+                ("water not seen yet, and people new to ropes or skills not entered", [times, at_most(in_part)])
+            }
+            (WaterToday::AsEntered, true) => ("people new to ropes, or skills not entered", [times, in_part]),
+            (WaterToday::NotSeen, false) => ("water not seen yet", [at_most(Band::exact(1.0)); 2]),
             (WaterToday::AsEntered, false) => return None,
         })
     }
@@ -201,7 +207,7 @@ impl Plan {
         };
         let si = |band: &Band<Time>| band.map(|time| time.value);
         let pace = &self.pace;
-        let hard = of(6, self.hard().map_or(Band::exact(1.0), |(_, times)| times));
+        let [hard, each] = self.hard().map_or([Band::exact(1.0); 2], |(_, times)| times).map(|times| of(6, times));
         let people = self.group.len().max(1) as f64;
         let last = self.drops.len().saturating_sub(1);
         let mut drops = Vec::new();
@@ -212,12 +218,12 @@ impl Plan {
             let down = of(10, height) / slow(2, pace.speed.map(|speed| speed.value));
             // Who jumps or slides waits until the one before has swum clear and said so.
             let clear = down + of(3, si(off)) + of(4, si(&pace.signal));
-            let rope = if drop.uses_rope() {
-                of(0, si(&pace.rig)) + people * (of(1, si(&pace.check)) + clear) + of(5, si(&pace.pull))
+            let [once, of_each] = if drop.uses_rope() {
+                [of(0, si(&pace.rig)) + of(5, si(&pace.pull)), of(1, si(&pace.check)) + clear]
             } else {
-                people * clear
+                [0.0, clear]
             };
-            let spent = hard * (rope + of(9, si(&drop.extra)));
+            let spent = hard * (once + of(9, si(&drop.extra))) + each * people * of_each;
             let to_next = if place == last { 0.0 } else { hard * of(8, si(&drop.to_next)) };
             drops.push([spent, to_next]);
         }

@@ -384,6 +384,8 @@ fn a_rope_whose_question_has_no_answer_and_one_that_nobody_carries_are_told_as_s
     let checked = check(&plan);
     let need = checked.ropes.needs.iter().find(|need| need.drop == drop).unwrap();
     assert!(need.there == 60.0 && need.needed.low() >= 90.0, "{need:?}");
+    // It is pulled by a cord: nothing of it lets anyone down.
+    assert!(text.contains("let out: ") && !text.contains("90 m let out and enough left"), "{text}");
     assert_eq!(checked.drops[drop].standing, Standing::AboveLimit);
     assert!(reserve.contains("Last hall dictates the rope") && reserve.contains("too short"), "{reserve}");
     assert!(open.contains("rope: no answer"), "{open}");
@@ -440,6 +442,14 @@ fn what_is_jumped_who_cannot_swim_and_more_hands_than_there_are_are_open() {
     let both = open(&plan);
     assert!(both.contains("human anchor: holders 6, and of the group there are 5 for it"), "{both}");
     assert!(both.contains("pull-down: pullers 7, and of the group there are 6 for it"), "{both}");
+    // Whoever hangs there does neither.
+    plan.drops[0].questions = vec![
+        asked("human anchor", &[("holders", Entry::One(5.0)), ("people", Entry::One(2.0))]),
+        asked("raise and lower", &[("pullers", Entry::One(6.0))]),
+    ];
+    let both = open(&plan);
+    assert!(both.contains("human anchor: holders 5, and of the group there are 4 for it"), "{both}");
+    assert!(both.contains("raise and lower: pullers 6, and of the group there are 5 for it"), "{both}");
     plan.drops[0].questions = vec![
         asked("human anchor", &[("holders", Entry::One(5.0))]),
         asked("pull-down", &[("pullers", Entry::One(6.0))]),
@@ -485,9 +495,11 @@ fn a_drop_below_without_a_height_is_not_taken_for_none() {
     // Ten metres and three behind the lip.
     assert_eq!(next(&plan), Entry::One(13.0));
     let told = |plan: &Plan| plan.text(&check(plan)).replace('\u{a0}', " ");
-    let (unknown, spare) =
-        ("a drop still below has no height yet", "  not counted, for their heights are not entered: drop 3");
-    assert!(!told(&plan).contains(unknown) && !told(&plan).contains("not entered: drop 3"));
+    let (unknown, spare) = (
+        "a drop still below has no height yet",
+        "If a rope is lost above drop 3: not checked, its height is not entered",
+    );
+    assert!(!told(&plan).contains(unknown) && !told(&plan).contains(spare));
     plan.drops[2].height = Band::exact(Length::default());
     assert_eq!(next(&plan), Entry::One(40.0));
     let text = told(&plan);

@@ -214,6 +214,11 @@ fn one_more_who_goes_down_alone_makes_nobody_quicker() {
     plan.group.truncate(4);
     plan.group[2].rope = RopeSkill::New;
     plan.group[3].rope = RopeSkill::New;
+    // What does not grow with the people takes no less with more of them.
+    for drop in &mut plan.drops {
+        drop.extra = Band::exact(Time::new::<second>(1800.0));
+        drop.to_next = Band::exact(Time::new::<second>(3600.0));
+    }
     let mut last = plan.times();
     // By hand: half of four are new, so all takes as long as the pace says; two of seven: 4/7 of what is more than once.
     assert_eq!(last.hard, Some("people new to ropes, or skills not entered"));
@@ -228,9 +233,19 @@ fn one_more_who_goes_down_alone_makes_nobody_quicker() {
         last = now;
         if plan.group.len() == 7 {
             let text = plan.text(&check(&plan)).replace('\u{a0}', " ");
-            assert!(text.contains("skills not entered: 1.0 to 1.9 times"), "{text}");
+            let told = "skills not entered: 1.0 to 2.5 times, 1.0 to 1.9 what each person takes";
+            assert!(text.contains(told), "{text}");
         }
     }
+    // Somebody new makes nobody quicker either where the water is not seen.
+    plan.day.water = WaterToday::NotSeen;
+    let with = plan.times();
+    plan.group.iter_mut().for_each(|person| person.rope = RopeSkill::Rigs);
+    let without = plan.times();
+    for end in [Band::low, Band::typical, Band::high] {
+        assert!(end(&with.descent) >= end(&without.descent), "{:?} {:?}", with.descent, without.descent);
+    }
+    assert_eq!(with.hard, Some("water not seen yet, and people new to ropes or skills not entered"));
 }
 
 #[test]

@@ -35,8 +35,8 @@ pub(super) struct PlanSheet {
     refused: Vec<String>,
     /// Why something was not taken: a file or a link, one more row, what a question says and the plan says itself.
     turned_away: Option<String>,
-    /// What was typed into the question of a drop, by its row and place, and cannot be used: it stands there again.
-    left: Option<((u32, usize), Typed, Wrong)>,
+    /// What was typed into questions of drops and cannot be used: it stands there again.
+    left: Vec<Left>,
     /// The drop on the screen, by the number of its row; none for the whole plan.
     at: Option<u32>,
     pub(super) way: Way,
@@ -44,6 +44,16 @@ pub(super) struct PlanSheet {
     answers: Answers,
     /// The text of its file, as far as it is known to be the same.
     written: OnceCell<String>,
+}
+
+/// What was typed into the question of a drop and cannot be used.
+#[derive(Debug)]
+struct Left {
+    /// The row of the drop, and the place of the question in it.
+    of: (u32, usize),
+    typed: Typed,
+    wrong: Wrong,
+    why: String,
 }
 
 /// A name in an id: the row it belongs to, and the field or text.
@@ -73,7 +83,7 @@ impl PlanSheet {
             offer: None,
             refused: Vec::new(),
             turned_away: None,
-            left: None,
+            left: Vec::new(),
             at: None,
             way: Way::default(),
             units: Units::default(),
@@ -126,6 +136,7 @@ impl PlanSheet {
         let checked = self.checked();
         let sections = self.plan.sections(&checked);
         let undoes = self.undoes();
+        let away: Vec<_> = self.turned_away.iter().chain(self.left.iter().map(|left| &left.why)).cloned().collect();
         let view = PlanView {
             plan: &self.plan,
             checked: &checked,
@@ -140,7 +151,7 @@ impl PlanSheet {
             asking: &self.asking,
             offer: self.offer.as_ref(),
             refused: &self.refused,
-            turned_away: self.turned_away.as_slice(),
+            turned_away: &away,
         };
         work(&view, self.at.and_then(|key| self.place_of(List::Drops, key)));
     }

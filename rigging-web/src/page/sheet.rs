@@ -107,7 +107,7 @@ impl Typed {
     }
 
     /// What stands in the boxes of one field.
-    fn of_field(&self, name: &str) -> Typed {
+    pub(super) fn of_field(&self, name: &str) -> Typed {
         Kept(self.0.iter().filter(|(id, _)| place(id).0 == name).cloned().collect())
     }
 
@@ -223,9 +223,7 @@ impl Sheet {
 
     /// The answer, or nothing while an entry that matters is unusable.
     pub(super) fn answer(&self) -> Answered {
-        let unusable =
-            self.question.fields().iter().any(|field| field.matters && self.wrong.get(field.about.name).is_some());
-        (!unusable).then(|| self.question.answer())
+        self.refused().is_empty().then(|| self.question.answer())
     }
 
     fn boxes(&self) -> Boxes<'_> {
@@ -361,6 +359,26 @@ impl Sheet {
         }
     }
 
+    /// What was typed and cannot be used, by the fields that matter.
+    pub(super) fn refused(&self) -> Vec<Asked> {
+        let fields = self.question.fields().into_iter();
+        fields.filter(|field| field.matters && self.wrong.get(field.about.name).is_some()).collect()
+    }
+
+    /// Reads again what could not be used.
+    pub(super) fn read_refused(&mut self) {
+        for field in self
+            .question
+            .fields()
+            .iter()
+            .filter(|field| self.wrong.get(field.about.name).is_some())
+            .cloned()
+            .collect::<Vec<_>>()
+        {
+            self.read_again(&field);
+        }
+    }
+
     /// Reads what stands in the boxes of a field in the units there are now: it is what is seen there.
     fn read_again(&mut self, field: &Asked) {
         let name = field.about.name;
@@ -385,11 +403,7 @@ impl Sheet {
                 let _ = self.question.set(field.about.name, &as_linked(field, self.units));
             }
         }
-        for field in self.question.fields().iter().filter(|field| field.about.kind != Kind::Count) {
-            if self.wrong.get(field.about.name).is_some() {
-                self.read_again(field);
-            }
-        }
+        self.read_refused();
         self.whole().focused(id)
     }
 

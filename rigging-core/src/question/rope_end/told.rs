@@ -174,7 +174,7 @@ impl RopeEnd {
     pub fn let_out_needed(&self, answer: &Answer) -> Option<LetOut> {
         let needed = told(answer, &self.let_out_words(self.hung))?;
         let released = self.hung.is_let_out();
-        Some(LetOut { needed, there: self.strand(self.hung), bottom: self.bottom, released })
+        Some(LetOut { needed, there: self.strand(self.hung).max(0.0), bottom: self.bottom, released })
     }
 
     /// Pull cord needed, as declared, in an answer to this question, m; none where no cord is used.

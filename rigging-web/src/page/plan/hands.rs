@@ -78,6 +78,7 @@ impl PlanSheet {
         if let Some(Before { plan, whose, keys, typed, wrong, refused, .. }) = self.before.pop() {
             (self.plan, self.whose, self.keys) = (plan, whose, keys);
             (self.typed, self.wrong, self.refused, self.turned_away) = (typed, wrong, refused, None);
+            self.left.clear();
         }
         (self.typing, self.written) = (false, OnceCell::new());
         self.whole()
@@ -92,6 +93,7 @@ impl PlanSheet {
         (self.at, self.written) = (None, OnceCell::new());
         // What of it could not be read is told as long as it is there.
         self.refused.clear();
+        self.left.clear();
         self.offer_nothing();
     }
 
@@ -258,6 +260,7 @@ impl PlanSheet {
         let at = self.place_of(List::Drops, key)?;
         let (questions, place) = (&mut self.plan.drops.get_mut(at)?.questions, place.parse::<usize>().ok()?);
         (place < questions.len()).then(|| questions.remove(place))?;
+        self.left.retain(|left| left.of.0 != key);
         Some("undo".to_owned())
     }
 }

@@ -1,9 +1,9 @@
 //! Questions on their way into the plan and back to their own screens.
 
-use super::PlanSheet;
+use super::{Left, PlanSheet};
 use crate::link::{Link, with_key};
 use crate::page::Whose;
-use crate::page::sheet::Sheet;
+use crate::page::sheet::{Sheet, Typed, Wrong};
 use crate::plan::{List, Side, name_of};
 use rigging_core::plan::{MOST, PlannedDrop, Row, WaterToday};
 use rigging_core::question::{Held, Question};
@@ -52,15 +52,17 @@ impl PlanSheet {
         };
         let mut sheet = opened(asked.question, whose);
         sheet.side = Side { chosen: Some(drop), of: Some((key, place)), of_drop: true, ..Side::default() };
-        if let Some((_, typed, wrong)) = self.left.as_ref().filter(|(of, ..)| *of == (key, place)) {
-            (sheet.typed, sheet.wrong) = (typed.clone(), wrong.clone());
+        if let Some(left) = self.left.iter().find(|left| left.of == (key, place)) {
+            (sheet.typed, sheet.wrong) = (left.typed.clone(), left.wrong.clone());
+            // The plan may be told in other units now.
+            sheet.read_refused();
         }
         Some(sheet)
     }
 
     /// Puts the question of a sheet into the drop chosen there, or into a new one; what became of it.
     pub(in crate::page) fn put_in(&mut self, sheet: &Sheet, now: &str) -> Result<Side, &'static str> {
-        if !sheet.wrong.is_empty() {
+        if !sheet.refused().is_empty() {
             return Err("An entry cannot be used: see the message beside it.");
         }
         let held = held(sheet);
@@ -98,16 +100,14 @@ impl PlanSheet {
         let side = self.side(sheet.side.clone());
         let (at, of) = side.at.zip(side.of)?;
         let place = of.1;
-        self.left = self.left.take().filter(|left| left.0 != of);
+        self.left.retain(|left| left.of != of);
         self.turned_away = None;
         let refused = self.leave_refused(sheet, of);
         let today = self.plan.asked_today(at).into_iter().nth(place)?;
         let link = |question: &Question| Link { question: question.clone(), units: sheet.units, from: None }.write();
         let told = matches!(sheet.whose, Whose::Mine(_)) && !today.missing.is_empty();
         if !told && link(&today.question) == link(&sheet.question) {
-            let said = refused.as_ref().map(|_| "Not taken back: an entry cannot be used.".to_owned());
-            self.turned_away = refused;
-            return said;
+            return (!refused.is_empty()).then(|| "Not taken back: an entry cannot be used.".to_owned());
         }
         let mut back = held(sheet);
         let (was, given) = (today.question.fields(), today.given);
@@ -116,6 +116,9 @@ impl PlanSheet {
         if !matches!(self.whose, Whose::Mine(_)) && !matches!(sheet.whose, Whose::Mine(_)) {
             back.missing.clone_from(&held.missing);
         }
+        // An example's number is nobody's where another was meant.
+        let still = held.missing.iter().filter(|name| refused.contains(name) && !back.missing.contains(name));
+        back.missing = back.missing.iter().chain(still).copied().collect();
         let mut stays = Vec::new();
         for ((now, before), stored) in sheet.question.fields().iter().zip(&was).zip(held.question.fields()) {
             if given.contains(&stored.about.name) {
@@ -136,27 +139,31 @@ impl PlanSheet {
             said = format!("{said} Not taken: {stays}.");
             self.turned_away = Some(stays);
         }
-        if let Some(refused) = refused {
+        if !refused.is_empty() {
             said += " Not all of it: an entry cannot be used.";
-            self.turned_away = Some(self.turned_away.take().map_or(String::new(), |away| away + ". ") + &refused);
         }
         Some(said)
     }
 
-    /// Keeps what was typed into the question of a drop and cannot be used, so that it stands there again; why it was not
-    /// taken.
-    fn leave_refused(&mut self, sheet: &Sheet, of: (u32, usize)) -> Option<String> {
-        let fields = sheet.question.fields();
-        let refused = fields.iter().filter(|field| sheet.wrong.get(field.about.name).is_some());
-        let labels: Vec<_> = refused.map(|field| field.about.label).collect();
-        (!labels.is_empty()).then(|| {
-            self.left = Some((of, sheet.typed.clone(), sheet.wrong.clone()));
-            format!(
-                "{}, {}: what was typed cannot be used. It waits in the question; what stood there before counts",
+    /// Keeps what was typed into the question of a drop and cannot be used, so that it stands there again; the names of
+    /// its fields.
+    fn leave_refused(&mut self, sheet: &Sheet, of: (u32, usize)) -> Vec<&'static str> {
+        let (mut typed, mut wrong) = (Typed::default(), Wrong::default());
+        let refused = sheet.refused();
+        for name in refused.iter().map(|field| field.about.name) {
+            sheet.typed.of_field(name).each().for_each(|(id, text)| typed.keep(id.clone(), text.clone()));
+            wrong.keep(name.to_owned(), sheet.wrong.get(name).cloned().unwrap_or_default());
+        }
+        if !refused.is_empty() {
+            let labels: Vec<_> = refused.iter().map(|field| field.about.label).collect();
+            let why = format!(
+                "{}, {}: what was typed cannot be used; what stood there before counts",
                 sheet.question.name(),
                 labels.join("; ")
-            )
-        })
+            );
+            self.left.push(Left { of, typed, wrong, why });
+        }
+        refused.iter().map(|field| field.about.name).collect()
     }
 }
 

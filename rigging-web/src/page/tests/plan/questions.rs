@@ -47,6 +47,7 @@ fn a_question_goes_into_the_plan_and_comes_back_from_its_own_screen() {
     // It is seen on the drop, and waits where it was typed.
     let told = part(&back, "app").split("class=\"refused\"").nth(1).unwrap().split("</ul>").next().unwrap();
     assert!(told.contains("in the current, ") && told.contains("what was typed cannot be used"), "{told}");
+    // Not over a change of units with a number that was never in them.
     let waits = page.go("plan/2/1", "", NOW);
     assert!(
         part(&waits, "app").contains("value=\"wide\"") && part(&waits, "app").contains("An entry cannot be used: ")
@@ -230,4 +231,71 @@ fn a_plan_takes_no_more_questions_at_any_door_than_can_be_checked_at_once() {
     press(&mut page, "mine");
     page.event(Event::Input, "into-drop", &drops.len().to_string(), NOW);
     assert_eq!(press(&mut page, "into-plan").said, "The plan holds as many questions as it can.");
+}
+
+/// Two questions of drop 2, in each an entry that cannot be used.
+fn refused_twice() -> Page {
+    let mut page = Page::default();
+    page.go("plan", "", NOW);
+    press(&mut page, "plan-mine");
+    for (address, id, text) in [("plan/2/2", "let_out_m", "9999"), ("plan/2/3", "body_kg-high", "1300")] {
+        page.go(address, "", NOW);
+        page.event(Event::Input, "height_m-high", "14", NOW);
+        page.event(Event::Input, id, text, NOW);
+        page.go("plan/2", "", NOW);
+    }
+    page
+}
+
+fn waits(page: &mut Page, address: &str, text: &str) -> bool {
+    let html = page.go(address, "", NOW);
+    let waits = part(&html, "app").contains(&format!("value=\"{text}\""));
+    page.go("plan/2", "", NOW);
+    waits
+}
+
+#[test]
+fn what_cannot_be_used_waits_in_its_own_question_and_nowhere_else() {
+    let mut page = refused_twice();
+    assert!(waits(&mut page, "plan/2/2", "9999") && waits(&mut page, "plan/2/3", "1300"));
+    let told = page.go("plan/2", "", NOW);
+    let told = part(&told, "app").split("class=\"refused\"").nth(1).unwrap().split("</ul>").next().unwrap();
+    assert!(told.contains("rope, ") && told.contains("abseil, "), "{told}");
+    // Only what cannot be used: the rest is the plan's.
+    let html = page.go("plan/2/2", "", NOW);
+    assert!(!part(&html, "app").contains("value=\"14\""), "{}", part(&html, "app"));
+    // In feet it is read again: more of them are too much too, and the message says so in feet.
+    page.event(Event::Input, "length-unit", "ft", NOW);
+    let html = page.go("plan/2/2", "", NOW);
+    assert!(part(&html, "app").contains("value=\"9999\"") && part(&html, "app").contains("cannot be used"));
+    // Neither another plan nor another question has it.
+    let mut page = refused_twice();
+    press(&mut page, "unput:drop-2.1");
+    assert!(!waits(&mut page, "plan/2/2", "9999") && !waits(&mut page, "plan/2/2", "1300"));
+    let mut page = refused_twice();
+    page.go("plan", "", NOW);
+    press(&mut page, "plan-new");
+    press(&mut page, "plan-take");
+    assert!(!part(&page.go("plan", "", NOW), "app").contains("cannot be used"));
+}
+
+#[test]
+fn the_number_of_an_example_is_nobodys_where_another_was_meant() {
+    let mut page = Page::default();
+    page.go("plan", "", NOW);
+    press(&mut page, "plan-new");
+    press(&mut page, "plan-take");
+    press(&mut page, "plan-mine");
+    press(&mut page, "add:drop");
+    page.go("plan/1/rp", "", NOW);
+    press(&mut page, "into-plan");
+    page.go("plan/1/1", "", NOW);
+    page.event(Event::Input, "let_out_m", "9999", NOW);
+    press(&mut page, "mine");
+    let drop = page.go("plan/1", "", NOW);
+    assert!(part(&drop, "app").contains("an example still, not compared"), "{}", part(&drop, "app"));
+    page.go("plan/1/1", "", NOW);
+    page.event(Event::Input, "let_out_m", "16", NOW);
+    press(&mut page, "mine");
+    assert!(!part(&page.go("plan/1", "", NOW), "app").contains("an example still"));
 }
