@@ -81,7 +81,7 @@ impl Abseil {
             let supplies = [
                 (self.extra_carabiner == Whether::No, "one more carabiner, "),
                 (self.strands == Strands::One, "a second strand, "),
-                (self.diameter < Length::new::<millimetre>(11.0), "a thicker rope, "),
+                (self.diameter < Length::new::<millimetre>(10.5), "a thicker rope, "),
                 (stronger, "a device with more friction, "),
                 (self.hand != HandState::BothTired, "both hands, "),
             ];

@@ -146,11 +146,12 @@ impl Case {
             };
             steps.insert(0, self.rigged.at(first.paid_out / 2.0)?);
         }
+        // Whoever comes back in is not out.
+        if let Some(last) = self.way.last().filter(|step| step.person.x < reach) {
+            return Ok((-last.person.z).max(0.0));
+        }
         let pairs = steps.iter().zip(steps.iter().skip(1)).map(|(before, after)| [*before, *after]);
-        let Some([mut inside, mut outside]) = pairs.rev().find(leaves) else {
-            let ends_inside = self.way.last().filter(|step| step.person.x < reach);
-            return Ok(ends_inside.map_or(0.0, |step| (-step.person.z).max(0.0)));
-        };
+        let Some([mut inside, mut outside]) = pairs.rev().find(leaves) else { return Ok(0.0) };
         // The way bends: the place is looked for, not taken from the chord.
         for number in 0..8 {
             // By halves in turn: where a slack guide comes taut the way has a corner, and chords stop short of it.

@@ -397,3 +397,26 @@ fn more_people_take_nothing_off_the_harness_of_one() {
     let one = harness(1);
     assert!(one > 6000.0 && harness(2) >= one && harness(4) >= one, "{one}");
 }
+
+/// A guide that swings the person out of the fall first and lets them hang back into it.
+#[test]
+fn whoever_comes_back_into_the_fall_is_not_out_of_it() {
+    let abseil = GuidedAbseil {
+        height: metres(7.4),
+        bottom_out: Band::exact(metres(1.8)),
+        bottom_up: metres(0.0),
+        top_out: metres(1.7),
+        top_up: metres(-3.0),
+        tail: metres(2.0),
+        fall_out: metres(0.2),
+        pool_to: metres(0.0),
+        guide: Guide::Slack,
+        slack: Band::exact(Ratio::new::<ratio>(0.01)),
+        stiffness: Band::exact(Force::new::<newton>(30e3)),
+        ..GuidedAbseil::default()
+    };
+    let found = abseil.solve().unwrap().findings;
+    let inside = found.iter().find(|found| found.what.contains("clear of the falling water")).unwrap();
+    // Plumb under the stance to the end, a metre above the foot.
+    assert!(inside.band.low() > 6.3 && inside.band.high() < 6.5, "{inside:?}");
+}

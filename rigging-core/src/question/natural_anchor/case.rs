@@ -170,7 +170,17 @@ impl NaturalAnchor {
         // A pull that rises lifts it besides.
         if self.kind == Natural::Buried && self.rises() > 0.0 && self.table_run().is_none() {
             let reason = "buried face: the pull rises, and no check here knows whether it lifts it";
-            return NaturalAnchor { down: Length::default(), ..*self }.less_than(reason, "it, pulled level,");
+            let level = NaturalAnchor { down: Length::default(), ..*self }.less_than(reason, "it, pulled level,")?;
+            let Check::Less(reason, what, most) = level else { return Ok(level) };
+            // The table may let it do more.
+            let mut high = most.high();
+            for run in [1.0, 4.0] {
+                let steep = NaturalAnchor { down: -self.out / run, ..*self };
+                if steep.table_run().is_some() {
+                    high = steep.capacity(&steep.check()?).map_or(high, |band| band.high().max(high));
+                }
+            }
+            return Ok(Check::Less(reason, what, Band::of(most.low(), most.typical(), high)));
         }
         // A lower tree has less of a stem and of roots.
         let person = Length::new::<metre>(1.5);

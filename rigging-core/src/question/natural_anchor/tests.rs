@@ -412,3 +412,34 @@ fn a_tree_lower_than_a_person_does_no_more_than_one_as_high() {
     }
     assert_eq!(standings(&tree(1.0, 1.4))[0], "above limit");
 }
+
+/// The military table lets a deep face in loam do more than a level pull by the wedge: that is no bound there.
+#[test]
+fn a_rising_pull_is_bounded_by_whatever_may_hold_more() {
+    let face = |down: f64| NaturalAnchor {
+        ground: Ground::Loam,
+        girth: Band::exact(metres(0.9)),
+        wide: metres(0.45),
+        high: metres(1.1),
+        out: metres(5.0),
+        down: metres(down),
+        ..level(Natural::Buried)
+    };
+    let most = |down: f64| match face(down).check().unwrap() {
+        Check::Less(.., most) => most.high(),
+        figure => face(down).capacity(&figure).unwrap().high(),
+    };
+    assert!(most(-1.2) >= most(-2.0) && most(-1.2) >= most(-5.0), "{} {}", most(-1.2), most(-2.0));
+}
+
+#[test]
+fn the_working_of_a_log_is_that_of_its_number() {
+    let log = NaturalAnchor { out: metres(3.0), down: metres(-50.0), seating: Seating::Along, ..level(Natural::Log) };
+    let working = log.solve().unwrap().working;
+    let step = working.iter().find(|step| step.what.starts_with("Is lifted"));
+    let step = step.unwrap_or_else(|| panic!("{working:?}"));
+    let given = |symbol: &str| step.given.iter().find(|given| given.symbol == symbol).unwrap().band.typical();
+    let told = given("W") * given("β").cos() / (given("θ") + given("β")).sin();
+    assert_relative_eq!(told, step.result.band.typical(), max_relative = 1e-9);
+    assert!(step.given.iter().all(|given| given.symbol != "h_g"));
+}

@@ -147,10 +147,16 @@ impl NaturalAnchor {
         let (d, e) = (self.long.value * foot / 2.0, self.before_edge(foot).value);
         let topples = vec![length("d", d), h_g.clone(), h.clone(), length("e", e)];
         let lifts = vec![length("l", self.long.value), h_g, h];
+        // A log tips nowhere: it is lifted.
+        let lifted = if self.kind == Natural::Log {
+            ("Is lifted at", three, "T = W cos β/sin(θ + β)", Vec::new(), WEIGHT)
+        } else {
+            ("Is lifted, or tips back, at", three, LIFTS, lifts, WEIGHT)
+        };
         for (what, way, formula, more, source) in [
             ("Slides at", one, SLIDES, vec![friction], self.contact.friction().1),
             ("Topples at", two, TOPPLES, topples, WEIGHT),
-            ("Is lifted, or tips back, at", three, LIFTS, lifts, WEIGHT),
+            lifted,
         ] {
             if let Some(way) = way {
                 let mut given = vec![force("W", weight), beta.clone(), rises.clone()];

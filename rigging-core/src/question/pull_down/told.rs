@@ -33,8 +33,7 @@ impl PullDown {
 
     /// The start, and what comes later where that may be harder: of a cord heavier than the rope it is.
     pub(super) fn compared(&self, start: Band, curve: &[Mark], steady: Band) -> Vec<Comparison> {
-        let most = curve.iter().fold(start, |most, mark| larger(most, mark.up));
-        let later = (most.high() > start.high()).then(|| self.compare(AT_MOST, most, steady));
+        let later = harder_later(start, curve).map(|most| self.compare(AT_MOST, most, steady));
         [self.compare(AT_START, start, steady)].into_iter().chain(later).collect()
     }
 
@@ -126,7 +125,10 @@ impl PullDown {
         }
         let mut outcomes = Vec::new();
         for (case, changed) in changes {
-            let findings = vec![Finding::load(AT_START, changed.pull_at(0.0)?)];
+            let start = changed.pull_at(0.0)?;
+            let later = harder_later(start, &changed.curve()?);
+            let most = later.map_or_else(|| Finding::load(AT_START, start), |most| Finding::load(AT_MOST, most));
+            let findings = vec![most];
             outcomes.push(Outcome { case: case.to_owned(), findings });
         }
         if self.pullers < pullers::MOST {
@@ -141,10 +143,11 @@ impl PullDown {
         let mut remarks = Vec::new();
         // Of what lowers the pull, the change that leaves least.
         let mut least: Option<(&str, f64)> = None;
+        let now = harder_later(start, curve).unwrap_or(start).high();
         for outcome in outcomes {
-            for finding in outcome.findings.iter().filter(|finding| finding.what == AT_START) {
+            for finding in outcome.findings.iter().filter(|finding| [AT_START, AT_MOST].contains(&&*finding.what)) {
                 let most = finding.band.high();
-                if most < least.map_or(start.high(), |(_, least)| least) {
+                if most < least.map_or(now, |(_, least)| least) {
                     least = Some((&outcome.case, most));
                 }
             }
@@ -286,6 +289,12 @@ impl PullDown {
     }
 }
 
+/// What the pull comes to later on the way, where that may be harder than at the start.
+fn harder_later(start: Band, curve: &[Mark]) -> Option<Band> {
+    let most = curve.iter().fold(start, |most, mark| larger(most, mark.up));
+    (most.high() > start.high()).then_some(most)
+}
+
 /// From where on the rope runs by itself: at the earliest with the least friction, at the latest with the most.
 fn runs_by_itself(curve: &[Mark]) -> String {
     // Between two places of the curve the earlier one for the least friction, the later one for the most. What runs and then
@@ -296,13 +305,12 @@ fn runs_by_itself(curve: &[Mark]) -> String {
     if !curve.is_empty() && curve.iter().all(|mark| mark.up.high() <= 0.0) {
         return "It runs by itself from the start on: all of it comes down at once, and the free end whips.".to_owned();
     }
+    let runs_before = curve.iter().take(early).any(|mark| mark.up.low() <= 0.0);
+    let before =
+        if runs_before { "It may run by itself on a part of its way, and has to be pulled again. " } else { "" };
     let Some(_) = at(early) else {
-        let words = if curve.iter().any(|mark| mark.up.low() <= 0.0) {
-            "It may run by itself on a part of its way, and has to be pulled again until the free end comes down."
-        } else {
-            "It does not run by itself anywhere: it has to be pulled until the free end comes down."
-        };
-        return words.to_owned();
+        let words = if runs_before { "Then" } else { "It does not run by itself anywhere:" };
+        return [before, words, " it has to be pulled until the free end comes down."].concat();
     };
     let from = match early.checked_sub(1).and_then(at) {
         None => "from the start on".to_owned(),
@@ -312,7 +320,7 @@ fn runs_by_itself(curve: &[Mark]) -> String {
         Some(late) => format!("at the latest from {} m on", decimal(late.ceil(), 0)),
         None => "with the most friction nowhere".to_owned(),
     };
-    format!("It may run by itself {from}, {late}: the rest then comes down at once, and the free end whips.")
+    format!("{before}It may run by itself {from}, {late}: the rest then comes down at once, and the free end whips.")
 }
 
 pub(super) const FORMULAS: [Formula; 4] = [
