@@ -7,6 +7,7 @@
 
 mod decided;
 mod file;
+mod open;
 mod time;
 mod whole;
 

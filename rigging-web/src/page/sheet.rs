@@ -367,15 +367,10 @@ impl Sheet {
 
     /// Reads again what could not be used.
     pub(super) fn read_refused(&mut self) {
-        for field in self
-            .question
-            .fields()
-            .iter()
-            .filter(|field| self.wrong.get(field.about.name).is_some())
-            .cloned()
-            .collect::<Vec<_>>()
-        {
-            self.read_again(&field);
+        for field in self.question.fields() {
+            if self.wrong.get(field.about.name).is_some() {
+                self.read_again(&field);
+            }
         }
     }
 

@@ -1,16 +1,13 @@
 //! One solved case of the guided abseil: the way down, step by step, on the engine.
 
-use super::super::Over;
 use super::super::carried::larger;
 use super::super::input::BadInput;
 use super::super::people::State;
 use super::super::rest::at_rest_again;
-use super::told::included;
 use super::{Guide, GuidedAbseil};
 use crate::band::{Band, Spread, sweep_corners};
 use crate::law::OutOfDomain;
 use crate::statics::{LineId, PointId, Rig, Solver, Vector};
-use std::f64::consts::PI;
 
 /// What is uncertain: load (N), how far out the bottom anchor is (m), how the guide is set, stiffness (N).
 pub(super) type Inputs = [f64; 4];
@@ -93,7 +90,7 @@ pub(super) struct Step {
     /// Where the ring is on the guide, m.
     pub(super) ring: Vector,
     /// Force on each anchor, N.
-    forces: [Vector; 3],
+    pub(super) forces: [Vector; 3],
     pub(super) rope: f64,
     pub(super) guide: f64,
     pub(super) tail: f64,
@@ -189,17 +186,6 @@ impl Case {
         Ok(())
     }
 
-    /// Much what the guide's top anchor gets there with the most friction of the ring, N: a ring that slides down holds the
-    /// part above it, and the one below is taken to pull as it does without friction, but no more than so that both parts
-    /// hold the load alone. It pulls harder where the ring stays behind ([`Parted::rubbed`]), by less than a tenth.
-    fn rubbed(&self, step: &Step) -> f64 {
-        let top = step.on(On::Top).norm();
-        let turn = PI - included(self, step);
-        let left = (-Over::Ring.friction(true).0.high() * turn).exp();
-        let alone = self.load.max(step.tail) / (1.0 + left * (left - 2.0 * turn.cos())).sqrt();
-        (top / left).min(alone).max(top)
-    }
-
     /// The same, at so many places evenly along the way.
     #[cfg(test)]
     pub(super) fn look_at(&mut self, places: u32) -> Result<(), BadInput> {
@@ -210,16 +196,6 @@ impl Case {
             self.way.push(step);
         }
         Ok(())
-    }
-
-    /// The most that the guide's top anchor gets with the most friction of the ring, N, the ring where it then is.
-    pub(super) fn rubs_most(&self, mut parted: Parted) -> Result<f64, BadInput> {
-        let most = self.way.iter().map(|step| self.rubbed(step)).fold(0.0, f64::max);
-        let mut pulls = most;
-        for step in self.way.iter().filter(|step| self.rubbed(step) >= NEARLY * most) {
-            pulls = parted.rubbed(self, step)?.max(pulls);
-        }
-        Ok(pulls)
     }
 
     /// The most that each anchor gets on the way, N, and the guide's top anchor with the most friction of the ring.
@@ -246,74 +222,6 @@ pub(super) const WAIST: f64 = 1.0;
 const NEAR: f64 = 1e-3;
 /// Share of the load below which the abseil rope counts as slack.
 pub(super) const SLACK: f64 = 1e-3;
-
-/// Share of the hardest pull of a ring that rubs from which on a place is solved anew: that it is a tenth too low is not
-/// missed.
-const NEARLY: f64 = 0.9;
-
-/// How close, as a share, the pulls above and below a ring are to what friction holds.
-const CLOSE: f64 = 1e-3;
-
-/// The guide in two parts, parted at the ring: so much of it is above as friction keeps there.
-pub(super) struct Parted {
-    rig: Rig,
-    solver: Solver,
-    person: PointId,
-    ring: PointId,
-    rope: LineId,
-    parts: [LineId; 2],
-    stiffness: f64,
-}
-
-impl Parted {
-    /// Pull above a ring that slides down the guide, N: as many times that below as friction holds around the turn.
-    fn rubbed(&mut self, case: &Case, step: &Step) -> Result<f64, BadInput> {
-        let most = Over::Ring.friction(true).0.high();
-        let stretched = 1.0 + step.guide / self.stiffness;
-        let length = (case.top - step.ring).norm() / stretched;
-        // At an anchor of the guide no ring slides.
-        if step.guide <= SLACK * case.load || length.min(case.guide - length) < 0.02 * case.guide {
-            return Ok(0.0);
-        }
-        self.rig.set_length(self.rope, step.paid_out)?;
-        // Pulls above, and how far it is from what friction holds; less of the guide above is more pull there.
-        let mut at = |above: f64| -> Result<[f64; 2], BadInput> {
-            let lengths = [above, case.guide - above];
-            for (part, length) in self.parts.iter().zip(lengths) {
-                self.rig.set_length(*part, length)?;
-            }
-            let rest = at_rest_again(&mut self.solver, &self.rig)?;
-            self.rig.start_from(&rest);
-            let [up, down] = self.parts.map(|part| rest.line(part).map_or(0.0, |line| line.tension()));
-            let place = |id| rest.point(id).map_or(Vector::zeros(), |point| point.at);
-            let there = Step { person: place(self.person), ring: place(self.ring), ..*step };
-            let turn = PI - included(case, &there);
-            Ok([up, (up / down.max(SLACK * case.load)).ln() - most * turn])
-        };
-        let (mut slides, mut holds) = ((length, at(length)?[1]), None::<(f64, f64)>);
-        let (mut pull, mut less, mut slid) = (0.0, 0.02 * length, false);
-        for _ in 0..40 {
-            // By chords that keep it between them (Illinois).
-            let next = holds.map_or((slides.0 - less).max(0.5 * slides.0), |(above, over)| {
-                slides.0 + (above - slides.0) * slides.1 / (slides.1 - over)
-            });
-            let [up, over] = at(next)?;
-            if over < 0.0 {
-                (slides, less) = ((next, over), 2.0 * less);
-                holds = holds.map(|(above, over)| (above, if slid { 0.5 * over } else { over }));
-            } else {
-                (holds, pull) = (Some((next, over)), up);
-                slides.1 *= if slid { 1.0 } else { 0.5 };
-            }
-            slid = over < 0.0;
-            if over.abs() < CLOSE || next < 1e-3 * length {
-                pull = up;
-                break;
-            }
-        }
-        Ok(pull)
-    }
-}
 
 struct Rigged {
     rig: Rig,
@@ -422,7 +330,7 @@ impl GuidedAbseil {
         let mut case = self.rubbed_closely(&point)?;
         case.look_closer(&Case::rubbed)?;
         case.look_closer(&Case::rubbed)?;
-        rubbed.take_in(case.rubs_most(self.parted(&point)?)?, &point);
+        rubbed.take_in(case.rubs_most(self.parted(&point)?), &point);
         let still = self.people.spread(State::Still)?.band;
         let way = sweep_corners(self.inputs(still), |point| {
             let mut case = self.case(point)?;
@@ -481,7 +389,7 @@ impl GuidedAbseil {
             force = self.closely(&point, *on)?.most().into_iter().fold(force, f64::max);
         }
         let case = self.rubbed_closely(&point)?;
-        force = case.most().into_iter().fold(force, f64::max).max(case.rubs_most(self.parted(&point)?)?);
+        force = case.most().into_iter().fold(force, f64::max).max(case.rubs_most(self.parted(&point)?));
         Ok(Band::of(least, typical, force))
     }
 
@@ -512,7 +420,7 @@ impl GuidedAbseil {
     }
 
     /// The ends of the guide, and its length without tension, m.
-    fn guide_line(&self, bottom_out: f64, set: f64, stiffness: f64) -> ([Vector; 2], f64) {
+    pub(super) fn guide_line(&self, bottom_out: f64, set: f64, stiffness: f64) -> ([Vector; 2], f64) {
         let top = Vector::new(self.top_out.value, 0.0, self.top_up.value);
         let bottom = Vector::new(bottom_out, 0.0, self.bottom_up.value - self.height.value);
         let chord = (bottom - top).norm();
@@ -521,26 +429,6 @@ impl GuidedAbseil {
             Guide::Slack => chord * (1.0 + set),
         };
         ([top, bottom], guide)
-    }
-
-    /// The same rig with the guide in two parts.
-    pub(super) fn parted(&self, &[load, bottom_out, set, stiffness]: &Inputs) -> Result<Parted, BadInput> {
-        let ([top, bottom], guide) = self.guide_line(bottom_out, set, stiffness);
-        let mut rig = Rig::new();
-        let [abseil, top_id, bottom_id] = [
-            rig.add_held("abseil anchor", [0.0, 0.0, 0.0])?,
-            rig.add_held("top of the guide", top)?,
-            rig.add_held("bottom of the guide", bottom)?,
-        ];
-        let ring = rig.add_free("ring", 0.7 * top + 0.3 * bottom, [0.0, 0.0, 0.0])?;
-        let person = rig.add_free("person", 0.7 * top + 0.3 * bottom - Vector::z(), [0.0, 0.0, -load])?;
-        let rope = rig.add_line("abseil rope", &[abseil, person], 1.0, stiffness)?;
-        let parts = [
-            rig.add_line("guide above the ring", &[top_id, ring], guide / 2.0, stiffness)?,
-            rig.add_line("guide below the ring", &[ring, bottom_id], guide / 2.0, stiffness)?,
-        ];
-        rig.add_line("cow's tail", &[person, ring], self.tail.value, stiffness)?;
-        Ok(Parted { rig, solver: Solver::default(), person, ring, rope, parts, stiffness })
     }
 
     /// The way down at one point of the ranges.

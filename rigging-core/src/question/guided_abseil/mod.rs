@@ -1,6 +1,7 @@
 //! Where does a guide line carry a person on an abseil, and what does it cost?
 
 mod case;
+mod rubs;
 #[cfg(test)]
 mod tests;
 mod told;
