@@ -10,7 +10,7 @@
 //! | [`limit`] | a load band against a limit → one of four standings |
 //! | [`strength`] | published strengths and limits with their sources |
 //! | [`statics`] | the engine: where a rig comes to rest and what every line carries |
-//! | [`published`] | answers that this library did not make, and its own beside them |
+//! | [`published`] | the form of answers that this library did not make, and its own beside them |
 //! | [`law`] | single physical laws, formula and source in the doc |
 //! | [`working`] | the steps of an answer, and where each number comes from |
 //! | [`band`] | a value known only within a range, and how ranges pass through a calculation |
@@ -115,7 +115,7 @@
 //!
 //! And of structs what is written as a literal: what goes into a law and comes out of it ([`law::haul::Haul`],
 //! [`law::taut_line::TautLine`], [`law::ground::Block`] and their like), [`statics::LoadOnLine`], [`published::Row`] with
-//! its parts, [`plan::Reading`], the fields of a question ([`question::Field`], [`question::About`],
+//! its parts, [`published::Checked`], [`plan::Reading`], the fields of a question ([`question::Field`], [`question::About`],
 //! [`question::Choice`]). Names on the wire (JSON), once published, stay; rows of tables are only added at the end; the
 //! lists `ALL` of an enum that may grow get longer with it: go through them, do not write their length. What
 //! comes from serde, uom and nalgebra in signatures (`Vector`, the quantities) changes with their major versions.

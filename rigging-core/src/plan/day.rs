@@ -326,7 +326,8 @@ pub struct Pace {
     pub signal: Band<Time>,
     /// Pulling the rope down.
     pub pull: Band<Time>,
-    /// How many times as long it takes in high water or with a new group.
+    /// How many times as long it takes in high water or with a new group; where fewer than half are new to ropes, what
+    /// each person takes grows by twice their share of it.
     pub hard: Band<crate::quantity::Ratio>,
     /// Share of the time that is left where a second rope is rigged ahead.
     pub second_rope: Band<crate::quantity::Ratio>,

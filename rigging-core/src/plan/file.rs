@@ -55,7 +55,7 @@ pub const FORMAT: &str = "rigging plan";
 pub const VERSION: u32 = 1;
 
 /// The most rows a plan may have: drops, people or ropes; questions of one drop; questions in all. Five hundred
-/// of the slowest kind, all of them different, take about five seconds the first time; usual ones a tenth of that.
+/// take seconds the first time if all of them are different; of the slowest kind, six legs to anchors, a minute and more.
 /// ```
 /// use rigging_core::plan::{MOST, Person, Plan};
 ///

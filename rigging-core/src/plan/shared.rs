@@ -5,14 +5,15 @@
 //! | the group | `body_kg` of every question |
 //! | the day | `kit_kg`, `suit_water_kg` of every question, where masses of the group are known or they were changed |
 //! | the water | `flow`, `float_s`, `depth` of *in the current*; `falling_water` of the *abseil* |
-//! | the drop | `height_m`, `bottom`, and `set_back_m` if it is not 0, of the *rope*; `height_m` of *abseil* and *pull-down*, its high end |
+//! | the drop | `height_m`, `bottom`, and `set_back_m` if it is not 0, of the *rope*; `height_m` of *abseil* and, with `rising_m`, of a *pull-down* without a slab, its high end |
 //! | the rope chosen for a drop, else the longest | `rope_m`, `diameter_m` of the *rope*; `diameter_m` of *abseil* and *pull-down* |
 //! | the longest other rope, where two are joined | `second_m` of the *rope* |
 //! | the longest pull cord, else the longest other rope, where one is pulled | `cord_m` of the *rope* |
 //! | the longest way down still below, set-back counted | `next_drop_m`, and the longest rope that is not at this drop as `spare_m`, of the *pull-down* |
 //!
 //! Kit and water of a day that are those assumed, and masses of a group of which one is missing, take nothing off what
-//! a question says: of ranges both count, from the least to the most, of a single number the larger.
+//! a question says: of ranges both count, from the least to the most, of a single number the larger; so does the next drop
+//! while one below has no height. A *rope* is asked for a height of a metre at least.
 //!
 //! What a step of water does not move: what is at the bottom, what lies downstream, and a line that is dry.
 

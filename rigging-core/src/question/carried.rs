@@ -20,6 +20,7 @@ use crate::strength::{Bound, Strength};
 /// assert_eq!((carried.rope, carried.point, carried.anchor), (force, force, force));
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq)]
+#[non_exhaustive]
 pub struct Carried {
     /// From those who hang, on what they hang on.
     pub hung: Band,

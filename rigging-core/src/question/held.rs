@@ -23,7 +23,8 @@ use super::{BadInput, Entry, Question};
 pub struct Held {
     /// The question as it was entered.
     pub question: Question,
-    /// Fields that matter and that nobody gave: the example's values stand there, so nothing is compared.
+    /// Fields that matter and that nobody gave: the example's values stand there. A plan compares nothing of such a
+    /// question; whoever asks it alone has to say which they are, as `examples/ask` does.
     pub missing: Vec<&'static str>,
 }
 
