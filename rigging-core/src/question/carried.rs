@@ -47,7 +47,8 @@ pub struct Carried {
 ///
 /// // On a line hangs a cow's tail, whose connector is asked too; on the anchor it is the tail instead of a rope.
 /// let asks = |on, part: &str| {
-///     let carried = Carried { on, ..Carried::by_rope(Band::exact(2000.0), 1, HeldBy::Edge) };
+///     let mut carried = Carried::by_rope(Band::exact(2000.0), 1, HeldBy::Edge);
+///     carried.on = on;
 ///     carried.compare(&Against::default()).iter().any(|row| row.what == part)
 /// };
 /// let (connector, rope) = ("on a connector of the cow's tail", "on a connector in the rope");
