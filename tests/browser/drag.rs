@@ -311,6 +311,8 @@ pub(crate) fn slides(engine: Engine) -> Outcome {
     let mut browser = Browser::open_with(engine, Setup { hurried: false, ..Setup::default() }, &page::built()?)?;
     browser.go("1/al")?;
     browser.run(SLIDES, &[json!("slide:down_m"), json!(250)])?;
+    same("errors while it slides", browser.errors()?, vec![])?;
+    same("state", browser.state()?.as_deref(), Some("ready"))?;
     let shown = browser.text("#answer")?;
     browser.reload()?;
     same("after opening it anew", browser.text("#answer")?, shown)?;
