@@ -313,7 +313,8 @@ pub(crate) fn slides(engine: Engine) -> Outcome {
     browser.run(SLIDES, &[json!("slide:down_m"), json!(250)])?;
     same("errors while it slides", browser.errors()?, vec![])?;
     same("state", browser.state()?.as_deref(), Some("ready"))?;
-    let shown = browser.text("#answer")?;
+    let shown =
+        wait::until("the answer shows", || Ok(Some(browser.text("#answer")?).filter(|shown| !shown.is_empty())))?;
     browser.reload()?;
     same("after opening it anew", browser.text("#answer")?, shown)?;
     same("errors", browser.errors()?, vec![])
