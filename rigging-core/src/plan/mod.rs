@@ -8,7 +8,8 @@
 //!
 //! [`Plan::check`] puts what cannot wait first: what runs past last light, open decisions and reserve rope, then
 //! the drops where a range is above or crosses a limit, that have no answer, or that rest on what nobody knows the
-//! strength of, with the reason and what would change it. The order of the group is never worked out: [`TEACHINGS`] has both teachings.
+//! strength of, with the reason and what would change it. The order of the group is never worked out: [`TEACHINGS`]
+//! has both teachings.
 //!
 //! The file ([`Plan::read`], [`Plan::write`]) has a version, and a damaged one opens as far as it can be read.
 //!

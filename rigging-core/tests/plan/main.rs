@@ -8,6 +8,7 @@
 mod decided;
 mod file;
 mod open;
+mod rope;
 mod time;
 mod whole;
 
