@@ -85,6 +85,14 @@ impl<K: AsRef<str>> Kept<K> {
         self.0.push((name, words));
     }
 
+    /// Keeps what another one keeps.
+    pub(super) fn keep_all(&mut self, other: &Kept<K>)
+    where
+        K: Clone,
+    {
+        other.each().for_each(|(name, words)| self.keep(name.clone(), words.clone()));
+    }
+
     pub(super) fn forget(&mut self, name: &str) {
         self.0.retain(|(kept, _)| kept.as_ref() != name);
     }
@@ -211,7 +219,7 @@ impl Sheet {
             self.wrong.forget(name);
             // What cannot be used in one question is not another number in the next.
             if let Some((typed, wrong)) = refused {
-                typed.each().for_each(|(id, text)| self.typed.keep(id.clone(), text.clone()));
+                self.typed.keep_all(typed);
                 self.wrong.keep(name.to_owned(), wrong.clone());
             }
         }

@@ -25,7 +25,7 @@ pub fn sheets(view: &PlanView, now: &str) -> Markup {
             @for part in view.about(About::Title) { p { @for line in part.lines.iter().filter(|line| line.starts_with("Date:") || line.starts_with("Water:")) { (line) ". " } } }
             div.flow {
                 @for about in [About::Late, About::Open, About::Reserve, About::First, About::Light, About::Order, About::Bring, About::Notes] {
-                    @for part in view.about(about) { (said::section(part)) }
+                    @for part in view.about(about) { (said::section(part)) @if on_a_second_sheet(about) { (tagged(view)) } }
                 }
                 @for part in view.about(About::End) { p { (part.head) } }
             }
@@ -36,7 +36,7 @@ pub fn sheets(view: &PlanView, now: &str) -> Markup {
                     @if let Some(found) = view.checked.drops.get(*place) {
                         div.plan-drop {
                             h2 { "Drop " (name_of(view.plan, *place)) }
-                            @if !matches!(view.whose, Whose::Mine(_)) { p { strong { (tag(view)) } } }
+                            (tagged(view))
                             p { (standing::alone(found.standing)) }
                             @for reason in &found.reasons { p.said { (reason.why.words()) ": " (reason.what) } }
                             @for part in view.about(About::Drop(*place)) { (said::facts(part)) }
@@ -49,13 +49,26 @@ pub fn sheets(view: &PlanView, now: &str) -> Markup {
     }
 }
 
+/// Whose numbers these are, again away from the head of the sheets, unless they are simply those of who holds them.
+fn tagged(view: &PlanView) -> Markup {
+    let tag = tag(view);
+    html! { @if tag != MINE { p { strong { (tag) } } } }
+}
+
+const MINE: &str = "MINE";
+
+/// What may come to stand on the cover's second sheet.
+fn on_a_second_sheet(about: About) -> bool {
+    matches!(about, About::Order | About::Bring)
+}
+
 pub(super) fn tag(view: &PlanView) -> String {
     let invented = view.plan.day.invented == rigging_core::question::Whether::Yes;
     let whose = match view.whose {
         Whose::Example => "EXAMPLE, not your numbers",
         Whose::Link => "FROM ELSEWHERE, not yours",
         Whose::Earlier(_) => "MINE, FROM AN EARLIER DAY, not confirmed",
-        Whose::Mine(_) => "MINE",
+        Whose::Mine(_) => MINE,
     };
     let typed = if view.wrong.is_empty() { "" } else { "; NOT ALL OF WHAT WAS TYPED" };
     [whose, typed, if invented { "; EVERYTHING IN IT IS INVENTED" } else { "" }].concat()

@@ -151,7 +151,7 @@ impl PlanSheet {
         let (mut typed, mut wrong) = (Typed::default(), Wrong::default());
         let refused = sheet.refused();
         for name in refused.iter().map(|field| field.about.name) {
-            sheet.typed.of_field(name).each().for_each(|(id, text)| typed.keep(id.clone(), text.clone()));
+            typed.keep_all(&sheet.typed.of_field(name));
             wrong.keep(name.to_owned(), sheet.wrong.get(name).cloned().unwrap_or_default());
         }
         if !refused.is_empty() {

@@ -370,6 +370,26 @@ fn the_paper_has_a_cover_and_four_drops_to_a_page_and_lines_to_fill_in() {
 }
 
 #[test]
+fn whose_numbers_these_are_stands_on_every_sheet_of_the_plan() {
+    let mut page = Page::default();
+    page.go("plan", "", NOW);
+    let paper = part(&page.paper(NOW), "paper").to_owned();
+    let drops = paper.matches("class=\"plan-drop\"").count();
+    // At the head, after the order and after what to bring, and in every drop.
+    assert_eq!(paper.matches("EXAMPLE, not your numbers").count(), 3 + drops, "{paper}");
+    let after = |head: &str| paper.split_once(head).map(|(_, rest)| rest.split("<h2>").next().unwrap_or_default());
+    for head in ["<h2>Order", "<h2>Bring"] {
+        assert!(after(head).unwrap().contains("EXAMPLE, not your numbers"), "{head}: {paper}");
+    }
+    // What is simply one's own says so once; not so where not all of what was typed counts.
+    press(&mut page, "plan-mine");
+    assert_eq!(part(&page.paper(NOW), "paper").matches("MINE").count(), 1);
+    enter(&mut page, "drop-1.height_m-high", "twelve");
+    let paper = part(&page.paper(NOW), "paper").to_owned();
+    assert_eq!(paper.matches("MINE; NOT ALL OF WHAT WAS TYPED").count(), 3 + drops, "{paper}");
+}
+
+#[test]
 fn a_drop_stays_on_its_rope_while_ropes_come_go_and_move() {
     let mut page = mine();
     for (place, length) in ["40", "60", "100"].into_iter().enumerate() {
