@@ -148,6 +148,11 @@ impl People {
     /// assert_eq!(product, step.result.band.typical());
     /// ```
     pub fn load_step(&self, state: State, body: f64, kit: f64, at: f64, load: f64) -> Step {
+        self.load_step_on(state, body, kit, at, SLACK / ROPE_OUT, load)
+    }
+
+    /// The same with a slip of another fall factor.
+    pub(super) fn load_step_on(&self, state: State, body: f64, kit: f64, at: f64, factor: f64, load: f64) -> Step {
         let weight = Given::exact("W", self.weight_of_all(body, kit), Kind::Force);
         let (formula, given) = match state {
             State::Slip => (
@@ -156,7 +161,7 @@ impl People {
                     Given::exact("n", f64::from(self.count), Kind::Count),
                     Given::exact("W₁", self.weight_of_one(body, kit), Kind::Force),
                     Given::exact("EA", at, Kind::Force),
-                    Given::exact("f", SLACK / ROPE_OUT, Kind::Ratio),
+                    Given::exact("f", factor, Kind::Ratio),
                 ],
             ),
             _ => ("F = factor · W", vec![Given::exact("factor", at, Kind::Ratio), weight]),

@@ -3,7 +3,7 @@
 use super::super::answer::{Finding, Outcome};
 use super::super::carried::larger;
 use super::super::input::BadInput;
-use super::super::people::{ROPE_OUT, SLACK, State};
+use super::super::people::State;
 use super::super::slip::Catcher;
 use super::rigged::{Case, NAMES, Point, Rigged, There};
 use super::worst::{LENGTHS, put};
@@ -12,6 +12,9 @@ use crate::band::Band;
 use crate::law::{fall, leg_failure};
 use crate::quantity::{Force, Kind, Length, Ratio, metre, newton, ratio};
 use crate::statics::Vector;
+
+#[cfg(test)]
+mod tests;
 
 /// One place within the ranges, and how everybody hangs there while all anchors hold.
 struct Before {
@@ -44,8 +47,10 @@ struct End {
     /// The same of how stiff the legs are.
     legs: fn(&Band) -> f64,
     ropes: u32,
-    /// How much longer than meant all legs are tied but the one that fails, which is as much shorter (m).
+    /// How much longer than meant legs are tied (m).
     long: f64,
+    /// Those that are as much shorter, a bit for each leg.
+    short: u32,
     least: bool,
     most: bool,
 }
@@ -135,14 +140,17 @@ impl Failing<'_, '_> {
     fn look_everywhere(&mut self) -> Result<(), BadInput> {
         let ranges = self.ranges();
         // Several hang on one rope where that is milder, else on one each.
-        let (each, long) = (self.legs.people.count, self.legs.tied_long());
-        let typical = End { of: Band::typical, legs: Band::typical, ropes: each, long: 0.0, least: false, most: false };
-        let light = End { of: Band::low, legs: Band::low, ropes: 1, long: -long, least: true, most: false };
+        let (each, long, short) = (self.legs.people.count, self.legs.tied_long(), 1 << self.failed);
+        let typical =
+            End { of: Band::typical, legs: Band::typical, ropes: each, long: 0.0, short, least: false, most: false };
+        let light = End { of: Band::low, legs: Band::low, ropes: 1, long: -long, least: true, ..typical };
         let heavy = End { of: Band::high, legs: Band::high, long, most: true, ..typical };
-        let [least_drop, most_drop] =
-            [End { legs: Band::high, ..light }, End { legs: Band::low, most: false, ..heavy }];
+        let least_drop = End { legs: Band::high, ..light };
+        let soft = End { legs: Band::low, most: false, ..heavy };
+        // Flat legs hang lower under the heavy before than under the light: these may drop farther.
+        let stiff = End { of: Band::low, legs: Band::high, ..soft };
         self.look(typical, ranges.map(|range| range.typical()))?;
-        for end in [light, heavy, least_drop, most_drop] {
+        for end in [light, heavy, least_drop, soft, stiff] {
             for place in places(ranges, 1) {
                 self.look_either_way(end, place)?;
             }
@@ -161,12 +169,19 @@ impl Failing<'_, '_> {
         [apart, down]
     }
 
+    /// As meant, and as far off as legs may be tied: with each of those that are left long or short where that may pull or
+    /// drop more, and with a pair of them carrying it all.
     fn look_either_way(&mut self, end: End, place: Place) -> Result<(), BadInput> {
-        self.look(End { long: 0.0, ..end }, place)?;
+        let [mut peak, mut moving] = self.look(End { long: 0.0, ..end }, place)?;
         if end.long != 0.0 {
-            self.look(end, place)?;
+            for others in 0..if end.long > 0.0 { 1 << self.legs.count() } else { 1 } {
+                if others & end.short == 0 {
+                    let [one, other] = self.look(End { short: end.short | others, ..end }, place)?;
+                    (peak, moving) = (peak.max(one), moving.max(other));
+                }
+            }
         }
-        Ok(())
+        if end.most { self.look_at_pairs(end, place, [peak, moving]) } else { Ok(()) }
     }
 
     /// On a grid all that is left shares, which takes few solves; where the worst was closed in on every way of it is
@@ -204,20 +219,15 @@ impl Failing<'_, '_> {
         Ok(())
     }
 
-    fn before(
-        &mut self,
-        End { of, legs: stiff, ropes, long, least, most }: End,
-        [apart, down]: Place,
-    ) -> Result<Before, BadInput> {
-        let [body, kit, _, legs, ..] = self.legs.bands(self.legs.state);
+    fn before(&mut self, end: End, place: Place) -> Result<Before, BadInput> {
+        let End { of, ropes, least, most, .. } = end;
+        let [body, kit, ..] = self.legs.bands(self.legs.state);
         // As stiff as in the slip before, and as in the hardest fall that was measured.
         let mut rope = State::Slip.uncertain().0;
         if let Some((stiffness, _)) = Catcher::Canyon.stiffness() {
             rope = larger(rope, stiffness);
         }
-        let weight = self.legs.people.weight_of_all(of(&body), of(&kit));
-        let meant = [of(&body), of(&kit), 0.0, stiff(&legs), apart, down, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0];
-        let point = self.legs.tied(meant, self.failed, long);
+        let (point, weight) = self.legs.point(end, place);
         let hung = self.all.under(plumb(weight), &point)?.point;
         let gives = |metres: f64| weight * metres / (of(&rope) * f64::from(ropes));
         let rope_gives = gives(self.legs.rope.value);
@@ -226,10 +236,9 @@ impl Failing<'_, '_> {
         let jerk = Moves::Jerk { alone: peak(State::Jerky, times)?, times };
         let moves = match self.legs.state {
             State::Slip => {
-                // Nobody slips farther than the rope is long, nor onto more of it than there is.
-                let long = self.legs.rope.value.min(ROPE_OUT);
-                let alone = peak(State::Slip, of(&State::Slip.uncertain().0))?;
-                [Some(Moves::Slip { alone, slack: long.min(SLACK), rope_gives: gives(long) }), Some(jerk)]
+                let [slack, long] = self.legs.slip();
+                let alone = peak(State::Slip, of(&self.legs.uncertain(State::Slip)))?;
+                [Some(Moves::Slip { alone, slack, rope_gives: gives(long) }), Some(jerk)]
             }
             State::Jerky => [Some(jerk), None],
             State::Still | State::Descending => [None; 2],
@@ -245,29 +254,37 @@ impl Failing<'_, '_> {
         Ok(after)
     }
 
-    /// The same in every way in which few may carry it all.
-    fn look(&mut self, end: End, place: Place) -> Result<(), BadInput> {
+    /// The same, looked at closely; the pulls of the catch from rest and in the middle of a slip or a jerk.
+    fn look(&mut self, end: End, place: Place) -> Result<[f64; 2], BadInput> {
         let before = self.before(end, place)?;
-        let ([drop, aside, mut still, mut caught, mut moved], [peak, moving]) = self.shared(&before)?;
-        if before.most {
-            let Before { point, weight, .. } = before;
-            let (legs, there, long) = (self.legs, self.left.there, self.legs.tied_long());
-            let left = std::iter::once(&mut self.left);
-            for few in left.chain(self.pairs.iter_mut().filter(|pair| pair.there.within(there))) {
-                for short in 0..legs.count() {
-                    // All alike, the short one having failed; or one of them short, that takes what it can of the rest.
-                    if !there.leg(short) || long > 0.0 && few.there.leg(short) {
-                        let way = legs.tied(point, short, long);
-                        still = still.max(few.under(plumb(weight), &way)?.most().1);
-                        caught = caught.max(few.under(plumb(peak), &way)?.most().1);
-                        if moving > 0.0 {
-                            moved = moved.max(few.under(plumb(moving), &way)?.most().1);
-                        }
+        let (after, pulls) = self.shared(&before)?;
+        self.take_in(after);
+        Ok(pulls)
+    }
+
+    /// What each pair of those that are left carries if it carries it all.
+    fn look_at_pairs(&mut self, end: End, place: Place, [peak, moving]: [f64; 2]) -> Result<(), BadInput> {
+        let (legs, left) = (self.legs, self.left.there);
+        let (point, weight) = legs.point(end, place);
+        let mut most = [0.0_f64; 3];
+        for pair in self.pairs.iter_mut().filter(|pair| pair.there.within(left)) {
+            let There::Pair(one, other) = pair.there else { continue };
+            // Short: neither, one, the other, both.
+            for short in
+                [0, 1 << one, 1 << other, 1 << one | 1 << other].into_iter().take(if end.long > 0.0 { 4 } else { 1 })
+            {
+                let way = legs.tied(point, short, end.long);
+                for (most, load) in most.iter_mut().zip([weight, peak, moving]) {
+                    if load > 0.0 {
+                        *most = most.max(pair.under(plumb(load), &way)?.most().1);
                     }
                 }
             }
         }
-        self.take_in([drop, aside, still, caught, moved]);
+        let found = self.found.iter_mut().flat_map(|found| found.iter_mut().skip(STILL));
+        for (reach, most) in found.zip(most) {
+            reach.2 = reach.2.max(most);
+        }
         Ok(())
     }
 
@@ -342,10 +359,17 @@ fn beside([apart, down]: [Band; 2], from: Place, steps: Place, way: Place) -> Pl
 }
 
 impl AnchorLegs {
-    /// The same place with one leg tied short and the others long by as much.
-    fn tied(&self, mut point: Point, short: usize, long: f64) -> Point {
+    /// The inputs at an end of what is uncertain, everybody in the fall line, and the weight of all.
+    fn point(&self, End { of, legs: stiff, long, short, .. }: End, [apart, down]: Place) -> (Point, f64) {
+        let [body, kit, _, legs, ..] = self.bands(self.state);
+        let meant = [of(&body), of(&kit), 0.0, stiff(&legs), apart, down, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0];
+        (self.tied(meant, short, long), self.people.weight_of_all(of(&body), of(&kit)))
+    }
+
+    /// The same place with some legs, a bit for each, tied short and the others long by as much.
+    fn tied(&self, mut point: Point, short: u32, long: f64) -> Point {
         for leg in 0..self.count() {
-            put(&mut point, LENGTHS + leg, if leg == short { -long } else { long });
+            put(&mut point, LENGTHS + leg, if short >> leg & 1 == 1 { -long } else { long });
         }
         point
     }

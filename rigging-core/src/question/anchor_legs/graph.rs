@@ -74,7 +74,7 @@ impl AnchorLegs {
     fn three_loads(&self) -> Result<[f64; 3], BadInput> {
         let [light, heavy] = self.loads(self.state)?;
         let [body, kit] = self.people.inputs();
-        let typical = [body.typical(), kit.typical(), self.state.uncertain().0.typical()];
+        let typical = [body.typical(), kit.typical(), self.uncertain(self.state).typical()];
         let mut loads = [0.0; 3];
         for (load, [body, kit, at]) in loads.iter_mut().zip([light, typical, heavy]) {
             *load = self.people.load_of_all(self.state, body, kit, at)?;

@@ -213,7 +213,7 @@ impl Ask for AnchorLegs {
                 .from(Source::assumed("± 15 mm: knots set, holes are not where they seem"))
                 .asked_if(|legs: &AnchorLegs| legs.rig == Rig::Fixed),
             Field::one('W', "rope_m", Kind::Length, 0.2..=200.0, place!(rope))
-                .says("Rope from master point to person", "catches with the legs if an anchor fails, a rope for each of several; short is worse")
+                .says("Rope from master point to person", "a slip falls on up to 3 m of it; all of it catches with the legs if an anchor fails, a rope for each of several; short is worse")
                 .from(Source::assumed("used canyon rope, EA 20 to 49 kN")),
         ]);
         fields.extend(people::fields());
@@ -293,7 +293,7 @@ impl Solve for AnchorLegs {
         let comparisons: Vec<_> = comparisons.into_iter().map(|row| row.unless(not_of)).collect();
         let mut working = self.working(&at, &case, there, worst);
         working.extend(comparisons.first().and_then(|compared| compared.limit.as_ref()).map(|limit| limit.step()));
-        let load = self.people.spread(self.state)?.band;
+        let load = self.people.spread_over(self.state, self.uncertain(self.state))?.band;
         let anchor = findings.first().map_or(load, |finding| finding.band);
         // The catch after a failure comes through rope and harness too.
         let anchor = caught.map_or(anchor, |caught| larger(anchor, caught));

@@ -84,7 +84,15 @@ impl AnchorLegs {
     pub(super) fn working(&self, point: &Point, case: &Case, there: There, worst: usize) -> Vec<Step> {
         let [body, kit, at, stiffness, ..] = *point;
         let size = case.load.norm();
-        let mut steps = vec![self.people.step(body, kit), self.people.load_step(self.state, body, kit, at, size)];
+        let [slack, rope] = self.slip();
+        let (at, factor) = if self.state == State::Slip { (at / self.harder(), slack / rope) } else { (at, 0.0) };
+        let mut hangs = self.people.load_step_on(self.state, body, kit, at, factor, size);
+        if factor > 0.0 && self.harder() > 1.0 {
+            hangs.source = Source::assumed(
+                "0.5 m of slack, or all the rope there is, on the rope entered, EA 20 to 41 kN; energy of a linear spring",
+            );
+        }
+        let mut steps = vec![self.people.step(body, kit), hangs];
         let load = Given::exact("F", size, Kind::Force);
         let angle = Given::exact("θ", case.included, Kind::Angle);
         steps.push(Step {

@@ -1,6 +1,7 @@
 //! The worst case within the ranges, with few solves: scanned roughly, then climbed to from there.
 
 use super::super::input::BadInput;
+use super::super::people::{ROPE_OUT, SLACK};
 use super::rigged::{MOST, Point, Rigged, There};
 use super::{AnchorLegs, Rig, State};
 use crate::band::{Band, Spread};
@@ -85,7 +86,7 @@ impl AnchorLegs {
         let first = [
             body,
             kit,
-            state.uncertain().0,
+            self.uncertain(state),
             self.material.stiffness(),
             self.apart.map(|length| length.value),
             self.down.map(|length| length.value),
@@ -102,6 +103,25 @@ impl AnchorLegs {
         bands
     }
 
+    /// What is uncertain about a state: a slip onto less rope than usual is one onto a rope that is as much stiffer.
+    pub(super) fn uncertain(&self, state: State) -> Band {
+        let uncertain = state.uncertain().0;
+        if state == State::Slip { uncertain.map(|stiffness| self.harder() * stiffness) } else { uncertain }
+    }
+
+    /// Slack of a slip and rope that catches it (m): nobody slips farther than the rope is long, nor onto more of it than
+    /// there is.
+    pub(super) fn slip(&self) -> [f64; 2] {
+        let long = self.rope.value.min(ROPE_OUT);
+        [long.min(SLACK), long]
+    }
+
+    /// How much harder than on the usual rope a slip is caught, as if the rope were so much stiffer.
+    pub(super) fn harder(&self) -> f64 {
+        let [slack, long] = self.slip();
+        slack / long / (SLACK / ROPE_OUT)
+    }
+
     /// How much longer or shorter than meant a leg may be tied (m).
     pub(super) fn tied_long(&self) -> f64 {
         if self.rig == Rig::Fixed { self.scatter.value } else { 0.0 }
@@ -109,7 +129,7 @@ impl AnchorLegs {
 
     /// The inputs at which the load of a state is least, and most.
     pub(super) fn loads(&self, state: State) -> Result<[[f64; 3]; 2], OutOfDomain> {
-        let load = self.people.spread(state)?;
+        let load = self.people.spread_over(state, self.uncertain(state))?;
         Ok([load.at_low, load.at_high])
     }
 

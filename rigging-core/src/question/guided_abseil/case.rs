@@ -166,7 +166,7 @@ impl Case {
     }
 
     /// Looks closer where something pulls hardest, so that a peak between the places of the way is not missed.
-    fn look_closer(&mut self, pull: &dyn Fn(&Case, &Step) -> f64) -> Result<(), BadInput> {
+    pub(super) fn look_closer(&mut self, pull: &dyn Fn(&Case, &Step) -> f64) -> Result<(), BadInput> {
         for _ in 0..2 {
             let pulls = self.way.iter().map(|step| pull(self, step)).enumerate();
             let most = pulls.fold((0, 0.0), |most, here| if here.1 >= most.1 { here } else { most });
@@ -199,7 +199,7 @@ impl Case {
     }
 
     /// The most that each anchor gets on the way, N, and the guide's top anchor with the most friction of the ring.
-    fn most(&self) -> [f64; 4] {
+    pub(super) fn most(&self) -> [f64; 4] {
         self.way.iter().fold([0.0; 4], |most, step| {
             let [abseil, top, bottom] = On::ALL.map(|on| step.on(on).norm());
             let mut here = [abseil, top, bottom, self.rubbed(step)].into_iter();
@@ -307,16 +307,13 @@ impl GuidedAbseil {
         let mut forces = sweep_corners(self.inputs(load), |point| Ok::<_, BadInput>(self.case(point)?.most()))?;
         // An anchor may be pulled hardest where the bottom is somewhere between its ends: look closer there. Friction of the
         // ring has its peak near the end of the way, and a sharp one.
-        let [load, out, set, stiffness] = self.inputs(load);
-        for out in (0..if out.is_exact() { 1 } else { 9 }).map(|place| out.across(place, 8)) {
-            for set in ends(set) {
-                for stiffness in ends(stiffness) {
-                    let point = [load.high(), out, set, stiffness];
-                    for (spread, most) in forces.iter_mut().zip(self.rubbed_closely(&point)?.most()) {
-                        spread.take_in(most, &point);
-                    }
-                }
+        let mut closely = Vec::new();
+        for point in self.heaviest(load) {
+            let case = self.rubbed_closely(&point)?;
+            for (spread, most) in forces.iter_mut().zip(case.most()) {
+                spread.take_in(most, &point);
             }
+            closely.push((point, case));
         }
         let [abseil, top, bottom, _] = &forces;
         let hardest = [abseil.at_high, top.at_high, bottom.at_high];
@@ -326,11 +323,8 @@ impl GuidedAbseil {
             }
         }
         let [.., rubbed] = &mut forces;
-        let point = rubbed.at_high;
-        let mut case = self.rubbed_closely(&point)?;
-        case.look_closer(&Case::rubbed)?;
-        case.look_closer(&Case::rubbed)?;
-        rubbed.take_in(case.rubs_most(self.parted(&point)?), &point);
+        let (pulls, point) = self.rubs_most(closely)?;
+        rubbed.take_in(pulls, &point);
         let still = self.people.spread(State::Still)?.band;
         let way = sweep_corners(self.inputs(still), |point| {
             let mut case = self.case(point)?;
@@ -353,44 +347,48 @@ impl GuidedAbseil {
     pub(super) fn hardest_under(&self, load: Band, found: &Found) -> Result<Band, BadInput> {
         let [_, out, set, stiffness] = self.inputs(load);
         // Friction of the ring only adds: the least and the usual are without it.
-        let force = |point: &Inputs, rubs: bool| -> Result<(f64, On), BadInput> {
-            let [abseil, top, bottom, rubbed] = self.case(point)?.most();
-            let top = if rubs { rubbed } else { top };
-            let forces = [(abseil, On::Abseil), (top, On::Top), (bottom, On::Bottom)];
-            Ok(forces.into_iter().fold((0.0, On::Abseil), |most, on| if on.0 > most.0 { on } else { most }))
+        let force = |point: &Inputs| -> Result<f64, BadInput> {
+            let [abseil, top, bottom, _] = self.case(point)?.most();
+            Ok(abseil.max(top).max(bottom))
         };
         let usual = [load.typical(), out.typical(), set.typical(), stiffness.typical()];
-        let (typical, on) = force(&usual, false)?;
-        let (mut least, mut most) = (typical, (typical, on, usual));
-        let mut tried = Vec::new();
-        // Farther out the guide may first pull harder and then less: places between its ends are looked at too.
-        let [abseil, top, bottom] = On::ALL.map(|on| found.on(on).at_high[1]);
-        for out in [abseil, top, bottom, out.low(), out.typical(), out.high()] {
+        let typical = force(&usual)?;
+        let mut least = typical;
+        for out in [out.low(), out.typical(), out.high()] {
             for set in ends(set) {
-                for stiffness in ends(stiffness) {
-                    let point = [load.high(), out, set, stiffness];
-                    if !tried.contains(&point) {
-                        let (force, on) = force(&point, true)?;
-                        if force > most.0 {
-                            most = (force, on, point);
-                        }
-                        tried.push(point);
-                    }
-                }
+                least = least.min(force(&[load.low(), out, set, stiffness.low()])?);
             }
         }
-        for out in [out.low(), out.typical(), out.high()] {
-            least = least.min(force(&[load.low(), out, set.low(), stiffness.low()], false)?.0);
+        // Where each anchor was pulled hardest in the state that is judged, and everywhere else.
+        let mut hardest = On::ALL.map(|on| {
+            let [_, out, set, stiffness] = found.on(on).at_high;
+            (0.0, [load.high(), out, set, stiffness])
+        });
+        let mut closely = Vec::new();
+        for point in hardest.map(|(_, point)| point).into_iter().chain(self.heaviest(load)) {
+            let case = self.rubbed_closely(&point)?;
+            for (most, force) in hardest.iter_mut().zip(case.most()) {
+                if force > most.0 {
+                    *most = (force, point);
+                }
+            }
+            closely.push((point, case));
         }
-        let (mut force, on, point) = most;
-        // Where it is the guide with its friction, the abseil rope may pull as hard, seen closely.
-        let closely = if on == On::Top { [On::Abseil, On::Top].as_slice() } else { &[on] };
-        for on in closely {
-            force = self.closely(&point, *on)?.most().into_iter().fold(force, f64::max);
+        let mut most = self.rubs_most(closely)?.0.max(typical);
+        for ((_, point), on) in hardest.iter().zip(On::ALL) {
+            most = self.closely(point, on)?.most().into_iter().fold(most, f64::max);
         }
-        let case = self.rubbed_closely(&point)?;
-        force = case.most().into_iter().fold(force, f64::max).max(case.rubs_most(self.parted(&point)?));
-        Ok(Band::of(least, typical, force))
+        Ok(Band::of(least, typical, most))
+    }
+
+    /// Under the heaviest, at every place of the bottom and both ends of how the guide is set and how stiff it is: farther
+    /// out it may first pull harder and then less.
+    fn heaviest(&self, load: Band) -> impl Iterator<Item = Inputs> {
+        let [load, out, set, stiffness] = self.inputs(load);
+        let places = (0..if out.is_exact() { 1 } else { 9 }).map(move |place| out.across(place, 8));
+        places.flat_map(move |out| {
+            ends(set).flat_map(move |set| ends(stiffness).map(move |stiffness| [load.high(), out, set, stiffness]))
+        })
     }
 
     /// The way down at one point of the ranges, looked at closely where an anchor is pulled hardest.

@@ -105,6 +105,22 @@ impl Parted {
 }
 
 impl GuidedAbseil {
+    /// The most that the guide's top anchor gets with the most friction of the ring, N, and where: what is told at once of
+    /// each case is too low by less than a tenth, so those that come as near to the hardest are solved anew.
+    pub(super) fn rubs_most(&self, mut cases: Vec<(Inputs, Case)>) -> Result<(f64, Inputs), BadInput> {
+        let mut most = (0.0, Inputs::default());
+        while let Some(first) = hardest_told(&cases, NEARLY * most.0) {
+            let (point, mut case) = cases.swap_remove(first);
+            case.look_closer(&Case::rubbed)?;
+            case.look_closer(&Case::rubbed)?;
+            let pulls = case.rubs_most(self.parted(&point)?);
+            if pulls > most.0 {
+                most = (pulls, point);
+            }
+        }
+        Ok(most)
+    }
+
     /// The same rig with the guide in two parts.
     pub(super) fn parted(&self, &[load, bottom_out, set, stiffness]: &Inputs) -> Result<Parted, BadInput> {
         let ([top, bottom], guide) = self.guide_line(bottom_out, set, stiffness);
@@ -124,4 +140,12 @@ impl GuidedAbseil {
         rig.add_line("cow's tail", &[person, ring], self.tail.value, stiffness)?;
         Ok(Parted { rig, solver: Solver::default(), person, ring, rope, parts, stiffness })
     }
+}
+
+/// Which case pulls hardest with the most friction of the ring, as is told at once of each, if harder than so much.
+fn hardest_told(cases: &[(Inputs, Case)], than: f64) -> Option<usize> {
+    let told = cases.iter().map(|(_, case)| case.most()[3]).enumerate();
+    let first =
+        told.fold((None, than), |most, (place, pulls)| if pulls > most.1 { (Some(place), pulls) } else { most });
+    first.0
 }
