@@ -180,8 +180,8 @@ pub fn swept(
 /// A body that is held there by a steady pull, straight down or down the current.
 ///
 /// # Formula
-/// Where `½ EA/L₀ (⟨ℓ₁ − L₀₁⟩² + ⟨ℓ₂ − L₀₂⟩²) − F y` is least, `y` the way down and `F` > 0 the pull (N): Newton's steps,
-/// halved until they lose nothing. It has one valley; at its bottom the parts and the pull are in balance to 10⁻⁹ of F,
+/// Where `½ EA/L₀ (⟨ℓ₁ − L₀₁⟩² + ⟨ℓ₂ − L₀₂⟩²) − F y` is least, `y` the way down and `F` > 0 the pull (N): Newton's steps
+/// from where the parts hang unstretched, halved until they lose nothing. It has one valley; at its bottom the parts and the pull are in balance to 10⁻⁹ of F,
 /// or as near as the digits of a number reach.
 /// # Errors
 /// As [`dropped`], or if the search does not end.
@@ -201,12 +201,12 @@ pub fn swept(
 /// ```
 pub fn held(near: &Part, far: &Part, pull: Force) -> Result<Moment, OutOfDomain> {
     let pull = positive("pull", pull.value)?;
-    let (springs, free) = both(near, far)?;
+    let (springs, _) = both(near, far)?;
     let energy = |at: [f64; 2]| springs.iter().map(|spring| spring.stored(at)).sum::<f64>() + pull * at[1];
     let reach = springs.iter().map(|spring| spring.rest.abs()).sum::<f64>();
     let size = |[x, y]: [f64; 2]| (x * x + y * y).sqrt();
     let gain = springs.iter().map(|spring| spring.gain).sum::<f64>();
-    let mut at = [0.0, -free];
+    let mut at = lowest(&springs);
     for _ in 0..NEWTON {
         // Along a part it holds by its stretch, across it by its tension; where all is slack, as good as nothing does.
         let ridge = RIDGE * pull / reach;
@@ -359,4 +359,21 @@ impl Body<'_> {
 
 fn ahead([x, y, u, v]: &State, [by_x, by_y, by_u, by_v]: &State, time: f64) -> State {
     [x + time * by_x, y + time * by_y, u + time * by_u, v + time * by_v]
+}
+
+/// The lowest place that the parts reach unstretched: below the point of one of them, or where both are straight.
+fn lowest([near, far]: &[Spring; 2]) -> [f64; 2] {
+    let way = |one: &Spring, to: [f64; 2]| [to[0] - one.at[0], to[1] - one.at[1]];
+    for (one, other) in [(near, far), (far, near)] {
+        let below = [one.at[0], one.at[1] - one.rest];
+        let [x, y] = way(other, below);
+        if x.hypot(y) <= other.rest {
+            return below;
+        }
+    }
+    let [x, y] = way(near, far.at);
+    let apart = x.hypot(y).max(f64::MIN_POSITIVE);
+    let along = (apart + (near.rest - far.rest) * (near.rest + far.rest) / apart) / 2.0;
+    let across = ((near.rest - along) * (near.rest + along)).max(0.0).sqrt() * if x < 0.0 { -1.0 } else { 1.0 };
+    [near.at[0] + (along * x + across * y) / apart, near.at[1] + (along * y - across * x) / apart]
 }

@@ -448,3 +448,23 @@ proptest! {
         }
     }
 }
+
+/// Water that hardly moves: the search begins where the line hangs straight, so that how little pulls does not count.
+#[test]
+fn however_little_pulls_whoever_hangs_there_is_held() {
+    let mut held_by = [0, 0];
+    for rise in [-12.0, 0.0, 3.0] {
+        for share in [0.03, 0.0833, 0.5, 0.9] {
+            for slack in [0.0, 0.02, 0.36, 2.0] {
+                let [near, far] = parts([55.4, rise, share, slack, 196e3]);
+                for pull in [1e-5, 2.816e-4, 0.01, 1.0, 300.0, 3e4] {
+                    let rest = held(&near, &far, newtons(pull)).unwrap();
+                    assert!(close(rest.both.value, pull, 1e-3, 1e-6), "{rise} {share} {slack}: {pull} and {rest:?}");
+                    held_by[usize::from(rest.near.value.min(rest.far.value) > 0.0)] += 1;
+                }
+            }
+        }
+    }
+    // By one part, plumb below its point, and by both.
+    assert!(held_by[0] > 20 && held_by[1] > 100, "{held_by:?}");
+}
