@@ -181,8 +181,8 @@ pub fn swept(
 ///
 /// # Formula
 /// Where `½ EA/L₀ (⟨ℓ₁ − L₀₁⟩² + ⟨ℓ₂ − L₀₂⟩²) − F y` is least, `y` the way down and `F` > 0 the pull (N): Newton's steps
-/// from where the parts hang unstretched, halved until they lose nothing. It has one valley; at its bottom the parts and the pull are in balance to 10⁻⁹ of F,
-/// or as near as the digits of a number reach.
+/// from where the parts hang unstretched, halved until they lose nothing. It has one valley; at its bottom the parts and
+/// the pull are in balance to 10⁻⁹ of F, or as near as the digits of a number reach.
 /// # Errors
 /// As [`dropped`], or if the search does not end.
 /// # References
