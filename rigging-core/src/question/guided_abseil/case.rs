@@ -307,13 +307,13 @@ impl GuidedAbseil {
         let mut forces = sweep_corners(self.inputs(load), |point| Ok::<_, BadInput>(self.case(point)?.most()))?;
         // An anchor may be pulled hardest where the bottom is somewhere between its ends: look closer there. Friction of the
         // ring has its peak near the end of the way, and a sharp one.
-        let mut closely = Vec::new();
-        for point in self.heaviest(load) {
-            let case = self.rubbed_closely(&point)?;
+        let mut cases = Vec::new();
+        for point in self.heaviest(load, 8) {
+            let case = self.case(&point)?;
             for (spread, most) in forces.iter_mut().zip(case.most()) {
                 spread.take_in(most, &point);
             }
-            closely.push((point, case));
+            cases.push((point, case));
         }
         let [abseil, top, bottom, _] = &forces;
         let hardest = [abseil.at_high, top.at_high, bottom.at_high];
@@ -323,7 +323,7 @@ impl GuidedAbseil {
             }
         }
         let [.., rubbed] = &mut forces;
-        let (pulls, point) = self.rubs_most(closely)?;
+        let (pulls, point) = self.rubs_most(cases)?;
         rubbed.take_in(pulls, &point);
         let still = self.people.spread(State::Still)?.band;
         let way = sweep_corners(self.inputs(still), |point| {
@@ -364,28 +364,28 @@ impl GuidedAbseil {
             let [_, out, set, stiffness] = found.on(on).at_high;
             (0.0, [load.high(), out, set, stiffness])
         });
-        let mut closely = Vec::new();
-        for point in hardest.map(|(_, point)| point).into_iter().chain(self.heaviest(load)) {
-            let case = self.rubbed_closely(&point)?;
+        let mut cases = Vec::new();
+        for point in hardest.map(|(_, point)| point).into_iter().chain(self.heaviest(load, 4)) {
+            let case = self.case(&point)?;
             for (most, force) in hardest.iter_mut().zip(case.most()) {
                 if force > most.0 {
                     *most = (force, point);
                 }
             }
-            closely.push((point, case));
+            cases.push((point, case));
         }
-        let mut most = self.rubs_most(closely)?.0.max(typical);
+        let mut most = self.rubs_most(cases)?.0.max(typical);
         for ((_, point), on) in hardest.iter().zip(On::ALL) {
             most = self.closely(point, on)?.most().into_iter().fold(most, f64::max);
         }
         Ok(Band::of(least, typical, most))
     }
 
-    /// Under the heaviest, at every place of the bottom and both ends of how the guide is set and how stiff it is: farther
+    /// Under the heaviest, so many steps of the bottom through its range and both ends of how the guide is set and how stiff it is: farther
     /// out it may first pull harder and then less.
-    fn heaviest(&self, load: Band) -> impl Iterator<Item = Inputs> {
+    fn heaviest(&self, load: Band, steps: u32) -> impl Iterator<Item = Inputs> {
         let [load, out, set, stiffness] = self.inputs(load);
-        let places = (0..if out.is_exact() { 1 } else { 9 }).map(move |place| out.across(place, 8));
+        let places = (0..=if out.is_exact() { 0 } else { steps }).map(move |place| out.across(place, steps));
         places.flat_map(move |out| {
             ends(set).flat_map(move |set| ends(stiffness).map(move |stiffness| [load.high(), out, set, stiffness]))
         })
@@ -395,13 +395,6 @@ impl GuidedAbseil {
     pub(super) fn closely(&self, point: &Inputs, on: On) -> Result<Case, BadInput> {
         let mut case = self.case(point)?;
         case.look_closer(&|_, step| step.on(on).norm())?;
-        Ok(case)
-    }
-
-    /// The same where friction of the ring makes the guide's top anchor pull hardest.
-    fn rubbed_closely(&self, point: &Inputs) -> Result<Case, BadInput> {
-        let mut case = self.case(point)?;
-        case.look_closer(&Case::rubbed)?;
         Ok(case)
     }
 

@@ -21,6 +21,14 @@ impl Case {
         (top / left).min(alone).max(top)
     }
 
+    /// The same at the place where that is most, N, the ring where it then is.
+    fn rubs_at_its_hardest(&self, mut parted: Parted) -> f64 {
+        let none = (0.0, None);
+        let told = self.way.iter().map(|step| (self.rubbed(step), Some(step)));
+        let (told, hardest) = told.fold(none, |most, here| if here.0 > most.0 { here } else { most });
+        hardest.and_then(|step| parted.rubbed(self, step).ok()).unwrap_or(0.0).max(told)
+    }
+
     /// The most that the guide's top anchor gets with the most friction of the ring, N, the ring where it then is.
     pub(super) fn rubs_most(&self, mut parted: Parted) -> f64 {
         let most = self.way.iter().map(|step| self.rubbed(step)).fold(0.0, f64::max);
@@ -35,6 +43,12 @@ impl Case {
 /// Share of the hardest pull of a ring that rubs from which on a place is solved anew: that it is a tenth too low is not
 /// missed.
 const NEARLY: f64 = 0.9;
+
+/// Share of the hardest pull found closely from which on one that was found in the places of a way is looked at closely.
+const CLOSELY: f64 = 0.96;
+
+/// How often the places of a way are looked at closer, each time twice as close.
+const CLOSER: u32 = 3;
 
 /// How close, as a share, the pulls above and below a ring are to what friction holds.
 const CLOSE: f64 = 1e-3;
@@ -105,14 +119,23 @@ impl Parted {
 }
 
 impl GuidedAbseil {
-    /// The most that the guide's top anchor gets with the most friction of the ring, N, and where: what is told at once of
-    /// each case is too low by less than a tenth, so those that come as near to the hardest are solved anew.
-    pub(super) fn rubs_most(&self, mut cases: Vec<(Inputs, Case)>) -> Result<(f64, Inputs), BadInput> {
+    /// The most that the guide's top anchor gets with the most friction of the ring, N, and where: each case is solved where
+    /// it seems to pull hardest; those that come near the hardest are then looked at closely.
+    pub(super) fn rubs_most(&self, cases: Vec<(Inputs, Case)>) -> Result<(f64, Inputs), BadInput> {
+        let seems = cases.iter().map(|(_, case)| case.most()[3]).fold(0.0, f64::max);
+        let mut solved = Vec::new();
+        for (point, case) in cases {
+            // Too low by less than a tenth in a place, and as much between places.
+            if case.most()[3] >= NEARLY * NEARLY * seems {
+                solved.push((case.rubs_at_its_hardest(self.parted(&point)?), point, case));
+            }
+        }
         let mut most = (0.0, Inputs::default());
-        while let Some(first) = hardest_told(&cases, NEARLY * most.0) {
-            let (point, mut case) = cases.swap_remove(first);
-            case.look_closer(&Case::rubbed)?;
-            case.look_closer(&Case::rubbed)?;
+        while let Some(first) = solved.iter().position(|(pulls, ..)| *pulls > CLOSELY * most.0) {
+            let (_, point, mut case) = solved.swap_remove(first);
+            for _ in 0..CLOSER {
+                case.look_closer(&Case::rubbed)?;
+            }
             let pulls = case.rubs_most(self.parted(&point)?);
             if pulls > most.0 {
                 most = (pulls, point);
@@ -140,12 +163,4 @@ impl GuidedAbseil {
         rig.add_line("cow's tail", &[person, ring], self.tail.value, stiffness)?;
         Ok(Parted { rig, solver: Solver::default(), person, ring, rope, parts, stiffness })
     }
-}
-
-/// Which case pulls hardest with the most friction of the ring, as is told at once of each, if harder than so much.
-fn hardest_told(cases: &[(Inputs, Case)], than: f64) -> Option<usize> {
-    let told = cases.iter().map(|(_, case)| case.most()[3]).enumerate();
-    let first =
-        told.fold((None, than), |most, (place, pulls)| if pulls > most.1 { (Some(place), pulls) } else { most });
-    first.0
 }
