@@ -224,25 +224,30 @@ fn no_way_of_tying_leaves_more_than_is_told() {
     for legs in [flat, deep, four] {
         let [light, heavy] =
             legs.loads(State::Still).unwrap().map(|[body, kit, _]| legs.people.weight_of_all(body, kit));
+        let tied = |stiffness: f64, short: u32| {
+            let mut point = Point::default();
+            let place = [0.0, 0.0, 0.0, stiffness, legs.apart.high().value, legs.down.high().value];
+            point[..6].copy_from_slice(&place);
+            legs.tied(point, short, legs.tied_long())
+        };
         for (failed, outcome) in legs.fails().unwrap().iter().enumerate() {
             let told = |words: &str| outcome.findings.iter().find(|found| found.what.ends_with(words)).unwrap().band;
             let (still, drop) = (told("hanging still afterwards"), told("drop of the master point"));
-            let [mut all, mut left] =
-                [There::All, There::Without(failed)].map(|there| Rigged::new(&legs, there).unwrap());
+            let rig = |there| Rigged::new(&legs, there).unwrap();
+            let (mut all, mut left, mut pairs) =
+                (rig(There::All), rig(There::Without(failed)), legs.pairs_left().unwrap());
+            pairs.retain(|pair| pair.there.within(There::Without(failed)));
             for stiffness in [legs.material.stiffness().low(), legs.material.stiffness().high()] {
                 for (short, weight) in (0..1_u32 << legs.count()).flat_map(|short| [(short, light), (short, heavy)]) {
-                    let place = [0.0, 0.0, 0.0, stiffness, legs.apart.high().value, legs.down.high().value];
-                    let mut point: Point = Point::default();
-                    point[..6].copy_from_slice(&place);
-                    let point = legs.tied(point, short, legs.tied_long());
+                    let point = tied(stiffness, short);
                     let [before, after] = [&mut all, &mut left].map(|rig| rig.under(plumb(weight), &point).unwrap());
-                    let fallen = before.point.z - after.point.z;
-                    assert!(
-                        after.most().1 <= still.high() * 1.001,
-                        "{failed} {short:b}: {} of {still:?}",
-                        after.most().1
-                    );
+                    let (most, fallen) = (after.most().1, before.point.z - after.point.z);
+                    assert!(most <= still.high() * 1.001, "{failed} {short:b}: {most} of {still:?}");
                     assert!(fallen <= drop.high() + 1e-4, "{failed} {short:b}: {fallen} of {drop:?}");
+                    for pair in &mut pairs {
+                        let most = pair.under(plumb(weight), &point).unwrap().most().1;
+                        assert!(most <= still.high() * 1.001, "{failed} {:?} {short:b}: {most}", pair.there);
+                    }
                 }
             }
         }
