@@ -76,7 +76,7 @@ fn a_line_of_any_shape_agrees_with_the_same_rig_of_points() {
         agrees(&LoadedLine::new(span, length, stiffness, weight, loads).unwrap(), 1e-7);
     }
     // One of a rope's measures.
-    let loads = [(0.007_960_36, -621.424_014_6), (0.020_289_63, -2105.682_100_8)]
+    let loads = [(0.007_960_36, -621.424_014_6), (0.020_289_63, -2_105.682_100_8)]
         .map(|(along, pull)| LoadOnLine { along, force: Vector::new(0.0, 0.0, pull) });
     let span = Vector::new(0.889_141_93, 0.0, 0.0);
     agrees(&LoadedLine::new(span, 1.445_767_23, 13_370.25, 0.342_420_43, loads.to_vec()).unwrap(), 1e-7);
