@@ -152,9 +152,9 @@ impl LoadedLine {
         let weighs = self.weight * self.length;
         let pull = self.loads.iter().fold(weighs, |pull, load| pull + load.force.norm());
         // Beside loads of 1000 N a tension is known to 1e-13 N, and a slack stretch may give metres for a newton.
-        let closed = |miss: f64, softness: &Matrix| {
-            let softest = softness.m11.max(softness.m22).max(softness.m33);
-            miss <= CLOSED * size || miss <= (f64::EPSILON * pull * softest).min(NEARLY * size)
+        let closed = |miss: f64, soft: &Matrix| {
+            let rounding = f64::EPSILON * pull * (soft.m11 + soft.m22 + soft.m33);
+            miss <= rounding.max(CLOSED * size).min(NEARLY * size)
         };
         let mut first = self.first_guess();
         let (mut end, mut softness) = self.end(first);
