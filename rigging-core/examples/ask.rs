@@ -117,8 +117,8 @@ fn list() -> String {
                 Entry::Choice(name) => format!("\"{name}\""),
             };
             let takes = match about.takes {
-                Takes::One { least, most } => format!("{} to {}", short(least), short(most)),
-                Takes::Range { least, most } => format!("range within {} to {}", short(least), short(most)),
+                Takes::One { least, most } => format!("{} to {}", end(least, 1.0), end(most, -1.0)),
+                Takes::Range { least, most } => format!("range within {} to {}", end(least, 1.0), end(most, -1.0)),
                 Takes::Choice(choices) => {
                     choices.iter().map(|choice| format!("\"{}\"", choice.name)).collect::<Vec<_>>().join(" | ")
                 }
@@ -132,6 +132,13 @@ fn list() -> String {
         }
     }
     text
+}
+
+/// An end of what a field takes, rounded the way that is inside it: what is told is taken.
+fn end(number: f64, inward: f64) -> String {
+    let told = short(number);
+    let outside = told.parse::<f64>().is_ok_and(|told| (told - number) * inward < 0.0);
+    if outside { short(number + inward * 0.5e-4) } else { told }
 }
 
 fn short(number: f64) -> String {

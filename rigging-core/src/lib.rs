@@ -114,7 +114,8 @@
 //!   [`law::tree::Soil`].
 //!
 //! And of structs what is written as a literal: what goes into a law and comes out of it ([`law::haul::Haul`],
-//! [`law::taut_line::TautLine`], [`law::ground::Block`] and their like), [`statics::LoadOnLine`], [`published::Row`] with
+//! [`law::taut_line::TautLine`], [`law::ground::Block`] and their like), [`statics::LoadOnLine`], [`quantity::Units`],
+//! [`strength::item::Made`], [`plan::Date`], [`plan::Sky`], [`plan::NoLight`], [`published::Row`] with
 //! its parts, [`published::Checked`], [`plan::Reading`], the fields of a question ([`question::Field`], [`question::About`],
 //! [`question::Choice`]). Names on the wire (JSON), once published, stay; rows of tables are only added at the end; the
 //! lists `ALL` of an enum that may grow get longer with it: go through them, do not write their length. What

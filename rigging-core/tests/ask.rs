@@ -116,3 +116,33 @@ fn the_list_has_every_question_with_its_fields_units_defaults_and_ranges() {
     }
     assert!(out.contains("\"span_m\": [7.5, 8, 8.5]") && out.contains("range within 0.5 to 200"), "{out}");
 }
+
+/// Every field takes both ends that the list, and a refusal, tell of it.
+#[test]
+fn what_the_list_tells_as_an_end_is_taken() {
+    use rigging_core::band::Band;
+    use rigging_core::question::{Entry, Question, Takes};
+    let (_, out, _) = ask(&["--list"], b"");
+    let mut told = 0;
+    for mut question in Question::all() {
+        let section = out.split(&format!("\"question\": \"{}\"", question.name())).nth(1).unwrap();
+        for field in question.fields() {
+            let (between, entry): (_, fn(f64) -> Entry) = match field.about.takes {
+                Takes::One { .. } => ("; ", Entry::One),
+                Takes::Range { .. } => ("; range within ", |end| Entry::Range(Band::exact(end))),
+                Takes::Choice(_) => continue,
+            };
+            let line = section.split(&format!("  \"{}\": ", field.about.name)).nth(1).unwrap().lines().nth(1).unwrap();
+            let noted = line.split_once(&format!("({})", field.about.note)).unwrap().1;
+            let refused = question.set(field.about.name, &entry(-1e9)).unwrap_err().to_string();
+            let ends = [noted.strip_prefix(between).unwrap(), refused.split_once(": it must be from ").unwrap().1]
+                .map(|words| words.split_once(" to ").unwrap());
+            for end in ends.into_iter().flat_map(|(least, most)| [least, most.split([';', ' ']).next().unwrap()]) {
+                let taken = question.set(field.about.name, &entry(end.parse().unwrap()));
+                assert!(taken.is_ok(), "{} {}: {end}: {taken:?}", question.name(), field.about.name);
+                told += 1;
+            }
+        }
+    }
+    assert!(told > 400, "{told}");
+}

@@ -40,6 +40,28 @@ fn refused(change: impl FnOnce(&mut Value), words: &[&str]) {
     assert_eq!(message.trim().lines().count(), 1, "{message}");
 }
 
+/// The rigs of the project's own checks, and one with a load on an anchor.
+#[test]
+fn a_rig_that_is_written_is_read_as_it_was() {
+    let folder = concat!(env!("CARGO_MANIFEST_DIR"), "/../tests/rigs");
+    let mut texts: Vec<String> = std::fs::read_dir(folder)
+        .unwrap()
+        .map(|file| file.unwrap().path())
+        .filter(|path| path.to_string_lossy().ends_with(".rig.json"))
+        .map(|path| std::fs::read_to_string(path).unwrap())
+        .collect();
+    texts.push(changed(|rig| rig["points"][0]["load_n"] = json!([0.0, 3.0, -5.0])));
+    assert!(texts.len() > 20, "{}", texts.len());
+    for text in texts {
+        let rig: Rig = serde_json::from_str(&text).unwrap();
+        let written = serde_json::to_string(&rig).unwrap();
+        assert_eq!(serde_json::from_str::<Rig>(&written).unwrap(), rig, "{text}");
+        // And no field is written that was not there.
+        let fields = |text: &str| text.matches("\":").count();
+        assert!(fields(&written) <= fields(&text), "{text}");
+    }
+}
+
 #[test]
 fn a_rig_is_answered_with_every_field_of_the_format() {
     let answer = answer(TWO_LEGS);

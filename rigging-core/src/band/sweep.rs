@@ -278,7 +278,7 @@ impl Found {
                 };
                 bit += 1;
                 // An end is itself, not what is left of it after a difference was added.
-                *value = if share == 1.0 { input.high } else { input.low + share * (input.high - input.low) };
+                *value = if share == 1.0 { input.high } else { within(input, share) };
             }
             if !self.look(&point, calculation) {
                 return false;
@@ -290,8 +290,13 @@ impl Found {
 
 const PRIMES: [usize; 16] = [2, 3, 5, 7, 11, 13, 17, 19, 23, 29, 31, 37, 41, 43, 47, 53];
 
+/// So far from the low to the high end. By halves, which changes no digit: their difference is no more than a float holds.
+fn within(input: &Band, share: f64) -> f64 {
+    2.0 * (0.5 * input.low + share * (0.5 * input.high - 0.5 * input.low))
+}
+
 fn along(input: &Band) -> [f64; 6] {
-    let at = |share: f64| input.low + share * (input.high - input.low);
+    let at = |share: f64| within(input, share);
     [input.low, at(0.25), at(0.5), at(0.75), input.typical, input.high]
 }
 
@@ -395,6 +400,22 @@ mod tests {
             spread.take_in(result, &point);
             assert_eq!((spread.band, spread.at_low, spread.at_high), (band, at_low, at_high));
         }
+    }
+
+    #[test]
+    fn every_point_lies_in_the_box_even_one_as_large_as_floats_are() {
+        for end in [1.0, 1e308, f64::MAX] {
+            let boxed = [Band::of(-end, 0.0, end), Band::of(-end, -end, 0.5 * end)];
+            sweep(boxed, |point| {
+                for (value, side) in point.iter().zip(&boxed) {
+                    assert!(side.low() <= *value && *value <= side.high(), "{value} in {side:?}");
+                }
+                fine(0.0)
+            })
+            .unwrap();
+        }
+        let band = Band::of(0.1, 0.2, 0.7);
+        assert_eq!(along(&band)[1..4], [0.25, 0.5, 0.75].map(|share| 0.1 + share * (0.7 - 0.1)));
     }
 
     #[test]

@@ -93,7 +93,7 @@ pub fn let_go(
     let stiffness = positive("rope stiffness", stiffness.value)?;
     let straight = not_negative("way to what holds the rope beyond", straight.value)?;
     let below = down.value.abs() <= straight;
-    let down = check("height of what holds the rope beyond", down.value, below, "at most the way to it")?;
+    let down = check("height of what holds the rope beyond", down.value, below, "at most the way to it, up or down")?;
     let mut unstretched = 0.0;
     for (length, pull) in rope {
         let pull = not_negative("pull before", pull.value)?;

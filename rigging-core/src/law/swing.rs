@@ -51,7 +51,12 @@ fn within(from_plumb: Angle) -> Result<f64, OutOfDomain> {
 /// ```
 pub fn from_plumb(out: Length, rope: Length) -> Result<Angle, OutOfDomain> {
     let rope = positive("rope length", rope.value)?;
-    let out = check("way out from plumb", out.value, out.value.abs() <= rope, "not more than the rope is long")?;
+    let out = check(
+        "way out from plumb",
+        out.value,
+        out.value.abs() <= rope,
+        "not more than the rope is long, to either side",
+    )?;
     Ok(Angle::new::<radian>((out / rope).asin()))
 }
 
@@ -78,7 +83,12 @@ pub fn from_plumb(out: Length, rope: Length) -> Result<Angle, OutOfDomain> {
 pub fn equal_fall(rope: Length, begins: Angle, at: Angle) -> Result<Length, OutOfDomain> {
     let rope = not_negative("rope length", rope.value)?;
     let begins = within(begins)?;
-    let at = check("angle at the place", at.value, at.value.abs() <= begins, "not beyond where the swing begins (°)")?;
+    let at = check(
+        "angle at the place",
+        at.value,
+        at.value.abs() <= begins,
+        "not beyond where the swing begins, 90° at most, to either side",
+    )?;
     // cos θ − cos θ₀ as a product, so that nothing cancels in a small swing.
     let fallen = 2.0 * ((begins + at) / 2.0).sin() * ((begins - at) / 2.0).sin();
     Ok(Length::new::<metre>(rope * fallen))
@@ -262,8 +272,11 @@ mod tests {
         assert_relative_eq!(begins.value, degrees(30.0).value, max_relative = 1e-14);
         assert_relative_eq!(equal_fall(rope, degrees(60.0), degrees(0.0)).unwrap().value, 5.0, max_relative = 1e-12);
         assert_relative_eq!(equal_fall(rope, degrees(90.0), degrees(-60.0)).unwrap().value, 5.0, max_relative = 1e-12);
-        assert!(equal_fall(rope, degrees(30.0), degrees(31.0)).is_err());
+        let words = equal_fall(rope, degrees(30.0), degrees(-31.0)).unwrap_err().to_string();
+        assert!(words.ends_with(" is −31°: it must be not beyond where the swing begins, 90° at most, to either side"));
         assert!(from_plumb(Length::new::<metre>(10.1), rope).is_err());
+        let words = from_plumb(Length::new::<metre>(-10.1), rope).unwrap_err().to_string();
+        assert!(words.ends_with(" is −10.1: it must be not more than the rope is long, to either side"), "{words}");
         let drawn = |begins, ends| {
             drawn_along_lip(Length::new::<metre>(2.0), rope, degrees(begins), degrees(ends)).unwrap().value
         };

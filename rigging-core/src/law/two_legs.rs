@@ -77,8 +77,8 @@ pub struct Tensions {
 /// ```
 pub fn tensions(load: Force, a: Angle, b: Angle) -> Result<Tensions, OutOfDomain> {
     let load = not_negative("load", load.value)?;
-    let a = check("angle of leg a", a.value, a.value.abs() < PI, "less than 180°")?;
-    let b = check("angle of leg b", b.value, b.value.abs() < PI, "less than 180°")?;
+    let a = check("angle of leg a", a.value, a.value.abs() < PI, "between −180° and 180°")?;
+    let b = check("angle of leg b", b.value, b.value.abs() < PI, "between −180° and 180°")?;
     let apart = check("angle between the legs", a + b, (0.0..PI).contains(&(a + b)), "from 0 to less than 180°")?;
     let (a, b) = if apart == 0.0 {
         (load / 2.0, load / 2.0)
@@ -104,6 +104,12 @@ mod tests {
     }
     fn degrees(value: f64) -> Angle {
         Angle::new::<degree>(value)
+    }
+
+    #[test]
+    fn what_an_angle_must_be_is_told_of_one_below_nothing_too() {
+        let refused = tensions(newtons(1000.0), degrees(-200.0), degrees(250.0)).unwrap_err();
+        assert_eq!(refused.to_string(), "angle of leg a is −200°: it must be between −180° and 180°");
     }
 
     #[test]

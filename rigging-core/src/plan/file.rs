@@ -110,6 +110,7 @@ impl fmt::Display for Refused {
 /// assert!(Plan::read(r#"{"format": "something else"}"#).is_err());
 /// ```
 #[derive(Debug, Clone, PartialEq, Eq)]
+#[non_exhaustive]
 pub struct NoPlan {
     /// What is wrong with it.
     pub refused: Vec<Refused>,
@@ -188,8 +189,8 @@ impl Plan {
         }
     }
 
-    /// The text of a file that holds this plan. A length in another unit comes back from it as nearly as a number can
-    /// hold it, and is written the same again.
+    /// The text of a file that holds this plan, its numbers in fifteen figures: one of more, as an angle or a length in
+    /// another unit may be, comes back nearly the same, and is written the same again.
     /// ```
     /// use rigging_core::plan::{FORMAT, Plan, VERSION};
     ///

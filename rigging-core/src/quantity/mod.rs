@@ -339,7 +339,8 @@ pub fn without_zeros(text: &str) -> &str {
     if text.contains('.') { text.trim_end_matches('0').trim_end_matches('.') } else { text }
 }
 
-/// The number that a text of decimal digits means: a sign, digits, a point, an exponent; or none.
+/// The number that a text of decimal digits means: a sign, digits, a point, an exponent; or none. What is larger than any
+/// float is infinite, as the standard library reads it.
 ///
 /// Exact up to fifteen digits and 10^±22, to a few parts in 10^16 beyond. The counterpart of [`decimal`]:
 /// the standard library's reader brings tables that are a twentieth of a small module.

@@ -15,13 +15,15 @@ use super::{Kind, Unit, decimal, without_zeros};
 pub enum Toward {
     /// To the nearest.
     Nearest,
-    /// To the larger number, so that a load is never shown too small; up to ten figures, as for the other way.
+    /// To the larger number, so that a load is never shown too small. What lies above a figure by less than a part in 10⁹
+    /// of it and a thousandth of its last place is this figure, as for the other way.
     More,
     /// To the smaller number, so that a strength is never shown too large.
     Less,
 }
 
-/// Rounds to some significant figures; a dash for what is not a number, 0 for what is less than 10⁻¹².
+/// Rounds to some significant figures; a dash for what is not a number or has more than eighteen digits, 0 for what is less
+/// than 10⁻¹².
 /// ```
 /// use rigging_core::quantity::{Toward, figures};
 ///
@@ -61,8 +63,9 @@ fn shown(value: f64, figures: i32, toward: Toward) -> (f64, i32) {
 }
 
 fn rounded(scaled: f64, toward: Toward) -> f64 {
-    // What is above the figure by less than the error of the arithmetic is the figure.
-    let slack = 1e-9 * scaled;
+    // What is above the figure by less than the error of the arithmetic is the figure: of the arithmetic before, and of
+    // a float.
+    let slack = (1e-9 * scaled).min(1e-3) + f64::EPSILON * scaled;
     match toward {
         Toward::Nearest => scaled.round(),
         Toward::More => (scaled - slack).ceil(),
@@ -237,6 +240,28 @@ mod tests {
         assert_eq!(figures(0.0, 2, Toward::More), "0");
         assert_eq!(figures(f64::NAN, 2, Toward::More), "—");
         assert_eq!(figures(f64::INFINITY, 2, Toward::More), "—");
+    }
+
+    #[test]
+    fn as_many_figures_as_a_float_has_are_rounded_the_right_way_too() {
+        let told = |value, count, toward| figures(value, count, toward).parse::<f64>().unwrap();
+        for step in 1..=400 {
+            let value = 1.234_567_890_123_45_f64.powi(step % 50) * f64::from(step);
+            for count in 6..=17 {
+                let slack = (1e-9_f64).min(1e-3 / 10_f64.powi(count - 1)) + 3.0 * f64::EPSILON;
+                let (more, less) = (told(value, count, Toward::More), told(value, count, Toward::Less));
+                assert!(
+                    more >= value * (1.0 - slack) && less <= value * (1.0 + slack),
+                    "{value} {count}: {more} {less}"
+                );
+                // And by less than one of its last figure.
+                let unit = 1.01 / 10_f64.powi(count - 1) + 3.0 * f64::EPSILON;
+                assert!(more <= value * (1.0 + unit) && less >= value * (1.0 - unit), "{value} {count}: {more} {less}");
+            }
+        }
+        assert_eq!(figures(1.234_567_890_123_45, 15, Toward::More), "1.23456789012345");
+        assert_eq!(figures(1.234_567_890_12, 11, Toward::More), "1.2345678902");
+        assert_eq!(figures(1e300, 3, Toward::Nearest), "—");
     }
 
     #[test]

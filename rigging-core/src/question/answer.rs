@@ -295,7 +295,8 @@ pub struct Outcome {
 
 /// A force told as people who hang still, 95 kg each with kit and water.
 ///
-/// A load is rounded up to whole people, a strength down; `None` where that is less than one.
+/// A load is rounded up to whole people, a strength down; `None` for less than one person and for what is no number. More
+/// than can be counted are as many as can.
 ///
 /// # References
 /// Common practice, no source: 95 kg, 0.93 kN, for a person with wet kit.

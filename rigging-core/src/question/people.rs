@@ -412,7 +412,8 @@ impl State {
     /// Force of one person of some weight (N) in this state, at a value of what is uncertain about it, N.
     ///
     /// # Errors
-    /// [`OutOfDomain`] if the weight is negative, or the stiffness of a slip not above 0.
+    /// [`OutOfDomain`] if the weight, or what is uncertain, is negative or no number, the stiffness of a slip not above 0, or
+    /// the force too large for a number.
     /// ```
     /// use rigging_core::question::State;
     ///
@@ -428,7 +429,15 @@ impl State {
                 let (slack, rope) = (Length::new::<metre>(SLACK), Length::new::<metre>(ROPE_OUT));
                 Ok(fall::peak(Force::new::<newton>(weight), Force::new::<newton>(at), slack, rope)?.value)
             }
-            State::Still | State::Descending | State::Jerky => Ok(at * weight),
+            State::Still | State::Descending | State::Jerky => {
+                let force = at * weight;
+                for (what, value) in [("weight", weight), ("times the weight", at), ("force", force)] {
+                    if !(0.0..=f64::MAX).contains(&value) {
+                        return Err(OutOfDomain { what, value, must: "a finite number, 0 or more" });
+                    }
+                }
+                Ok(force)
+            }
         }
     }
 }
@@ -443,5 +452,20 @@ mod tests {
         let slip = |mass: f64, stiffness| State::Slip.load(mass * 9.80665, stiffness).unwrap();
         assert!((slip(95.0, 20e3) - 3600.0).abs() < 100.0 && (slip(95.0, 41e3) - 4600.0).abs() < 100.0);
         assert!(slip(55.0, 41e3) / 55.0 > slip(95.0, 41e3) / 95.0);
+    }
+
+    #[test]
+    fn no_load_is_told_of_what_is_none_whatever_the_state() {
+        for state in [State::Still, State::Descending, State::Jerky, State::Slip] {
+            assert_eq!(state.load(0.0, 2.0), Ok(0.0), "{state:?}");
+            for (weight, at) in [(-800.0, 1.5), (800.0, -1.5), (-800.0, -1.5), (f64::NAN, 2.0), (800.0, f64::NAN)]
+                .into_iter()
+                .chain([(1e308, 1e308), (f64::INFINITY, 1.0), (0.0, f64::INFINITY)])
+            {
+                assert!(state.load(weight, at).is_err(), "{state:?} {weight} {at}");
+            }
+        }
+        let refused = State::Still.load(-800.0, 1.0).unwrap_err().to_string();
+        assert_eq!(refused, "weight is −800: it must be a finite number, 0 or more");
     }
 }

@@ -77,7 +77,8 @@ impl Serialize for Answer<'_> {
     }
 }
 
-struct Rows<I>(I);
+/// Rows of a list, made one after the other.
+pub(super) struct Rows<I>(pub I);
 
 impl<I: Iterator<Item: Serialize> + Clone> Serialize for Rows<I> {
     fn serialize<S: Serializer>(&self, target: S) -> Result<S::Ok, S::Error> {
@@ -138,7 +139,7 @@ impl Serialize for LineRow<'_> {
 }
 
 /// A vector as three numbers, without negative zeros.
-fn numbers(vector: Vector) -> [f64; 3] {
+pub(super) fn numbers(vector: Vector) -> [f64; 3] {
     [vector.x + 0.0, vector.y + 0.0, vector.z + 0.0]
 }
 

@@ -211,7 +211,7 @@ impl Rig {
         Ok(LineId(index))
     }
 
-    /// Changes the load on a point (N).
+    /// Changes the load on a point (N). On an anchor it goes into its reaction and nowhere else.
     ///
     /// # Errors
     /// [`RigError::NotFinite`], or [`RigError::OfAnotherRig`] if this rig has no such point.
@@ -227,6 +227,11 @@ impl Rig {
     /// let solution = solve(&rig, &Settings::default());
     /// let rope = solution.balanced().and_then(|rest| rest.line(rope));
     /// assert!(rope.is_some_and(|rope| (rope.tension() - 700.0).abs() < 1e-6));
+    /// // 50 N on the bolt itself are borne by it, and by no rope.
+    /// rig.set_load(bolt, [0.0, 0.0, -50.0])?;
+    /// let solution = solve(&rig, &Settings::default());
+    /// let reaction = solution.balanced().and_then(|rest| rest.point(bolt)).and_then(|bolt| bolt.reaction);
+    /// assert!(reaction.is_some_and(|force| (force.z + 750.0).abs() < 1e-6));
     /// # Ok::<(), rigging_core::statics::RigError>(())
     /// ```
     pub fn set_load(&mut self, point: PointId, load: impl Into<Vector>) -> Result<(), RigError> {

@@ -1,4 +1,4 @@
-//! The rig file, read from JSON or any other format of serde.
+//! The rig file, read from JSON or any other format of serde, and written.
 //!
 //! A fault inside a point or a line is reported with its name, or its number until the name has
 //! been read.
@@ -6,9 +6,12 @@
 use std::fmt;
 
 use serde::de::{self, Deserialize, Deserializer, IgnoredAny, MapAccess, SeqAccess, Visitor};
+use serde::ser::{Serialize, SerializeMap, Serializer};
 
+use super::answer::{Rows, numbers};
 use super::rig::Rig;
 use super::rig_error::RigError;
+use super::rig_parts::{Line, Point, PointId};
 
 const RIG_FIELDS: &[&str] = &["points", "lines"];
 const POINT_FIELDS: &[&str] = &["name", "at_m", "held", "load_n"];
@@ -244,4 +247,65 @@ fn build(points: Vec<PointRecord>, lines: Vec<LineRecord>) -> Result<Rig, Fault>
 
 fn missing(owner: String, field: &'static str) -> Fault {
     Fault::Missing { owner, field }
+}
+
+/// As it is read, without what is left out of a file where it is nothing. A rig without points is written, and not read.
+/// ```
+/// use rigging_core::statics::Rig;
+///
+/// let mut rig = Rig::new();
+/// let bolt = rig.add_held("bolt", [0.0; 3])?;
+/// let load = rig.add_free("load", [0.0, 0.0, -9.0], [0.0, 0.0, -900.0])?;
+/// rig.add_heavy_line("rope", &[bolt, load], 10.0, 20e3, 0.5)?;
+/// let text = serde_json::to_string(&rig)?;
+/// assert!(text.starts_with(r#"{"points":[{"name":"bolt","at_m":[0.0,0.0,0.0],"held":true},{"name":"load","#));
+/// assert_eq!(serde_json::from_str::<Rig>(&text)?, rig);
+/// # Ok::<(), Box<dyn std::error::Error>>(())
+/// ```
+impl Serialize for Rig {
+    fn serialize<S: Serializer>(&self, target: S) -> Result<S::Ok, S::Error> {
+        let mut map = target.serialize_map(None)?;
+        map.serialize_entry("points", &Rows(self.points().iter().map(PointRow)))?;
+        map.serialize_entry("lines", &Rows(self.lines().iter().map(|line| LineRow { rig: self, line })))?;
+        map.end()
+    }
+}
+
+struct PointRow<'a>(&'a Point);
+
+impl Serialize for PointRow<'_> {
+    fn serialize<S: Serializer>(&self, target: S) -> Result<S::Ok, S::Error> {
+        let PointRow(point) = self;
+        let mut map = target.serialize_map(None)?;
+        map.serialize_entry("name", point.name())?;
+        map.serialize_entry("at_m", &numbers(point.at()))?;
+        if point.is_held() {
+            map.serialize_entry("held", &true)?;
+        }
+        if point.load().amax() > 0.0 {
+            map.serialize_entry("load_n", &numbers(point.load()))?;
+        }
+        map.end()
+    }
+}
+
+struct LineRow<'a> {
+    rig: &'a Rig,
+    line: &'a Line,
+}
+
+impl Serialize for LineRow<'_> {
+    fn serialize<S: Serializer>(&self, target: S) -> Result<S::Ok, S::Error> {
+        let name = |id: PointId| self.rig.points().get(id.0).map(Point::name);
+        let through: Vec<&str> = self.line.through().filter_map(name).collect();
+        let mut map = target.serialize_map(None)?;
+        map.serialize_entry("name", self.line.name())?;
+        map.serialize_entry("through", &through)?;
+        map.serialize_entry("length_m", &self.line.length())?;
+        map.serialize_entry("stiffness_n", &self.line.stiffness())?;
+        if self.line.weight() > 0.0 {
+            map.serialize_entry("weight_n_per_m", &self.line.weight())?;
+        }
+        map.end()
+    }
 }

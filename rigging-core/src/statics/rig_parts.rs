@@ -57,11 +57,11 @@ impl Point {
         self.at
     }
 
-    /// The load on the point (N).
+    /// The load on the point (N). One on an anchor goes into its reaction and nowhere else.
     /// ```
     /// use rigging_core::statics::{Rig, Vector};
     ///
-    /// // All that hangs in a rig; an anchor bears no load of its own.
+    /// // All that hangs in a rig; an anchor is added without a load of its own.
     /// let mut rig = Rig::new();
     /// rig.add_held("bolt", [0.0; 3])?;
     /// rig.add_free("first", [0.0, 0.0, -1.0], [0.0, 0.0, -900.0])?;

@@ -226,7 +226,7 @@ impl Equilibrium {
 pub struct PointAtRest {
     /// Where it is (m).
     pub at: Vector,
-    /// Force of the rig on the anchor (N); none for a free point.
+    /// Force on the anchor (N): of the rig, and of a load put on the anchor itself; none for a free point.
     pub reaction: Option<Vector>,
     /// Whether this is the only place it can be.
     pub determined: bool,
