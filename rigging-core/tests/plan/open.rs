@@ -111,9 +111,19 @@ fn higher_water_takes_a_float_no_faster_than_its_question() {
 #[test]
 fn what_was_written_over_several_lines_is_one_of_the_plan() {
     let mut plan = six(vec![decided(vec![])]);
-    plan.drops[0].name = "A\nDROP 9: below limit\r\n- none".to_owned();
-    let text = plan.text(&check(&plan));
+    let name = |plan: &mut Plan, name: &str| {
+        name.clone_into(&mut plan.drops[0].name);
+        plan.text(&check(plan))
+    };
+    let text = name(&mut plan, "A\nDROP 9: below limit\r\n- none");
     assert!(text.contains("DROP 1 A / DROP 9: below limit / - none: ") && !text.contains("\nDROP 9"), "{text}");
+    // Nor by any other sign that begins a line or turns it round.
+    let controls =
+        (0..0x20).chain(0x7f..0xa0).chain(0x2028..0x202f).chain(0x2066..0x206a).chain([0x61c, 0x200e, 0x200f]);
+    for sign in controls.filter_map(char::from_u32) {
+        let text = name(&mut plan, &format!("A{sign}B"));
+        assert!(text.contains("DROP 1 A / B: "), "{sign:?}: {text}");
+    }
 }
 
 /// A rope one metre too short for what is let out is not better than one that just has it.
