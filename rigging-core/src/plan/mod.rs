@@ -87,4 +87,6 @@ pub struct Plan {
     pub ropes: Vec<CarriedRope>,
     /// The drops, from the first to the last.
     pub drops: Vec<PlannedDrop>,
+    /// What of its file could not be read, line by line: no drop is below a limit while any is. No file or link has it.
+    pub unread: Vec<String>,
 }

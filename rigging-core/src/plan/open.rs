@@ -24,9 +24,10 @@ pub(super) fn decisions(plan: &Plan, drops: &[CheckedDrop], times: &Times) -> Ve
     open
 }
 
-/// Numbers that no file would take, set by hand: no drop is below a limit then.
+/// What could not be read, and numbers that no file would take, set by hand: no drop is below a limit then.
 pub(super) fn beyond(plan: &Plan) -> Vec<Open> {
-    let mut open = Vec::new();
+    let unread = plan.unread.iter().map(|line| Open { drop: None, what: ["could not be read: ", line].concat() });
+    let mut open: Vec<Open> = unread.collect();
     let mut look = |row: &dyn Row, whose: String, drop| {
         for field in row.asked() {
             if let Err(error) = check(&field.about, &field.entry) {
