@@ -75,6 +75,9 @@ fn of_the_plan(plan: &Plan, times: &Times, add: &mut dyn FnMut(String)) {
                     "no sunset can be worked out: by the clock entered the sun would stand highest at {}; enter how far the clock is ahead of Universal Time, below 0 in the west, or look at the longitude",
                     clock(noon, false)
                 ),
+                None if times.is_dark() => {
+                    "dark all day, at the start too: enter a last light of your own if there is twilight enough".into()
+                }
                 None => "no sunset can be worked out for this place and day: enter a last light of your own".into(),
             });
         }

@@ -64,6 +64,7 @@ fn at_which_end(typically: bool) -> &'static str {
 /// What may come before the end of the day.
 fn fades(fades: Fades) -> &'static str {
     match fades {
+        Fades::Dark => "all daylight: dark all day, at the start too",
         Fades::DirectSun => "the last direct sun on the floor",
         Fades::LastLight => "last light",
         Fades::Dusk => "the end of twilight",
