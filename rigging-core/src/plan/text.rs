@@ -180,7 +180,7 @@ impl Plan {
             (Some(need), Some(reserve)) => {
                 let name = self.name_of(need.drop);
                 // One without an answer may need more.
-                let dictates = if ropes.unanswered.is_empty() {
+                let dictates = if ropes.unanswered.is_empty() && ropes.unsaid.is_empty() {
                     ["- Drop ", &name, " dictates the rope"].concat()
                 } else {
                     ["- Of those with an answer, drop ", &name, " dictates the rope"].concat()
@@ -467,14 +467,14 @@ impl Plan {
             lines.say(format!("- {}: {length}, {diameter}, {}", self.rope_name(place), words(&fields, "kind")));
         }
         let at = |(count, drop): (u32, usize), what: &str| match count {
-            0 => format!("no {what} counted"),
+            0 => format!("no {what} counted besides what is left behind"),
             1 => format!("1 {} at once, at drop {}", what.trim_end_matches('s'), self.name_of(drop)),
             _ => format!("{count} {what} at once, at drop {}", self.name_of(drop)),
         };
         lines.say(format!("- {}", at(parts.slings, "slings")));
         lines.say(format!("- {}", at(parts.connectors, "connectors")));
         lines.say(format!("- to be left behind: links {}, slings {}", parts.links_left, parts.slings_left));
-        lines.say("  Counted from the questions and what was entered besides; personal kit is not among it.");
+        lines.say("  Counted: anchor legs, natural anchors, lines, guided abseils, a link for each rope that hangs, and what was entered besides; not counted: what other questions use, legs that stay with their link, personal kit.");
     }
 }
 

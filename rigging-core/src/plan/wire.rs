@@ -145,7 +145,11 @@ fn ropes(checked: &Checked) -> Node {
         ])
     });
     let reserve = ropes.reserve.as_ref().map_or(Json::Other.into(), ends);
-    object(vec![("needs", list(needs)), ("reserve_m", reserve), ("spare", spare)])
+    // The reserve is that of the others.
+    let without =
+        (0..checked.drops.len()).filter(|place| ropes.unsaid.contains(place) || ropes.unanswered.contains(place));
+    let without = list(without.map(|place| count(place + 1)));
+    object(vec![("needs", list(needs)), ("reserve_m", reserve), ("drops_without_an_answer", without), ("spare", spare)])
 }
 
 fn times(times: &Times) -> Node {
