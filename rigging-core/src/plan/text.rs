@@ -6,7 +6,7 @@ use super::group::TEACHINGS;
 use super::ropes::{Parts, RopeNeed, needed_and_there};
 use super::section::{About, Lines, Section};
 use super::time::{Fades, Times, clock, rigged_ahead, span};
-use super::{Plan, PlannedDrop, Row};
+use super::{Plan, PlannedDrop, Row, group};
 use crate::band::Band;
 use crate::quantity::{Kind, Time, Toward, Units};
 use crate::question::{Asked, End, Entry, Finding, Takes, Whether};
@@ -59,6 +59,11 @@ fn latest([slow, typical]: [f64; 2]) -> String {
 /// Of a latest time, what lies too early: the slow end alone, or the typical one too.
 fn at_which_end(typically: bool) -> &'static str {
     if typically { "" } else { "at the slow end " }
+}
+
+/// What stands until something else is entered may be entered too.
+fn perhaps_assumed(is_another: bool) -> &'static str {
+    if is_another { "" } else { " (assumed if not entered)" }
 }
 
 /// What may come before the end of the day.
@@ -417,6 +422,12 @@ impl Plan {
                 words(&fields, "water_skill")
             ));
         }
+        if group::masses(&self.group).is_some() {
+            let kit = units.measured_range(&self.day.kit.map(|kit| kit.value), Kind::Mass);
+            let water = units.measured(self.day.suit_water.value, Kind::Mass, Toward::More);
+            let assumed = perhaps_assumed(self.day.carries() == [true; 2]);
+            lines.say(format!("- each with {kit} of kit, and {water} of water in the suit{assumed}"));
+        }
         let order = if self.day.order.is_empty() { "______________________________" } else { &self.day.order };
         lines.say(format!("The leader's order: {order}"));
     }
@@ -464,7 +475,12 @@ impl Plan {
                 "length not entered".to_owned()
             };
             let diameter = units.measured(rope.diameter.value, Kind::Thickness, Toward::Less);
-            lines.say(format!("- {}: {length}, {diameter}, {}", self.rope_name(place), words(&fields, "kind")));
+            let assumed = perhaps_assumed(rope.is_another());
+            lines.say(format!(
+                "- {}: {length}, {diameter}{assumed}, {}",
+                self.rope_name(place),
+                words(&fields, "kind")
+            ));
         }
         let at = |(count, drop): (u32, usize), what: &str| match count {
             0 => format!("no {what} counted besides what is left behind"),
