@@ -11,7 +11,8 @@
 //! strength of, with the reason and what would change it. The order of the group is never worked out: [`TEACHINGS`]
 //! has both teachings.
 //!
-//! The file ([`Plan::read`], [`Plan::write`]) has a version, and a damaged one opens as far as it can be read.
+//! The file ([`Plan::read`], [`Plan::write`]) has a version, and a damaged one opens as far as it can be read; what could
+//! not be is an open decision of the plan.
 //!
 //! ```
 //! use rigging_core::plan::{Answers, Plan};

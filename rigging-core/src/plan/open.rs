@@ -26,8 +26,10 @@ pub(super) fn decisions(plan: &Plan, drops: &[CheckedDrop], times: &Times) -> Ve
 
 /// What could not be read, and numbers that no file would take, set by hand: no drop is below a limit then.
 pub(super) fn beyond(plan: &Plan) -> Vec<Open> {
-    let unread = plan.unread.iter().map(|line| Open { drop: None, what: ["could not be read: ", line].concat() });
-    let mut open: Vec<Open> = unread.collect();
+    let mut open = Vec::new();
+    for line in &plan.unread {
+        open.push(Open { drop: None, what: ["could not be read: ", line].concat() });
+    }
     let mut look = |row: &dyn Row, whose: String, drop| {
         for field in row.asked() {
             if let Err(error) = check(&field.about, &field.entry) {
@@ -75,9 +77,7 @@ fn of_the_plan(plan: &Plan, times: &Times, add: &mut dyn FnMut(String)) {
                     "no sunset can be worked out: by the clock entered the sun would stand highest at {}; enter how far the clock is ahead of Universal Time, below 0 in the west, or look at the longitude",
                     clock(noon, false)
                 ),
-                None if times.is_dark() => {
-                    "dark all day, at the start too: enter a last light of your own if there is twilight enough".into()
-                }
+                None if times.is_dark() => "the sun does not come up: enter a last light of your own".into(),
                 None => "no sunset can be worked out for this place and day: enter a last light of your own".into(),
             });
         }
@@ -235,15 +235,15 @@ fn of_a_drop(plan: &Plan, drops: &[CheckedDrop], place: usize, ahead: &[Ahead], 
         }
         // The plan does not give their masses, for it knows not who holds.
         let kit = &plan.day.kit;
-        let whole = group::masses(&plan.group).filter(|_| plan.group.iter().all(|person| person.mass().is_some()));
-        let beyond = |field: &Asked| match (field.entry, whole) {
+        let bodies = group::masses(&plan.group);
+        let beyond = |field: &Asked| match (field.entry, bodies) {
             (Entry::Range(each), Some(body)) if field.about.name == "holder_kg" => {
                 each.low() < (body.low() + kit.low()).value || each.high() > (body.high() + kit.high()).value
             }
             _ => false,
         };
         if asked.fields.iter().any(beyond) {
-            add(format!("{name}: those who hold may be lighter or heavier than anybody of the group with kit"));
+            add(format!("{name}: who holds may be lighter or heavier than anybody entered, with kit"));
         }
         // What the plan says reaches the question it was taken from, not this one.
         let is_taken = |field: &Asked| {

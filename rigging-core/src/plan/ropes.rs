@@ -302,10 +302,12 @@ impl Ropes {
                     let what = ["rope, with ", &out, " let out", left].concat();
                     add(&what, &need.needed, need.there, need.carried, "less rope let out, or a longer one");
                 }
-                None if need.end.is_none() => {
-                    add("rope, in a single strand", &need.needed, need.there, need.carried, "a longer rope");
+                None => {
+                    let one = need.end.is_none();
+                    let (what, change) =
+                        if one { ("rope, in a single strand", "a longer rope") } else { ("rope", longer) };
+                    add(what, &need.needed, need.there, need.carried, change);
                 }
-                None => add("rope", &need.needed, need.there, need.carried, longer),
             }
             if let Some((cord, there)) = &need.cord {
                 add("pull cord", cord, *there, need.beside.is_some(), "a longer cord, or another way of rigging it");

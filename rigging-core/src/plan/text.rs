@@ -490,7 +490,7 @@ impl Plan {
         lines.say(format!("- {}", at(parts.slings, "slings")));
         lines.say(format!("- {}", at(parts.connectors, "connectors")));
         lines.say(format!("- to be left behind: links {}, slings {}", parts.links_left, parts.slings_left));
-        lines.say("  Counted: anchor legs, natural anchors, lines, guided abseils, a link for each rope that hangs, and what was entered besides; not counted: what other questions use, legs that stay with their link, personal kit.");
+        lines.say("  Counted: anchor legs, natural anchors, lines, guided abseils, a link for each rope that hangs, what was entered besides; not what other questions use, legs that stay with their link, personal kit.");
     }
 }
 
