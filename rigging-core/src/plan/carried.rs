@@ -84,6 +84,12 @@ impl Record for CarriedRope {
 const LEAST: f64 = 5.0;
 
 impl CarriedRope {
+    /// Whether its diameter is another than the one assumed.
+    pub(super) fn is_another(&self) -> bool {
+        // As near as a file holds it.
+        (self.diameter - CarriedRope::default().diameter).value.abs() > 1e-9
+    }
+
     /// The length of a rope that people can hang on, if it was entered, m.
     /// ```
     /// use rigging_core::plan::{CarriedRope, RopeKind};

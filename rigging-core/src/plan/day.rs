@@ -213,7 +213,7 @@ pub(super) fn minutes(low: f64, typical: f64, high: f64) -> Band<Time> {
 }
 
 /// Kit of each, from the least to the most, and water in each suit, kg, until somebody says otherwise.
-pub(super) const ASSUMED: [f64; 4] = [5.0, 10.0, 20.0, 5.0];
+const ASSUMED: [f64; 4] = [5.0, 10.0, 20.0, 5.0];
 
 impl Default for Day {
     fn default() -> Self {
@@ -238,6 +238,14 @@ impl Default for Day {
             kit: Band::of(least, typical, most).map(Mass::new::<kilogram>),
             suit_water: Mass::new::<kilogram>(water),
         }
+    }
+}
+
+impl Day {
+    /// Whether kit and water in the suit are others than those assumed.
+    pub(super) fn carries(&self) -> [bool; 2] {
+        let [least, typical, most, water] = ASSUMED;
+        [self.kit.map(|kit| kit.value) != Band::of(least, typical, most), self.suit_water.value != water]
     }
 }
 

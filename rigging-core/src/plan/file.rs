@@ -184,7 +184,10 @@ impl Plan {
         let mut refused = reader.refused;
         in_order(&mut refused);
         match plan {
-            Some(plan) => Ok(Reading { plan, refused }),
+            Some(mut plan) => {
+                plan.unread = refused.iter().map(Refused::to_string).collect();
+                Ok(Reading { plan, refused })
+            }
             None => Err(NoPlan { refused }),
         }
     }

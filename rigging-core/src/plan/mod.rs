@@ -11,7 +11,8 @@
 //! strength of, with the reason and what would change it. The order of the group is never worked out: [`TEACHINGS`]
 //! has both teachings.
 //!
-//! The file ([`Plan::read`], [`Plan::write`]) has a version, and a damaged one opens as far as it can be read.
+//! The file ([`Plan::read`], [`Plan::write`]) has a version, and a damaged one opens as far as it can be read; what could
+//! not be is an open decision of the plan.
 //!
 //! ```
 //! use rigging_core::plan::{Answers, Plan};
@@ -87,4 +88,6 @@ pub struct Plan {
     pub ropes: Vec<CarriedRope>,
     /// The drops, from the first to the last.
     pub drops: Vec<PlannedDrop>,
+    /// What of its file could not be read, line by line: no drop is below a limit while any is. No file or link has it.
+    pub unread: Vec<String>,
 }

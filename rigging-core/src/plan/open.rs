@@ -3,7 +3,7 @@
 use super::Plan;
 use super::check::{CheckedDrop, Open};
 use super::day::{Date, LightBy, WaterToday, is_entered};
-use super::group::{RopeSkill, WaterSkill};
+use super::group::{self, RopeSkill, WaterSkill};
 use super::record::Row;
 use super::shared::takes_a_line;
 use super::time::{Ahead, Times, clock};
@@ -24,9 +24,12 @@ pub(super) fn decisions(plan: &Plan, drops: &[CheckedDrop], times: &Times) -> Ve
     open
 }
 
-/// Numbers that no file would take, set by hand: no drop is below a limit then.
+/// What could not be read, and numbers that no file would take, set by hand: no drop is below a limit then.
 pub(super) fn beyond(plan: &Plan) -> Vec<Open> {
     let mut open = Vec::new();
+    for line in &plan.unread {
+        open.push(Open { drop: None, what: ["could not be read: ", line].concat() });
+    }
     let mut look = |row: &dyn Row, whose: String, drop| {
         for field in row.asked() {
             if let Err(error) = check(&field.about, &field.entry) {
@@ -74,6 +77,7 @@ fn of_the_plan(plan: &Plan, times: &Times, add: &mut dyn FnMut(String)) {
                     "no sunset can be worked out: by the clock entered the sun would stand highest at {}; enter how far the clock is ahead of Universal Time, below 0 in the west, or look at the longitude",
                     clock(noon, false)
                 ),
+                None if times.is_dark() => "the sun does not come up: enter a last light of your own".into(),
                 None => "no sunset can be worked out for this place and day: enter a last light of your own".into(),
             });
         }
@@ -157,22 +161,32 @@ fn of_a_drop(plan: &Plan, drops: &[CheckedDrop], place: usize, ahead: &[Ahead], 
     if drop.bottom == Bottom::NotSeen {
         add("bottom not seen".into());
     }
-    let higher = plan.day.water.steps() > 0;
-    if higher && matches!(drop.bottom, Bottom::Stand | Bottom::Still) {
-        add("higher water: its bottom stands as entered, and may move now".into());
+    // Water that nobody has seen may be higher.
+    let higher = match plan.day.water {
+        WaterToday::AsEntered => None,
+        WaterToday::NotSeen => Some("water not seen"),
+        WaterToday::Higher | WaterToday::MuchHigher => Some("higher water"),
+    };
+    if let Some(water) = higher
+        && matches!(drop.bottom, Bottom::Stand | Bottom::Still)
+    {
+        add(format!("{water}: its bottom stands as entered, and may move now"));
     }
-    let (water, swims): (_, &[WaterSkill]) = match drop.bottom {
-        Bottom::Moving => ("moving water", &[WaterSkill::Moving]),
-        _ => ("water too deep to stand", &[WaterSkill::Still, WaterSkill::Moving]),
+    let asks = |names: &[&str]| checked.asked.iter().any(|asked| names.contains(&asked.question.name()));
+    // Where people are in a current the water moves, whatever it does at the bottom.
+    let moves = drop.bottom == Bottom::Moving || asks(&["in the current"]);
+    let (water, swims): (_, &[WaterSkill]) = if moves {
+        ("moving water", &[WaterSkill::Moving])
+    } else {
+        ("water too deep to stand", &[WaterSkill::Still, WaterSkill::Moving])
     };
     let unready = plan.group.iter().filter(|person| !swims.contains(&person.water)).count();
-    if matches!(drop.bottom, Bottom::Moving | Bottom::Still) && unready > 0 {
+    if (moves || drop.bottom == Bottom::Still) && unready > 0 {
         add(format!("{water}: {unready} of {} are not entered as swimming it", plan.group.len()));
     }
     if !drop.uses_rope() {
         add("jumped, slid or climbed: neither how far nor how deep it is below is checked".into());
     }
-    let asks = |names: &[&str]| checked.asked.iter().any(|asked| names.contains(&asked.question.name()));
     if !drop.uses_rope() && asks(&["rope", "abseil", "guided abseil", "raise and lower", "anchor legs", "pull-down"]) {
         add("nobody goes down a rope here, and yet a rope or its anchor is asked about".into());
     }
@@ -219,6 +233,18 @@ fn of_a_drop(plan: &Plan, drops: &[CheckedDrop], place: usize, ahead: &[Ahead], 
                 add(format!("{name}: {field} {}, and of the group there are {has} for it", count as usize));
             }
         }
+        // The plan does not give their masses, for it knows not who holds.
+        let kit = &plan.day.kit;
+        let bodies = group::masses(&plan.group);
+        let beyond = |field: &Asked| match (field.entry, bodies) {
+            (Entry::Range(each), Some(body)) if field.about.name == "holder_kg" => {
+                each.low() < (body.low() + kit.low()).value || each.high() > (body.high() + kit.high()).value
+            }
+            _ => false,
+        };
+        if asked.fields.iter().any(beyond) {
+            add(format!("{name}: who holds may be lighter or heavier than anybody entered, with kit"));
+        }
         // What the plan says reaches the question it was taken from, not this one.
         let is_taken = |field: &Asked| {
             let taken = [("forces", "taken"), ("pulls", "own")];
@@ -246,8 +272,8 @@ fn of_a_drop(plan: &Plan, drops: &[CheckedDrop], place: usize, ahead: &[Ahead], 
                 add(format!("{name}: what lies downstream is not seen"));
             }
             let dry = field.about.name == "falling_water" && field.entry == Entry::Choice("none");
-            if higher && dry && field.matters {
-                add(format!("{name}: higher water, and yet it hangs dry as entered"));
+            if let Some(water) = higher.filter(|_| dry && field.matters) {
+                add(format!("{name}: {water}, and yet it hangs dry as entered"));
             }
         }
     }

@@ -92,7 +92,7 @@ pub struct Spare {
 #[derive(Debug, Clone, Default, PartialEq)]
 #[non_exhaustive]
 pub struct Ropes {
-    /// What each drop needs that has a question about its rope.
+    /// What each drop needs that has a question about its rope, and one whose rope does not even reach down it.
     pub needs: Vec<RopeNeed>,
     /// The drop that dictates the rope, as a place in `needs`.
     pub dictated_by: Option<usize>,
@@ -100,6 +100,8 @@ pub struct Ropes {
     pub reserve: Option<Band>,
     /// Drops with a question about the rope that has no answer, however long the rope.
     pub unanswered: Vec<usize>,
+    /// Drops where a rope is used and no answer says how much: they may need more than any other.
+    pub unsaid: Vec<usize>,
     /// Where losing the rope hurts most.
     pub spare: Option<Spare>,
 }
@@ -134,7 +136,7 @@ pub struct Parts {
 
 impl Plan {
     pub(super) fn ropes_for(&self, drops: &[CheckedDrop]) -> Ropes {
-        let (mut needs, mut unanswered) = (Vec::new(), Vec::new());
+        let (mut needs, mut unanswered, mut unsaid) = (Vec::<RopeNeed>::new(), Vec::new(), Vec::new());
         for (place, drop) in drops.iter().enumerate() {
             for (asked, answered) in drop.asked.iter().zip(&drop.answers) {
                 let Question::RopeEnd(rope) = &asked.question else { continue };
@@ -159,6 +161,20 @@ impl Plan {
                 let carried = planned.is_some_and(|drop| self.rope_of(drop).is_some());
                 needs.push(RopeNeed { drop: place, needed, there, carried, cord, strand, beside, end });
             }
+            let says = needs.iter().any(|need| need.drop == place);
+            let Some(planned) = self.drops.get(place).filter(|drop| drop.uses_rope() && !says) else { continue };
+            unsaid.push(place);
+            let Some(rope) = self.rope_of(planned).and_then(|rope| self.ropes.get(rope)) else { continue };
+            // Whatever the rigging, a strand goes from the station to the bottom.
+            let (way, there) = (planned.way(), rope.length.value);
+            let behind = way - planned.height.high();
+            let down = |height: Length| (height + behind).value;
+            let (low, typical) = (down(planned.height.low()), down(planned.height.typical()));
+            let needed = Band::of(low, typical, PullDown::spare_for(way).value);
+            if needed.high() > there {
+                let (cord, strand, beside, end) = (None, None, None, None);
+                needs.push(RopeNeed { drop: place, needed, there, carried: true, cord, strand, beside, end });
+            }
         }
         // Each drop may have a rope of its own: most is needed where least is left.
         let dictated_by = largest(needs.iter().map(|need| need.needed.high() - need.there));
@@ -166,7 +182,7 @@ impl Plan {
             let left = need.needed.map(|needed| need.there - needed);
             Band::of(left.low(), left.typical(), left.high())
         });
-        Ropes { dictated_by, reserve, spare: self.spare(), needs, unanswered }
+        Ropes { dictated_by, reserve, spare: self.spare(), needs, unanswered, unsaid }
     }
 
     /// Where too little is left if the rope is lost, by most; where all reaches, the least is left over.
@@ -189,12 +205,10 @@ impl Plan {
         for (place, (drop, checked)) in self.drops.iter().zip(drops).enumerate() {
             let (mut slings, mut connectors, mut links) = (drop.slings, drop.connectors, drop.links);
             let questions = || checked.asked.iter().map(|asked| &asked.question);
-            // The rope is pulled from a link that stays, whether or not anybody asked how hard it comes.
+            // The rope is pulled from a link that stays, whatever was asked about it.
             let pull_downs = questions().filter(|question| matches!(question, Question::PullDown(_))).count();
             // People take theirs along.
-            let hangs = drop.uses_rope() && drop.anchor != super::DropAnchor::People;
-            let asked_to_hang = hangs && questions().any(|question| matches!(question, Question::RopeEnd(_)));
-            let pulled = pull_downs > 0 || asked_to_hang;
+            let pulled = pull_downs > 0 || drop.uses_rope() && drop.anchor != super::DropAnchor::People;
             links = links.saturating_add(if pulled { pull_downs.max(1) as u32 } else { 0 });
             for question in questions() {
                 match question {
@@ -288,7 +302,12 @@ impl Ropes {
                     let what = ["rope, with ", &out, " let out", left].concat();
                     add(&what, &need.needed, need.there, need.carried, "less rope let out, or a longer one");
                 }
-                None => add("rope", &need.needed, need.there, need.carried, longer),
+                None => {
+                    let one = need.end.is_none();
+                    let (what, change) =
+                        if one { ("rope, in a single strand", "a longer rope") } else { ("rope", longer) };
+                    add(what, &need.needed, need.there, need.carried, change);
+                }
             }
             if let Some((cord, there)) = &need.cord {
                 add("pull cord", cord, *there, need.beside.is_some(), "a longer cord, or another way of rigging it");

@@ -76,7 +76,7 @@ impl Lines {
     /// One more line of the section that was begun last.
     pub(super) fn say(&mut self, line: impl Into<String>) {
         if let Some(section) = self.sections.last_mut() {
-            section.lines.push(in_one_line(line.into()));
+            section.lines.push(in_one_line(&line.into()));
         }
     }
 
@@ -89,11 +89,23 @@ impl Lines {
 
     /// Begins a section.
     pub(super) fn head(&mut self, about: About, head: impl Into<String>) {
-        self.sections.push(Section { about, head: in_one_line(head.into()), lines: Vec::new() });
+        self.sections.push(Section { about, head: in_one_line(&head.into()), lines: Vec::new() });
     }
 }
 
-/// What was entered over several lines, so that none of them is taken for one of the plan's own.
-fn in_one_line(text: String) -> String {
-    if text.contains(['\n', '\r']) { text.replace("\r\n", " / ").replace(['\n', '\r'], " / ") } else { text }
+/// What was entered over several lines or turns the line round, so that none of it is taken for the plan's own.
+fn in_one_line(text: &str) -> String {
+    let breaks = |letter: char| {
+        letter.is_control()
+            || matches!(letter, '\u{2028}'..='\u{202e}' | '\u{2066}'..='\u{2069}' | '\u{200e}' | '\u{200f}' | '\u{61c}')
+    };
+    let mut line = String::new();
+    for letter in text.chars() {
+        if !breaks(letter) {
+            line.push(letter);
+        } else if !line.ends_with(" / ") {
+            line += " / ";
+        }
+    }
+    line
 }

@@ -17,7 +17,7 @@
 //!
 //! What a step of water does not move: what is at the bottom, what lies downstream, and a line that is dry.
 
-use super::day::{ASSUMED, is_entered};
+use super::day::is_entered;
 use super::{Plan, PlannedDrop, RopeKind, group};
 use crate::band::Band;
 use crate::quantity::{Length, metre};
@@ -225,9 +225,8 @@ impl Plan {
     fn asked(&self, place: usize, drop: &PlannedDrop, held: &Held) -> AskedToday {
         let mut question = held.question.clone();
         let mut says: Vec<(&'static str, Entry)> = Vec::new();
-        let (day, [least, typical, most, water]) = (&self.day, ASSUMED);
-        let is_kit = day.kit.map(|kit| kit.value) != Band::of(least, typical, most);
-        let is_water = day.suit_water.value != water;
+        let day = &self.day;
+        let [is_kit, is_water] = day.carries();
         let body = group::masses(&self.group);
         if let Some(body) = body {
             // Whoever's mass is not known may be the lightest or the heaviest.

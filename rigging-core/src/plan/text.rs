@@ -6,7 +6,7 @@ use super::group::TEACHINGS;
 use super::ropes::{Parts, RopeNeed, needed_and_there};
 use super::section::{About, Lines, Section};
 use super::time::{Fades, Times, clock, rigged_ahead, span};
-use super::{Plan, PlannedDrop, Row};
+use super::{Plan, PlannedDrop, Row, group};
 use crate::band::Band;
 use crate::quantity::{Kind, Time, Toward, Units};
 use crate::question::{Asked, End, Entry, Finding, Takes, Whether};
@@ -61,9 +61,15 @@ fn at_which_end(typically: bool) -> &'static str {
     if typically { "" } else { "at the slow end " }
 }
 
+/// What stands until something else is entered may be entered too.
+fn perhaps_assumed(is_another: bool) -> &'static str {
+    if is_another { "" } else { " (assumed if not entered)" }
+}
+
 /// What may come before the end of the day.
 fn fades(fades: Fades) -> &'static str {
     match fades {
+        Fades::Dark => "all daylight: dark all day, at the start too",
         Fades::DirectSun => "the last direct sun on the floor",
         Fades::LastLight => "last light",
         Fades::Dusk => "the end of twilight",
@@ -179,7 +185,7 @@ impl Plan {
             (Some(need), Some(reserve)) => {
                 let name = self.name_of(need.drop);
                 // One without an answer may need more.
-                let dictates = if ropes.unanswered.is_empty() {
+                let dictates = if ropes.unanswered.is_empty() && ropes.unsaid.is_empty() {
                     ["- Drop ", &name, " dictates the rope"].concat()
                 } else {
                     ["- Of those with an answer, drop ", &name, " dictates the rope"].concat()
@@ -416,6 +422,12 @@ impl Plan {
                 words(&fields, "water_skill")
             ));
         }
+        if group::masses(&self.group).is_some() {
+            let kit = units.measured_range(&self.day.kit.map(|kit| kit.value), Kind::Mass);
+            let water = units.measured(self.day.suit_water.value, Kind::Mass, Toward::More);
+            let assumed = perhaps_assumed(self.day.carries() == [true; 2]);
+            lines.say(format!("- each with {kit} of kit, and {water} of water in the suit{assumed}"));
+        }
         let order = if self.day.order.is_empty() { "______________________________" } else { &self.day.order };
         lines.say(format!("The leader's order: {order}"));
     }
@@ -463,17 +475,22 @@ impl Plan {
                 "length not entered".to_owned()
             };
             let diameter = units.measured(rope.diameter.value, Kind::Thickness, Toward::Less);
-            lines.say(format!("- {}: {length}, {diameter}, {}", self.rope_name(place), words(&fields, "kind")));
+            let assumed = perhaps_assumed(rope.is_another());
+            lines.say(format!(
+                "- {}: {length}, {diameter}{assumed}, {}",
+                self.rope_name(place),
+                words(&fields, "kind")
+            ));
         }
         let at = |(count, drop): (u32, usize), what: &str| match count {
-            0 => format!("no {what} counted"),
+            0 => format!("no {what} counted besides what is left behind"),
             1 => format!("1 {} at once, at drop {}", what.trim_end_matches('s'), self.name_of(drop)),
             _ => format!("{count} {what} at once, at drop {}", self.name_of(drop)),
         };
         lines.say(format!("- {}", at(parts.slings, "slings")));
         lines.say(format!("- {}", at(parts.connectors, "connectors")));
         lines.say(format!("- to be left behind: links {}, slings {}", parts.links_left, parts.slings_left));
-        lines.say("  Counted from the questions and what was entered besides; personal kit is not among it.");
+        lines.say("  Counted: anchor legs, natural anchors, lines, guided abseils, a link for each rope that hangs, what was entered besides; not what other questions use, legs that stay with their link, personal kit.");
     }
 }
 

@@ -46,6 +46,8 @@ pub struct DropTime {
 /// ```
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Fades {
+    /// The sun does not come up that day: from the start on.
+    Dark,
     /// The last direct sun leaves the floor.
     DirectSun,
     /// The sun sets, or the leader's own last light.
@@ -101,7 +103,7 @@ enum At {
 }
 
 /// What is uncertain, for what moves the end most.
-const LABELS: [&str; 11] = [
+const LABELS: [&str; 13] = [
     "rigging a drop",
     "clip in and check",
     "speed on the rope",
@@ -113,6 +115,8 @@ const LABELS: [&str; 11] = [
     "the way between the drops",
     "time besides",
     "the heights",
+    "the walk in",
+    "the walk out",
 ];
 
 /// A drop that is rigged while the one above is gone down, and the rope of the list that it is rigged with.
@@ -120,6 +124,13 @@ pub(super) struct Ahead {
     pub(super) above: usize,
     pub(super) place: usize,
     pub(super) rope: usize,
+}
+
+impl Times {
+    /// Whether the sun does not come up that day.
+    pub(super) fn is_dark(&self) -> bool {
+        self.past.first().is_some_and(|(what, _)| *what == Fades::Dark)
+    }
 }
 
 struct Sums {
@@ -325,7 +336,7 @@ impl Plan {
             second_rope: self.second_rope().map(|ahead| ahead.into_iter().map(|ahead| ahead.place).collect()),
             hard: self.hard().map(|(why, _)| why),
             moved_most_by: self.moved_most_by(),
-            past: past(out.high(), last_light, sun.as_ref()),
+            past: past(start, out.high(), last_light, sun.as_ref()),
             start_by: latest([high.total + walk_in.high(), typical.total + walk_in.typical()]),
             turn_round,
             sun,
@@ -359,7 +370,12 @@ impl Plan {
         let mut most = (0.0, None);
         for (label, words) in LABELS.iter().enumerate() {
             let alone = |end: At| self.sums(&|other| if other == label { end } else { At::Typical }).total;
-            let moves = alone(At::High) - alone(At::Low);
+            let walked = |walk: &Band<Time>| (walk.high() - walk.low()).value;
+            let moves = match label {
+                11 => walked(&self.day.walk_in),
+                12 => walked(&self.day.walk_out),
+                _ => alone(At::High) - alone(At::Low),
+            };
             if moves > most.0 {
                 most = (moves, Some(*words));
             }
@@ -379,12 +395,13 @@ pub(super) fn rigged_ahead(drops: &[usize]) -> String {
 }
 
 /// What may come before a time, the gravest first.
-fn past(out: f64, last_light: Option<f64>, sun: Option<&Daylight>) -> Vec<(Fades, f64)> {
+fn past(start: f64, out: f64, last_light: Option<f64>, sun: Option<&Daylight>) -> Vec<(Fades, f64)> {
+    let dark = sun.filter(|sun| !sun.up_at_noon).map(|_| (Fades::Dark, start));
     let dusk = sun.and_then(|sun| sun.dusk).map(|time| (Fades::Dusk, time.value));
     let light = last_light.map(|time| (Fades::LastLight, time));
     let direct = sun.and_then(|sun| sun.direct_sun_leaves.into_iter().flatten().next());
     let direct = direct.map(|time| (Fades::DirectSun, time.value));
-    [dusk, light, direct].into_iter().flatten().filter(|(_, time)| out >= *time).collect()
+    [dark, dusk, light, direct].into_iter().flatten().filter(|(_, time)| out >= *time).collect()
 }
 
 /// A time of the clock in hours and minutes, the minute begun or the minute over; with the days after the first.

@@ -1,10 +1,10 @@
 //! A checked plan as JSON: numbers in SI, times in seconds on the clock of the day.
 
-use super::Plan;
 use super::check::{Checked, CheckedDrop};
 use super::group::TEACHINGS;
 use super::json::{Json, Node};
 use super::time::{Fades, Times, rigged_ahead};
+use super::{CarriedRope, Plan, PlannedDrop};
 use crate::band::Band;
 use serde::ser::SerializeMap;
 use serde::{Serialize, Serializer};
@@ -100,7 +100,7 @@ impl Serialize for Said<'_> {
             "order_of_the_group",
             &object(vec![("teachings", list(teachings)), ("leader", text(&plan.day.order))]),
         )?;
-        map.serialize_entry("drops", &Drops(&checked.drops))?;
+        map.serialize_entry("drops", &Drops(plan, &checked.drops))?;
         map.serialize_entry("plan", plan)?;
         map.end()
     }
@@ -109,6 +109,7 @@ impl Serialize for Said<'_> {
 fn late(times: &Times) -> Node {
     list(times.past.iter().map(|(what, time)| {
         let what = match what {
+            Fades::Dark => "the start, dark all day",
             Fades::DirectSun => "direct sun",
             Fades::LastLight => "last light",
             Fades::Dusk => "dusk",
@@ -144,7 +145,11 @@ fn ropes(checked: &Checked) -> Node {
         ])
     });
     let reserve = ropes.reserve.as_ref().map_or(Json::Other.into(), ends);
-    object(vec![("needs", list(needs)), ("reserve_m", reserve), ("spare", spare)])
+    // The reserve is that of the others.
+    let without =
+        (0..checked.drops.len()).filter(|place| ropes.unsaid.contains(place) || ropes.unanswered.contains(place));
+    let without = list(without.map(|place| count(place + 1)));
+    object(vec![("needs", list(needs)), ("reserve_m", reserve), ("drops_without_an_answer", without), ("spare", spare)])
 }
 
 fn times(times: &Times) -> Node {
@@ -185,19 +190,32 @@ fn times(times: &Times) -> Node {
 }
 
 /// The drops, each answer written as its question writes it.
-struct Drops<'a>(&'a [CheckedDrop]);
+struct Drops<'a>(&'a Plan, &'a [CheckedDrop]);
 
 impl Serialize for Drops<'_> {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-        serializer.collect_seq(self.0.iter().map(OneDrop))
+        let assumed = |drop| self.0.assumed(drop);
+        serializer.collect_seq(self.0.drops.iter().zip(self.1).map(|(drop, checked)| OneDrop(checked, assumed(drop))))
     }
 }
 
-struct OneDrop<'a>(&'a CheckedDrop);
+/// A drop, and what the plan may only assume for its questions.
+struct OneDrop<'a>(&'a CheckedDrop, Vec<&'static str>);
+
+impl Plan {
+    /// Fields whose values stand as they do where nobody entered any.
+    fn assumed(&self, drop: &PlannedDrop) -> Vec<&'static str> {
+        let [is_kit, is_water] = self.day.carries();
+        let rope = self.rope_of(drop).and_then(|rope| self.ropes.get(rope));
+        let fields =
+            [("kit_kg", is_kit), ("suit_water_kg", is_water), ("diameter_m", rope.is_none_or(CarriedRope::is_another))];
+        fields.into_iter().filter(|(_, is_entered)| !is_entered).map(|(name, _)| name).collect()
+    }
+}
 
 impl Serialize for OneDrop<'_> {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-        let drop = self.0;
+        let OneDrop(drop, assumed) = self;
         let mut map = serializer.serialize_map(Some(3))?;
         map.serialize_entry("standing", drop.standing.words())?;
         let reasons = drop.reasons.iter().map(|reason| {
@@ -209,7 +227,7 @@ impl Serialize for OneDrop<'_> {
         });
         map.serialize_entry("reasons", &list(reasons))?;
         let answers: Vec<_> =
-            drop.asked.iter().zip(&drop.answers).map(|(asked, answered)| Asked { asked, answered }).collect();
+            drop.asked.iter().zip(&drop.answers).map(|(asked, answered)| Asked { asked, assumed, answered }).collect();
         map.serialize_entry("questions", &answers)?;
         map.end()
     }
@@ -217,6 +235,7 @@ impl Serialize for OneDrop<'_> {
 
 struct Asked<'a> {
     asked: &'a super::AskedToday,
+    assumed: &'a [&'static str],
     answered: &'a super::Answered,
 }
 
@@ -224,7 +243,11 @@ impl Serialize for Asked<'_> {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
         let mut map = serializer.serialize_map(None)?;
         map.serialize_entry("question", &self.asked.question)?;
-        map.serialize_entry("given_by_the_plan", &self.asked.given)?;
+        let given = |is_assumed: bool| -> Vec<_> {
+            self.asked.given.iter().filter(|name| self.assumed.contains(name) == is_assumed).collect()
+        };
+        map.serialize_entry("given_by_the_plan", &given(false))?;
+        map.serialize_entry("assumed_by_the_plan_if_not_entered", &given(true))?;
         map.serialize_entry("example_stands_for", &self.asked.missing)?;
         match self.answered.as_ref() {
             Ok(answer) => map.serialize_entry("answer", answer)?,

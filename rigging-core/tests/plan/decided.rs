@@ -9,7 +9,7 @@ use rigging_core::question::{Bottom, Entry, Held};
 const KNOWN: (&str, Entry) = ("anchor", Entry::Choice("known"));
 const OWN: (&str, Entry) = ("limit", Entry::Choice("own"));
 
-fn legs() -> Held {
+pub(super) fn legs() -> Held {
     asked("anchor legs", &[KNOWN, OWN, ("own_limit_n", Entry::One(40_000.0))])
 }
 

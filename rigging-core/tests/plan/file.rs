@@ -1,9 +1,10 @@
 //! Files of plans: any plan there is, damaged ones, old ones.
 
-use super::{check, decided, folder};
+use super::decided::legs;
+use super::{check, decided, folder, six};
 use proptest::prelude::*;
 use rigging_core::band::Band;
-use rigging_core::plan::{DropAnchor, Plan, PlannedDrop, Record, Row, Said};
+use rigging_core::plan::{DropAnchor, Plan, PlannedDrop, Record, Row, Said, WaterToday};
 use rigging_core::quantity::{Kind, Time, second};
 use rigging_core::question::{Asked, Entry, Held, Question, Takes};
 use std::fs;
@@ -83,7 +84,34 @@ fn any_plan() -> impl Strategy<Value = Plan> {
                     ..filled(shares, &words)
                 })
                 .collect(),
+            unread: Vec::new(),
         })
+}
+
+/// What was refused is told on the paper and as JSON, and no drop is below a limit without it.
+#[test]
+fn no_drop_of_a_file_that_could_not_all_be_read_is_below_a_limit() {
+    let file = six(vec![decided(vec![legs()])]).write();
+    let stands = |text: &str| {
+        let plan = Plan::read(text).unwrap().plan;
+        let checked = check(&plan);
+        let json = serde_json::to_value(Said { plan: &plan, checked: &checked }).unwrap();
+        let open = json["open"].to_string().matches("could not be read: line ").count();
+        assert_eq!(open, plan.text(&checked).matches("\n- could not be read: line ").count());
+        // The file that is written of it is whole.
+        assert_eq!(Plan::read(&plan.write()).unwrap().plan.unread, Vec::<String>::new());
+        (checked.drops[0].standing.words(), open)
+    };
+    assert_eq!(stands(&file), ("below limit", 0));
+    for (whole, damaged) in [
+        ("\"set_back_m\": 3", "\"set_back_m\": \"30\""),
+        ("\"set_back_m\": 3", "\"set_back_m\": 3, \"height_m\": 30"),
+        ("\"questions\": [", "\"questions\": [{\"question\": \"abseill\"},"),
+        ("\"start_s\": 32400", "\"start_s\": 8O"),
+    ] {
+        assert!(file.contains(whole), "{file}");
+        assert_eq!(stands(&file.replacen(whole, damaged, 1)), ("not checked", 1), "{damaged}");
+    }
 }
 
 #[test]
@@ -282,6 +310,7 @@ fn a_field_of_a_question_that_nobody_gave_is_never_compared_and_stays_missing_in
     mine.drops[0].questions[0].set("apart_m", &Entry::Range(Band::exact(0.3))).unwrap();
     mine.drops = vec![decided(mine.drops[0].questions.clone())];
     mine.ropes = Plan::example().ropes;
+    mine.day.water = WaterToday::AsEntered;
     assert_eq!(check(&mine).drops[0].standing.words(), "below limit");
 }
 

@@ -111,9 +111,19 @@ fn higher_water_takes_a_float_no_faster_than_its_question() {
 #[test]
 fn what_was_written_over_several_lines_is_one_of_the_plan() {
     let mut plan = six(vec![decided(vec![])]);
-    plan.drops[0].name = "A\nDROP 9: below limit\r\n- none".to_owned();
-    let text = plan.text(&check(&plan));
+    let name = |plan: &mut Plan, name: &str| {
+        name.clone_into(&mut plan.drops[0].name);
+        plan.text(&check(plan))
+    };
+    let text = name(&mut plan, "A\nDROP 9: below limit\r\n- none");
     assert!(text.contains("DROP 1 A / DROP 9: below limit / - none: ") && !text.contains("\nDROP 9"), "{text}");
+    // Nor by any other sign that begins a line or turns it round.
+    let controls =
+        (0..0x20).chain(0x7f..0xa0).chain(0x2028..0x202f).chain(0x2066..0x206a).chain([0x61c, 0x200e, 0x200f]);
+    for sign in controls.filter_map(char::from_u32) {
+        let text = name(&mut plan, &format!("A{sign}B"));
+        assert!(text.contains("DROP 1 A / B: "), "{sign:?}: {text}");
+    }
 }
 
 /// A rope one metre too short for what is let out is not better than one that just has it.
@@ -174,4 +184,45 @@ fn a_rope_whose_question_has_no_answer_and_one_that_nobody_carries_are_told_as_s
     held.question.set("people", &Entry::One(6.0)).unwrap();
     let (text, _) = told(&plan);
     assert!(text.contains("no answer about its rope") && text.contains("- Of those with an answer, drop 4"), "{text}");
+}
+
+/// Water that nobody has seen may be higher.
+#[test]
+fn water_that_nobody_has_seen_is_no_better_than_higher_water() {
+    let dry = asked("abseil", &[("falling_water", Entry::Choice("none"))]);
+    for bottom in [Bottom::Stand, Bottom::Still] {
+        let mut plan = six(vec![PlannedDrop { bottom, ..decided(vec![dry.clone()]) }]);
+        let open = |plan: &Plan| {
+            let told = check(plan).open.into_iter().filter(|open| open.drop == Some(0)).map(|open| open.what);
+            told.filter(|what| what.contains("as entered") && what.contains("water")).collect::<Vec<_>>()
+        };
+        assert_eq!(open(&plan), Vec::<String>::new());
+        plan.day.water = WaterToday::NotSeen;
+        let moves = "water not seen: its bottom stands as entered, and may move now";
+        assert_eq!(open(&plan), [moves, "abseil: water not seen, and yet it hangs dry as entered"]);
+    }
+}
+
+#[test]
+fn who_does_not_swim_moving_water_is_told_where_a_question_puts_people_into_it() {
+    let told = |bottom| {
+        let mut plan = six(vec![PlannedDrop { bottom, ..decided(vec![asked("in the current", &[])]) }]);
+        plan.group[0].water = WaterSkill::Moving;
+        let swim = check(&plan).open.into_iter().map(|open| open.what).filter(|what| what.contains("swimming"));
+        swim.collect::<Vec<_>>()
+    };
+    for bottom in [Bottom::Stand, Bottom::Still, Bottom::Moving, Bottom::NotSeen] {
+        assert_eq!(told(bottom), ["moving water: 5 of 6 are not entered as swimming it"], "{bottom:?}");
+    }
+}
+
+#[test]
+fn holders_of_masses_that_nobody_of_the_group_has_are_open() {
+    let is_open = |low: f64, high: f64| {
+        let holder = Entry::Range(Band::of(low, high, high));
+        let plan = six(vec![decided(vec![asked("human anchor", &[("holder_kg", holder)])])]);
+        check(&plan).open.iter().any(|open| open.what.starts_with("human anchor: who holds may be lighter"))
+    };
+    // Each is of 75 kg, with 5 to 20 kg of kit.
+    assert!(!is_open(80.0, 95.0) && is_open(79.0, 95.0) && is_open(80.0, 96.0));
 }

@@ -1,9 +1,9 @@
 //! Rope over the whole descent: what is rigged ahead, what dictates, what has to be spare.
 
 use super::time::fifteen;
-use super::{check, six};
+use super::{check, decided, six};
 use rigging_core::band::Band;
-use rigging_core::plan::{DropAnchor, Plan, PlannedDrop, RopeSkill, Why};
+use rigging_core::plan::{DropAnchor, Plan, PlannedDrop, RopeSkill, Said, Why};
 use rigging_core::quantity::{Length, Time, metre, second};
 use rigging_core::question::{Entry, Held, Question};
 
@@ -229,4 +229,61 @@ fn a_pull_down_is_asked_for_the_highest_that_its_drop_may_be_and_keeps_how_the_s
     // Of a slab the question tells how far down it goes from its foot.
     plan.drops[0].questions[0].set("slab_on", &Entry::Choice("both")).unwrap();
     assert_eq!((entry(&plan, "height_m"), entry(&plan, "rising_m")), (Entry::One(5.0), Entry::One(3.0)));
+}
+
+/// Whatever the rigging, a strand goes from the station to the bottom.
+#[test]
+fn a_drop_higher_than_its_rope_is_long_is_named_whatever_was_asked_of_it() {
+    let metres = |metres: f64| Length::new::<metre>(metres);
+    for questions in [vec![], vec!["abseil"], vec!["anchor legs"]] {
+        let asked = |name: &&str| super::asked(name, &[]);
+        let deep = PlannedDrop { questions: questions.iter().map(asked).collect(), ..decided(vec![]) };
+        let mut plan = six(vec![decided(vec![]), deep]);
+        let first = |plan: &Plan| {
+            let checked = check(plan);
+            let text = plan.text(&checked).replace('\u{a0}', " ");
+            let reserve = text.split("RESERVE ROPE\n").nth(1).unwrap().lines().next().unwrap().to_owned();
+            let json = serde_json::to_value(Said { plan, checked: &checked }).unwrap();
+            assert_eq!(json["ropes"]["drops_without_an_answer"], serde_json::json!([2.0]));
+            let why = checked.drops[1].reasons.iter().find(|reason| reason.what.starts_with("rope")).cloned();
+            (reserve, why.map(|why| (why.why, why.what.replace('\u{a0}', " "))))
+        };
+        // Nobody asked how much it needs: what is left at the other is not all that has to be.
+        let (reserve, why) = first(&plan);
+        assert!(
+            reserve.starts_with("- Of those with an answer, drop 1 dictates") && why.is_none(),
+            "{reserve} {why:?}"
+        );
+        // Down 80 m, 3 m behind the lip, on a rope of 40 m: with a metre for knots, wet, 84 m are 89.4 m.
+        plan.drops[1].height = Band::exact(metres(80.0));
+        let (reserve, why) = first(&plan);
+        assert!(
+            reserve.contains("drop 2 dictates the rope: 83 m to 89.4 m needed, 40 m there, up to 49.4 m"),
+            "{reserve}"
+        );
+        let what = "rope, in a single strand: 83 m to 89.4 m needed, 40 m there".to_owned();
+        assert_eq!(why, Some((Why::Above, what)));
+        assert_eq!(check(&plan).first[0], 1);
+        // It reaches, but not with what the water takes off it.
+        plan.drops[1].height = Band::exact(metres(36.0));
+        assert_eq!(first(&plan).1.map(|(why, _)| why), Some(Why::Crosses));
+    }
+}
+
+#[test]
+fn what_stays_where_a_rope_is_pulled_is_counted_whether_or_not_its_rope_is_asked_about() {
+    let parts = |names: &[&str]| {
+        let questions: Vec<_> = names.iter().map(|name| super::asked(name, &[])).collect();
+        let plan = six(vec![PlannedDrop { questions, ..decided(vec![]) }; 5]);
+        let checked = check(&plan);
+        (checked.parts.links_left, checked.parts.slings_left, plan.text(&checked))
+    };
+    for names in [&["natural anchor"][..], &["natural anchor", "abseil"], &["natural anchor", "abseil", "rope"]] {
+        let (links, slings, text) = parts(names);
+        assert_eq!((links, slings), (5, 5), "{names:?}");
+        assert!(text.contains("- no slings counted besides what is left behind\n"), "{text}");
+    }
+    // What nobody counts is not said to be counted.
+    let (links, _, text) = parts(&["raise and lower", "bend"]);
+    assert!(links == 5 && text.contains("; not what other questions use, legs that stay with their link"), "{text}");
 }

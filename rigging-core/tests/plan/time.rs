@@ -306,3 +306,34 @@ fn a_start_in_the_dark_and_a_turn_round_that_comes_too_late_are_told() {
     let text = plan.text(&check(&plan));
     assert!(!text.contains(dark) && !text.contains(late), "{text}");
 }
+
+#[test]
+fn a_day_on_which_the_sun_does_not_come_up_is_late_from_the_start() {
+    for (latitude, is_dark) in [(60.0, false), (67.5, true), (70.0, true), (72.0, true), (78.0, true)] {
+        let mut plan = Plan::example();
+        (plan.day.latitude, plan.day.longitude) = (Angle::new::<degree>(latitude), Angle::new::<degree>(15.0));
+        plan.day.date = "2031-12-21".to_owned();
+        plan.day.start = Time::new::<second>(5.0 * 3600.0);
+        let text = plan.text(&check(&plan));
+        let late = text.split("\n\nLATE\n").nth(1).and_then(|late| late.lines().next()).unwrap();
+        let dark = late.starts_with("- Runs past all daylight: dark all day, at the start too (05:00): out ");
+        assert_eq!(dark, is_dark, "{latitude}: {text}");
+        assert_eq!(text.contains("- the sun does not come up: enter a last light of your own"), is_dark, "{text}");
+        assert!(!is_dark || !text.contains("no sunset can be worked out"), "{text}");
+    }
+}
+
+#[test]
+fn what_moves_the_end_most_may_be_the_walk_in_or_out() {
+    let walk = Band::of(1200.0, 3000.0, 36_000.0).map(Time::new::<second>);
+    let moved = |walks: [Option<Band<Time>>; 2]| {
+        let mut plan = six(fifteen());
+        let [walk_in, walk_out] = walks;
+        plan.day.walk_in = walk_in.unwrap_or(plan.day.walk_in);
+        plan.day.walk_out = walk_out.unwrap_or(plan.day.walk_out);
+        plan.times().moved_most_by
+    };
+    assert_eq!(moved([Some(walk), None]), Some("the walk in"));
+    assert_eq!(moved([None, Some(walk)]), Some("the walk out"));
+    assert!(moved([None; 2]).is_some_and(|moved| !moved.contains("walk")));
+}

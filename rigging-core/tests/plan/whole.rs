@@ -2,7 +2,7 @@
 
 use super::{check, decided, folder, holds_to_its_words, six};
 use rigging_core::band::Band;
-use rigging_core::plan::{Answers, Checked, Plan, PlannedDrop, TEACHINGS, WaterToday, Why};
+use rigging_core::plan::{Answers, Checked, Plan, PlannedDrop, Said, TEACHINGS, WaterToday, Why};
 use rigging_core::quantity::{Length, Mass, Unit, Units, kilogram, metre};
 use rigging_core::question::{Bottom, Entry, Flow, Held, Question};
 use std::fs;
@@ -186,7 +186,8 @@ fn nothing_is_below_a_limit_while_a_mass_or_the_water_it_hangs_on_is_not_known()
     let mut plan = six(vec![decided(vec![Held::new(legs)])]);
     assert_eq!(check(&plan).drops[0].standing.words(), "below limit");
     plan.day.water = WaterToday::NotSeen;
-    assert_eq!(check(&plan).drops[0].standing.words(), "below limit", "no water moves it");
+    assert_eq!(check(&plan).drops[0].standing.words(), "not checked", "its bottom may move");
+    plan.day.water = WaterToday::AsEntered;
     plan.group[3].body = Mass::new::<kilogram>(0.0);
     assert_eq!(check(&plan).drops[0].standing.words(), "not checked");
     abseil.set("falling_water", &Entry::Choice("trickle")).unwrap();
@@ -241,4 +242,25 @@ fn the_group_is_never_sorted_and_both_teachings_stand_beside_a_blank() {
         assert!(TEACHINGS.iter().all(|teaching| order.contains(teaching.first) && order.contains(teaching.last)));
         assert!(order.contains("The leader's order: ____"));
     }
+}
+
+#[test]
+fn what_the_plan_only_assumes_is_not_said_to_be_given() {
+    let abseil = super::asked("abseil", &[]);
+    let mut plan = six(vec![decided(vec![abseil])]);
+    let said = |plan: &Plan| {
+        let checked = check(plan);
+        let json = serde_json::to_value(Said { plan, checked: &checked }).unwrap();
+        let of = |name: &str| json["drops"][0]["questions"][0][name].to_string();
+        let assumed = plan.text(&checked).matches(" (assumed if not entered)").count();
+        (of("given_by_the_plan"), of("assumed_by_the_plan_if_not_entered"), assumed)
+    };
+    let (given, assumed) = (r#"["body_kg","height_m"]"#, r#"["kit_kg","suit_water_kg","diameter_m"]"#);
+    // Kit with water in the suit, and two ropes.
+    assert_eq!(said(&plan), (given.to_owned(), assumed.to_owned(), 3));
+    assert_eq!(said(&Plan::read(&plan.write()).unwrap().plan), said(&plan));
+    plan.day.suit_water = Mass::new::<kilogram>(4.0);
+    plan.ropes[0].diameter = Length::new::<metre>(0.01);
+    let given = r#"["body_kg","suit_water_kg","height_m","diameter_m"]"#;
+    assert_eq!(said(&plan), (given.to_owned(), r#"["kit_kg"]"#.to_owned(), 2));
 }

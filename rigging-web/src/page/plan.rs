@@ -32,7 +32,6 @@ pub(super) struct PlanSheet {
     /// The button that wants to be pressed again.
     asking: String,
     offer: Option<Offer>,
-    refused: Vec<String>,
     /// Why something was not taken: a file or a link, one more row, what a question says and the plan says itself.
     turned_away: Option<String>,
     /// What was typed into questions of drops and cannot be used: it stands there again.
@@ -81,7 +80,6 @@ impl PlanSheet {
             typing: false,
             asking: String::new(),
             offer: None,
-            refused: Vec::new(),
             turned_away: None,
             left: Vec::new(),
             at: None,
@@ -150,7 +148,6 @@ impl PlanSheet {
             undoes: undoes.as_deref(),
             asking: &self.asking,
             offer: self.offer.as_ref(),
-            refused: &self.refused,
             turned_away: &away,
         };
         work(&view, self.at.and_then(|key| self.place_of(List::Drops, key)));

@@ -57,8 +57,6 @@ impl List {
 pub struct Offer {
     /// The plan, as far as it could be read.
     pub plan: Plan,
-    /// What of its file was not taken.
-    pub refused: Vec<String>,
     /// Where it came from.
     pub from: &'static str,
     /// Whose numbers it would be.
@@ -92,8 +90,6 @@ pub struct PlanView<'a> {
     pub asking: &'a str,
     /// What is offered in its place.
     pub offer: Option<&'a Offer>,
-    /// What of its file was not taken.
-    pub refused: &'a [String],
     /// Why a file or a link was not taken at all.
     pub turned_away: &'a [String],
 }

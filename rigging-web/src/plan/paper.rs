@@ -20,8 +20,6 @@ pub fn sheets(view: &PlanView, now: &str) -> Markup {
             }
             (notice())
             (said::unusable(view))
-            // Who holds the sheet does not see the screen.
-            @if !view.refused.is_empty() { p.message { "Not all of a file could be read: something may be missing." } }
             @for part in view.about(About::Title) { p { @for line in part.lines.iter().filter(|line| line.starts_with("Date:") || line.starts_with("Water:")) { (line) ". " } } }
             div.flow {
                 @for about in [About::Late, About::Open, About::Reserve, About::First, About::Light, About::Order, About::Bring, About::Notes] {

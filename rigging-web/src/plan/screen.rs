@@ -195,7 +195,7 @@ fn offer(view: &PlanView) -> Markup {
             div.standing {
                 div {
                     p { strong { (offer.from) } ". " (count(offer.plan.drops.len(), "drop", "drops")) ", " (count(offer.plan.group.len(), "person", "people")) "." }
-                    (refused(&offer.refused))
+                    (refused(&offer.plan.unread))
                     p { "What is on the screen stays until you say so. Save it first if you want both." }
                     p.sure {
                         button #plan-leave type="button" { "Keep what is here" }
@@ -204,7 +204,7 @@ fn offer(view: &PlanView) -> Markup {
                 }
             }
         }
-        (refused(view.refused))
+        (refused(&view.plan.unread))
         (refused(view.turned_away))
     }
 }

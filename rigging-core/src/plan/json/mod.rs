@@ -96,6 +96,14 @@ mod tests {
     }
 
     #[test]
+    fn what_is_no_value_is_told_by_the_name_of_its_member() {
+        for value in ["1e400", "8O", "NaN", "x"] {
+            let (_, faults) = faults(&format!("{{\"day\": {{\"a\": 1, \"set_back_m\": {value}}}}}"));
+            assert!(faults.len() == 1 && faults[0].1.starts_with("\"set_back_m\": "), "{faults:?}");
+        }
+    }
+
+    #[test]
     fn depth_has_an_end() {
         let (_, faults) = read(&"[".repeat(100_000));
         assert!(faults.iter().any(|(_, what)| what.contains("too deep")), "{faults:?}");

@@ -295,7 +295,12 @@ impl<'a> Reader<'a> {
             self.fault(format!("a colon is missing after \"{name}\""));
             return None;
         }
-        let value = self.value(depth + 1)?;
-        Some((name, value))
+        let told = self.faults.len();
+        let value = self.value(depth + 1);
+        // What is no value is told by its name.
+        if let (None, Some((_, what))) = (&value, self.faults.get_mut(told)) {
+            *what = ["\"", &name, "\": ", what].concat();
+        }
+        Some((name, value?))
     }
 }

@@ -19,8 +19,6 @@ pub(super) struct Before {
     pub(super) wrong: Wrong,
     /// The part that was changed next.
     by: String,
-    /// What of a file could not be read.
-    refused: Vec<String>,
     /// The label of the entry that was changed, if it was one.
     label: &'static str,
 }
@@ -40,9 +38,9 @@ impl PlanSheet {
             self.before.remove(0);
         }
         let (plan, whose, keys) = (self.plan.clone(), self.whose.clone(), self.keys.clone());
-        let (typed, wrong, refused) = (self.typed.clone(), self.wrong.clone(), self.refused.clone());
+        let (typed, wrong) = (self.typed.clone(), self.wrong.clone());
         let label = self.label(by).unwrap_or_default();
-        self.before.push(Before { plan, whose, keys, typed, wrong, by: by.to_owned(), refused, label });
+        self.before.push(Before { plan, whose, keys, typed, wrong, by: by.to_owned(), label });
     }
 
     /// What an entry is called.
@@ -75,9 +73,9 @@ impl PlanSheet {
     }
 
     fn undo(&mut self) -> Update {
-        if let Some(Before { plan, whose, keys, typed, wrong, refused, .. }) = self.before.pop() {
+        if let Some(Before { plan, whose, keys, typed, wrong, .. }) = self.before.pop() {
             (self.plan, self.whose, self.keys) = (plan, whose, keys);
-            (self.typed, self.wrong, self.refused, self.turned_away) = (typed, wrong, refused, None);
+            (self.typed, self.wrong, self.turned_away) = (typed, wrong, None);
             self.left.clear();
         }
         (self.typing, self.written) = (false, OnceCell::new());
@@ -91,8 +89,6 @@ impl PlanSheet {
         (self.plan, self.whose, self.keys) = (plan, whose, keys);
         (self.typed, self.wrong) = (Typed::default(), Wrong::default());
         (self.at, self.written) = (None, OnceCell::new());
-        // What of it could not be read is told as long as it is there.
-        self.refused.clear();
         self.left.clear();
         self.offer_nothing();
     }

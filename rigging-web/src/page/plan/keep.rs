@@ -5,17 +5,12 @@ use crate::page::sheet::EXAMPLE;
 use crate::page::{Update, Whose};
 use crate::plan::{Offer, link, paper};
 use maud::html;
-use rigging_core::plan::{Plan, Reading, Refused};
+use rigging_core::plan::Plan;
 use rigging_core::quantity::Units;
 
 /// The example, as its link: a third of what the rows take that it is made of in the core, and the same plan.
 fn example() -> Plan {
     link::read(include_str!("example.txt").trim_end()).unwrap_or_default()
-}
-
-/// What was not taken of a file, in words.
-fn told(refused: &[Refused]) -> Vec<String> {
-    refused.iter().map(ToString::to_string).collect()
 }
 
 impl PlanSheet {
@@ -51,10 +46,8 @@ impl PlanSheet {
         self.put(offer)
     }
 
-    fn put(&mut self, Offer { plan, refused, whose, .. }: Offer) -> Update {
+    fn put(&mut self, Offer { plan, whose, .. }: Offer) -> Update {
         self.replace(plan, whose);
-        // What was not taken stays in sight.
-        self.refused = refused;
         self.whole().focused("plan-head")
     }
 
@@ -68,9 +61,7 @@ impl PlanSheet {
     /// The text of a file that was opened.
     pub(in crate::page) fn open(&mut self, text: &str) -> Update {
         match Plan::read(text) {
-            Ok(Reading { plan, refused }) => {
-                self.take(Offer { plan, refused: told(&refused), from: "A plan from a file", whose: Whose::Link })
-            }
+            Ok(reading) => self.take(Offer { plan: reading.plan, from: "A plan from a file", whose: Whose::Link }),
             Err(error) => {
                 self.offer = None;
                 self.turn_away(error.to_string())
@@ -82,10 +73,8 @@ impl PlanSheet {
     pub(in crate::page) fn linked(&mut self, fragment: &str) -> Update {
         match link::read(fragment) {
             // A link that was made here leads to what is here.
-            Some(plan) if plan == self.plan => self.go(None),
-            Some(plan) => {
-                self.take(Offer { plan, refused: Vec::new(), from: "A plan from a link", whose: Whose::Link })
-            }
+            Some(plan) if link::write(&plan) == link::write(&self.plan) => self.go(None),
+            Some(plan) => self.take(Offer { plan, from: "A plan from a link", whose: Whose::Link }),
             None => {
                 self.at = None;
                 self.turn_away("the link of a plan was cut short or made by another version".to_owned())
@@ -95,7 +84,7 @@ impl PlanSheet {
 
     /// The buttons that keep, send and replace.
     pub(super) fn press_keep(&mut self, id: &str, now: &str) -> Option<Update> {
-        let ours = |plan, from, whose| Offer { plan, refused: Vec::new(), from, whose };
+        let ours = |plan, from, whose| Offer { plan, from, whose };
         Some(match id {
             "plan-new" => self.take(ours(Plan::default(), "An empty plan", Whose::Mine(now.to_owned()))),
             "plan-example" => self.take(ours(example(), "The example", Whose::Example)),
@@ -131,9 +120,7 @@ impl PlanSheet {
         };
         let unusable =
             if self.wrong.is_empty() { "" } else { "SOME ENTRIES COULD NOT BE USED; the values before them stand.\n" };
-        let torn =
-            if self.refused.is_empty() { "" } else { "NOT ALL OF A FILE COULD BE READ: something may be missing.\n" };
-        let text = [whose, unusable, torn, &self.plan.text(&checked)].concat();
+        let text = [whose, unusable, &self.plan.text(&checked)].concat();
         let link = link::write(&self.plan);
         html! {
             p.do {
@@ -188,14 +175,13 @@ impl PlanSheet {
         let (head, text) = kept.split_once('\n')?;
         let mut head = head.split('\t');
         let (memory, keys) = (head.next()?, head.next()?);
-        let Reading { plan, refused } = Plan::read(text).ok()?;
+        let plan = Plan::read(text).ok()?.plan;
         let whose = match memory {
             EXAMPLE => Whose::Example,
             time if time.contains(' ') => Whose::Mine(time.to_owned()),
             _ => Whose::Link,
         };
         let mut sheet = PlanSheet { units, ..PlanSheet::new(plan, whose) };
-        sheet.refused = told(&refused);
         let lists =
             keys.split(';').map(|keys| keys.split(',').filter_map(|key| key.parse().ok()).collect::<Vec<u32>>());
         for (mine, kept) in sheet.keys.iter_mut().zip(lists) {
