@@ -200,7 +200,9 @@ fn of_a_drop(plan: &Plan, drops: &[CheckedDrop], place: usize, ahead: &[Ahead], 
     for (asked, answered) in checked.asked.iter().zip(&checked.answers) {
         let name = asked.question.name();
         if !asked.missing.is_empty() {
-            let fields = asked.missing.join(", ");
+            let named =
+                asked.fields.iter().map(|field| field.about).filter(|about| asked.missing.contains(&about.name));
+            let fields = named.map(|about| about.label).collect::<Vec<_>>().join("; ");
             add(format!("{name}: not compared, for numbers of an example stand for {fields}"));
             continue;
         }
