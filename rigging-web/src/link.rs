@@ -50,8 +50,10 @@ impl Link {
         let mut parts = vec![VERSION.to_owned(), self.question.key().to_owned()];
         let example = Question::named(self.question.name()).map(|example| example.fields()).unwrap_or_default();
         for (field, usual) in self.question.fields().iter().zip(&example) {
-            if field.entry != usual.entry {
-                parts.push(format!("{}{}", field.about.key, value(field, self.units)));
+            // What a file brought back may differ where no link does.
+            let value = [field, usual].map(|field| value(field, self.units));
+            if value[0] != value[1] {
+                parts.push(format!("{}{}", field.about.key, value[0]));
             }
         }
         if let Some(key) = self.from {

@@ -155,8 +155,8 @@ impl Page {
         // The links that a sheet of mine offers lead to numbers that are not a stranger's.
         let mut offered = Vec::new();
         if let Some(mut sheet) = self.sheet.take() {
-            // It was taken back; where it stood in the plan may be another's when it is looked at again.
-            sheet.side.of = None;
+            // It was taken back: where it stands in the plan it is as it is here, or is another's when it is looked at again.
+            sheet.side.was = plan::in_si(&sheet.question);
             self.units = sheet.units;
             if sheet.whose != Whose::Link {
                 offered = sheet.offers();
@@ -183,7 +183,7 @@ impl Page {
             Err(_) if fragment.is_empty() => return self.home(None),
             Err(broken) => return self.home(Some(broken)),
         };
-        let kept = self.aside.iter().position(|sheet| sheet.link().write() == fragment);
+        let kept = self.aside.iter().rposition(|sheet| sheet.link().write() == fragment);
         let kept = kept.map(|place| self.aside.swap_remove(place));
         let mut sheet = kept.unwrap_or_else(|| {
             let whose = if offered.iter().any(|offered| offered == fragment) {
@@ -198,6 +198,13 @@ impl Page {
             sheet.age(now);
             sheet
         });
+        // What is not kept of a plan is the example, untouched.
+        if sheet.side.of.is_some() {
+            self.plan.get_or_insert_with(PlanSheet::example);
+        }
+        if let Some(plan) = &self.plan {
+            sheet.side = plan.side(sheet.side);
+        }
         self.share_masses(&mut sheet);
         self.show(sheet)
     }
@@ -205,9 +212,6 @@ impl Page {
     fn show(&mut self, mut sheet: Sheet) -> Update {
         sheet.way = self.way;
         sheet.side.said.clear();
-        if let Some(plan) = &self.plan {
-            sheet.side = plan.side(sheet.side);
-        }
         let update = sheet.whole();
         self.sheet = Some(sheet);
         update
@@ -259,7 +263,7 @@ impl Page {
 
     /// The masses of the group go into every sheet but a stranger's; the first that has some of its own gives them.
     fn share_masses(&mut self, sheet: &mut Sheet) {
-        if sheet.whose == Whose::Link || sheet.side.of.is_some() {
+        if sheet.whose == Whose::Link || sheet.side.at.is_some() {
             return;
         }
         match &self.group {

@@ -4,6 +4,8 @@ mod hands;
 mod keep;
 mod question;
 
+pub(super) use question::in_si;
+
 use super::hands::one_step;
 use super::sheet::place as end_of;
 use super::{Event, Typed, Update, Whose, Wrong, typed};

@@ -12,8 +12,10 @@ pub struct Side {
     pub chosen: Option<usize>,
     /// The drop and the question among its questions that it came from: the number of the drop's row, and the place.
     pub of: Option<(u32, usize)>,
-    /// Where that drop stands in the plan.
+    /// Where that drop stands in the plan; none while another question, or none, stands where it came from.
     pub at: Option<usize>,
+    /// The question as it stood there, by its link in SI; empty while it is what stands there.
+    pub was: String,
     /// What the plan says itself of that question, by its labels.
     pub given: Vec<&'static str>,
     /// Whether it was opened from a drop.
@@ -33,6 +35,8 @@ pub fn origin(side: &Side) -> Markup {
             p.do {
                 a.go href={ "#plan/" (at + 1) } { "Back to the drop" }
             }
+        } @else if side.of.is_some() {
+            p { strong { "It no longer stands in the rigging plan as it is here: what you change here does not go there." } }
         }
     }
 }

@@ -1,28 +1,26 @@
 //! Questions on their way into the plan and back to their own screens.
 
 use super::{Left, PlanSheet};
-use crate::link::{Link, with_key};
+use crate::link::{Link, value, with_key};
 use crate::page::Whose;
 use crate::page::sheet::{Sheet, Typed, Wrong};
 use crate::plan::{List, Side, name_of};
-use rigging_core::plan::{MOST, PlannedDrop, Row, WaterToday};
-use rigging_core::question::{Held, Question};
+use rigging_core::plan::{AskedToday, MOST, PlannedDrop, Row, WaterToday};
+use rigging_core::quantity::Units;
+use rigging_core::question::{Asked, Held, Question};
 
 impl PlanSheet {
     /// Where a sheet stands beside the plan.
     pub(in crate::page) fn side(&self, side: Side) -> Side {
         let drops = (0..self.plan.drops.len()).map(|place| name_of(&self.plan, place)).collect();
         let at = side.of.and_then(|(key, _)| self.place_of(List::Drops, key));
-        let at = at.filter(|at| {
-            let held = self.plan.drops.get(*at).map_or(0, |drop| drop.questions.len());
-            side.of.is_some_and(|(_, place)| place < held)
-        });
         let asked = at.zip(side.of).and_then(|(at, (_, place))| self.plan.asked_today(at).into_iter().nth(place));
-        let given = asked.map_or(Vec::new(), |asked| {
-            let fields = asked.fields.iter().map(|field| field.about);
-            fields.filter(|about| asked.given.contains(&about.name)).map(|about| about.label).collect()
-        });
-        Side { drops, at, given, ..side }
+        let Some(asked) = asked.filter(|asked| is_still(asked, &side.was)) else {
+            return Side { drops, at: None, ..side };
+        };
+        let fields = asked.fields.iter().map(|field| field.about);
+        let given = fields.filter(|about| asked.given.contains(&about.name)).map(|about| about.label).collect();
+        Side { drops, at, given, was: in_si(&asked.question), chosen: side.chosen.or(at), ..side }
     }
 
     /// The question at `drop/question` on a sheet of its own, as it is asked today; or one not asked yet, by its letters.
@@ -41,7 +39,7 @@ impl PlanSheet {
             }
             drop.put(Held::example(question));
             let mut sheet = opened(plan.asked_today(place).pop()?.question, Whose::Example);
-            sheet.side = Side { chosen: Some(place), of_drop: true, ..Side::default() };
+            sheet.side = self.side(Side { chosen: Some(place), of_drop: true, ..Side::default() });
             return Some(sheet);
         };
         let asked = self.plan.asked_today(drop).into_iter().nth(place)?;
@@ -51,7 +49,7 @@ impl PlanSheet {
             whose => whose.clone(),
         };
         let mut sheet = opened(asked.question, whose);
-        sheet.side = Side { chosen: Some(drop), of: Some((key, place)), of_drop: true, ..Side::default() };
+        sheet.side = self.side(Side { of: Some((key, place)), of_drop: true, ..Side::default() });
         if let Some(left) = self.left.iter().find(|left| left.of == (key, place)) {
             (sheet.typed, sheet.wrong) = (left.typed.clone(), left.wrong.clone());
             // The plan may be told in other units now.
@@ -99,6 +97,8 @@ impl PlanSheet {
     pub(in crate::page) fn take_back(&mut self, sheet: &Sheet, now: &str) -> Option<String> {
         let side = self.side(sheet.side.clone());
         let (at, of) = side.at.zip(side.of)?;
+        // Of an earlier day it is not of today because a question of it is.
+        self.age(now);
         let place = of.1;
         self.left.retain(|left| left.of != of);
         self.turned_away = None;
@@ -165,6 +165,21 @@ impl PlanSheet {
         }
         refused.iter().map(|field| field.about.name).collect()
     }
+}
+
+/// What a question is, whatever the units it is shown in.
+pub(in crate::page) fn in_si(question: &Question) -> String {
+    Link { question: question.clone(), units: Units::default(), from: None }.write()
+}
+
+/// Whether a question is still that of a link in SI, in all that somebody gave: of the rest a file says nothing.
+fn is_still(asked: &AskedToday, was: &str) -> bool {
+    let Ok(Link { question, .. }) = Link::read(was) else { return was.is_empty() };
+    let was = question.fields();
+    let is_given = |field: &&Asked| field.matters && !asked.missing.contains(&field.about.name);
+    let said = |field: &Asked| value(field, Units::default());
+    let stays = |field: &Asked| was.iter().any(|was| was.about.name == field.about.name && said(was) == said(field));
+    asked.question.key() == question.key() && asked.fields.iter().filter(is_given).all(stays)
 }
 
 /// The question of a sheet; nothing in it counts unless it is mine.

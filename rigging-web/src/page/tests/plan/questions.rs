@@ -303,3 +303,100 @@ fn the_number_of_an_example_is_nobodys_where_another_was_meant() {
     press(&mut page, "mine");
     assert!(!part(&page.go("plan/1", "", NOW), "app").contains("an example still"));
 }
+
+/// The same page after a reload: what was kept, and the address with what the browser keeps beside it.
+fn reloaded(page: &Page, at: &Update) -> (Page, Update) {
+    let mut again = Page::default();
+    again.recall(&page.kept());
+    let shown = again.go(&at.fragment, &at.memory, NOW);
+    (again, shown)
+}
+
+fn knots(page: &mut Page) -> String {
+    page.go("plan", "", NOW);
+    let file = press(page, "plan-save").save;
+    let knots = file.split("\"knots_m\": ").nth(1).unwrap();
+    knots.split([',', '}', '\n']).next().unwrap().to_owned()
+}
+
+#[test]
+fn a_reload_cuts_no_question_loose_from_its_drop() {
+    let mut page = mine();
+    put_in_the_first_drop(&mut page, "rp");
+    page.go("plan/1/1", "", NOW);
+    // What was typed and said just before it goes back too, by whatever way the question is left.
+    let typed = page.event(Event::Input, "knots_m", "2", NOW);
+    let (mut page, shown) = reloaded(&page, &typed);
+    let top = |update: &Update| part(update, "app").split("id=\"answer\"").next().unwrap().to_owned();
+    assert!(top(&shown).contains("It stands in drop 1. drop of 12") && top(&shown).contains("Back to the drop"));
+    assert_eq!(page.go("1/al", "", NOW).said, "Taken back into drop 1. drop of 12.");
+    assert_eq!(knots(&mut page), "2");
+    // Come back to, it still stands there, and over another reload.
+    assert!(top(&page.go(&shown.fragment, &shown.memory, NOW)).contains("It stands in drop 1."));
+    let typed = page.event(Event::Input, "knots_m", "3", NOW);
+    page.go("1/al", "", NOW);
+    let (mut page, shown) = reloaded(&page, &typed);
+    assert!(top(&shown).contains("It stands in drop 1.") && shown.fragment == typed.fragment);
+    page.event(Event::Input, "knots_m", "4", NOW);
+    assert_eq!(knots(&mut page), "4");
+    // What was said to be mine is so in the drop.
+    page.go("plan/1/al", "", NOW);
+    press(&mut page, "into-plan");
+    page.go("plan/1/2", "", NOW);
+    page.event(Event::Input, "people", "2", NOW);
+    let said = press(&mut page, "mine");
+    let (mut page, _) = reloaded(&page, &said);
+    assert!(!part(&page.go("plan/1", "", NOW), "app").contains("an example still"));
+}
+
+#[test]
+fn what_stands_in_the_plan_no_longer_says_so_and_takes_the_place_of_nothing() {
+    let mut page = mine();
+    put_in_the_first_drop(&mut page, "rp");
+    let first = page.go("plan/1/1", "", NOW);
+    page.go("plan/1", "", NOW);
+    // What the plan says of the drop is another number now.
+    enter(&mut page, "drop-1.height_m-high", "14");
+    let loose = |update: &Update| {
+        let top = part(update, "app").split("id=\"answer\"").next().unwrap();
+        top.contains("no longer stands in the rigging plan") && !top.contains("Back to the drop")
+    };
+    assert!(loose(&page.go(&first.fragment, &first.memory, NOW)));
+    let typed = page.event(Event::Input, "knots_m", "9", NOW);
+    let (mut page, shown) = reloaded(&page, &typed);
+    assert!(loose(&shown));
+    assert_eq!(page.go("plan", "", NOW).said, "");
+    assert_ne!(knots(&mut page), "9");
+    // Where the browser kept the question and not its plan.
+    let opened = page.go("plan/1/1", "", NOW);
+    let kept = page.kept();
+    let mut page = Page::default();
+    page.recall(kept.split("\nplan\t").next().unwrap());
+    assert!(loose(&page.go(&opened.fragment, &opened.memory, NOW)));
+}
+
+#[test]
+fn a_plan_of_yesterday_is_not_of_today_because_a_question_of_it_is() {
+    let tomorrow = "2026-03-05 07:00";
+    let mut page = mine();
+    put_in_the_first_drop(&mut page, "rp");
+    let opened = page.go("plan/1/1", "", NOW);
+    let mut next = Page::default();
+    next.recall(&page.kept());
+    next.go(&opened.fragment, &opened.memory, tomorrow);
+    next.event(Event::Input, "knots_m", "2", tomorrow);
+    next.event(Event::Press, "mine", "", tomorrow);
+    assert!(part(&next.go("plan", "", tomorrow), "app").contains("MINE, FROM 2026-03-04 10:30"));
+}
+
+#[test]
+fn numbers_of_an_example_are_named_as_their_boxes_are() {
+    let mut page = mine();
+    page.go("plan/1/ab", "", NOW);
+    press(&mut page, "into-plan");
+    let html = part(&page.go("plan", "", NOW), "app").to_owned();
+    let told = html.split("numbers of an example stand for ").nth(1).unwrap().split('<').next().unwrap();
+    let fields = Question::named("abseil").unwrap().fields();
+    let labelled = fields.iter().filter(|field| told.contains(field.about.label)).count();
+    assert!(labelled > 3 && !told.contains('_'), "{told}");
+}
