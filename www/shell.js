@@ -137,8 +137,9 @@ function shell(bytes) {
         localStorage.setItem(KEPT, update.kept);
         kept = update.kept;
       } catch (error) {
-        // A browser that keeps nothing still has the page and its link.
+        // A browser that keeps nothing still has the page and its link. A plan has no other place: that is said.
       }
+      byId("unkept").hidden = kept === update.kept || update.kept.indexOf("\nplan\t") < 0;
     }
     if (update && update.fragment) {
       try {
