@@ -302,6 +302,8 @@ function shell(bytes) {
         opened.firstElementChild.focus();
       }
       if (button && button.id === "take-other") {
+        // What is kept counts, not what the address holds.
+        history.replaceState((history.state || "") + "*", "");
         location.reload();
       } else if (button && button.id) {
         remember(page.press(button.id, now()));

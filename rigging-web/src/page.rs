@@ -94,6 +94,10 @@ pub enum Event {
     Press,
 }
 
+/// What follows what the browser keeps beside an address when what another window kept of the question counts, not the
+/// address.
+const OTHER: char = '*';
+
 /// The open page.
 #[derive(Debug, Default)]
 pub struct Page {
@@ -178,12 +182,16 @@ impl Page {
         if let Some(update) = self.show_plan(fragment, now) {
             return update;
         }
+        let (memory, of_another) = memory.strip_suffix(OTHER).map_or((memory, false), |memory| (memory, true));
         let link = match Link::read(fragment) {
             Ok(link) => link,
             Err(_) if fragment.is_empty() => return self.home(None),
             Err(broken) => return self.home(Some(broken)),
         };
-        let kept = self.aside.iter().rposition(|sheet| sheet.link().write() == fragment);
+        let kept = self.aside.iter().rposition(|sheet| {
+            sheet.link().write() == fragment
+                || of_another && sheet.whose != Whose::Link && sheet.question.key() == link.question.key()
+        });
         let kept = kept.map(|place| self.aside.swap_remove(place));
         let mut sheet = kept.unwrap_or_else(|| {
             let whose = if offered.iter().any(|offered| offered == fragment) {

@@ -103,5 +103,23 @@ pub(crate) fn two_windows(engine: Engine) -> Outcome {
     let kept = browser.run("return localStorage.getItem('rigging-loads');", &[])?;
     let kept = kept.as_str().unwrap_or_default();
     same("both are kept", ["added there", "added here"].map(|of| kept.contains(of)), [true; 2])?;
+    // Of a question too what is kept counts, not the address.
+    let line = |browser: &Browser| {
+        browser.run("location.hash = '1/ln';", &[])?;
+        let shown = "return document.getElementById('drop_m') !== null;";
+        crate::wait::until("the line is shown", || Ok((browser.run(shown, &[])? == true).then_some(())))
+    };
+    line(&browser)?;
+    browser.type_into("#drop_m", "0.4")?;
+    let first = browser.another_window()?;
+    line(&browser)?;
+    browser.type_into("#drop_m", "0.7")?;
+    browser.switch_to(first)?;
+    crate::wait::until("it is told", || Ok((told(&browser)? == true).then_some(())))?;
+    browser.click("#take-other")?;
+    crate::wait::until("the other window's number is here", || {
+        let hash = browser.run("return location.hash;", &[])?;
+        Ok((hash == "#1/ln/d0.7").then_some(()))
+    })?;
     same("errors", browser.errors()?, vec![])
 }
