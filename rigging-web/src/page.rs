@@ -370,7 +370,7 @@ impl Page {
             (Event::Press, "undo") => {
                 let update = sheet.undo();
                 self.group = self.group.take().and(sheet.masses());
-                update.focused("undo")
+                update.focused(if sheet.before.is_empty() { "answer" } else { "undo" })
             }
             (Event::Press, id) => {
                 let (by, input) = match id.split_once(':') {

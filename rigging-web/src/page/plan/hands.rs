@@ -103,7 +103,12 @@ impl PlanSheet {
         }
         let asked = std::mem::take(&mut self.asking);
         match id {
-            "undo" => return self.undo().focused("undo"),
+            "undo" => {
+                let update = self.undo();
+                let at = self.at.and_then(|key| self.place_of(List::Drops, key));
+                let last = if at.is_some() { "plan-drop" } else { "plan-head" };
+                return update.focused(if self.before.is_empty() { last } else { "undo" });
+            }
             "not-sure" => return self.whole().focused(&asked),
             // At the lip one drop of water must not do it.
             "plan-mine" if self.way == Way::Lip => return self.ask(id),

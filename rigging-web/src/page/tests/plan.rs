@@ -84,6 +84,14 @@ fn rows_are_added_copied_moved_removed_and_brought_back() {
     let back = press(&mut page, "undo");
     assert_eq!(back.focus, "undo");
     assert_eq!(names(&mut page), all);
+    // The keyboard has a place after the last of it too, be the drop it was in still there or not.
+    for (address, id) in [("plan/1", "less:drop-1.height_m-low"), ("plan", "down:drop-1"), ("plan", "add:drop")] {
+        let mut other = Page::default();
+        other.go(address, "", NOW);
+        press(&mut other, id);
+        let last = press(&mut other, "undo");
+        assert!(part(&last, "app").contains(&format!("id=\"{}\"", last.focus)), "{id}: {}", last.focus);
+    }
     for list in ["person", "rope"] {
         let added = press(&mut page, &format!("add:{list}"));
         assert_eq!(added.focus, format!("{list}-1.name"));
