@@ -80,6 +80,7 @@ fn only_numbers_confirmed_as_mine_are_compared() {
     let mut page = Page::default();
     let linked = page.go(limit, "", NOW);
     assert!(part(&linked, "app").contains("FROM A LINK, NOT YOURS"));
+    assert!(part(&linked, "app").contains("If the link was cut short, its last number may be wrong"));
     assert!(part(&linked, "app").contains("not confirmed as yours"));
     let mine = page.event(Event::Press, "mine", "", NOW);
     assert!(part(&mine, "app").contains("MINE"));
