@@ -2,6 +2,7 @@
 
 use crate::both::both;
 use crate::entry::shown;
+use crate::home::notice;
 use crate::page::Whose;
 use crate::question_screen::{View, word};
 use crate::result::{self, end_words, told};
@@ -28,7 +29,11 @@ pub fn sheet(view: &View, address: &str, fragment: &str, now: &str) -> Markup {
         }
         @if let Some(answer) = view.found() { (beside(answer, view)) }
     };
-    let more = view.found().map(|answer| more(answer, view)).unwrap_or_default();
+    let more = match view.found() {
+        Some(answer) => more(answer, view),
+        // What threatens does so whatever the number is.
+        None => html! { (notice()) @if let Ok(before) = view.question.answer() { (cautions(&before)) } },
+    };
     let long = told.0.len() + more.0.len() > LONG;
     html! {
         h1 { (view.question.words()) }
@@ -171,6 +176,12 @@ fn more(answer: &Answer, view: &View) -> Markup {
         @if !answer.formulas.is_empty() { p { "The formulas of the other numbers, with their sources, are on the page itself." } }
         h2 { "What is not in these numbers" }
         ul { @for missing in &answer.not_in { li { (missing) } } }
+        (cautions(answer))
+    }
+}
+
+fn cautions(answer: &Answer) -> Markup {
+    html! {
         h2 { "Cautions" }
         p {
             "DANGER: will end in death or grave injury if it is not avoided. WARNING: could end in death or grave injury. "
