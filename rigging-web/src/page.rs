@@ -265,7 +265,10 @@ impl Page {
             }
             _ => return None,
         }
-        let put = vec![("plan-side".to_owned(), sheet.beside())];
+        let put = vec![
+            ("plan-of".to_owned(), crate::plan::origin(&sheet.side).into_string()),
+            ("plan-side".to_owned(), sheet.beside()),
+        ];
         Some(Update { put, said: sheet.side.said.clone(), ..Update::default() })
     }
 

@@ -35,6 +35,11 @@ pub fn origin(side: &Side) -> Markup {
             p.do {
                 a.go href={ "#plan/" (at + 1) } { "Back to the drop" }
             }
+        } @else if side.of.is_none() && side.of_drop {
+            p.do {
+                strong { "Not yet in " @match side.drops.get(side.chosen.unwrap_or(0)) { Some(name) => { "drop " (name) } None => "the plan" } "." }
+                button type="button" data-opens="plan-fold" { "Put this in the rigging plan" }
+            }
         } @else if side.of.is_some() {
             p { strong { "It no longer stands in the rigging plan as it is here: what you change here does not go there." } }
         }
@@ -49,7 +54,7 @@ pub fn side(side: &Side, way: Way) -> Markup {
             details #plan-fold open[side.chosen.is_some()] {
                 summary { "Put this in the rigging plan" }
                 // Also here: what has just been put in is told where that was done.
-                (origin(side))
+                @if side.at.is_some() { (origin(side)) }
                 p.do {
                     select #into-drop aria-label="Put it in" {
                         @for (place, name) in side.drops.iter().enumerate() {

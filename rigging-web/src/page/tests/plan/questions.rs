@@ -109,6 +109,11 @@ fn a_question_asked_of_a_drop_begins_with_what_the_plan_says_and_with_the_water_
     value("height_m", "18");
     value("body_kg-low", "77");
     assert!(html.contains("EXAMPLE") && html.contains("id=\"plan-fold\" open"), "{html}");
+    let top = html.split("id=\"answer\"").next().unwrap();
+    assert!(top.contains("Not yet in drop 2. drop of 18.") && top.contains("data-opens=\"plan-fold\""), "{top}");
+    let put = press(&mut page, "into-plan");
+    assert!(part(&put, "plan-of").contains("It stands in drop 2. drop of 18"), "{put:?}");
+    press_in_plan(&mut page, "undo");
     // Put in as it stands, its water is raised once.
     let current = Question::named("in the current").unwrap();
     let flow = current.fields().into_iter().find(|field| field.about.name == "flow").unwrap();
