@@ -107,7 +107,16 @@ impl PlanSheet {
                 self.offer_nothing();
                 self.whole().focused("plan-head")
             }
-            "plan-save" => Update { save: self.file(), said: "Saved to a file.".to_owned(), ..self.update() },
+            "plan-save" => Update {
+                save: self.file(),
+                said: if self.is_usable() {
+                    "Saved to a file."
+                } else {
+                    "Saved to a file, with the values before those that cannot be used."
+                }
+                .to_owned(),
+                ..self.update()
+            },
             "plan-send" => {
                 let put = vec![("plan-sent".to_owned(), self.sent())];
                 Update { put, focus: "plan-copy".to_owned(), ..self.update() }
@@ -121,6 +130,11 @@ impl PlanSheet {
         self.written.get_or_init(|| self.plan.write()).clone()
     }
 
+    /// Whether all that was typed counts, here and in the questions of drops.
+    fn is_usable(&self) -> bool {
+        self.wrong.is_empty() && self.left.is_empty()
+    }
+
     /// As plain text and as a link.
     fn sent(&mut self) -> String {
         let checked = self.checked();
@@ -130,7 +144,7 @@ impl PlanSheet {
             Whose::Link | Whose::Earlier(_) => "NOT CONFIRMED BY WHO SENT IT: nothing is compared with a limit.\n",
         };
         let unusable =
-            if self.wrong.is_empty() { "" } else { "SOME ENTRIES COULD NOT BE USED; the values before them stand.\n" };
+            if self.is_usable() { "" } else { "SOME ENTRIES COULD NOT BE USED; the values before them stand.\n" };
         let torn =
             if self.refused.is_empty() { "" } else { "NOT ALL OF A FILE COULD BE READ: something may be missing.\n" };
         let text = [whose, unusable, torn, &self.plan.text(&checked)].concat();
@@ -140,7 +154,9 @@ impl PlanSheet {
                 button #plan-copy type="button" { "Copy the text" }
             }
             textarea #plan-text readonly rows="12" aria-label="The plan as text" { (text) }
-            @if link.len() <= link::MOST {
+            @if !self.is_usable() {
+                p { "No link: an entry cannot be used." }
+            } @else if link.len() <= link::MOST {
                 p { "As a link, after the address of the page (" (link.len()) " letters):" }
                 p.do { button #plan-copy-link type="button" { "Copy the link" } }
                 textarea #plan-link readonly rows="4" aria-label="The plan as a link" { "#" (link) }
