@@ -386,6 +386,9 @@ impl Page {
             (Event::Input, "force-unit" | "length-unit") => {
                 let update = sheet.change_unit(id, value);
                 self.units = sheet.units;
+                if let Some(plan) = &mut self.plan {
+                    plan.take_units(self.units);
+                }
                 if sheet.whose != Whose::Link {
                     self.group = self.group.take().and(sheet.masses());
                 }

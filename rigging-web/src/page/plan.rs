@@ -221,13 +221,24 @@ impl PlanSheet {
         }
     }
 
-    /// Tells and reads everything in other units. What is unusable stays as typed.
+    /// Tells and reads everything in other units. What is unusable stays what it was, in the unit that stood beside it.
     pub(super) fn take_units(&mut self, units: Units) {
         if units == self.units {
             return;
         }
-        self.units = units;
+        let before = std::mem::replace(&mut self.units, units);
         self.typed.forget_usable(&self.wrong);
+        let wrong: Vec<String> = self.wrong.each().map(|(at, _)| at.clone()).collect();
+        for at in wrong {
+            let Some((row, name)) = place(&at) else { continue };
+            let Some(field) = self.field(row, name) else { continue };
+            let typed = self.typed.of_field(&at, &field.about, before);
+            self.typed.keep_all(&typed);
+            // What it must be is told in those chosen.
+            if let Err(wrong) = typed::entry(&field, &self.boxes(&[row, "."].concat())) {
+                self.wrong.keep(at, wrong);
+            }
+        }
         // What undoing brings back is not told as it was typed in other units.
         for before in &mut self.before {
             before.typed.forget_usable(&before.wrong);

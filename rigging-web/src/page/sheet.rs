@@ -13,9 +13,10 @@ use crate::result;
 use crate::standing::unstood;
 use crate::units;
 use crate::way::Way;
+use crate::written::written;
 use rigging_core::quantity::{Kind, Units};
 use rigging_core::question::scene::Scene;
-use rigging_core::question::{Answer, Asked, BadInput, Entry, Question, Takes};
+use rigging_core::question::{About, Answer, Asked, BadInput, Entry, Question, Takes};
 
 /// A question being worked on.
 #[derive(Debug, Clone)]
@@ -114,9 +115,10 @@ impl Typed {
         self.0.retain(|(id, _)| place(id).0 != name);
     }
 
-    /// What stands in the boxes of one field.
-    pub(super) fn of_field(&self, name: &str) -> Typed {
-        Kept(self.0.iter().filter(|(id, _)| place(id).0 == name).cloned().collect())
+    /// What stands in the boxes of one field, a bare number with the unit beside it: it is a number in no other.
+    pub(super) fn of_field(&self, name: &str, about: &About, units: Units) -> Typed {
+        let boxes = self.0.iter().filter(|(id, _)| place(id).0 == name);
+        Kept(boxes.map(|(id, text)| (id.clone(), written(about, units).in_its_unit(text, about.kind))).collect())
     }
 
     /// What stands in boxes whose entry cannot be used, behind a tab each: id, text, id, text.
@@ -197,8 +199,9 @@ impl Sheet {
     /// The masses of the group as they stand, if people hang here.
     pub(super) fn masses(&self) -> Option<Masses> {
         let of_all = |name| {
-            let refused = self.wrong.get(name).map(|wrong| (self.typed.of_field(name), wrong.clone()));
-            Some(OfAll { entry: self.field(name)?.entry, refused })
+            let Asked { about, entry, .. } = self.field(name)?;
+            let typed = || self.typed.of_field(name, &about, self.units);
+            Some(OfAll { entry, refused: self.wrong.get(name).map(|wrong| (typed(), wrong.clone())) })
         };
         OF_THE_GROUP.into_iter().map(of_all).collect()
     }
@@ -395,9 +398,13 @@ impl Sheet {
         }
     }
 
-    /// Another unit is chosen. What was unusable is read in it, and stays as typed if it still is; all else is told in it.
+    /// Another unit is chosen. What was unusable stays what it was, in the unit that stood beside it; all else is told in it.
     pub(super) fn change_unit(&mut self, id: &str, value: &str) -> Update {
         self.typed.forget_usable(&self.wrong);
+        for Asked { about, .. } in self.question.fields() {
+            let typed = self.typed.of_field(about.name, &about, self.units);
+            self.typed.keep_all(&typed);
+        }
         self.units = units::with(self.units, value);
         let example = Question::named(self.question.name());
         let usual = example.map(|example| example.fields()).unwrap_or_default();

@@ -150,8 +150,9 @@ impl PlanSheet {
     fn leave_refused(&mut self, sheet: &Sheet, of: (u32, usize)) -> Vec<&'static str> {
         let (mut typed, mut wrong) = (Typed::default(), Wrong::default());
         let refused = sheet.refused();
-        for name in refused.iter().map(|field| field.about.name) {
-            typed.keep_all(&sheet.typed.of_field(name));
+        for about in refused.iter().map(|field| field.about) {
+            let name = about.name;
+            typed.keep_all(&sheet.typed.of_field(name, &about, sheet.units));
             wrong.keep(name.to_owned(), sheet.wrong.get(name).cloned().unwrap_or_default());
         }
         if !refused.is_empty() {

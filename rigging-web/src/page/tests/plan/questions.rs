@@ -262,24 +262,24 @@ fn waits(page: &mut Page, address: &str, text: &str) -> bool {
 #[test]
 fn what_cannot_be_used_waits_in_its_own_question_and_nowhere_else() {
     let mut page = refused_twice();
-    assert!(waits(&mut page, "plan/2/2", "9999") && waits(&mut page, "plan/2/3", "1300"));
+    assert!(waits(&mut page, "plan/2/2", "9999 m") && waits(&mut page, "plan/2/3", "1300 kg"));
     let told = page.go("plan/2", "", NOW);
     let told = part(&told, "app").split("class=\"refused\"").nth(1).unwrap().split("</ul>").next().unwrap();
     assert!(told.contains("rope, ") && told.contains("abseil, "), "{told}");
     // Only what cannot be used: the rest is the plan's.
     let html = page.go("plan/2/2", "", NOW);
     assert!(!part(&html, "app").contains("value=\"14\""), "{}", part(&html, "app"));
-    // In feet it is read again: more of them are too much too, and the message says so in feet.
+    // In feet it is the same, and the message says so in feet.
     page.event(Event::Input, "length-unit", "ft", NOW);
     let html = page.go("plan/2/2", "", NOW);
-    assert!(part(&html, "app").contains("value=\"9999\"") && part(&html, "app").contains("cannot be used"));
+    assert!(part(&html, "app").contains("value=\"9999 m\"") && part(&html, "app").contains("cannot be used"));
     // Neither another plan nor another question has it.
     let mut page = refused_twice();
     page.go("plan/2/2", "", NOW);
     page.event(Event::Input, "body_kg-high", "1400", NOW);
     page.go("plan/2", "", NOW);
     press(&mut page, "unput:drop-2.1");
-    assert!(!waits(&mut page, "plan/2/2", "1400"));
+    assert!(!waits(&mut page, "plan/2/2", "1400 kg"));
     assert!(!part(&page.go("plan/2", "", NOW), "app").contains("cannot be used"));
     let mut page = refused_twice();
     page.go("plan", "", NOW);
