@@ -19,7 +19,7 @@ var copies = (function () {
     top.querySelectorAll("head script, style ~ style").forEach(function (packed) {
       packed.remove();
     });
-    top.querySelector("#news").hidden = top.querySelector("#other").hidden = top.querySelector("#unkept").hidden = true;
+    top.querySelector("#news").hidden = top.querySelector("#other").hidden = true;
     top.querySelector("title").textContent = "Rigging loads";
   }
 

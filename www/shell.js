@@ -139,7 +139,7 @@ function shell(bytes) {
       } catch (error) {
         // A browser that keeps nothing still has the page and its link. A plan has no other place: that is said.
       }
-      byId("unkept").hidden = kept === update.kept || update.kept.indexOf("\nplan\t") < 0;
+      root.toggleAttribute("data-unkept", kept !== update.kept);
     }
     if (update && update.fragment) {
       try {

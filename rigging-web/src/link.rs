@@ -51,9 +51,9 @@ impl Link {
         let example = Question::named(self.question.name()).map(|example| example.fields()).unwrap_or_default();
         for (field, usual) in self.question.fields().iter().zip(&example) {
             // What a file brought back may differ where no link does.
-            let value = [field, usual].map(|field| value(field, self.units));
-            if value[0] != value[1] {
-                parts.push(format!("{}{}", field.about.key, value[0]));
+            let said = value(field, self.units);
+            if said != value(usual, self.units) {
+                parts.push(format!("{}{said}", field.about.key));
             }
         }
         if let Some(key) = self.from {

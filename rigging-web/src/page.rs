@@ -96,7 +96,7 @@ pub enum Event {
 
 /// What follows what the browser keeps beside an address when what another window kept of the question counts, not the
 /// address.
-const OTHER: char = '*';
+const OTHER: &str = "*";
 
 /// The open page.
 #[derive(Debug, Default)]
@@ -159,8 +159,11 @@ impl Page {
         // The links that a sheet of mine offers lead to numbers that are not a stranger's.
         let mut offered = Vec::new();
         if let Some(mut sheet) = self.sheet.take() {
-            // It was taken back: where it stands in the plan it is as it is here, or is another's when it is looked at again.
-            sheet.side.was = plan::in_si(&sheet.question);
+            // It was taken back: so it stands there now.
+            if let (Some(plan), Some(_)) = (&self.plan, sheet.side.at) {
+                sheet.side.was.clear();
+                plan.side(&mut sheet.side);
+            }
             self.units = sheet.units;
             if sheet.whose != Whose::Link {
                 offered = sheet.offers();
@@ -206,12 +209,8 @@ impl Page {
             sheet.age(now);
             sheet
         });
-        // What is not kept of a plan is the example, untouched.
-        if sheet.side.of.is_some() {
-            self.plan.get_or_insert_with(PlanSheet::example);
-        }
-        if let Some(plan) = &self.plan {
-            sheet.side = plan.side(sheet.side);
+        if sheet.side.of.is_some() || self.plan.is_some() {
+            self.plan_or_example().side(&mut sheet.side);
         }
         self.share_masses(&mut sheet);
         self.show(sheet)
@@ -233,7 +232,7 @@ impl Page {
             return None;
         }
         let (way, units) = (self.way, self.units);
-        let plan = self.plan.get_or_insert_with(PlanSheet::example);
+        let plan = self.plan_or_example();
         plan.way = way;
         plan.take_units(units);
         plan.age(now);
@@ -242,7 +241,13 @@ impl Page {
             return Some(self.show(sheet));
         }
         self.planning = true;
+        let plan = self.plan_or_example();
         Some(if linked { plan.linked(fragment) } else { plan.go(drop) })
+    }
+
+    /// The plan; what is not kept of one is the example, untouched.
+    fn plan_or_example(&mut self) -> &mut PlanSheet {
+        self.plan.get_or_insert_with(PlanSheet::example)
     }
 
     /// The plan on the screen.
@@ -265,11 +270,7 @@ impl Page {
             }
             _ => return None,
         }
-        let put = vec![
-            ("plan-of".to_owned(), crate::plan::origin(&sheet.side).into_string()),
-            ("plan-side".to_owned(), sheet.beside()),
-        ];
-        Some(Update { put, said: sheet.side.said.clone(), ..Update::default() })
+        Some(Update { said: sheet.side.said.clone(), ..sheet.whole() })
     }
 
     /// The masses of the group go into every sheet but a stranger's; the first that has some of its own gives them.

@@ -29,11 +29,8 @@ pub fn sheet(view: &View, address: &str, fragment: &str, now: &str) -> Markup {
         }
         @if let Some(answer) = view.found() { (beside(answer, view)) }
     };
-    let more = match view.found() {
-        Some(answer) => more(answer, view),
-        // What threatens does so whatever the number is.
-        None => html! { (notice()) @if let Ok(before) = view.question.answer() { (cautions(&before)) } },
-    };
+    // Whoever holds a sheet without an answer is warned all the same.
+    let more = view.found().map_or_else(notice, |answer| more(answer, view));
     let long = told.0.len() + more.0.len() > LONG;
     html! {
         h1 { (view.question.words()) }
@@ -176,12 +173,6 @@ fn more(answer: &Answer, view: &View) -> Markup {
         @if !answer.formulas.is_empty() { p { "The formulas of the other numbers, with their sources, are on the page itself." } }
         h2 { "What is not in these numbers" }
         ul { @for missing in &answer.not_in { li { (missing) } } }
-        (cautions(answer))
-    }
-}
-
-fn cautions(answer: &Answer) -> Markup {
-    html! {
         h2 { "Cautions" }
         p {
             "DANGER: will end in death or grave injury if it is not avoided. WARNING: could end in death or grave injury. "

@@ -77,7 +77,7 @@ pub fn page(view: &View) -> Markup {
         main {
             h1 { (question.words()) }
             p.about { (question.about()) "." }
-            @if view.way != Way::Class { div #plan-of { (plan::origin(view.side)) } }
+            @if view.way != Way::Class { (plan::origin(view.side)) }
             div.desk {
                 section #answer aria-label="Answer" tabindex="-1" { (answer(view)) }
                 // At the lip what is changed comes next to what it changes.

@@ -200,9 +200,11 @@ fn of_a_drop(plan: &Plan, drops: &[CheckedDrop], place: usize, ahead: &[Ahead], 
     for (asked, answered) in checked.asked.iter().zip(&checked.answers) {
         let name = asked.question.name();
         if !asked.missing.is_empty() {
-            let named =
-                asked.fields.iter().map(|field| field.about).filter(|about| asked.missing.contains(&about.name));
-            let fields = named.map(|about| about.label).collect::<Vec<_>>().join("; ");
+            let mut fields = String::new();
+            for field in asked.fields.iter().filter(|field| asked.missing.contains(&field.about.name)) {
+                fields += if fields.is_empty() { "" } else { "; " };
+                fields += field.about.label;
+            }
             add(format!("{name}: not compared, for numbers of an example stand for {fields}"));
             continue;
         }

@@ -9,8 +9,6 @@ use crate::way::Way;
 
 /// First line of what is kept; another one is not read.
 const VERSION: &str = "1";
-/// What the place of a sheet in the plan is kept as, like a text typed into a box of that name: there is none.
-const TIE: &str = "plan";
 /// So many sheets are kept.
 const SHEETS: usize = 26;
 
@@ -26,16 +24,13 @@ impl Page {
         if self.read {
             lines.push("read".to_owned());
         }
-        let sheets: Vec<&Sheet> = self
-            .aside
-            .iter()
-            .chain(&self.sheet)
-            .filter(|sheet| sheet.side.of.is_some() || sheet.is_worth_keeping())
-            .collect();
+        let sheets: Vec<&Sheet> =
+            self.aside.iter().chain(&self.sheet).filter(|sheet| sheet.is_worth_keeping()).collect();
         for sheet in sheets.iter().skip(sheets.len().saturating_sub(SHEETS)) {
             let typed = sheet.typed.unusable(&sheet.wrong);
-            let tie = sheet.side.of.map(|(key, place)| format!("\t{TIE}\t{key}.{place}.{}", sheet.side.was));
-            let tie = tie.unwrap_or_default();
+            // Where it stands in the plan is kept as if it had been typed.
+            let tie = |(key, place)| format!("\tdrop-{key}.{place}\t{}", sheet.side.was);
+            let tie = sheet.side.of.map(tie).unwrap_or_default();
             lines.push(format!("sheet\t{}\t{}{tie}{typed}", sheet.whose.memory(), sheet.link().write()));
         }
         // The plan is last: its file has lines of its own.
@@ -62,7 +57,6 @@ impl Page {
                     let whose = Whose::remembered(&link, memory);
                     let mut sheet = Sheet::opened(link, whose);
                     sheet.take_up(parts);
-                    sheet.tie_again();
                     // Of an example only if none are mine: it may be one of the plan's, which nobody entered.
                     let mine = matches!(sheet.whose, Whose::Mine(_) | Whose::Earlier(_));
                     if (mine || !known && sheet.whose != Whose::Link) && sheet.has_own_masses() {
@@ -79,21 +73,10 @@ impl Page {
 }
 
 impl Sheet {
-    /// Takes up where it stands in the plan.
-    fn tie_again(&mut self) {
-        let tie = self.typed.get(TIE).cloned().unwrap_or_default();
-        self.typed.forget(TIE);
-        if let Some((key, (place, was))) =
-            tie.split_once('.').and_then(|(key, rest)| Some((key, rest.split_once('.')?)))
-        {
-            self.side.of = key.parse().ok().zip(place.parse().ok());
-            was.clone_into(&mut self.side.was);
-        }
-    }
-
-    /// True unless it is an example that nobody touched.
+    /// True unless it is an example that nobody touched, and of no plan.
     pub(super) fn is_worth_keeping(&self) -> bool {
-        !(self.whose == Whose::Example && self.question.is_example() && self.wrong.is_empty())
+        let is_ours = self.whose == Whose::Example && self.question.is_example();
+        !(is_ours && self.wrong.is_empty() && self.side.of.is_none())
     }
 }
 

@@ -7,7 +7,7 @@ use crate::entry::{self, Boxes};
 use crate::figure::Stage;
 use crate::link::{Link, as_linked};
 use crate::paper;
-use crate::plan::Side;
+use crate::plan::{Side, question_at};
 use crate::question_screen::{self as screen, View};
 use crate::result;
 use crate::standing::unstood;
@@ -117,8 +117,11 @@ impl Typed {
 
     /// What stands in the boxes of one field, a bare number with the unit beside it: it is a number in no other.
     pub(super) fn of_field(&self, name: &str, about: &About, units: Units) -> Typed {
-        let boxes = self.0.iter().filter(|(id, _)| place(id).0 == name);
-        Kept(boxes.map(|(id, text)| (id.clone(), written(about, units).in_its_unit(text, about.kind))).collect())
+        let mut typed = Typed::default();
+        for (id, text) in self.0.iter().filter(|(id, _)| place(id).0 == name) {
+            typed.keep(id.clone(), written(about, units).in_its_unit(text, about.kind));
+        }
+        typed
     }
 
     /// What stands in boxes whose entry cannot be used, behind a tab each: id, text, id, text.
@@ -284,11 +287,6 @@ impl Sheet {
         }
     }
 
-    /// Where it stands beside the plan, as it is shown.
-    pub(super) fn beside(&self) -> String {
-        crate::plan::side(&self.side, self.way).into_string()
-    }
-
     fn update(&self) -> Update {
         Update {
             fragment: self.link().write(),
@@ -365,8 +363,14 @@ impl Sheet {
     /// Takes up what could not be used when the page was left.
     pub(super) fn take_up<'a>(&mut self, kept: impl Iterator<Item = &'a str>) {
         for name in self.typed.take_up(kept) {
-            let Some(field) = self.field(name) else { continue };
-            self.read_again(&field);
+            match self.field(name) {
+                Some(field) => self.read_again(&field),
+                // Where it stands in the plan.
+                None => {
+                    self.side.of = question_at(name);
+                    self.side.was = self.typed.get(name).cloned().unwrap_or_default();
+                }
+            }
         }
     }
 
@@ -376,10 +380,13 @@ impl Sheet {
         fields.filter(|field| field.matters && self.wrong.get(field.about.name).is_some()).collect()
     }
 
-    /// Reads again what could not be used.
-    pub(super) fn read_refused(&mut self) {
+    /// Reads again what could not be used, in the units of the time when it was typed.
+    pub(super) fn read_refused(&mut self, before: Units) {
         for field in self.question.fields() {
-            if self.wrong.get(field.about.name).is_some() {
+            let name = field.about.name;
+            if self.wrong.get(name).is_some() {
+                let typed = self.typed.of_field(name, &field.about, before);
+                self.typed.keep_all(&typed);
                 self.read_again(&field);
             }
         }
@@ -401,11 +408,8 @@ impl Sheet {
     /// Another unit is chosen. What was unusable stays what it was, in the unit that stood beside it; all else is told in it.
     pub(super) fn change_unit(&mut self, id: &str, value: &str) -> Update {
         self.typed.forget_usable(&self.wrong);
-        for Asked { about, .. } in self.question.fields() {
-            let typed = self.typed.of_field(about.name, &about, self.units);
-            self.typed.keep_all(&typed);
-        }
-        self.units = units::with(self.units, value);
+        let before = self.units;
+        self.units = units::with(before, value);
         let example = Question::named(self.question.name());
         let usual = example.map(|example| example.fields()).unwrap_or_default();
         for (field, usual) in self.question.fields().iter().zip(&usual) {
@@ -413,7 +417,7 @@ impl Sheet {
                 let _ = self.question.set(field.about.name, &as_linked(field, self.units));
             }
         }
-        self.read_refused();
+        self.read_refused(before);
         self.whole().focused(id)
     }
 

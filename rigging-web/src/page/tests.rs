@@ -452,9 +452,6 @@ fn while_an_entry_is_unusable_paper_has_a_dash_for_it_and_for_the_answer_and_no_
     assert!(text.contains("No code and no link"), "{text}");
     // Whoever holds it is warned all the same.
     assert!(text.contains("People die on ropes that were worked out"), "{text}");
-    for caution in Question::named("line").unwrap().answer().unwrap().cautions {
-        assert!(text.contains(caution.hazard) && text.contains(caution.avoidance), "{text}");
-    }
     assert!(!part(&page.paper(NOW), "paper").contains("class=\"qr\""));
 }
 

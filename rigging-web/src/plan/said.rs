@@ -1,6 +1,6 @@
 //! What a check found, in the words of the core, with its shapes.
 
-use super::{List, PlanView, name_of};
+use super::{List, PlanView, name_of, row_of};
 use crate::page::Whose;
 use maud::{Markup, html};
 use rigging_core::plan::{About, Section};
@@ -60,7 +60,7 @@ pub fn unusable(view: &PlanView) -> Markup {
     html! {
         @if !view.wrong.is_empty() {
             p.message {
-                "An entry cannot be used. " @for (at, wrong) in view.wrong.each() { (row_of(view, at)) (wrong) " " }
+                "An entry cannot be used. " @for (at, wrong) in view.wrong.each() { (named(view, at).unwrap_or_default()) (wrong) " " }
                 "Nothing is compared, and what follows is from the entry before it."
             }
         }
@@ -68,16 +68,11 @@ pub fn unusable(view: &PlanView) -> Markup {
 }
 
 /// The row of an entry, before what is said of it; the day and the pace are one each.
-fn row_of(view: &PlanView, at: &str) -> String {
-    let place = |list: List| {
-        let key = at.strip_prefix(list.row())?.strip_prefix('-')?.split('.').next()?.parse::<u32>().ok()?;
-        view.keys_of(list).iter().position(|other| *other == key)
-    };
-    let found = List::ALL.into_iter().find_map(|list| Some((list, place(list)?)));
-    found.map_or_else(String::new, |(list, place)| {
-        let name = if list == List::Drops { name_of(view.plan, place) } else { (place + 1).to_string() };
-        ["In ", list.row(), " ", &name, ": "].concat()
-    })
+fn named(view: &PlanView, at: &str) -> Option<String> {
+    let (list, key) = row_of(at.split('.').next()?)?;
+    let place = view.keys_of(list).iter().position(|other| *other == key)?;
+    let name = if list == List::Drops { name_of(view.plan, place) } else { (place + 1).to_string() };
+    Some(["In ", list.row(), " ", &name, ": "].concat())
 }
 
 fn whose(view: &PlanView) -> Markup {

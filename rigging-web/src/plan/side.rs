@@ -14,7 +14,7 @@ pub struct Side {
     pub of: Option<(u32, usize)>,
     /// Where that drop stands in the plan; none while another question, or none, stands where it came from.
     pub at: Option<usize>,
-    /// The question as it stood there, by its link in SI; empty while it is what stands there.
+    /// What of it stood there; empty while it is what stands there.
     pub was: String,
     /// What the plan says itself of that question, by its labels.
     pub given: Vec<&'static str>,
@@ -41,7 +41,7 @@ pub fn origin(side: &Side) -> Markup {
                 button type="button" data-opens="plan-fold" { "Put this in the rigging plan" }
             }
         } @else if side.of.is_some() {
-            p { strong { "It no longer stands in the rigging plan as it is here: what you change here does not go there." } }
+            p { strong { "As it is here it no longer stands in the plan: what you change here does not go there." } }
         }
     }
 }

@@ -107,16 +107,7 @@ impl PlanSheet {
                 self.offer_nothing();
                 self.whole().focused("plan-head")
             }
-            "plan-save" => Update {
-                save: self.file(),
-                said: if self.is_usable() {
-                    "Saved to a file."
-                } else {
-                    "Saved to a file, with the values before those that cannot be used."
-                }
-                .to_owned(),
-                ..self.update()
-            },
+            "plan-save" => Update { save: self.file(), said: "Saved to a file.".to_owned(), ..self.update() },
             "plan-send" => {
                 let put = vec![("plan-sent".to_owned(), self.sent())];
                 Update { put, focus: "plan-copy".to_owned(), ..self.update() }

@@ -7,20 +7,23 @@ use crate::page::sheet::{Sheet, Typed, Wrong};
 use crate::plan::{List, Side, name_of};
 use rigging_core::plan::{AskedToday, MOST, PlannedDrop, Row, WaterToday};
 use rigging_core::quantity::Units;
-use rigging_core::question::{Asked, Held, Question};
+use rigging_core::question::{Held, Question};
 
 impl PlanSheet {
-    /// Where a sheet stands beside the plan.
-    pub(in crate::page) fn side(&self, side: Side) -> Side {
-        let drops = (0..self.plan.drops.len()).map(|place| name_of(&self.plan, place)).collect();
-        let at = side.of.and_then(|(key, _)| self.place_of(List::Drops, key));
-        let asked = at.zip(side.of).and_then(|(at, (_, place))| self.plan.asked_today(at).into_iter().nth(place));
-        let Some(asked) = asked.filter(|asked| is_still(asked, &side.was)) else {
-            return Side { drops, at: None, ..side };
+    /// Says where a sheet stands beside the plan.
+    pub(in crate::page) fn side(&self, side: &mut Side) {
+        side.drops = (0..self.plan.drops.len()).map(|place| name_of(&self.plan, place)).collect();
+        side.at = side.of.and_then(|(key, _)| self.place_of(List::Drops, key));
+        let asked = side.at.zip(side.of).and_then(|(at, of)| self.plan.asked_today(at).into_iter().nth(of.1));
+        let asked = asked.map(|asked| (given_in(&asked), asked));
+        let Some((now, asked)) = asked.filter(|(now, _)| side.was.is_empty() || side.was == *now) else {
+            side.at = None;
+            return;
         };
         let fields = asked.fields.iter().map(|field| field.about);
-        let given = fields.filter(|about| asked.given.contains(&about.name)).map(|about| about.label).collect();
-        Side { drops, at, given, was: in_si(&asked.question), chosen: side.chosen.or(at), ..side }
+        side.given = fields.filter(|about| asked.given.contains(&about.name)).map(|about| about.label).collect();
+        side.chosen = side.chosen.or(side.at);
+        side.was = now;
     }
 
     /// The question at `drop/question` on a sheet of its own, as it is asked today; or one not asked yet, by its letters.
@@ -39,7 +42,8 @@ impl PlanSheet {
             }
             drop.put(Held::example(question));
             let mut sheet = opened(plan.asked_today(place).pop()?.question, Whose::Example);
-            sheet.side = self.side(Side { chosen: Some(place), of_drop: true, ..Side::default() });
+            sheet.side = Side { chosen: Some(place), of_drop: true, ..Side::default() };
+            self.side(&mut sheet.side);
             return Some(sheet);
         };
         let asked = self.plan.asked_today(drop).into_iter().nth(place)?;
@@ -49,11 +53,12 @@ impl PlanSheet {
             whose => whose.clone(),
         };
         let mut sheet = opened(asked.question, whose);
-        sheet.side = self.side(Side { of: Some((key, place)), of_drop: true, ..Side::default() });
+        sheet.side = Side { of: Some((key, place)), of_drop: true, ..Side::default() };
+        self.side(&mut sheet.side);
         if let Some(left) = self.left.iter().find(|left| left.of == (key, place)) {
             (sheet.typed, sheet.wrong) = (left.typed.clone(), left.wrong.clone());
             // The plan may be told in other units now.
-            sheet.read_refused();
+            sheet.read_refused(units);
         }
         Some(sheet)
     }
@@ -89,13 +94,16 @@ impl PlanSheet {
             .zip(self.plan.drops.get(chosen).map(|drop| drop.questions.len() - 1));
         self.touched(now);
         let said = format!("Put into drop {}.", name_of(&self.plan, chosen));
-        Ok(self.side(Side { chosen: Some(chosen), of, of_drop: sheet.side.of_drop, said, ..Side::default() }))
+        let mut side = Side { chosen: Some(chosen), of, of_drop: sheet.side.of_drop, said, ..Side::default() };
+        self.side(&mut side);
+        Ok(side)
     }
 
     /// Takes the question of a sheet back into the drop that it came from, if it was changed; what became of it. What the
     /// plan says itself stays as the plan says it, so that a change of the water is not taken twice.
     pub(in crate::page) fn take_back(&mut self, sheet: &Sheet, now: &str) -> Option<String> {
-        let side = self.side(sheet.side.clone());
+        let mut side = sheet.side.clone();
+        self.side(&mut side);
         let (at, of) = side.at.zip(side.of)?;
         // Of an earlier day it is not of today because a question of it is.
         self.age(now);
@@ -168,19 +176,14 @@ impl PlanSheet {
     }
 }
 
-/// What a question is, whatever the units it is shown in.
-pub(in crate::page) fn in_si(question: &Question) -> String {
-    Link { question: question.clone(), units: Units::default(), from: None }.write()
-}
-
-/// Whether a question is still that of a link in SI, in all that somebody gave: of the rest a file says nothing.
-fn is_still(asked: &AskedToday, was: &str) -> bool {
-    let Ok(Link { question, .. }) = Link::read(was) else { return was.is_empty() };
-    let was = question.fields();
-    let is_given = |field: &&Asked| field.matters && !asked.missing.contains(&field.about.name);
-    let said = |field: &Asked| value(field, Units::default());
-    let stays = |field: &Asked| was.iter().any(|was| was.about.name == field.about.name && said(was) == said(field));
-    asked.question.key() == question.key() && asked.fields.iter().filter(is_given).all(stays)
+/// All that somebody gave of a question that stands in a plan, in SI; of the rest a file says nothing.
+fn given_in(asked: &AskedToday) -> String {
+    let mut given = asked.question.key().to_owned();
+    for field in asked.fields.iter().filter(|field| field.matters && !asked.missing.contains(&field.about.name)) {
+        given += "/";
+        given += &value(field, Units::default());
+    }
+    given
 }
 
 /// The question of a sheet; nothing in it counts unless it is mine.

@@ -16,7 +16,7 @@ fn a_question_goes_into_the_plan_and_comes_back_from_its_own_screen() {
     // An example counts for nothing.
     page.event(Event::Input, "into-drop", "1", NOW);
     let put = press(&mut page, "into-plan");
-    assert!(part(&put, "plan-side").contains("Put into drop 2. drop of 18."), "{put:?}");
+    assert!(part(&put, "app").contains("Put into drop 2. drop of 18."), "{put:?}");
     assert!(part(&page.go("plan/2", "", NOW), "app").contains("an example still"));
     // Mine does, with the water of today.
     page.go("plan/2/1", "", NOW);
@@ -112,7 +112,7 @@ fn a_question_asked_of_a_drop_begins_with_what_the_plan_says_and_with_the_water_
     let top = html.split("id=\"answer\"").next().unwrap();
     assert!(top.contains("Not yet in drop 2. drop of 18.") && top.contains("data-opens=\"plan-fold\""), "{top}");
     let put = press(&mut page, "into-plan");
-    assert!(part(&put, "plan-of").contains("It stands in drop 2. drop of 18"), "{put:?}");
+    assert!(part(&put, "app").contains("It stands in drop 2. drop of 18"), "{put:?}");
     press_in_plan(&mut page, "undo");
     // Put in as it stands, its water is raised once.
     let current = Question::named("in the current").unwrap();
@@ -364,7 +364,7 @@ fn what_stands_in_the_plan_no_longer_says_so_and_takes_the_place_of_nothing() {
     enter(&mut page, "drop-1.height_m-high", "14");
     let loose = |update: &Update| {
         let top = part(update, "app").split("id=\"answer\"").next().unwrap();
-        top.contains("no longer stands in the rigging plan") && !top.contains("Back to the drop")
+        top.contains("no longer stands in the plan") && !top.contains("Back to the drop")
     };
     assert!(loose(&page.go(&first.fragment, &first.memory, NOW)));
     let typed = page.event(Event::Input, "knots_m", "9", NOW);
