@@ -54,7 +54,7 @@ pub(crate) fn that_throws(engine: Engine) -> Outcome {
     // The link of a question holds its numbers; a plan is lost, and its reader is told before.
     browser.go("plan")?;
     let told = browser.run("return getComputedStyle(document.querySelector('.plan'), '::before').content;", &[])?;
-    same("told", told, json!("\"This browser keeps nothing: save the plan to a file before you leave.\""))?;
+    same("told", told, json!("\"This browser keeps nothing. Save the plan to a file before you leave.\""))?;
     let tried = browser.run("return window.tried;", &[])?;
     same("the page tried to keep something", tried.as_u64() > Some(0), true)?;
     same("state at the end", browser.state()?.as_deref(), Some("ready"))?;
