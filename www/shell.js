@@ -137,8 +137,9 @@ function shell(bytes) {
         localStorage.setItem(KEPT, update.kept);
         kept = update.kept;
       } catch (error) {
-        // A browser that keeps nothing still has the page and its link.
+        // A browser that keeps nothing still has the page and its link. A plan has no other place: that is said.
       }
+      root.toggleAttribute("data-unkept", kept !== update.kept);
     }
     if (update && update.fragment) {
       try {
@@ -301,6 +302,8 @@ function shell(bytes) {
         opened.firstElementChild.focus();
       }
       if (button && button.id === "take-other") {
+        // What is kept counts, not what the address holds.
+        history.replaceState((history.state || "") + "*", "");
         location.reload();
       } else if (button && button.id) {
         remember(page.press(button.id, now()));

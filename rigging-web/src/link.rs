@@ -50,8 +50,10 @@ impl Link {
         let mut parts = vec![VERSION.to_owned(), self.question.key().to_owned()];
         let example = Question::named(self.question.name()).map(|example| example.fields()).unwrap_or_default();
         for (field, usual) in self.question.fields().iter().zip(&example) {
-            if field.entry != usual.entry {
-                parts.push(format!("{}{}", field.about.key, value(field, self.units)));
+            // What a file brought back may differ where no link does.
+            let said = value(field, self.units);
+            if said != value(usual, self.units) {
+                parts.push(format!("{}{said}", field.about.key));
             }
         }
         if let Some(key) = self.from {

@@ -94,6 +94,10 @@ pub enum Event {
     Press,
 }
 
+/// What follows what the browser keeps beside an address when what another window kept of the question counts, not the
+/// address.
+const OTHER: &str = "*";
+
 /// The open page.
 #[derive(Debug, Default)]
 pub struct Page {
@@ -155,8 +159,11 @@ impl Page {
         // The links that a sheet of mine offers lead to numbers that are not a stranger's.
         let mut offered = Vec::new();
         if let Some(mut sheet) = self.sheet.take() {
-            // It was taken back; where it stood in the plan may be another's when it is looked at again.
-            sheet.side.of = None;
+            // It was taken back: so it stands there now.
+            if let (Some(plan), Some(_)) = (&self.plan, sheet.side.at) {
+                sheet.side.was.clear();
+                plan.side(&mut sheet.side);
+            }
             self.units = sheet.units;
             if sheet.whose != Whose::Link {
                 offered = sheet.offers();
@@ -178,12 +185,16 @@ impl Page {
         if let Some(update) = self.show_plan(fragment, now) {
             return update;
         }
+        let (memory, of_another) = memory.strip_suffix(OTHER).map_or((memory, false), |memory| (memory, true));
         let link = match Link::read(fragment) {
             Ok(link) => link,
             Err(_) if fragment.is_empty() => return self.home(None),
             Err(broken) => return self.home(Some(broken)),
         };
-        let kept = self.aside.iter().position(|sheet| sheet.link().write() == fragment);
+        let kept = self.aside.iter().rposition(|sheet| {
+            sheet.link().write() == fragment
+                || of_another && sheet.whose != Whose::Link && sheet.question.key() == link.question.key()
+        });
         let kept = kept.map(|place| self.aside.swap_remove(place));
         let mut sheet = kept.unwrap_or_else(|| {
             let whose = if offered.iter().any(|offered| offered == fragment) {
@@ -198,6 +209,9 @@ impl Page {
             sheet.age(now);
             sheet
         });
+        if sheet.side.of.is_some() || self.plan.is_some() {
+            self.plan_or_example().side(&mut sheet.side);
+        }
         self.share_masses(&mut sheet);
         self.show(sheet)
     }
@@ -205,9 +219,6 @@ impl Page {
     fn show(&mut self, mut sheet: Sheet) -> Update {
         sheet.way = self.way;
         sheet.side.said.clear();
-        if let Some(plan) = &self.plan {
-            sheet.side = plan.side(sheet.side);
-        }
         let update = sheet.whole();
         self.sheet = Some(sheet);
         update
@@ -221,7 +232,7 @@ impl Page {
             return None;
         }
         let (way, units) = (self.way, self.units);
-        let plan = self.plan.get_or_insert_with(PlanSheet::example);
+        let plan = self.plan_or_example();
         plan.way = way;
         plan.take_units(units);
         plan.age(now);
@@ -230,7 +241,13 @@ impl Page {
             return Some(self.show(sheet));
         }
         self.planning = true;
+        let plan = self.plan_or_example();
         Some(if linked { plan.linked(fragment) } else { plan.go(drop) })
+    }
+
+    /// The plan; what is not kept of one is the example, untouched.
+    fn plan_or_example(&mut self) -> &mut PlanSheet {
+        self.plan.get_or_insert_with(PlanSheet::example)
     }
 
     /// The plan on the screen.
@@ -253,13 +270,12 @@ impl Page {
             }
             _ => return None,
         }
-        let put = vec![("plan-side".to_owned(), sheet.beside())];
-        Some(Update { put, said: sheet.side.said.clone(), ..Update::default() })
+        Some(Update { said: sheet.side.said.clone(), ..sheet.whole() })
     }
 
     /// The masses of the group go into every sheet but a stranger's; the first that has some of its own gives them.
     fn share_masses(&mut self, sheet: &mut Sheet) {
-        if sheet.whose == Whose::Link || sheet.side.of.is_some() {
+        if sheet.whose == Whose::Link || sheet.side.at.is_some() {
             return;
         }
         match &self.group {
@@ -358,7 +374,7 @@ impl Page {
             (Event::Press, "undo") => {
                 let update = sheet.undo();
                 self.group = self.group.take().and(sheet.masses());
-                update.focused("undo")
+                update.focused(if sheet.before.is_empty() { "answer" } else { "undo" })
             }
             (Event::Press, id) => {
                 let (by, input) = match id.split_once(':') {
@@ -371,6 +387,9 @@ impl Page {
             (Event::Input, "force-unit" | "length-unit") => {
                 let update = sheet.change_unit(id, value);
                 self.units = sheet.units;
+                if let Some(plan) = &mut self.plan {
+                    plan.take_units(self.units);
+                }
                 if sheet.whose != Whose::Link {
                     self.group = self.group.take().and(sheet.masses());
                 }

@@ -2,6 +2,7 @@
 
 use crate::both::both;
 use crate::entry::shown;
+use crate::home::notice;
 use crate::page::Whose;
 use crate::question_screen::{View, word};
 use crate::result::{self, end_words, told};
@@ -28,7 +29,8 @@ pub fn sheet(view: &View, address: &str, fragment: &str, now: &str) -> Markup {
         }
         @if let Some(answer) = view.found() { (beside(answer, view)) }
     };
-    let more = view.found().map(|answer| more(answer, view)).unwrap_or_default();
+    // Whoever holds a sheet without an answer is warned all the same.
+    let more = view.found().map_or_else(notice, |answer| more(answer, view));
     let long = told.0.len() + more.0.len() > LONG;
     html! {
         h1 { (view.question.words()) }

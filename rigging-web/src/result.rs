@@ -86,7 +86,7 @@ fn whose(view: &View) -> Markup {
                 p.tag-do { "Go through all of them first. " (confirm("All of these are my numbers")) }
             }
             Whose::Link => {
-                p.tag { strong { "FROM A LINK, NOT YOURS" } " These numbers were not entered on this screen; where the link was cut short, our example stands in place of what is missing." }
+                p.tag { strong { "FROM A LINK, NOT YOURS" } " These numbers were not entered on this screen. If the link was cut short, its last number may be wrong, and our example stands in place of what is missing." }
                 p.tag-do { "Go through all of them first. " (confirm("All of these are my numbers")) }
             }
             Whose::Earlier(touched) => {

@@ -2,10 +2,10 @@
 
 use serde_json::{Value, json};
 
-use crate::Outcome;
 use crate::browser::Browser;
 use crate::engine::Engine;
 use crate::tour::{all_or_few, few, visit};
+use crate::{Outcome, same};
 
 /// What is wider than the window, and what cuts its own words off; [`looks`](crate::looks) has pictures of the rest.
 const WIDE: &str = r#"
@@ -50,6 +50,18 @@ pub(crate) fn nothing_is_cut_off(engine: Engine) -> Outcome {
                 None => Err(format!("{width} × {height}, letters {letters} %: {stays} of it stays").into()),
             }
         })?;
+    }
+    // Nor is the name of a drop, in one word.
+    browser.window(360, 640)?;
+    browser.run("document.documentElement.style.fontSize = '';", &[])?;
+    browser.go("plan/1")?;
+    browser.type_into("[id='drop-1.name']", &"Wasserfall".repeat(8))?;
+    for address in ["plan", "plan/1", "plan/1/1", "plan/1/al"] {
+        let before = browser.text("h1")?;
+        browser.run("location.hash = arguments[0];", &[json!(address)])?;
+        crate::wait::until(address, || Ok((browser.text("h1")? != before).then_some(())))?;
+        browser.run("for (const details of document.querySelectorAll('details')) { details.open = true; }", &[])?;
+        same(address, browser.run(WIDE, &[])?, json!([]))?;
     }
     Ok(())
 }
@@ -121,11 +133,7 @@ pub(crate) fn follows_what_is_asked_of_every_page(engine: Engine) -> Outcome {
         // One for each sheet.
         const FORCED_COLOURS: &str = "(forced-colors: active)";
         let rules = browser.run(RULES, &[])?;
-        return crate::same(
-            "rules",
-            rules,
-            json!([FORCED_COLOURS, FORCED_COLOURS, "(prefers-reduced-motion: reduce)"]),
-        );
+        return same("rules", rules, json!([FORCED_COLOURS, FORCED_COLOURS, "(prefers-reduced-motion: reduce)"]));
     }
     for theme in ["light", "dark"] {
         let features =

@@ -51,6 +51,10 @@ pub(crate) fn that_throws(engine: Engine) -> Outcome {
     }
     browser.click("a.home")?;
     crate::wait::until("home is shown", || Ok((browser.text("h1")? == "Rigging loads").then_some(())))?;
+    // The link of a question holds its numbers; a plan is lost, and its reader is told before.
+    browser.go("plan")?;
+    let told = browser.run("return getComputedStyle(document.querySelector('.plan'), '::before').content;", &[])?;
+    same("told", told, json!("\"This browser keeps nothing. Save the plan to a file before you leave.\""))?;
     let tried = browser.run("return window.tried;", &[])?;
     same("the page tried to keep something", tried.as_u64() > Some(0), true)?;
     same("state at the end", browser.state()?.as_deref(), Some("ready"))?;
@@ -96,5 +100,23 @@ pub(crate) fn two_windows(engine: Engine) -> Outcome {
     let kept = browser.run("return localStorage.getItem('rigging-loads');", &[])?;
     let kept = kept.as_str().unwrap_or_default();
     same("both are kept", ["added there", "added here"].map(|of| kept.contains(of)), [true; 2])?;
+    // Of a question too what is kept counts, not the address.
+    let line = |browser: &Browser| {
+        browser.run("location.hash = '1/ln';", &[])?;
+        let shown = "return document.getElementById('drop_m') !== null;";
+        crate::wait::until("the line is shown", || Ok((browser.run(shown, &[])? == true).then_some(())))
+    };
+    line(&browser)?;
+    browser.type_into("#drop_m", "0.4")?;
+    let first = browser.another_window()?;
+    line(&browser)?;
+    browser.type_into("#drop_m", "0.7")?;
+    browser.switch_to(first)?;
+    crate::wait::until("it is told", || Ok((told(&browser)? == true).then_some(())))?;
+    browser.click("#take-other")?;
+    crate::wait::until("the other window's number is here", || {
+        let hash = browser.run("return location.hash;", &[])?;
+        Ok((hash == "#1/ln/d0.7").then_some(()))
+    })?;
     same("errors", browser.errors()?, vec![])
 }

@@ -214,7 +214,11 @@ fn of_a_drop(plan: &Plan, drops: &[CheckedDrop], place: usize, ahead: &[Ahead], 
     for (asked, answered) in checked.asked.iter().zip(&checked.answers) {
         let name = asked.question.name();
         if !asked.missing.is_empty() {
-            let fields = asked.missing.join(", ");
+            let mut fields = String::new();
+            for field in asked.fields.iter().filter(|field| asked.missing.contains(&field.about.name)) {
+                fields += if fields.is_empty() { "" } else { "; " };
+                fields += field.about.label;
+            }
             add(format!("{name}: not compared, for numbers of an example stand for {fields}"));
             continue;
         }

@@ -28,7 +28,10 @@ impl Page {
             self.aside.iter().chain(&self.sheet).filter(|sheet| sheet.is_worth_keeping()).collect();
         for sheet in sheets.iter().skip(sheets.len().saturating_sub(SHEETS)) {
             let typed = sheet.typed.unusable(&sheet.wrong);
-            lines.push(format!("sheet\t{}\t{}{typed}", sheet.whose.memory(), sheet.link().write()));
+            // Where it stands in the plan is kept as if it had been typed.
+            let tie = |(key, place)| format!("\tdrop-{key}.{place}\t{}", sheet.side.was);
+            let tie = sheet.side.of.map(tie).unwrap_or_default();
+            lines.push(format!("sheet\t{}\t{}{tie}{typed}", sheet.whose.memory(), sheet.link().write()));
         }
         // The plan is last: its file has lines of its own.
         lines.extend(self.plan.as_ref().and_then(PlanSheet::kept).map(|plan| ["plan\t", &plan].concat()));
@@ -70,9 +73,10 @@ impl Page {
 }
 
 impl Sheet {
-    /// True unless it is an example that nobody touched.
+    /// True unless it is an example that nobody touched, and of no plan.
     pub(super) fn is_worth_keeping(&self) -> bool {
-        !(self.whose == Whose::Example && self.question.is_example() && self.wrong.is_empty())
+        let is_ours = self.whose == Whose::Example && self.question.is_example();
+        !(is_ours && self.wrong.is_empty() && self.side.of.is_none())
     }
 }
 

@@ -9,7 +9,7 @@ use super::sheet::place as end_of;
 use super::{Event, Typed, Update, Whose, Wrong, typed};
 use crate::entry::{self, Boxes};
 use crate::link::as_linked;
-use crate::plan::{self, List, Offer, PlanView};
+use crate::plan::{self, List, Offer, PlanView, row_of};
 use crate::way::Way;
 use hands::Before;
 use rigging_core::plan::{Answers, Checked, Plan, Row, Words};
@@ -58,13 +58,6 @@ struct Left {
 /// A name in an id: the row it belongs to, and the field or text.
 fn place(id: &str) -> Option<(&str, &str)> {
     id.split_once('.')
-}
-
-/// A list and the number of a row in an id like `drop-3`.
-fn row_of(id: &str) -> Option<(List, u32)> {
-    let (name, key) = id.split_once('-')?;
-    let list = List::ALL.into_iter().find(|list| list.row() == name)?;
-    Some((list, key.parse().ok()?))
 }
 
 impl PlanSheet {
@@ -216,13 +209,23 @@ impl PlanSheet {
         }
     }
 
-    /// Tells and reads everything in other units. What is unusable stays as typed.
+    /// Tells and reads everything in other units. What is unusable stays what it was, in the unit that stood beside it.
     pub(super) fn take_units(&mut self, units: Units) {
         if units == self.units {
             return;
         }
-        self.units = units;
+        let before = std::mem::replace(&mut self.units, units);
         self.typed.forget_usable(&self.wrong);
+        for (at, _) in self.wrong.clone().each() {
+            let Some((row, name)) = place(at) else { continue };
+            let Some(field) = self.field(row, name) else { continue };
+            let typed = self.typed.of_field(at, &field.about, before);
+            self.typed.keep_all(&typed);
+            // What it must be is told in those chosen.
+            if let Err(wrong) = self.read(row, &field) {
+                self.wrong.keep(at.clone(), wrong);
+            }
+        }
         // What undoing brings back is not told as it was typed in other units.
         for before in &mut self.before {
             before.typed.forget_usable(&before.wrong);
@@ -280,8 +283,12 @@ impl PlanSheet {
             return said.unwrap_or(Ok(())).map_err(|error| refused(text.label, &error));
         }
         let Some(field) = self.field(row, end_of(rest).0) else { return Ok(()) };
-        let entry = typed::entry(&field, &self.boxes(&[row, "."].concat()))?;
+        let entry = self.read(row, &field)?;
         self.give(row, &field, entry)
+    }
+
+    fn read(&self, row: &str, field: &Asked) -> Result<Entry, String> {
+        typed::entry(field, &self.boxes(&[row, "."].concat()))
     }
 
     fn give(&mut self, row: &str, field: &Asked, entry: Entry) -> Result<(), String> {

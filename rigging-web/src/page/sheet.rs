@@ -7,15 +7,16 @@ use crate::entry::{self, Boxes};
 use crate::figure::Stage;
 use crate::link::{Link, as_linked};
 use crate::paper;
-use crate::plan::Side;
+use crate::plan::{Side, question_at};
 use crate::question_screen::{self as screen, View};
 use crate::result;
 use crate::standing::unstood;
 use crate::units;
 use crate::way::Way;
+use crate::written::written;
 use rigging_core::quantity::{Kind, Units};
 use rigging_core::question::scene::Scene;
-use rigging_core::question::{Answer, Asked, BadInput, Entry, Question, Takes};
+use rigging_core::question::{About, Answer, Asked, BadInput, Entry, Question, Takes};
 
 /// A question being worked on.
 #[derive(Debug, Clone)]
@@ -114,9 +115,13 @@ impl Typed {
         self.0.retain(|(id, _)| place(id).0 != name);
     }
 
-    /// What stands in the boxes of one field.
-    pub(super) fn of_field(&self, name: &str) -> Typed {
-        Kept(self.0.iter().filter(|(id, _)| place(id).0 == name).cloned().collect())
+    /// What stands in the boxes of one field, a bare number with the unit beside it: it is a number in no other.
+    pub(super) fn of_field(&self, name: &str, about: &About, units: Units) -> Typed {
+        let mut typed = Typed::default();
+        for (id, text) in self.0.iter().filter(|(id, _)| place(id).0 == name) {
+            typed.keep(id.clone(), written(about, units).in_its_unit(text, about.kind));
+        }
+        typed
     }
 
     /// What stands in boxes whose entry cannot be used, behind a tab each: id, text, id, text.
@@ -197,8 +202,9 @@ impl Sheet {
     /// The masses of the group as they stand, if people hang here.
     pub(super) fn masses(&self) -> Option<Masses> {
         let of_all = |name| {
-            let refused = self.wrong.get(name).map(|wrong| (self.typed.of_field(name), wrong.clone()));
-            Some(OfAll { entry: self.field(name)?.entry, refused })
+            let Asked { about, entry, .. } = self.field(name)?;
+            let typed = || self.typed.of_field(name, &about, self.units);
+            Some(OfAll { entry, refused: self.wrong.get(name).map(|wrong| (typed(), wrong.clone())) })
         };
         OF_THE_GROUP.into_iter().map(of_all).collect()
     }
@@ -281,11 +287,6 @@ impl Sheet {
         }
     }
 
-    /// Where it stands beside the plan, as it is shown.
-    pub(super) fn beside(&self) -> String {
-        crate::plan::side(&self.side, self.way).into_string()
-    }
-
     fn update(&self) -> Update {
         Update {
             fragment: self.link().write(),
@@ -362,8 +363,14 @@ impl Sheet {
     /// Takes up what could not be used when the page was left.
     pub(super) fn take_up<'a>(&mut self, kept: impl Iterator<Item = &'a str>) {
         for name in self.typed.take_up(kept) {
-            let Some(field) = self.field(name) else { continue };
-            self.read_again(&field);
+            match self.field(name) {
+                Some(field) => self.read_again(&field),
+                // Where it stands in the plan.
+                None => {
+                    self.side.of = question_at(name);
+                    self.side.was = self.typed.get(name).cloned().unwrap_or_default();
+                }
+            }
         }
     }
 
@@ -373,10 +380,13 @@ impl Sheet {
         fields.filter(|field| field.matters && self.wrong.get(field.about.name).is_some()).collect()
     }
 
-    /// Reads again what could not be used.
-    pub(super) fn read_refused(&mut self) {
+    /// Reads again what could not be used, in the units of the time when it was typed.
+    pub(super) fn read_refused(&mut self, before: Units) {
         for field in self.question.fields() {
-            if self.wrong.get(field.about.name).is_some() {
+            let name = field.about.name;
+            if self.wrong.get(name).is_some() {
+                let typed = self.typed.of_field(name, &field.about, before);
+                self.typed.keep_all(&typed);
                 self.read_again(&field);
             }
         }
@@ -395,10 +405,11 @@ impl Sheet {
         }
     }
 
-    /// Another unit is chosen. What was unusable is read in it, and stays as typed if it still is; all else is told in it.
+    /// Another unit is chosen. What was unusable stays what it was, in the unit that stood beside it; all else is told in it.
     pub(super) fn change_unit(&mut self, id: &str, value: &str) -> Update {
         self.typed.forget_usable(&self.wrong);
-        self.units = units::with(self.units, value);
+        let before = self.units;
+        self.units = units::with(before, value);
         let example = Question::named(self.question.name());
         let usual = example.map(|example| example.fields()).unwrap_or_default();
         for (field, usual) in self.question.fields().iter().zip(&usual) {
@@ -406,7 +417,7 @@ impl Sheet {
                 let _ = self.question.set(field.about.name, &as_linked(field, self.units));
             }
         }
-        self.read_refused();
+        self.read_refused(before);
         self.whole().focused(id)
     }
 

@@ -80,6 +80,7 @@ fn only_numbers_confirmed_as_mine_are_compared() {
     let mut page = Page::default();
     let linked = page.go(limit, "", NOW);
     assert!(part(&linked, "app").contains("FROM A LINK, NOT YOURS"));
+    assert!(part(&linked, "app").contains("If the link was cut short, its last number may be wrong"));
     assert!(part(&linked, "app").contains("not confirmed as yours"));
     let mine = page.event(Event::Press, "mine", "", NOW);
     assert!(part(&mine, "app").contains("MINE"));
@@ -449,6 +450,8 @@ fn while_an_entry_is_unusable_paper_has_a_dash_for_it_and_for_the_answer_and_no_
     );
     assert!(!text.contains("up to") && !text.contains("#1/ln"), "{text}");
     assert!(text.contains("No code and no link"), "{text}");
+    // Whoever holds it is warned all the same.
+    assert!(text.contains("People die on ropes that were worked out"), "{text}");
     assert!(!part(&page.paper(NOW), "paper").contains("class=\"qr\""));
 }
 

@@ -70,7 +70,8 @@ fn number(field: &Asked, boxes: &Boxes, end: Option<&str>) -> Result<f64, String
             Err(format!("{}: “{}” can be read in two ways. Write {point} or {whole}.", about.label, text.trim()))
         }
         Err(Unread::WrongUnit(unit)) => {
-            Err(format!("{}: “{unit}” does not measure this. {}", about.label, must_be(about, boxes.units)))
+            let (text, must) = (text.trim(), must_be(about, boxes.units));
+            Err(format!("{}: “{text}” cannot be used: “{unit}” does not measure this. {must}", about.label))
         }
         Err(_) => Err(rule(field, boxes, text)),
     }

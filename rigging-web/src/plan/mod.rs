@@ -52,6 +52,19 @@ impl List {
     }
 }
 
+/// A list and the number of a row in an id like `drop-3`.
+pub fn row_of(id: &str) -> Option<(List, u32)> {
+    let (name, key) = id.split_once('-')?;
+    let list = List::ALL.into_iter().find(|list| list.row() == name)?;
+    Some((list, key.parse().ok()?))
+}
+
+/// The number of the row of a drop, and the place of a question in it, in an id like `drop-3.0`.
+pub fn question_at(id: &str) -> Option<(u32, usize)> {
+    let (row, place) = id.split_once('.')?;
+    Some((row_of(row)?.1, place.parse().ok()?))
+}
+
 /// What is offered in the place of the plan on the screen, and is asked about first.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Offer {

@@ -1,6 +1,6 @@
 //! What a check found, in the words of the core, with its shapes.
 
-use super::PlanView;
+use super::{List, PlanView, name_of, row_of};
 use crate::page::Whose;
 use maud::{Markup, html};
 use rigging_core::plan::{About, Section};
@@ -60,12 +60,19 @@ pub fn unusable(view: &PlanView) -> Markup {
     html! {
         @if !view.wrong.is_empty() {
             p.message {
-                // What it must be stands beside it, in the units of the time when it was typed.
-                "An entry cannot be used. " @for (_, wrong) in view.wrong.each() { (wrong.split(" It must").next().unwrap_or_default()) " " }
+                "An entry cannot be used. " @for (at, wrong) in view.wrong.each() { (named(view, at).unwrap_or_default()) (wrong) " " }
                 "Nothing is compared, and what follows is from the entry before it."
             }
         }
     }
+}
+
+/// The row of an entry, before what is said of it; the day and the pace are one each.
+fn named(view: &PlanView, at: &str) -> Option<String> {
+    let (list, key) = row_of(at.split('.').next()?)?;
+    let place = view.keys_of(list).iter().position(|other| *other == key)?;
+    let name = if list == List::Drops { name_of(view.plan, place) } else { (place + 1).to_string() };
+    Some(["In ", list.row(), " ", &name, ": "].concat())
 }
 
 fn whose(view: &PlanView) -> Markup {

@@ -205,6 +205,9 @@ fn offer(view: &PlanView) -> Markup {
             }
         }
         (refused(&view.plan.unread))
+        @if !view.plan.unread.is_empty() {
+            p.do { button #plan-entered type="button" { "I have entered what was not taken" } }
+        }
         (refused(view.turned_away))
     }
 }

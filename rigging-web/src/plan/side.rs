@@ -12,8 +12,10 @@ pub struct Side {
     pub chosen: Option<usize>,
     /// The drop and the question among its questions that it came from: the number of the drop's row, and the place.
     pub of: Option<(u32, usize)>,
-    /// Where that drop stands in the plan.
+    /// Where that drop stands in the plan; none while another question, or none, stands where it came from.
     pub at: Option<usize>,
+    /// What of it stood there; empty while it is what stands there.
+    pub was: String,
     /// What the plan says itself of that question, by its labels.
     pub given: Vec<&'static str>,
     /// Whether it was opened from a drop.
@@ -33,6 +35,13 @@ pub fn origin(side: &Side) -> Markup {
             p.do {
                 a.go href={ "#plan/" (at + 1) } { "Back to the drop" }
             }
+        } @else if side.of.is_none() && side.of_drop {
+            p.do {
+                strong { "Not yet in " @match side.drops.get(side.chosen.unwrap_or(0)) { Some(name) => { "drop " (name) } None => "the plan" } "." }
+                button type="button" data-opens="plan-fold" { "Put this in the rigging plan" }
+            }
+        } @else if side.of.is_some() {
+            p { strong { "As it is here it no longer stands in the plan: what you change here does not go there." } }
         }
     }
 }
@@ -45,7 +54,7 @@ pub fn side(side: &Side, way: Way) -> Markup {
             details #plan-fold open[side.chosen.is_some()] {
                 summary { "Put this in the rigging plan" }
                 // Also here: what has just been put in is told where that was done.
-                (origin(side))
+                @if side.at.is_some() { (origin(side)) }
                 p.do {
                     select #into-drop aria-label="Put it in" {
                         @for (place, name) in side.drops.iter().enumerate() {

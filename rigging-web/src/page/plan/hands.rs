@@ -3,7 +3,7 @@
 use super::{PlanSheet, place, row_of};
 use crate::page::sheet::place as end_of;
 use crate::page::{Typed, Update, Whose, Wrong};
-use crate::plan::List;
+use crate::plan::{List, question_at};
 use crate::way::Way;
 use rigging_core::plan::{CarriedRope, MOST, Person, Plan, PlannedDrop};
 use rigging_core::question::Whether;
@@ -99,7 +99,10 @@ impl PlanSheet {
         }
         let asked = std::mem::take(&mut self.asking);
         match id {
-            "undo" => return self.undo().focused("undo"),
+            "undo" => {
+                let update = self.undo();
+                return update.focused(if self.before.is_empty() { "plan-offer" } else { "undo" });
+            }
             "not-sure" => return self.whole().focused(&asked),
             // At the lip one drop of water must not do it.
             "plan-mine" if self.way == Way::Lip => return self.ask(id),
@@ -251,10 +254,9 @@ impl PlanSheet {
 
     /// Takes a question out of a drop: `drop-3.0`.
     fn unput(&mut self, id: &str) -> Option<String> {
-        let (row, place) = id.split_once('.')?;
-        let (_, key) = row_of(row)?;
+        let (key, place) = question_at(id)?;
         let at = self.place_of(List::Drops, key)?;
-        let (questions, place) = (&mut self.plan.drops.get_mut(at)?.questions, place.parse::<usize>().ok()?);
+        let questions = &mut self.plan.drops.get_mut(at)?.questions;
         (place < questions.len()).then(|| questions.remove(place))?;
         self.left.retain(|left| left.of.0 != key);
         Some("undo".to_owned())

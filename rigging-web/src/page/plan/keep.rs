@@ -8,6 +8,9 @@ use maud::html;
 use rigging_core::plan::Plan;
 use rigging_core::quantity::Units;
 
+/// Before each line that tells what of a file could not be read, in what the browser keeps.
+const UNREAD: &str = "unread";
+
 /// The example, as its link: a third of what the rows take that it is made of in the core, and the same plan.
 fn example() -> Plan {
     link::read(include_str!("example.txt").trim_end()).unwrap_or_default()
@@ -96,7 +99,15 @@ impl PlanSheet {
                 self.offer_nothing();
                 self.whole().focused("plan-head")
             }
-            "plan-save" => Update { save: self.file(), said: "Saved to a file.".to_owned(), ..self.update() },
+            "plan-save" => {
+                let left_out = if self.is_whole() { "" } else { ", without what cannot be used" };
+                Update { save: self.file(), said: ["Saved to a file", left_out, "."].concat(), ..self.update() }
+            }
+            "plan-entered" => {
+                self.mark("plan:", false);
+                self.plan.unread.clear();
+                self.whole().focused("plan-head")
+            }
             "plan-send" => {
                 let put = vec![("plan-sent".to_owned(), self.sent())];
                 Update { put, focus: "plan-copy".to_owned(), ..self.update() }
@@ -110,6 +121,16 @@ impl PlanSheet {
         self.written.get_or_init(|| self.plan.write()).clone()
     }
 
+    /// Whether all that was typed counts, here and in the questions of drops.
+    fn is_usable(&self) -> bool {
+        self.wrong.is_empty() && self.left.is_empty()
+    }
+
+    /// Whether its file and its link say all that there is to say.
+    fn is_whole(&self) -> bool {
+        self.is_usable() && self.plan.unread.is_empty()
+    }
+
     /// As plain text and as a link.
     fn sent(&mut self) -> String {
         let checked = self.checked();
@@ -119,7 +140,7 @@ impl PlanSheet {
             Whose::Link | Whose::Earlier(_) => "NOT CONFIRMED BY WHO SENT IT: nothing is compared with a limit.\n",
         };
         let unusable =
-            if self.wrong.is_empty() { "" } else { "SOME ENTRIES COULD NOT BE USED; the values before them stand.\n" };
+            if self.is_usable() { "" } else { "SOME ENTRIES COULD NOT BE USED; the values before them stand.\n" };
         let text = [whose, unusable, &self.plan.text(&checked)].concat();
         let link = link::write(&self.plan);
         html! {
@@ -127,7 +148,9 @@ impl PlanSheet {
                 button #plan-copy type="button" { "Copy the text" }
             }
             textarea #plan-text readonly rows="12" aria-label="The plan as text" { (text) }
-            @if link.len() <= link::MOST {
+            @if !self.is_whole() {
+                p { "No link: not all of it can be used." }
+            } @else if link.len() <= link::MOST {
                 p { "As a link, after the address of the page (" (link.len()) " letters):" }
                 p.do { button #plan-copy-link type="button" { "Copy the link" } }
                 textarea #plan-link readonly rows="4" aria-label="The plan as a link" { "#" (link) }
@@ -145,14 +168,18 @@ impl PlanSheet {
         self.shown(&|view, _| paper::sheets(view, now).into_string())
     }
 
-    /// What the browser is to keep: whose it is, the numbers of its rows, what cannot be used; its file.
+    /// What the browser is to keep: whose it is, the numbers of its rows, what could not be read, what cannot be used; its
+    /// file.
     pub(in crate::page) fn kept(&self) -> Option<String> {
         if !self.is_worth_keeping() {
             return None;
         }
         let keys = self.keys.each_ref().map(|keys| keys.iter().map(u32::to_string).collect::<Vec<_>>().join(","));
         let typed = self.typed.unusable(&self.wrong);
-        Some([&self.whose.memory(), "\t", &keys.join(";"), &typed, "\n", &self.file()].concat())
+        let unread =
+            self.plan.unread.iter().map(|line| ["\t", UNREAD, "\t", &line.replace(char::is_control, " ")].concat());
+        let unread: String = unread.collect();
+        Some([&self.whose.memory(), "\t", &keys.join(";"), &unread, &typed, "\n", &self.file()].concat())
     }
 
     /// Takes up what could not be used when the page was left.
@@ -190,6 +217,10 @@ impl PlanSheet {
             if kept.len() == mine.len() && is_once {
                 *mine = kept;
             }
+        }
+        let mut head = head.peekable();
+        while head.next_if_eq(&UNREAD).is_some() {
+            sheet.plan.unread.extend(head.next().map(str::to_owned));
         }
         sheet.take_up(head);
         Some(sheet)

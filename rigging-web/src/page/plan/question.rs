@@ -1,28 +1,29 @@
 //! Questions on their way into the plan and back to their own screens.
 
 use super::{Left, PlanSheet};
-use crate::link::{Link, with_key};
+use crate::link::{Link, value, with_key};
 use crate::page::Whose;
 use crate::page::sheet::{Sheet, Typed, Wrong};
 use crate::plan::{List, Side, name_of};
-use rigging_core::plan::{MOST, PlannedDrop, Row, WaterToday};
+use rigging_core::plan::{AskedToday, MOST, PlannedDrop, Row, WaterToday};
+use rigging_core::quantity::Units;
 use rigging_core::question::{Held, Question};
 
 impl PlanSheet {
-    /// Where a sheet stands beside the plan.
-    pub(in crate::page) fn side(&self, side: Side) -> Side {
-        let drops = (0..self.plan.drops.len()).map(|place| name_of(&self.plan, place)).collect();
-        let at = side.of.and_then(|(key, _)| self.place_of(List::Drops, key));
-        let at = at.filter(|at| {
-            let held = self.plan.drops.get(*at).map_or(0, |drop| drop.questions.len());
-            side.of.is_some_and(|(_, place)| place < held)
-        });
-        let asked = at.zip(side.of).and_then(|(at, (_, place))| self.plan.asked_today(at).into_iter().nth(place));
-        let given = asked.map_or(Vec::new(), |asked| {
-            let fields = asked.fields.iter().map(|field| field.about);
-            fields.filter(|about| asked.given.contains(&about.name)).map(|about| about.label).collect()
-        });
-        Side { drops, at, given, ..side }
+    /// Says where a sheet stands beside the plan.
+    pub(in crate::page) fn side(&self, side: &mut Side) {
+        side.drops = (0..self.plan.drops.len()).map(|place| name_of(&self.plan, place)).collect();
+        side.at = side.of.and_then(|(key, _)| self.place_of(List::Drops, key));
+        let asked = side.at.zip(side.of).and_then(|(at, of)| self.plan.asked_today(at).into_iter().nth(of.1));
+        let asked = asked.map(|asked| (given_in(&asked), asked));
+        let Some((now, asked)) = asked.filter(|(now, _)| side.was.is_empty() || side.was == *now) else {
+            side.at = None;
+            return;
+        };
+        let fields = asked.fields.iter().map(|field| field.about);
+        side.given = fields.filter(|about| asked.given.contains(&about.name)).map(|about| about.label).collect();
+        side.chosen = side.chosen.or(side.at);
+        side.was = now;
     }
 
     /// The question at `drop/question` on a sheet of its own, as it is asked today; or one not asked yet, by its letters.
@@ -42,6 +43,7 @@ impl PlanSheet {
             drop.put(Held::example(question));
             let mut sheet = opened(plan.asked_today(place).pop()?.question, Whose::Example);
             sheet.side = Side { chosen: Some(place), of_drop: true, ..Side::default() };
+            self.side(&mut sheet.side);
             return Some(sheet);
         };
         let asked = self.plan.asked_today(drop).into_iter().nth(place)?;
@@ -51,11 +53,12 @@ impl PlanSheet {
             whose => whose.clone(),
         };
         let mut sheet = opened(asked.question, whose);
-        sheet.side = Side { chosen: Some(drop), of: Some((key, place)), of_drop: true, ..Side::default() };
+        sheet.side = Side { of: Some((key, place)), of_drop: true, ..Side::default() };
+        self.side(&mut sheet.side);
         if let Some(left) = self.left.iter().find(|left| left.of == (key, place)) {
             (sheet.typed, sheet.wrong) = (left.typed.clone(), left.wrong.clone());
             // The plan may be told in other units now.
-            sheet.read_refused();
+            sheet.read_refused(units);
         }
         Some(sheet)
     }
@@ -91,14 +94,19 @@ impl PlanSheet {
             .zip(self.plan.drops.get(chosen).map(|drop| drop.questions.len() - 1));
         self.touched(now);
         let said = format!("Put into drop {}.", name_of(&self.plan, chosen));
-        Ok(self.side(Side { chosen: Some(chosen), of, of_drop: sheet.side.of_drop, said, ..Side::default() }))
+        let mut side = Side { chosen: Some(chosen), of, of_drop: sheet.side.of_drop, said, ..Side::default() };
+        self.side(&mut side);
+        Ok(side)
     }
 
     /// Takes the question of a sheet back into the drop that it came from, if it was changed; what became of it. What the
     /// plan says itself stays as the plan says it, so that a change of the water is not taken twice.
     pub(in crate::page) fn take_back(&mut self, sheet: &Sheet, now: &str) -> Option<String> {
-        let side = self.side(sheet.side.clone());
+        let mut side = sheet.side.clone();
+        self.side(&mut side);
         let (at, of) = side.at.zip(side.of)?;
+        // Of an earlier day it is not of today because a question of it is.
+        self.age(now);
         let place = of.1;
         self.left.retain(|left| left.of != of);
         self.turned_away = None;
@@ -150,8 +158,9 @@ impl PlanSheet {
     fn leave_refused(&mut self, sheet: &Sheet, of: (u32, usize)) -> Vec<&'static str> {
         let (mut typed, mut wrong) = (Typed::default(), Wrong::default());
         let refused = sheet.refused();
-        for name in refused.iter().map(|field| field.about.name) {
-            typed.keep_all(&sheet.typed.of_field(name));
+        for about in refused.iter().map(|field| field.about) {
+            let name = about.name;
+            typed.keep_all(&sheet.typed.of_field(name, &about, sheet.units));
             wrong.keep(name.to_owned(), sheet.wrong.get(name).cloned().unwrap_or_default());
         }
         if !refused.is_empty() {
@@ -165,6 +174,16 @@ impl PlanSheet {
         }
         refused.iter().map(|field| field.about.name).collect()
     }
+}
+
+/// All that somebody gave of a question that stands in a plan, in SI; of the rest a file says nothing.
+fn given_in(asked: &AskedToday) -> String {
+    let mut given = asked.question.key().to_owned();
+    for field in asked.fields.iter().filter(|field| field.matters && !asked.missing.contains(&field.about.name)) {
+        given += "/";
+        given += &value(field, Units::default());
+    }
+    given
 }
 
 /// The question of a sheet; nothing in it counts unless it is mine.

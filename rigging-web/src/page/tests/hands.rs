@@ -47,6 +47,7 @@ fn every_number_can_be_stepped_and_undone_back_to_where_it_began() {
         }
         let end = page.event(Event::Press, "undo", "", NOW);
         assert!(!part(&end, "app").contains(r#"id="undo""#), "{}", question.name());
+        assert!(part(&end, "app").contains(&format!(r#"id="{}""#, end.focus)), "{}", question.name());
     }
 }
 

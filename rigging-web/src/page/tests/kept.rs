@@ -30,6 +30,25 @@ fn the_next_start_has_the_way_the_numbers_and_their_day() {
 }
 
 #[test]
+fn what_another_window_kept_of_a_question_counts_when_it_is_taken_up() {
+    let mut page = open("#1/ln");
+    page.event(Event::Input, "drop_m", "0.7", NOW);
+    page.event(Event::Press, "mine", "", NOW);
+    page.go("#1/ln/d0.9", "", NOW);
+    let take_up = |memory: &str, fragment: &str| {
+        let shown = again(&page).go(fragment, memory, NOW);
+        (shown.fragment, shown.memory)
+    };
+    let mine = ("1/ln/d0.7".to_owned(), NOW.to_owned());
+    for memory in ["*", "example*", "2026-03-03 08:00*"] {
+        assert_eq!(take_up(memory, "1/ln/d0.4"), mine, "{memory}");
+    }
+    // Of another question nothing is: the address is as it was.
+    assert_eq!(take_up("2026-03-04 08:00*", "1/al/n2"), ("1/al/n2".to_owned(), "2026-03-04 08:00".to_owned()));
+    assert_eq!(take_up("2026-03-04 08:00", "1/ln/d0.4").0, "1/ln/d0.4");
+}
+
+#[test]
 fn the_units_last_chosen_are_those_of_the_next_time() {
     let mut page = open("#1/ln");
     page.event(Event::Input, "length-unit", "ft", NOW);

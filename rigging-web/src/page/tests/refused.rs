@@ -42,7 +42,9 @@ fn a_mass_that_cannot_be_used_is_no_other_number_in_the_next_question() {
     let next = page.go("#1/rl", "", NOW);
     let sheet = page.sheet.as_ref().unwrap();
     assert!(sheet.answer().is_none() && sheet.wrong.get("body_kg").is_some());
-    assert!(part(&next, "app").contains("value=\"1300\"") && part(&next, "app").contains("An entry cannot be used: "));
+    assert!(
+        part(&next, "app").contains("value=\"1300 kg\"") && part(&next, "app").contains("An entry cannot be used: ")
+    );
     // Mended here, it is mended there.
     typed(&mut page, "body_kg-high", "100");
     page.go("#1/sl", "", NOW);
@@ -52,17 +54,74 @@ fn a_mass_that_cannot_be_used_is_no_other_number_in_the_next_question() {
 }
 
 #[test]
-fn what_stands_in_a_box_is_read_in_the_unit_beside_it() {
+fn what_cannot_be_used_keeps_the_unit_that_stood_beside_it() {
     let mut page = open("#1/sl");
     page.event(Event::Press, "mine", "", NOW);
     typed(&mut page, "rope_m", "250");
     typed(&mut page, "body_kg-high", "2400");
     page.event(Event::Input, "length-unit", "ft", NOW);
-    page.event(Event::Input, "force-unit", "lbf", NOW);
+    let told = page.event(Event::Input, "force-unit", "lbf", NOW);
+    // 250 ft would be a rope: nobody typed feet.
+    for words in ["value=\"250 m\"", "value=\"2400 kg\"", "“250 m” cannot be used"] {
+        assert!(part(&told, "app").contains(words), "{words}: {told:?}");
+    }
     let sheet = page.sheet.as_ref().unwrap();
-    // 250 ft are 76.2 m; 2400 lb are still too much.
-    assert!(matches!(sheet.field("rope_m").unwrap().entry, Entry::One(rope) if (rope - 76.2).abs() < 1e-6));
-    assert!(
-        sheet.wrong.get("rope_m").is_none() && sheet.wrong.get("body_kg").is_some_and(|wrong| wrong.contains("lb"))
-    );
+    assert!(sheet.answer().is_none() && sheet.wrong.get("body_kg").is_some_and(|wrong| wrong.contains("lb")));
+    // What has its unit keeps it.
+    page.event(Event::Input, "length-unit", "m", NOW);
+    typed(&mut page, "rope_m", "900 ft");
+    let told = page.event(Event::Input, "length-unit", "ft", NOW);
+    assert!(part(&told, "app").contains("value=\"900 ft\""), "{told:?}");
+}
+
+#[test]
+fn what_cannot_be_used_in_a_plan_keeps_the_unit_that_stood_beside_it() {
+    let mut page = open("plan/2");
+    page.event(Event::Input, "length-unit", "ft", NOW);
+    // 200 ft back from the edge are too far, 20 m would not be.
+    typed(&mut page, "drop-2.set_back_m", "200");
+    // Chosen in a question, they hold in the plan too, and over a reload.
+    page.go("#1/ln", "", NOW);
+    page.event(Event::Input, "length-unit", "m", NOW);
+    let mut again = Page::default();
+    again.recall(&page.kept());
+    for page in [&mut page, &mut again] {
+        let told = page.go("plan/2", "", NOW);
+        for words in ["value=\"200 ft\"", "“200 ft” cannot be used. It must be a number from 0\u{a0}m to 50\u{a0}m"]
+        {
+            assert!(part(&told, "app").contains(words), "{words}: {told:?}");
+        }
+    }
+}
+
+#[test]
+fn the_plan_names_the_row_and_the_whole_text_of_what_cannot_be_used_and_gives_no_link_of_it() {
+    let mut page = open("plan/2");
+    page.event(Event::Press, "plan-mine", "", NOW);
+    let sent = |page: &mut Page| part(&page.event(Event::Press, "plan-send", "", NOW), "plan-sent").to_owned();
+    assert!(sent(&mut page).contains("id=\"plan-link\""));
+    typed(&mut page, "drop-2.height_m-high", "2o");
+    typed(&mut page, "person-3.body_kg", "heavy");
+    let told = page.go("plan", "", NOW);
+    let head = part(&told, "app").split("An entry cannot be used. ").nth(1).unwrap().split("</p>").next().unwrap();
+    let name = crate::plan::name_of(&rigging_core::plan::Plan::example(), 1);
+    for words in [
+        format!("In drop {name}: Down: lip to the bottom"),
+        "“2o” cannot be used: “o” does not measure this. It must be a number from ".to_owned(),
+        "In person 3: Body mass".to_owned(),
+    ] {
+        assert!(head.contains(&words), "{words}: {head}");
+    }
+    let html = sent(&mut page);
+    assert!(!html.contains("plan-link") && html.contains("No link: an entry cannot be used."), "{html}");
+    assert!(html.contains("SOME ENTRIES COULD NOT BE USED"), "{html}");
+    // Nor while one cannot be used in a question of a drop.
+    for _ in 0..2 {
+        page.event(Event::Press, "undo", "", NOW);
+    }
+    assert!(sent(&mut page).contains("id=\"plan-link\""));
+    page.go("plan/2/2", "", NOW);
+    typed(&mut page, "let_out_m", "9999");
+    page.go("plan", "", NOW);
+    assert!(!sent(&mut page).contains("plan-link"));
 }

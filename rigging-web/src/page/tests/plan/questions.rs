@@ -16,7 +16,7 @@ fn a_question_goes_into_the_plan_and_comes_back_from_its_own_screen() {
     // An example counts for nothing.
     page.event(Event::Input, "into-drop", "1", NOW);
     let put = press(&mut page, "into-plan");
-    assert!(part(&put, "plan-side").contains("Put into drop 2. drop of 18."), "{put:?}");
+    assert!(part(&put, "app").contains("Put into drop 2. drop of 18."), "{put:?}");
     assert!(part(&page.go("plan/2", "", NOW), "app").contains("an example still"));
     // Mine does, with the water of today.
     page.go("plan/2/1", "", NOW);
@@ -109,6 +109,11 @@ fn a_question_asked_of_a_drop_begins_with_what_the_plan_says_and_with_the_water_
     value("height_m", "18");
     value("body_kg-low", "77");
     assert!(html.contains("EXAMPLE") && html.contains("id=\"plan-fold\" open"), "{html}");
+    let top = html.split("id=\"answer\"").next().unwrap();
+    assert!(top.contains("Not yet in drop 2. drop of 18.") && top.contains("data-opens=\"plan-fold\""), "{top}");
+    let put = press(&mut page, "into-plan");
+    assert!(part(&put, "app").contains("It stands in drop 2. drop of 18"), "{put:?}");
+    press_in_plan(&mut page, "undo");
     // Put in as it stands, its water is raised once.
     let current = Question::named("in the current").unwrap();
     let flow = current.fields().into_iter().find(|field| field.about.name == "flow").unwrap();
@@ -257,24 +262,24 @@ fn waits(page: &mut Page, address: &str, text: &str) -> bool {
 #[test]
 fn what_cannot_be_used_waits_in_its_own_question_and_nowhere_else() {
     let mut page = refused_twice();
-    assert!(waits(&mut page, "plan/2/2", "9999") && waits(&mut page, "plan/2/3", "1300"));
+    assert!(waits(&mut page, "plan/2/2", "9999 m") && waits(&mut page, "plan/2/3", "1300 kg"));
     let told = page.go("plan/2", "", NOW);
     let told = part(&told, "app").split("class=\"refused\"").nth(1).unwrap().split("</ul>").next().unwrap();
     assert!(told.contains("rope, ") && told.contains("abseil, "), "{told}");
     // Only what cannot be used: the rest is the plan's.
     let html = page.go("plan/2/2", "", NOW);
     assert!(!part(&html, "app").contains("value=\"14\""), "{}", part(&html, "app"));
-    // In feet it is read again: more of them are too much too, and the message says so in feet.
+    // In feet it is the same, and the message says so in feet.
     page.event(Event::Input, "length-unit", "ft", NOW);
     let html = page.go("plan/2/2", "", NOW);
-    assert!(part(&html, "app").contains("value=\"9999\"") && part(&html, "app").contains("cannot be used"));
+    assert!(part(&html, "app").contains("value=\"9999 m\"") && part(&html, "app").contains("cannot be used"));
     // Neither another plan nor another question has it.
     let mut page = refused_twice();
     page.go("plan/2/2", "", NOW);
     page.event(Event::Input, "body_kg-high", "1400", NOW);
     page.go("plan/2", "", NOW);
     press(&mut page, "unput:drop-2.1");
-    assert!(!waits(&mut page, "plan/2/2", "1400"));
+    assert!(!waits(&mut page, "plan/2/2", "1400 kg"));
     assert!(!part(&page.go("plan/2", "", NOW), "app").contains("cannot be used"));
     let mut page = refused_twice();
     page.go("plan", "", NOW);
@@ -302,4 +307,101 @@ fn the_number_of_an_example_is_nobodys_where_another_was_meant() {
     page.event(Event::Input, "let_out_m", "16", NOW);
     press(&mut page, "mine");
     assert!(!part(&page.go("plan/1", "", NOW), "app").contains("an example still"));
+}
+
+/// The same page after a reload: what was kept, and the address with what the browser keeps beside it.
+fn reloaded(page: &Page, at: &Update) -> (Page, Update) {
+    let mut again = Page::default();
+    again.recall(&page.kept());
+    let shown = again.go(&at.fragment, &at.memory, NOW);
+    (again, shown)
+}
+
+fn knots(page: &mut Page) -> String {
+    page.go("plan", "", NOW);
+    let file = press(page, "plan-save").save;
+    let knots = file.split("\"knots_m\": ").nth(1).unwrap();
+    knots.split([',', '}', '\n']).next().unwrap().to_owned()
+}
+
+#[test]
+fn a_reload_cuts_no_question_loose_from_its_drop() {
+    let mut page = mine();
+    put_in_the_first_drop(&mut page, "rp");
+    page.go("plan/1/1", "", NOW);
+    // What was typed and said just before it goes back too, by whatever way the question is left.
+    let typed = page.event(Event::Input, "knots_m", "2", NOW);
+    let (mut page, shown) = reloaded(&page, &typed);
+    let top = |update: &Update| part(update, "app").split("id=\"answer\"").next().unwrap().to_owned();
+    assert!(top(&shown).contains("It stands in drop 1. drop of 12") && top(&shown).contains("Back to the drop"));
+    assert_eq!(page.go("1/al", "", NOW).said, "Taken back into drop 1. drop of 12.");
+    assert_eq!(knots(&mut page), "2");
+    // Come back to, it still stands there, and over another reload.
+    assert!(top(&page.go(&shown.fragment, &shown.memory, NOW)).contains("It stands in drop 1."));
+    let typed = page.event(Event::Input, "knots_m", "3", NOW);
+    page.go("1/al", "", NOW);
+    let (mut page, shown) = reloaded(&page, &typed);
+    assert!(top(&shown).contains("It stands in drop 1.") && shown.fragment == typed.fragment);
+    page.event(Event::Input, "knots_m", "4", NOW);
+    assert_eq!(knots(&mut page), "4");
+    // What was said to be mine is so in the drop.
+    page.go("plan/1/al", "", NOW);
+    press(&mut page, "into-plan");
+    page.go("plan/1/2", "", NOW);
+    page.event(Event::Input, "people", "2", NOW);
+    let said = press(&mut page, "mine");
+    let (mut page, _) = reloaded(&page, &said);
+    assert!(!part(&page.go("plan/1", "", NOW), "app").contains("an example still"));
+}
+
+#[test]
+fn what_stands_in_the_plan_no_longer_says_so_and_takes_the_place_of_nothing() {
+    let mut page = mine();
+    put_in_the_first_drop(&mut page, "rp");
+    let first = page.go("plan/1/1", "", NOW);
+    page.go("plan/1", "", NOW);
+    // What the plan says of the drop is another number now.
+    enter(&mut page, "drop-1.height_m-high", "14");
+    let loose = |update: &Update| {
+        let top = part(update, "app").split("id=\"answer\"").next().unwrap();
+        top.contains("no longer stands in the plan") && !top.contains("Back to the drop")
+    };
+    assert!(loose(&page.go(&first.fragment, &first.memory, NOW)));
+    let typed = page.event(Event::Input, "knots_m", "9", NOW);
+    let (mut page, shown) = reloaded(&page, &typed);
+    assert!(loose(&shown));
+    assert_eq!(page.go("plan", "", NOW).said, "");
+    assert_ne!(knots(&mut page), "9");
+    // Where the browser kept the question and not its plan.
+    let opened = page.go("plan/1/1", "", NOW);
+    let kept = page.kept();
+    let mut page = Page::default();
+    page.recall(kept.split("\nplan\t").next().unwrap());
+    assert!(loose(&page.go(&opened.fragment, &opened.memory, NOW)));
+}
+
+#[test]
+fn a_plan_of_yesterday_is_not_of_today_because_a_question_of_it_is() {
+    let tomorrow = "2026-03-05 07:00";
+    let mut page = mine();
+    put_in_the_first_drop(&mut page, "rp");
+    let opened = page.go("plan/1/1", "", NOW);
+    let mut next = Page::default();
+    next.recall(&page.kept());
+    next.go(&opened.fragment, &opened.memory, tomorrow);
+    next.event(Event::Input, "knots_m", "2", tomorrow);
+    next.event(Event::Press, "mine", "", tomorrow);
+    assert!(part(&next.go("plan", "", tomorrow), "app").contains("MINE, FROM 2026-03-04 10:30"));
+}
+
+#[test]
+fn numbers_of_an_example_are_named_as_their_boxes_are() {
+    let mut page = mine();
+    page.go("plan/1/ab", "", NOW);
+    press(&mut page, "into-plan");
+    let html = part(&page.go("plan", "", NOW), "app").to_owned();
+    let told = html.split("numbers of an example stand for ").nth(1).unwrap().split('<').next().unwrap();
+    let fields = Question::named("abseil").unwrap().fields();
+    let labelled = fields.iter().filter(|field| told.contains(field.about.label)).count();
+    assert!(labelled > 3 && !told.contains('_'), "{told}");
 }
