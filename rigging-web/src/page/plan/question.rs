@@ -13,17 +13,18 @@ impl PlanSheet {
     /// Says where a sheet stands beside the plan.
     pub(in crate::page) fn side(&self, side: &mut Side) {
         side.drops = (0..self.plan.drops.len()).map(|place| name_of(&self.plan, place)).collect();
-        side.at = side.of.and_then(|(key, _)| self.place_of(List::Drops, key));
-        let asked = side.at.zip(side.of).and_then(|(at, of)| self.plan.asked_today(at).into_iter().nth(of.1));
-        let asked = asked.map(|asked| (given_in(&asked), asked));
-        let Some((now, asked)) = asked.filter(|(now, _)| side.was.is_empty() || side.was == *now) else {
-            side.at = None;
+        side.at = None;
+        let at = side.of.and_then(|(key, _)| self.place_of(List::Drops, key));
+        let asked = at.zip(side.of).and_then(|(at, of)| self.plan.asked_today(at).into_iter().nth(of.1));
+        let Some(asked) = asked else { return };
+        let now = given_in(&asked);
+        if !side.was.is_empty() && side.was != now {
             return;
-        };
+        }
         let fields = asked.fields.iter().map(|field| field.about);
         side.given = fields.filter(|about| asked.given.contains(&about.name)).map(|about| about.label).collect();
-        side.chosen = side.chosen.or(side.at);
-        side.was = now;
+        side.chosen = side.chosen.or(at);
+        (side.at, side.was) = (at, now);
     }
 
     /// The question at `drop/question` on a sheet of its own, as it is asked today; or one not asked yet, by its letters.

@@ -364,7 +364,7 @@ fn what_stands_in_the_plan_no_longer_says_so_and_takes_the_place_of_nothing() {
     enter(&mut page, "drop-1.height_m-high", "14");
     let loose = |update: &Update| {
         let top = part(update, "app").split("id=\"answer\"").next().unwrap();
-        top.contains("no longer stands in the plan") && !top.contains("Back to the drop")
+        top.contains("No longer in the plan") && !top.contains("Back to the drop")
     };
     assert!(loose(&page.go(&first.fragment, &first.memory, NOW)));
     let typed = page.event(Event::Input, "knots_m", "9", NOW);
