@@ -113,7 +113,7 @@ fn the_plan_names_the_row_and_the_whole_text_of_what_cannot_be_used_and_gives_no
         assert!(head.contains(&words), "{words}: {head}");
     }
     let html = sent(&mut page);
-    assert!(!html.contains("plan-link") && html.contains("No link: an entry cannot be used."), "{html}");
+    assert!(!html.contains("plan-link") && html.contains("No link: not all of it can be used."), "{html}");
     assert!(html.contains("SOME ENTRIES COULD NOT BE USED"), "{html}");
     // Nor while one cannot be used in a question of a drop.
     for _ in 0..2 {
