@@ -292,8 +292,11 @@ fn a_field_of_a_question_that_nobody_gave_is_never_compared_and_stays_missing_in
     let plan = Plan::read(text).unwrap().plan;
     let checked = check(&plan);
     assert_eq!(checked.drops[0].standing.words(), "not checked");
+    // By the label of its box.
+    let fields = plan.drops[0].questions[0].question.fields();
+    let apart = fields.iter().find(|field| field.about.name == "apart_m").unwrap().about.label;
     assert!(
-        checked.open.iter().any(|open| open.what.contains("example") && open.what.contains("apart_m")),
+        checked.open.iter().any(|open| open.what.contains("example") && open.what.contains(apart)),
         "{:?}",
         checked.open
     );
