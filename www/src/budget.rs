@@ -14,7 +14,7 @@ const PLANNED: Sizes = Sizes { wasm: 300_000, file: 600_000, gzip: 250_000 };
 
 /// Largest sizes in bytes, as they are now with one compiler, the one of `.github/workflows/page.yml`: they were moved as
 /// questions came, and another compiler may pass them without a change here.
-const BUDGET: Sizes = Sizes { wasm: 1_480_000, file: 600_000, gzip: 469_000 };
+const BUDGET: Sizes = Sizes { wasm: 1_485_000, file: 600_000, gzip: 471_000 };
 
 /// Sizes in bytes.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -431,10 +431,9 @@ impl State {
             }
             State::Still | State::Descending | State::Jerky => {
                 let force = at * weight;
-                for (what, value) in [("weight", weight), ("times the weight", at), ("force", force)] {
-                    if !(0.0..=f64::MAX).contains(&value) {
-                        return Err(OutOfDomain { what, value, must: "a finite number, 0 or more" });
-                    }
+                let value = if weight < 0.0 { weight } else { force };
+                if !(0.0..=f64::MAX).contains(&value) {
+                    return Err(OutOfDomain { what: "load", value, must: "a finite number, 0 or more" });
                 }
                 Ok(force)
             }
@@ -466,6 +465,6 @@ mod tests {
             }
         }
         let refused = State::Still.load(-800.0, 1.0).unwrap_err().to_string();
-        assert_eq!(refused, "weight is −800: it must be a finite number, 0 or more");
+        assert_eq!(refused, "load is −800: it must be a finite number, 0 or more");
     }
 }

@@ -1,7 +1,5 @@
 //! What a rig is: its parts, added and changed with every number checked.
 
-use std::collections::BTreeMap;
-
 use super::rig_error::{Owner, RigError};
 use super::rig_parts::{Line, LineId, Point, PointId};
 use super::{Equilibrium, Vector};
@@ -31,8 +29,9 @@ const MOST_COUPLINGS: usize = 200_000;
 pub struct Rig {
     points: Vec<Point>,
     lines: Vec<Line>,
-    point_names: BTreeMap<String, usize>,
-    line_names: BTreeMap<String, usize>,
+    /// The points in the order of their names, as places in `points`; so the lines.
+    points_by_name: Vec<usize>,
+    lines_by_name: Vec<usize>,
     couplings: usize,
 }
 
@@ -104,13 +103,13 @@ impl Rig {
             let number = self.points.len() + 1;
             return Err(RigError::PointWithoutName { number });
         }
-        if self.point_names.contains_key(&name) {
+        let Err(among) = self.among_points(&name) else {
             return Err(RigError::PointRepeated { point: name });
-        }
+        };
         finite(|| Owner::Point(name.clone()), "at_m", at)?;
         finite(|| Owner::Point(name.clone()), "load_n", load)?;
         let index = self.points.len();
-        self.point_names.insert(name.clone(), index);
+        self.points_by_name.insert(among, index);
         self.points.push(Point { name, at, load, held });
         Ok(PointId(index))
     }
@@ -180,9 +179,9 @@ impl Rig {
             let number = self.lines.len() + 1;
             return Err(RigError::LineWithoutName { number });
         }
-        if self.line_names.contains_key(&name) {
+        let Err(among) = self.among_lines(&name) else {
             return Err(RigError::LineRepeated { line: name });
-        }
+        };
         if through.len() < 2 {
             return Err(RigError::TooFewPoints { line: name, count: through.len() });
         }
@@ -206,7 +205,7 @@ impl Rig {
         }
         self.couplings += couplings;
         let index = self.lines.len();
-        self.line_names.insert(name.clone(), index);
+        self.lines_by_name.insert(among, index);
         self.lines.push(Line { name, through: through.iter().map(|id| id.0).collect(), length, stiffness, weight });
         Ok(LineId(index))
     }
@@ -398,7 +397,8 @@ impl Rig {
     /// # Ok::<(), Box<dyn std::error::Error>>(())
     /// ```
     pub fn point_named(&self, name: &str) -> Option<PointId> {
-        self.point_names.get(name).map(|&index| PointId(index))
+        let among = self.among_points(name).ok()?;
+        self.points_by_name.get(among).map(|&index| PointId(index))
     }
 
     /// The line of a name.
@@ -418,7 +418,18 @@ impl Rig {
     /// # Ok::<(), Box<dyn std::error::Error>>(())
     /// ```
     pub fn line_named(&self, name: &str) -> Option<LineId> {
-        self.line_names.get(name).map(|&index| LineId(index))
+        let among = self.among_lines(name).ok()?;
+        self.lines_by_name.get(among).map(|&index| LineId(index))
+    }
+
+    /// Where a name is in the order of the names of points, or where it would be.
+    fn among_points(&self, name: &str) -> Result<usize, usize> {
+        self.points_by_name.binary_search_by(|&index| self.points.get(index).map(Point::name).cmp(&Some(name)))
+    }
+
+    /// The same of lines.
+    fn among_lines(&self, name: &str) -> Result<usize, usize> {
+        self.lines_by_name.binary_search_by(|&index| self.lines.get(index).map(Line::name).cmp(&Some(name)))
     }
 }
 

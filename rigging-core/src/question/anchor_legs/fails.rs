@@ -270,9 +270,8 @@ impl Failing<'_, '_> {
         for pair in self.pairs.iter_mut().filter(|pair| pair.there.within(left)) {
             let There::Pair(one, other) = pair.there else { continue };
             // Short: neither, one, the other, both.
-            for short in
-                [0, 1 << one, 1 << other, 1 << one | 1 << other].into_iter().take(if end.long > 0.0 { 4 } else { 1 })
-            {
+            for short in 0..if end.long > 0.0 { 4 } else { 1 } {
+                let short = (short & 1) << one | (short >> 1) << other;
                 let way = legs.tied(point, short, end.long);
                 for (most, load) in most.iter_mut().zip([weight, peak, moving]) {
                     if load > 0.0 {

@@ -365,7 +365,9 @@ impl GuidedAbseil {
             (0.0, [load.high(), out, set, stiffness])
         });
         let mut cases = Vec::new();
-        for point in hardest.map(|(_, point)| point).into_iter().chain(self.heaviest(load, 4)) {
+        let mut points = self.heaviest(load, 4);
+        points.extend(hardest.map(|(_, point)| point));
+        for point in points {
             let case = self.case(&point)?;
             for (most, force) in hardest.iter_mut().zip(case.most()) {
                 if force > most.0 {
@@ -383,12 +385,17 @@ impl GuidedAbseil {
 
     /// Under the heaviest, so many steps of the bottom through its range and both ends of how the guide is set and how stiff it is: farther
     /// out it may first pull harder and then less.
-    fn heaviest(&self, load: Band, steps: u32) -> impl Iterator<Item = Inputs> {
+    fn heaviest(&self, load: Band, steps: u32) -> Vec<Inputs> {
         let [load, out, set, stiffness] = self.inputs(load);
-        let places = (0..=if out.is_exact() { 0 } else { steps }).map(move |place| out.across(place, steps));
-        places.flat_map(move |out| {
-            ends(set).flat_map(move |set| ends(stiffness).map(move |stiffness| [load.high(), out, set, stiffness]))
-        })
+        let mut points = Vec::new();
+        for place in 0..=if out.is_exact() { 0 } else { steps } {
+            for set in ends(set) {
+                for stiffness in ends(stiffness) {
+                    points.push([load.high(), out.across(place, steps), set, stiffness]);
+                }
+            }
+        }
+        points
     }
 
     /// The way down at one point of the ranges, looked at closely where an anchor is pulled hardest.

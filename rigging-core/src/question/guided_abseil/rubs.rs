@@ -44,7 +44,7 @@ impl Case {
 /// missed.
 const NEARLY: f64 = 0.9;
 
-/// Share of the hardest pull found closely from which on one that was found in the places of a way is looked at closely.
+/// Share of the hardest pull in the places of a way from which on a case is looked at closely.
 const CLOSELY: f64 = 0.96;
 
 /// How often the places of a way are looked at closer, each time twice as close.
@@ -123,22 +123,26 @@ impl GuidedAbseil {
     /// it seems to pull hardest; those that come near the hardest are then looked at closely.
     pub(super) fn rubs_most(&self, cases: Vec<(Inputs, Case)>) -> Result<(f64, Inputs), BadInput> {
         let seems = cases.iter().map(|(_, case)| case.most()[3]).fold(0.0, f64::max);
-        let mut solved = Vec::new();
-        for (point, case) in cases {
+        let (mut solved, mut hardest) = (Vec::new(), 0.0);
+        for (point, case) in &cases {
+            let mut pulls = 0.0;
             // Too low by less than a tenth in a place, and as much between places.
             if case.most()[3] >= NEARLY * NEARLY * seems {
-                solved.push((case.rubs_at_its_hardest(self.parted(&point)?), point, case));
+                pulls = case.rubs_at_its_hardest(self.parted(point)?);
             }
+            solved.push(pulls);
+            hardest = pulls.max(hardest);
         }
         let mut most = (0.0, Inputs::default());
-        while let Some(first) = solved.iter().position(|(pulls, ..)| *pulls > CLOSELY * most.0) {
-            let (_, point, mut case) = solved.swap_remove(first);
-            for _ in 0..CLOSER {
-                case.look_closer(&Case::rubbed)?;
-            }
-            let pulls = case.rubs_most(self.parted(&point)?);
-            if pulls > most.0 {
-                most = (pulls, point);
+        for ((point, mut case), pulls) in cases.into_iter().zip(solved) {
+            if pulls >= CLOSELY * hardest {
+                for _ in 0..CLOSER {
+                    case.look_closer(&Case::rubbed)?;
+                }
+                let pulls = case.rubs_most(self.parted(&point)?);
+                if pulls > most.0 {
+                    most = (pulls, point);
+                }
             }
         }
         Ok(most)

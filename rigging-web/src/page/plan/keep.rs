@@ -8,9 +8,6 @@ use maud::html;
 use rigging_core::plan::Plan;
 use rigging_core::quantity::Units;
 
-/// Before each line that tells what of a file could not be read, in what the browser keeps.
-const UNREAD: &str = "unread";
-
 /// The example, as its link: a third of what the rows take that it is made of in the core, and the same plan.
 fn example() -> Plan {
     link::read(include_str!("example.txt").trim_end()).unwrap_or_default()
@@ -174,12 +171,14 @@ impl PlanSheet {
         if !self.is_worth_keeping() {
             return None;
         }
-        let keys = self.keys.each_ref().map(|keys| keys.iter().map(u32::to_string).collect::<Vec<_>>().join(","));
+        let keys = self.keys.iter().map(|keys| keys.iter().map(u32::to_string).collect::<Vec<_>>().join(","));
+        let mut lists: Vec<String> = keys.collect();
+        // As if of one more list each.
+        for line in &self.plan.unread {
+            lists.push(line.replace(char::is_control, " ").replace(';', ","));
+        }
         let typed = self.typed.unusable(&self.wrong);
-        let unread =
-            self.plan.unread.iter().map(|line| ["\t", UNREAD, "\t", &line.replace(char::is_control, " ")].concat());
-        let unread: String = unread.collect();
-        Some([&self.whose.memory(), "\t", &keys.join(";"), &unread, &typed, "\n", &self.file()].concat())
+        Some([&self.whose.memory(), "\t", &lists.join(";"), &typed, "\n", &self.file()].concat())
     }
 
     /// Takes up what could not be used when the page was left.
@@ -218,10 +217,7 @@ impl PlanSheet {
                 *mine = kept;
             }
         }
-        let mut head = head.peekable();
-        while head.next_if_eq(&UNREAD).is_some() {
-            sheet.plan.unread.extend(head.next().map(str::to_owned));
-        }
+        sheet.plan.unread.extend(keys.split(';').skip(sheet.keys.len()).map(str::to_owned));
         sheet.take_up(head);
         Some(sheet)
     }
