@@ -302,8 +302,9 @@ function shell(bytes) {
         opened.firstElementChild.focus();
       }
       if (button && button.id === "take-other") {
-        // What is kept counts, not what the address holds.
-        history.replaceState((history.state || "") + "*", "");
+        // What is kept counts, not what the address holds; of a question of the plan, what its drop holds.
+        var drop = document.querySelector("#plan-of a");
+        history.replaceState((history.state || "") + "*", "", drop ? drop.hash : "");
         location.reload();
       } else if (button && button.id) {
         remember(page.press(button.id, now()));

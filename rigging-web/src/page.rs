@@ -193,7 +193,10 @@ impl Page {
         };
         let kept = self.aside.iter().rposition(|sheet| {
             sheet.link().write() == fragment
-                || of_another && sheet.whose != Whose::Link && sheet.question.key() == link.question.key()
+                || of_another
+                    && sheet.whose != Whose::Link
+                    && sheet.side.of.is_none()
+                    && sheet.question.key() == link.question.key()
         });
         let kept = kept.map(|place| self.aside.swap_remove(place));
         let mut sheet = kept.unwrap_or_else(|| {
@@ -210,7 +213,7 @@ impl Page {
             sheet
         });
         if sheet.side.of.is_some() || self.plan.is_some() {
-            self.plan_or_example().side(&mut sheet.side);
+            self.plan_or_example().stands(&mut sheet);
         }
         self.share_masses(&mut sheet);
         self.show(sheet)

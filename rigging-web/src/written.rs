@@ -66,7 +66,10 @@ impl Written {
     /// A text with its unit, where it is a bare number.
     pub fn in_its_unit(self, text: &str, kind: Kind) -> String {
         match self {
-            Written::In(unit) if matches!(self.read(text, kind), Ok((_, false))) && !unit.symbol().is_empty() => {
+            Written::In(unit)
+                if matches!(self.read(text, kind), Ok((_, false)) | Err(Unread::TwoReadings(..)))
+                    && !unit.symbol().is_empty() =>
+            {
                 [text.trim(), " ", unit.symbol()].concat()
             }
             _ => text.to_owned(),

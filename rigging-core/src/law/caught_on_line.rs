@@ -367,12 +367,13 @@ fn lowest([near, far]: &[Spring; 2]) -> [f64; 2] {
     for (one, other) in [(near, far), (far, near)] {
         let below = [one.at[0], one.at[1] - one.rest];
         let [x, y] = way(other, below);
-        if x.hypot(y) <= other.rest {
+        // Not `hypot`, whose last digit is another elsewhere.
+        if (x * x + y * y).sqrt() <= other.rest {
             return below;
         }
     }
     let [x, y] = way(near, far.at);
-    let apart = x.hypot(y).max(f64::MIN_POSITIVE);
+    let apart = (x * x + y * y).sqrt().max(f64::MIN_POSITIVE);
     let along = (apart + (near.rest - far.rest) * (near.rest + far.rest) / apart) / 2.0;
     let across = ((near.rest - along) * (near.rest + along)).max(0.0).sqrt() * if x < 0.0 { -1.0 } else { 1.0 };
     [near.at[0] + (along * x + across * y) / apart, near.at[1] + (along * y - across * x) / apart]

@@ -177,7 +177,10 @@ impl Plan {
             }
         }
         // Each drop may have a rope of its own: most is needed where least is left.
-        let dictated_by = largest(needs.iter().map(|need| need.needed.high() - need.there));
+        let left =
+            |need: &RopeNeed| if need.end.is_some() { need.needed.high() - need.there } else { f64::NEG_INFINITY };
+        let dictated_by = largest(needs.iter().map(left));
+        let dictated_by = dictated_by.filter(|place| needs.get(*place).is_some_and(|need| need.end.is_some()));
         let reserve = dictated_by.and_then(|place| needs.get(place)).map(|need| {
             let left = need.needed.map(|needed| need.there - needed);
             Band::of(left.low(), left.typical(), left.high())

@@ -69,7 +69,7 @@ fn perhaps_assumed(is_another: bool) -> &'static str {
 /// What may come before the end of the day.
 fn fades(fades: Fades) -> &'static str {
     match fades {
-        Fades::Dark => "all daylight: dark all day, at the start too",
+        Fades::Dark => "all daylight: no sun all day, twilight at most",
         Fades::DirectSun => "the last direct sun on the floor",
         Fades::LastLight => "last light",
         Fades::Dusk => "the end of twilight",
@@ -195,28 +195,29 @@ impl Plan {
                     needed_and_there(units, &need.needed, need.there, need.carried),
                     left(units, reserve.low())
                 ));
-                let short = |what: String, needed: &Band, there: f64, carried: bool| {
-                    let told = || {
-                        format!(
-                            "- {what}: {}, {}",
-                            needed_and_there(units, needed, there, carried),
-                            left(units, there - needed.high())
-                        )
-                    };
-                    (needed.high() > there).then(told)
-                };
-                for other in &ropes.needs {
-                    let name = self.name_of(other.drop);
-                    let cord = other.cord.as_ref();
-                    lines.say_if(cord.and_then(|(cord, there)| {
-                        short(format!("Pull cord of drop {name}"), cord, *there, other.beside.is_some())
-                    }));
-                    if other.drop != need.drop {
-                        lines.say_if(short(format!("Drop {name} too"), &other.needed, other.there, other.carried));
-                    }
-                }
             }
             _ => lines.say("- not checked: no drop says how much rope it needs"),
+        }
+        let short = |what: String, needed: &Band, there: f64, carried: bool| {
+            let told = || {
+                format!(
+                    "- {what}: {}, {}",
+                    needed_and_there(units, needed, there, carried),
+                    left(units, there - needed.high())
+                )
+            };
+            (needed.high() > there).then(told)
+        };
+        for other in &ropes.needs {
+            let name = self.name_of(other.drop);
+            let cord = other.cord.as_ref();
+            lines.say_if(cord.and_then(|(cord, there)| {
+                short(format!("Pull cord of drop {name}"), cord, *there, other.beside.is_some())
+            }));
+            if dictates.is_none_or(|need| other.drop != need.drop) {
+                let how = if other.end.is_none() { "even in a single strand, doubled twice as much" } else { "too" };
+                lines.say_if(short(format!("Drop {name} {how}"), &other.needed, other.there, other.carried));
+            }
         }
         for place in &ropes.unanswered {
             lines.say(format!("- Drop {}: no answer about its rope", self.name_of(*place)));
@@ -425,8 +426,8 @@ impl Plan {
         if group::masses(&self.group).is_some() {
             let kit = units.measured_range(&self.day.kit.map(|kit| kit.value), Kind::Mass);
             let water = units.measured(self.day.suit_water.value, Kind::Mass, Toward::More);
-            let assumed = perhaps_assumed(self.day.carries() == [true; 2]);
-            lines.say(format!("- each with {kit} of kit, and {water} of water in the suit{assumed}"));
+            let [of_kit, of_water] = self.day.carries().map(perhaps_assumed);
+            lines.say(format!("- each with {kit} of kit{of_kit}, and {water} of water in the suit{of_water}"));
         }
         let order = if self.day.order.is_empty() { "______________________________" } else { &self.day.order };
         lines.say(format!("The leader's order: {order}"));
@@ -449,7 +450,8 @@ impl Plan {
     }
 
     fn rope_line(&self, units: Units, need: &RopeNeed, dictates: bool) -> String {
-        let mut line = ["  rope ", &needed_and_there(units, &need.needed, need.there, need.carried)].concat();
+        let how = if need.end.is_none() { "  rope, in a single strand " } else { "  rope " };
+        let mut line = [how, &needed_and_there(units, &need.needed, need.there, need.carried)].concat();
         if need.cord.is_none() && need.end.is_some_and(|end| end.released) {
             line += ", what is let out counted as entered";
         }

@@ -109,7 +109,7 @@ impl Serialize for Said<'_> {
 fn late(times: &Times) -> Node {
     list(times.past.iter().map(|(what, time)| {
         let what = match what {
-            Fades::Dark => "the start, dark all day",
+            Fades::Dark => "the start, no sun all day",
             Fades::DirectSun => "direct sun",
             Fades::LastLight => "last light",
             Fades::Dusk => "dusk",

@@ -256,8 +256,8 @@ fn what_the_plan_only_assumes_is_not_said_to_be_given() {
         (of("given_by_the_plan"), of("assumed_by_the_plan_if_not_entered"), assumed)
     };
     let (given, assumed) = (r#"["body_kg","height_m"]"#, r#"["kit_kg","suit_water_kg","diameter_m"]"#);
-    // Kit with water in the suit, and two ropes.
-    assert_eq!(said(&plan), (given.to_owned(), assumed.to_owned(), 3));
+    // Kit, water in the suit, and two ropes.
+    assert_eq!(said(&plan), (given.to_owned(), assumed.to_owned(), 4));
     assert_eq!(said(&Plan::read(&plan.write()).unwrap().plan), said(&plan));
     plan.day.suit_water = Mass::new::<kilogram>(4.0);
     plan.ropes[0].diameter = Length::new::<metre>(0.01);

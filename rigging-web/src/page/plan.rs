@@ -215,20 +215,31 @@ impl PlanSheet {
             return;
         }
         let before = std::mem::replace(&mut self.units, units);
-        self.typed.forget_usable(&self.wrong);
-        for (at, _) in self.wrong.clone().each() {
+        let (mut typed, wrong) = (std::mem::take(&mut self.typed), self.wrong.clone());
+        self.with_units(&mut typed, &wrong, before);
+        self.typed = typed;
+        for (at, _) in wrong.each() {
             let Some((row, name)) = place(at) else { continue };
             let Some(field) = self.field(row, name) else { continue };
-            let typed = self.typed.of_field(at, &field.about, before);
-            self.typed.keep_all(&typed);
             // What it must be is told in those chosen.
             if let Err(wrong) = self.read(row, &field) {
                 self.wrong.keep(at.clone(), wrong);
             }
         }
         // What undoing brings back is not told as it was typed in other units.
-        for before in &mut self.before {
-            before.typed.forget_usable(&before.wrong);
+        let mut steps = std::mem::take(&mut self.before);
+        for step in &mut steps {
+            self.with_units(&mut step.typed, &step.wrong, before);
+        }
+        self.before = steps;
+    }
+
+    /// What cannot be used of what was typed, in the units that stood beside it.
+    fn with_units(&mut self, typed: &mut Typed, wrong: &Wrong, units: Units) {
+        typed.forget_usable(wrong);
+        for (at, _) in wrong.each() {
+            let about = place(at).and_then(|(row, name)| self.field(row, name)).map(|field| field.about);
+            typed.keep_all(&about.map(|about| typed.of_field(at, &about, units)).unwrap_or_default());
         }
     }
 

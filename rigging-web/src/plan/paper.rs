@@ -57,7 +57,7 @@ const MINE: &str = "MINE";
 
 /// What may come to stand on the cover's second sheet.
 fn on_a_second_sheet(about: About) -> bool {
-    matches!(about, About::Order | About::Bring)
+    matches!(about, About::First | About::Light | About::Order | About::Bring | About::Notes)
 }
 
 pub(super) fn tag(view: &PlanView) -> String {

@@ -41,7 +41,7 @@ pub fn origin(side: &Side) -> Markup {
                 button type="button" data-opens="plan-fold" { "Put this in the rigging plan" }
             }
         } @else if side.of.is_some() {
-            p { strong { "No longer in the plan: what you change here does not go there." } }
+            p { strong { "In the plan with other numbers, or no longer: what you change here does not go there." } }
         }
     }
 }

@@ -373,11 +373,12 @@ impl AnchorLegs {
         point
     }
 
-    /// More than two legs that are left could leave it all to two of them: every pair, if there can be so many.
+    /// What is left could leave it all to two legs: every pair. Where two are left they are all, and some way of tying
+    /// between short and long has nearly the drop of the one and the pull of the other.
     fn pairs_left(&self) -> Result<Vec<Rigged<'_>>, BadInput> {
         let mut pairs = Vec::new();
         for one in 0..self.count() {
-            for other in (one + 1..self.count()).filter(|_| self.count() > 3) {
+            for other in (one + 1..self.count()).filter(|_| self.count() > 2) {
                 pairs.push(Rigged::new(self, There::Pair(one, other))?);
             }
         }

@@ -305,8 +305,7 @@ impl GuidedAbseil {
     /// Every result over the ranges.
     pub(super) fn found(&self, load: Band) -> Result<Found, BadInput> {
         let mut forces = sweep_corners(self.inputs(load), |point| Ok::<_, BadInput>(self.case(point)?.most()))?;
-        // An anchor may be pulled hardest where the bottom is somewhere between its ends: look closer there. Friction of the
-        // ring has its peak near the end of the way, and a sharp one.
+        // An anchor may be pulled hardest where the bottom is somewhere between its ends.
         let mut cases = Vec::new();
         for point in self.heaviest(load, 8) {
             let case = self.case(&point)?;

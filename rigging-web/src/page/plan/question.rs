@@ -27,6 +27,18 @@ impl PlanSheet {
         (side.at, side.was) = (at, now);
     }
 
+    /// The same of a sheet that is shown again: what the plan says itself of its question is as it is said now.
+    pub(in crate::page) fn stands(&self, sheet: &mut Sheet) {
+        self.side(&mut sheet.side);
+        let at = sheet.side.at.zip(sheet.side.of);
+        let asked = at.and_then(|(at, of)| self.plan.asked_today(at).into_iter().nth(of.1));
+        for field in asked.iter().flat_map(|asked| &asked.fields) {
+            if sheet.side.given.contains(&field.about.label) {
+                let _ = sheet.question.set(field.about.name, &field.entry);
+            }
+        }
+    }
+
     /// The question at `drop/question` on a sheet of its own, as it is asked today; or one not asked yet, by its letters.
     pub(in crate::page) fn question(&self, drop: usize, question: &str) -> Option<Sheet> {
         let key = *self.keys_of(List::Drops).get(drop)?;
@@ -177,12 +189,16 @@ impl PlanSheet {
     }
 }
 
-/// All that somebody gave of a question that stands in a plan, in SI; of the rest a file says nothing.
+/// All that somebody gave of a question that stands in a plan, in SI; of the rest a file says nothing, and what the plan
+/// says itself may change.
 fn given_in(asked: &AskedToday) -> String {
     let mut given = asked.question.key().to_owned();
-    for field in asked.fields.iter().filter(|field| field.matters && !asked.missing.contains(&field.about.name)) {
-        given += "/";
-        given += &value(field, Units::default());
+    for field in asked.fields.iter().filter(|field| field.matters) {
+        let name = &field.about.name;
+        if !asked.missing.contains(name) && !asked.given.contains(name) {
+            given += "/";
+            given += &value(field, Units::default());
+        }
     }
     given
 }

@@ -35,17 +35,23 @@ fn what_another_window_kept_of_a_question_counts_when_it_is_taken_up() {
     page.event(Event::Input, "drop_m", "0.7", NOW);
     page.event(Event::Press, "mine", "", NOW);
     page.go("#1/ln/d0.9", "", NOW);
-    let take_up = |memory: &str, fragment: &str| {
-        let shown = again(&page).go(fragment, memory, NOW);
+    let take_up = |page: &Page, memory: &str, fragment: &str| {
+        let shown = again(page).go(fragment, memory, NOW);
         (shown.fragment, shown.memory)
     };
     let mine = ("1/ln/d0.7".to_owned(), NOW.to_owned());
     for memory in ["*", "example*", "2026-03-03 08:00*"] {
-        assert_eq!(take_up(memory, "1/ln/d0.4"), mine, "{memory}");
+        assert_eq!(take_up(&page, memory, "1/ln/d0.4"), mine, "{memory}");
     }
     // Of another question nothing is: the address is as it was.
-    assert_eq!(take_up("2026-03-04 08:00*", "1/al/n2"), ("1/al/n2".to_owned(), "2026-03-04 08:00".to_owned()));
-    assert_eq!(take_up("2026-03-04 08:00", "1/ln/d0.4").0, "1/ln/d0.4");
+    assert_eq!(take_up(&page, "2026-03-04 08:00*", "1/al/n2"), ("1/al/n2".to_owned(), "2026-03-04 08:00".to_owned()));
+    assert_eq!(take_up(&page, "2026-03-04 08:00", "1/ln/d0.4").0, "1/ln/d0.4");
+    // One that stands in the plan is taken up from there.
+    page.go("plan/1/ln", "", NOW);
+    page.event(Event::Press, "into-plan", "", NOW);
+    page.event(Event::Input, "drop_m", "0.3", NOW);
+    page.go("plan", "", NOW);
+    assert!(take_up(&page, "*", "1/ln/d0.4").0.starts_with("1/ln/d0.7/"));
 }
 
 #[test]

@@ -398,18 +398,19 @@ fn whose_numbers_these_are_stands_on_every_sheet_of_the_plan() {
     page.go("plan", "", NOW);
     let paper = part(&page.paper(NOW), "paper").to_owned();
     let drops = paper.matches("class=\"plan-drop\"").count();
-    // At the head, after the order and after what to bring, and in every drop.
-    assert_eq!(paper.matches("EXAMPLE, not your numbers").count(), 3 + drops, "{paper}");
+    // At the head, after what may stand on a second sheet, and in every drop.
     let after = |head: &str| paper.split_once(head).map(|(_, rest)| rest.split("<h2>").next().unwrap_or_default());
-    for head in ["<h2>Order", "<h2>Bring"] {
+    let heads = ["<h2>Look at these drops first", "<h2>Time and light", "<h2>Order", "<h2>Bring", "<h2>Notes"];
+    for head in heads {
         assert!(after(head).unwrap().contains("EXAMPLE, not your numbers"), "{head}: {paper}");
     }
+    assert_eq!(paper.matches("EXAMPLE, not your numbers").count(), 1 + heads.len() + drops, "{paper}");
     // What is simply one's own says so once; not so where not all of what was typed counts.
     press(&mut page, "plan-mine");
     assert_eq!(part(&page.paper(NOW), "paper").matches("MINE").count(), 1);
     enter(&mut page, "drop-1.height_m-high", "twelve");
     let paper = part(&page.paper(NOW), "paper").to_owned();
-    assert_eq!(paper.matches("MINE; NOT ALL OF WHAT WAS TYPED").count(), 3 + drops, "{paper}");
+    assert_eq!(paper.matches("MINE; NOT ALL OF WHAT WAS TYPED").count(), 1 + heads.len() + drops, "{paper}");
 }
 
 #[test]

@@ -125,3 +125,21 @@ fn the_plan_names_the_row_and_the_whole_text_of_what_cannot_be_used_and_gives_no
     page.go("plan", "", NOW);
     assert!(!sent(&mut page).contains("plan-link"));
 }
+
+#[test]
+fn what_undoing_brings_back_is_in_the_unit_in_which_it_was_typed() {
+    let mut page = open("plan/2");
+    page.event(Event::Press, "plan-mine", "", NOW);
+    page.go("plan/2", "", NOW);
+    let height = "drop-2.height_m-high";
+    typed(&mut page, height, "400");
+    typed(&mut page, "drop-2.set_back_m", "4");
+    page.event(Event::Input, "length-unit", "ft", NOW);
+    // The set-back in feet is undone with the rest of what was typed before.
+    let undone = page.event(Event::Press, "undo", "", NOW);
+    assert!(part(&undone, "app").contains("value=\"400 m\""), "{undone:?}");
+    // Touched, it is what it was: 400 m, no 400 ft.
+    page.event(Event::Input, height, "400 m ", NOW);
+    let told = page.event(Event::Leave, height, "400 m ", NOW);
+    assert!(format!("{told:?}").contains("cannot be used"), "{told:?}");
+}

@@ -258,3 +258,34 @@ fn no_way_of_tying_leaves_more_than_is_told() {
     let after = &answer.outcomes[2].findings[0];
     assert!(after.band.high() >= pair.band.high(), "{pair:?} {after:?}");
 }
+
+/// Of two legs side by side the one long drops far and the one short takes all: between them is a way of nearly both.
+#[test]
+fn between_short_and_long_no_catch_is_harder_than_told() {
+    for (apart, down, third, rope) in [(0.1, 0.41, [0.014, -0.043], 0.2), (0.3, 0.8, [0.15, 0.1], 0.5)] {
+        let third = Spot { right: metres(third[0]), above: metres(third[1]), depth: metres(0.0) };
+        let legs =
+            AnchorLegs { anchors: 3, third, rope: metres(rope), state: State::Still, ..plain(Rig::Fixed, apart, down) };
+        let told = legs.fails().unwrap();
+        for (failed, outcome) in told.iter().enumerate() {
+            let rig = |there| Rigged::new(&legs, there).unwrap();
+            let (all, left) = (rig(There::All), rig(There::Without(failed)));
+            let mut failing = Failing { legs: &legs, failed, all, left, pairs: &mut [], found: None };
+            let end = End { of: Band::high, legs: Band::high, ropes: 1, long: 0.0, short: 0, least: false, most: true };
+            let mut before = failing.before(end, [apart, down]).unwrap();
+            let mut most = 0.0_f64;
+            for way in 0..15 * 15 {
+                let between = |step: i32| 0.015 * f64::from(step - 7) / 7.0;
+                let mut lengths = [between(way % 15), between(way / 15)].into_iter();
+                for leg in 0..3 {
+                    let long = if leg == failed { -0.015 } else { lengths.next().unwrap() };
+                    put(&mut before.point, LENGTHS + leg, long);
+                }
+                before.hung = failing.all.under(plumb(before.weight), &before.point).unwrap().point;
+                most = failing.shared(&before).unwrap().0[CATCH].max(most);
+            }
+            let caught = outcome.findings[0].band.high();
+            assert!(most <= 1.001 * caught, "{failed}: {most} of {caught}");
+        }
+    }
+}

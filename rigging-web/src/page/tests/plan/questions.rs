@@ -355,16 +355,34 @@ fn a_reload_cuts_no_question_loose_from_its_drop() {
 }
 
 #[test]
-fn what_stands_in_the_plan_no_longer_says_so_and_takes_the_place_of_nothing() {
+fn what_the_plan_says_of_a_question_follows_it_to_its_own_screen() {
     let mut page = mine();
     put_in_the_first_drop(&mut page, "rp");
     let first = page.go("plan/1/1", "", NOW);
     page.go("plan/1", "", NOW);
-    // What the plan says of the drop is another number now.
     enter(&mut page, "drop-1.height_m-high", "14");
+    let back = page.go(&first.fragment, &first.memory, NOW);
+    let html = part(&back, "app");
+    assert!(
+        html.contains("It stands in drop 1.") && html.contains("id=\"height_m-high\"") && html.contains("value=\"14\"")
+    );
+    page.event(Event::Input, "knots_m", "2", NOW);
+    assert_eq!(knots(&mut page), "2");
+    assert!(part(&page.go("plan/1", "", NOW), "app").contains("value=\"14\""));
+}
+
+#[test]
+fn what_stands_in_the_plan_no_longer_says_so_and_takes_the_place_of_nothing() {
+    let mut page = mine();
+    put_in_the_first_drop(&mut page, "rp");
+    let first = page.go("plan/1/1", "", NOW);
+    // The question has another number now.
+    page.go("plan/1/1", "", NOW);
+    page.event(Event::Input, "knots_m", "5", NOW);
+    page.go("plan/1", "", NOW);
     let loose = |update: &Update| {
         let top = part(update, "app").split("id=\"answer\"").next().unwrap();
-        top.contains("No longer in the plan") && !top.contains("Back to the drop")
+        top.contains("does not go there") && !top.contains("Back to the drop")
     };
     assert!(loose(&page.go(&first.fragment, &first.memory, NOW)));
     let typed = page.event(Event::Input, "knots_m", "9", NOW);
