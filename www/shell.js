@@ -304,7 +304,7 @@ function shell(bytes) {
       if (button && button.id === "take-other") {
         // What is kept counts, not what the address holds; of a question of the plan, what its drop holds.
         var drop = document.querySelector("#plan-of a");
-        history.replaceState((history.state || "") + "*", "", drop ? drop.hash : "");
+        history.replaceState((history.state || "") + "*", "", drop ? drop.hash : location.href);
         location.reload();
       } else if (button && button.id) {
         remember(page.press(button.id, now()));
