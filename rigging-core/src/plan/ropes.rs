@@ -37,7 +37,8 @@ pub struct RopeNeed {
     pub strand: Option<Band>,
     /// Which of the ropes carried is joined to it or pulls it.
     pub beside: Option<usize>,
-    /// What hangs, and what would have to.
+    /// What hangs, and what would have to; none where nobody asked, and what is needed is the least that any rigging takes:
+    /// a single strand.
     pub end: Option<LetOut>,
 }
 
@@ -177,10 +178,7 @@ impl Plan {
             }
         }
         // Each drop may have a rope of its own: most is needed where least is left.
-        let left =
-            |need: &RopeNeed| if need.end.is_some() { need.needed.high() - need.there } else { f64::NEG_INFINITY };
-        let dictated_by = largest(needs.iter().map(left));
-        let dictated_by = dictated_by.filter(|place| needs.get(*place).is_some_and(|need| need.end.is_some()));
+        let dictated_by = largest(needs.iter().map(|need| need.end.map(|_| need.needed.high() - need.there)));
         let reserve = dictated_by.and_then(|place| needs.get(place)).map(|need| {
             let left = need.needed.map(|needed| need.there - needed);
             Band::of(left.low(), left.typical(), left.high())
@@ -199,7 +197,8 @@ impl Plan {
                 spares.push(Spare { lost_at: place, down, below, needed, there });
             }
         }
-        largest(spares.iter().map(|spare| spare.needed - spare.there)).and_then(|place| spares.get(place).copied())
+        largest(spares.iter().map(|spare| Some(spare.needed - spare.there)))
+            .and_then(|place| spares.get(place).copied())
     }
 
     pub(super) fn parts(&self, drops: &[CheckedDrop]) -> Parts {
@@ -267,12 +266,14 @@ pub(super) fn needed_and_there(units: Units, needed: &Band, there: f64, carried:
     [&needed, " needed, ", &there, whose].concat()
 }
 
-/// The place of the largest, the first of those that are equal.
-fn largest(values: impl Iterator<Item = f64>) -> Option<usize> {
-    let best = values.enumerate().fold(None, |best: Option<(usize, f64)>, (place, value)| match best {
-        Some(best) if best.1 >= value => Some(best),
-        _ => Some((place, value)),
-    });
+/// The place of the largest there is, the first of those that are equal.
+fn largest(values: impl Iterator<Item = Option<f64>>) -> Option<usize> {
+    let mut best: Option<(usize, f64)> = None;
+    for (place, value) in values.enumerate() {
+        if let Some(value) = value.filter(|value| best.is_none_or(|best| *value > best.1)) {
+            best = Some((place, value));
+        }
+    }
     best.map(|(place, _)| place)
 }
 

@@ -322,7 +322,7 @@ impl GuidedAbseil {
             }
         }
         let [.., rubbed] = &mut forces;
-        let (pulls, point) = self.rubs_most(cases)?;
+        let (pulls, point) = self.rubs_most_of(cases)?;
         rubbed.take_in(pulls, &point);
         let still = self.people.spread(State::Still)?.band;
         let way = sweep_corners(self.inputs(still), |point| {
@@ -375,15 +375,15 @@ impl GuidedAbseil {
             }
             cases.push((point, case));
         }
-        let mut most = self.rubs_most(cases)?.0.max(typical);
+        let mut most = self.rubs_most_of(cases)?.0.max(typical);
         for ((_, point), on) in hardest.iter().zip(On::ALL) {
             most = self.closely(point, on)?.most().into_iter().fold(most, f64::max);
         }
         Ok(Band::of(least, typical, most))
     }
 
-    /// Under the heaviest, so many steps of the bottom through its range and both ends of how the guide is set and how stiff it is: farther
-    /// out it may first pull harder and then less.
+    /// Under the heaviest, in so many steps of the bottom through its range and at both ends of how the guide is set and how
+    /// stiff it is: farther out it may first pull harder and then less.
     fn heaviest(&self, load: Band, steps: u32) -> Vec<Inputs> {
         let [load, out, set, stiffness] = self.inputs(load);
         let mut points = Vec::new();

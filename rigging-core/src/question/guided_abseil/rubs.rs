@@ -121,7 +121,7 @@ impl Parted {
 impl GuidedAbseil {
     /// The most that the guide's top anchor gets with the most friction of the ring, N, and where: each case is solved where
     /// it seems to pull hardest; those that come near the hardest are then looked at closely.
-    pub(super) fn rubs_most(&self, cases: Vec<(Inputs, Case)>) -> Result<(f64, Inputs), BadInput> {
+    pub(super) fn rubs_most_of(&self, cases: Vec<(Inputs, Case)>) -> Result<(f64, Inputs), BadInput> {
         let seems = cases.iter().map(|(_, case)| case.most()[3]).fold(0.0, f64::max);
         let (mut solved, mut hardest) = (Vec::new(), 0.0);
         for (point, case) in &cases {
