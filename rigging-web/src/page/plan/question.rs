@@ -10,32 +10,28 @@ use rigging_core::quantity::Units;
 use rigging_core::question::{Held, Question};
 
 impl PlanSheet {
-    /// Says where a sheet stands beside the plan.
-    pub(in crate::page) fn side(&self, side: &mut Side) {
+    /// Says where a sheet stands beside the plan; the question that stands there, as it is asked today, if it is this one.
+    pub(in crate::page) fn side(&self, side: &mut Side) -> Option<AskedToday> {
         side.drops = (0..self.plan.drops.len()).map(|place| name_of(&self.plan, place)).collect();
         side.at = None;
         let at = side.of.and_then(|(key, _)| self.place_of(List::Drops, key));
-        let asked = at.zip(side.of).and_then(|(at, of)| self.plan.asked_today(at).into_iter().nth(of.1));
-        let Some(asked) = asked else { return };
+        let asked = at.zip(side.of).and_then(|(at, of)| self.plan.asked_today(at).into_iter().nth(of.1))?;
         let now = given_in(&asked);
         if !side.was.is_empty() && side.was != now {
-            return;
+            return None;
         }
         let fields = asked.fields.iter().map(|field| field.about);
         side.given = fields.filter(|about| asked.given.contains(&about.name)).map(|about| about.label).collect();
         side.chosen = side.chosen.or(at);
         (side.at, side.was) = (at, now);
+        Some(asked)
     }
 
     /// The same of a sheet that is shown again: what the plan says itself of its question is as it is said now.
     pub(in crate::page) fn stands(&self, sheet: &mut Sheet) {
-        self.side(&mut sheet.side);
-        let at = sheet.side.at.zip(sheet.side.of);
-        let asked = at.and_then(|(at, of)| self.plan.asked_today(at).into_iter().nth(of.1));
-        for field in asked.iter().flat_map(|asked| &asked.fields) {
-            if sheet.side.given.contains(&field.about.label) {
-                let _ = sheet.question.set(field.about.name, &field.entry);
-            }
+        let Some(asked) = self.side(&mut sheet.side) else { return };
+        for field in asked.fields.iter().filter(|field| asked.given.contains(&field.about.name)) {
+            let _ = sheet.question.set(field.about.name, &field.entry);
         }
     }
 
