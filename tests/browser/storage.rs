@@ -118,5 +118,7 @@ pub(crate) fn two_windows(engine: Engine) -> Outcome {
         let hash = browser.run("return location.hash;", &[])?;
         Ok((hash == "#1/ln/d0.7").then_some(()))
     })?;
+    browser.reload()?;
+    same("it stays", browser.run("return document.getElementById('drop_m').value;", &[])?, json!("0.7"))?;
     same("errors", browser.errors()?, vec![])
 }

@@ -107,8 +107,7 @@ pub(crate) fn errors(browser: &mut Browser) -> Outcome<Vec<String>> {
     for address in browser.visited() {
         errors.extend(errors_while_opening(&address)?);
     }
-    // A page that loaded itself anew notes nothing any more.
-    let noted = browser.run("return (window.noted || []).splice(0);", &[])?;
+    let noted = browser.run("return window.noted.splice(0);", &[])?;
     errors.extend(serde_json::from_value::<Vec<String>>(noted)?);
     Ok(errors)
 }
