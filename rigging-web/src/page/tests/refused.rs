@@ -143,3 +143,13 @@ fn what_undoing_brings_back_is_in_the_unit_in_which_it_was_typed() {
     let told = page.event(Event::Leave, height, "400 m ", NOW);
     assert!(format!("{told:?}").contains("cannot be used"), "{told:?}");
 }
+
+/// Whoever does as is said writes the number in the unit in which it was meant.
+#[test]
+fn what_can_be_read_in_two_ways_is_asked_about_in_its_own_unit() {
+    let mut page = open("#1/rp");
+    typed(&mut page, "rope_m", "1,500");
+    let asked = |page: &mut Page| format!("{:?}", page.event(Event::Input, "length-unit", "ft", NOW));
+    let told = asked(&mut page);
+    assert!(told.contains("1,500 m") && told.contains("Write 1.500 m or 1500 m."), "{told}");
+}
