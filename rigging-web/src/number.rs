@@ -18,7 +18,7 @@ pub enum Unread {
     Nothing,
     /// It is not a number.
     NotANumber,
-    /// A comma that could part thousands or decimals: the two readings.
+    /// A comma that could part thousands or decimals: the two readings, with the unit if one was typed.
     TwoReadings(String, String),
     /// Too large for any number.
     TooLarge,
@@ -39,7 +39,11 @@ pub fn read(text: &str, kind: Kind, unit: Unit) -> Result<Typed, Unread> {
     }
     let end = number_end(&text);
     let (digits, rest) = text.split_at_checked(end).ok_or(Unread::NotANumber)?;
-    let digits = with_a_point(digits)?;
+    // Asked about in the unit that was typed with it, which may not be the one beside it.
+    let digits = with_a_point(digits).map_err(|unread| match unread {
+        Unread::TwoReadings(point, whole) => Unread::TwoReadings(point + rest, whole + rest),
+        other => other,
+    })?;
     let value = quantity::number(&digits).ok_or(Unread::NotANumber)?;
     if !value.is_finite() {
         return Err(Unread::TooLarge);

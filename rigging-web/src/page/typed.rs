@@ -67,14 +67,7 @@ fn number(field: &Asked, boxes: &Boxes, end: Option<&str>) -> Result<f64, String
     match written(about, boxes.units).read(text, about.kind) {
         Ok((si, _)) => Ok(si),
         Err(Unread::TwoReadings(point, whole)) => {
-            // In the unit it was typed with, which may not be the one beside it.
-            let unit = text.trim().trim_start_matches(|letter: char| !letter.is_alphabetic());
-            let gap = if unit.is_empty() { "" } else { " " };
-            Err(format!(
-                "{}: “{}” can be read in two ways. Write {point}{gap}{unit} or {whole}{gap}{unit}.",
-                about.label,
-                text.trim()
-            ))
+            Err(format!("{}: “{}” can be read in two ways. Write {point} or {whole}.", about.label, text.trim()))
         }
         Err(Unread::WrongUnit(unit)) => {
             let (text, must) = (text.trim(), must_be(about, boxes.units));
